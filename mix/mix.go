@@ -1,0 +1,121 @@
+// Package mix finds which grasses to sow together, explains the choice, and
+// judges bags bought ready-mixed.
+package mix
+
+import (
+	"swardwright/mix/sward"
+	"swardwright/species"
+)
+
+// Stock is the brief's pages [[seed_lot]] and [[premix]]: what is on offer.
+type Stock struct {
+	Lots     []Lot
+	Premixes []Premix
+}
+
+// Lot is seed of one species that can be bought, by its label.
+type Lot struct {
+	Species            *species.Species
+	Name               string
+	PurityPercent      float64 // 0: the lawful least
+	GerminationPercent float64
+	PricePerKG         string    // decimal, in the brief's currency; empty: the price list's
+	BagKG              []float64 // bag sizes on sale
+	StockKG            float64   // on offer; 0: no limit
+}
+
+// Premix is a ready-mixed bag on offer.
+type Premix struct {
+	Name       string
+	PricePerKG string
+	BagKG      []float64
+	Parts      []Part
+}
+
+// Part is a species with its share by weight.
+type Part struct {
+	Species *species.Species
+	Percent float64
+}
+
+// Task is the work the mixture is for.
+type Task struct {
+	Overseed     bool
+	CoverPercent float64 // living cover now, for overseeding
+	SowDay       int     // day of the year
+	RateGM2      float64 // seed sown; 0: by the seed count for the grade
+	SeedbedShare float64 // field emergence on this seedbed over that on a fair one
+}
+
+// Component is one grass of a mixture.
+type Component struct {
+	Species                                     *species.Species
+	Percent                                     int     // by weight, a multiple of 5
+	SeedPercent                                 float64 // by number of viable seeds
+	WithoutCover, WithoutBadCover, WithoutEarly float64 // what is lost without it (positive is loss)
+	Because                                     string
+}
+
+// Mixture is what to sow.
+type Mixture struct {
+	Components                  []Component
+	SeedsPerM2                  float64 // viable
+	RateGM2                     float64 // of seed as bought
+	CoverExpected, CoverBadYear float64 // end of the third season on; over zones by area
+	EarlyCover                  float64 // eight weeks of growth after emergence
+	Evenness                    float64 // of look, 0 to 1
+	Score                       float64
+	Sward                       []sward.Season
+}
+
+// ZoneVerdict says whether grass will hold in a zone, and to what standard.
+type ZoneVerdict struct {
+	Zone      int
+	Holds     bool
+	Cover     float64       // expected, of the chosen mixture
+	Grade     species.Grade // the best it can hold; empty when none
+	LimitedBy string
+	Instead   []string // what to do there when no grass holds
+}
+
+// Lift is a change that would let the site hold more.
+type Lift struct {
+	Change string // "take the crown of the birch up by 2 m"
+	Grade  species.Grade
+	Cover  float64 // expected with the change
+}
+
+// Judged is a premix scored by the same model.
+type Judged struct {
+	Premix     Premix
+	Mixture    Mixture
+	TopUp      []TopUp
+	TopUpScore float64
+	Verdict    string
+}
+
+// TopUp is seed that mends a premix.
+type TopUp struct {
+	Species    *species.Species
+	GramsPerKG float64 // for each kilogram of the premix
+}
+
+// LeftOut is a leading species that is not in the mixture, with the reason.
+type LeftOut struct {
+	Species *species.Species
+	Because string
+}
+
+// Choice is the whole answer of this room.
+type Choice struct {
+	Mixture           *Mixture // nil when no grass will hold
+	Zones             []ZoneVerdict
+	Asked, Attainable species.Grade
+	Because           string // why the attainable grade is what it is
+	Lifts             []Lift
+	LeftOut           []LeftOut
+	Premixes          []Judged
+	Renovate          bool     // too little of the old sward is left to overseed
+	Cultivars         []string // advice in general words
+	Notes             []string
+}

@@ -1,0 +1,131 @@
+// Package light works out how much sun and daylight reaches a lawn: the sun's
+// path, the obstacles around the lawn as exact solids, average cloud, and from
+// them direct sun hours, sky view and the daily light integral (DLI) for every
+// cell of the lawn and every month, gathered into at most four zones.
+//
+// Bearings are degrees clockwise from true north; elevations are degrees above
+// the horizontal; plan coordinates are metres, x to the right and y up the page.
+package light
+
+// Point is a place on the plan, in metres.
+type Point struct{ X, Y float64 }
+
+// Kind says what an obstacle is.
+type Kind string
+
+// The kinds of obstacle.
+const (
+	Solid  Kind = "solid"  // a flat-topped prism
+	Gable  Kind = "gable"  // a rectangular prism with a ridge along its longer side
+	Tree   Kind = "tree"   // an ellipsoidal crown on a clear stem
+	Screen Kind = "screen" // a prism that lets part of the light through
+)
+
+// Leaf says when a tree carries leaves.
+type Leaf string
+
+// The leaf habits.
+const (
+	Deciduous Leaf = "deciduous"
+	Evergreen Leaf = "evergreen"
+)
+
+// Obstacle is one thing that stands between the lawn and the sky.
+type Obstacle struct {
+	Name      string
+	Kind      Kind
+	Footprint []Point  // solid, gable, screen: corners in order, at least three
+	HeightM   float64  // above the ground at its foot
+	TopM      *float64 // instead of HeightM: above the plan's datum, the ground at the origin
+	EavesM    float64  // gable: height of the eaves above the ground at its foot
+
+	Transmittance float64 // screen: share of the light let through, 0 to 1
+
+	At                 Point        // tree: the stem
+	ClearStemM, CrownM float64      // tree: height of the lowest leaves; crown diameter
+	Leaf               Leaf         // tree
+	MonthTransmittance *[12]float64 // tree: instead of Leaf, share let through by month
+}
+
+// Probe is a named point of interest.
+type Probe struct {
+	Name string
+	At   Point
+}
+
+// HorizonPoint is one corner of the far skyline; between corners it runs straight.
+type HorizonPoint struct{ BearingDeg, ElevationDeg float64 }
+
+// Scene is everything that decides where the sun can reach.
+type Scene struct {
+	LatitudeDeg, LongitudeDeg float64 // north and east positive
+	AltitudeM                 float64
+	PlanNorthDeg              float64   // bearing of the plan's y axis
+	Lawn                      [][]Point // one outline a part of the lawn
+	SlopeDeg, AspectDeg       float64   // aspect: bearing the ground falls towards
+	Horizon                   []HorizonPoint
+	Obstacles                 []Obstacle
+	Probes                    []Probe
+}
+
+// Sky is the average sky of the place, by month.
+type Sky struct {
+	GlobalMJ     [12]float64 // global radiation on open level ground, MJ m⁻² d⁻¹
+	SeasonWeight [12]float64 // share of each month's days that lie in the growing season, 0 to 1
+	LeafOnDay    float64     // day of the year when broad leaves are out
+	LeafOffDay   float64     // day of the year when they have fallen
+}
+
+// Light is what one cell, probe or zone receives.
+type Light struct {
+	SunHours  [12]float64 // direct sun on a clear day, hours a day, mean of the month
+	DLI       [12]float64 // photosynthetic light under average cloud, mol m⁻² d⁻¹
+	SkyView   float64     // share of the open sky's diffuse light, season mean, 0 to 1
+	LeafShade float64     // of the light lost, the share lost to leaves, 0 to 1
+
+	SunHoursSeason float64 // weighted by Sky.SeasonWeight
+	DLISeason      float64
+	OpenShare      float64 // DLISeason over that of the open lawn at this place, 0 to 1
+}
+
+// Cell is one square of the lawn, clipped to its outline.
+type Cell struct {
+	At     Point // centre
+	AreaM2 float64
+	Zone   int // index in Field.Zones
+	Light  Light
+}
+
+// Zone is a part of the lawn that means the same to a grass.
+type Zone struct {
+	Letter string  // "A" (lightest) to "D"
+	Name   string  // plain: "against the south wall"
+	Share  float64 // of the lawn's area, 0 to 1
+	AreaM2 float64
+	Light  Light
+}
+
+// ProbeLight is the light at a named point.
+type ProbeLight struct {
+	Probe
+	Light Light
+}
+
+// Field is the light of a whole lawn.
+type Field struct {
+	CellM   float64 // side of a cell; 0 when the light was stated, not computed
+	Cells   []Cell  // empty when the light was stated
+	Zones   []Zone  // lightest first, one to four
+	Probes  []ProbeLight
+	OpenDLI [12]float64 // on the same lawn with nothing around it
+	Notes   []string    // disagreements and assumptions, for the plan
+}
+
+// Seen is light as observed or measured, given instead of obstacles or to
+// correct them. At most one of the pointers is set.
+type Seen struct {
+	SunHours      *float64     // direct sun on a clear day, mean of the growing season
+	SunHoursMonth *[12]float64 // the same by month
+	DLI           *float64     // mol m⁻² d⁻¹, mean of the growing season
+	ShadePercent  *float64     // of the open sky's light that is missing
+}

@@ -1,0 +1,66 @@
+// Package site turns what a brief says of a place (Survey) into what a grass
+// meets there, by zone and by year (Conditions).
+package site
+
+import (
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/site/weather"
+)
+
+// Survey is the brief's pages on the place: [place] [lawn] [[obstacle]]
+// [[probe]] [climate] [light] [ground].
+type Survey struct {
+	Place     Place
+	Lawn      Lawn
+	Obstacles []light.Obstacle
+	Probes    []light.Probe
+	Climate   *weather.Normals // the brief's own normals or weather file
+	Light     light.Seen
+	Ground    ground.Survey
+}
+
+// Place is where the lawn lies.
+type Place struct {
+	LatitudeDeg  float64
+	LongitudeDeg *float64
+	AltitudeM    *float64
+	Station      string // name or WMO number; empty: the nearest of like height
+}
+
+// Lawn is its shape and lie.
+type Lawn struct {
+	AreaM2       float64         // from the outline, or as stated
+	Parts        [][]light.Point // outlines; empty when only the area is known
+	PlanNorthDeg float64
+	SlopeDeg     float64
+	AspectDeg    float64
+	Horizon      []light.HorizonPoint
+	EdgingM      *float64 // nil: the perimeter where it meets no wall
+}
+
+// Conditions are what a grass meets at the place.
+type Conditions struct {
+	Survey Survey
+
+	Station       weather.Station // the source of the normals; zero when the brief gave its own
+	DistanceKM    float64
+	Normals       weather.Normals // after correction for height
+	RadiationFrom string          // how global radiation was found
+	Weather       weather.Summary
+
+	Field   light.Field
+	Soil    ground.Soil
+	Zones   []Zone
+	AreaM2  float64
+	EdgingM float64
+
+	Assumptions []string
+}
+
+// Zone is a part of the lawn with what it meets, day by day and year by year.
+type Zone struct {
+	light.Zone
+	Days  *weather.Days
+	Years []weather.Year
+}

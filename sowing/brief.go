@@ -1,0 +1,51 @@
+// Package sowing makes the whole plan of a lawn from one brief.
+package sowing
+
+import (
+	"time"
+
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/species"
+)
+
+// Brief is the content of one brief file.
+type Brief struct {
+	Title, Client, PreparedBy, Reference string
+	Date                                 time.Time // of the plan; zero: none given
+	Units                                string    // "metric" or "us"
+	Currency                             string    // ISO 4217
+	Language                             string    // BCP 47
+	Site                                 site.Survey
+	Use                                  species.Use
+	Stock                                mix.Stock
+	Job                                  Job
+	Prices                               map[string]string // overrides of the price list, decimal
+	Defaults                             []string          // what was left out and what was taken for it
+}
+
+// Job is the brief's page [job].
+type Job struct {
+	Kind                          JobKind
+	Method                        string   // "broadcast", "drill", "in dressing"
+	CoverPercent                  *float64 // for overseeding: living cover now
+	NotBefore, NotAfter, NeededBy *time.Time
+	Success                       float64 // share of years a sowing day must succeed in
+	Rootzone                      *Rootzone
+}
+
+// JobKind is what is to be done.
+type JobKind string
+
+// The kinds of job.
+const (
+	New      JobKind = "new"
+	Overseed JobKind = "overseed"
+	Renovate JobKind = "renovate"
+)
+
+// Rootzone is a made ground the client asked for.
+type Rootzone struct {
+	DepthCM, SandPercent, SoilPercent float64
+	Base                              string // "gravel" or empty
+}
