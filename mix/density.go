@@ -1,0 +1,74 @@
+package mix
+
+import "swardwright/species"
+
+// SeedTarget is how many viable seeds a square metre of new lawn of a grade is
+// sown with. Published targets run from 10,800 to 21,500 (1,000 to 2,000 a
+// square foot, Grounds Maintenance magazine) and from 23,000 to 31,000 (15 to 20
+// a square inch, Ohio State University Extension Bulletin 546, which calls more
+// a gain in early density only). A close fine lawn stands at the upper end, an
+// extensive one at the lower; where between the grades stand is our inference.
+func SeedTarget(g species.Grade) float64 {
+	switch g {
+	case species.Ornamental:
+		return 30000
+	case species.HardWearing:
+		return 22000
+	case species.Extensive:
+		return 10000
+	default:
+		return 20000
+	}
+}
+
+// Density is how thickly a mixture is sown.
+type Density struct {
+	RateGM2    float64   // seed as bought
+	SeedsPerM2 float64   // viable
+	Viable     []float64 // viable seeds/m² of each part, in the order of the parts
+	Bounded    bool      // the seed count asked for more or less than published weight rates allow
+}
+
+// Sow works out the density of parts of a mixture: enough seed for the grade's
+// count of viable seeds, but never outside the published weight rates, each
+// species' own weighted by its share. A count alone would sow ryegrass too thickly
+// and bents too thinly, since seed of one is thirty times as heavy as of the other.
+// rateGM2 fixes the rate instead when it isn't zero. pls is the pure live seed of
+// each part, 0 to 1.
+func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Density {
+	var total, perGram, low, high float64
+	for i, p := range parts {
+		v := &p.Species.Values
+		total += p.Percent
+		perGram += p.Percent * v[species.SeedsPerGram].Best * pls[i]
+		low += p.Percent * v[species.RateGM2].Low
+		high += p.Percent * v[species.RateGM2].High
+	}
+	d := Density{RateGM2: rateGM2, Viable: make([]float64, len(parts))}
+	if total == 0 || perGram == 0 {
+		return d
+	}
+	if rateGM2 == 0 {
+		want := SeedTarget(grade) / (perGram / total)
+		d.RateGM2 = min(max(want, low/total), high/total)
+		d.Bounded = d.RateGM2 != want
+	}
+	for i, p := range parts {
+		d.Viable[i] = d.RateGM2 * p.Percent / total * p.Species.Values[species.SeedsPerGram].Best * pls[i]
+		d.SeedsPerM2 += d.Viable[i]
+	}
+	return d
+}
+
+// PureLiveSeed is the share of a species' seed, by weight, that is pure and
+// alive: by the lot's label, or else what a lawful lot has at least.
+func PureLiveSeed(s *species.Species, lot *Lot) float64 {
+	purity, germination := s.Values[species.Purity].Best, s.Values[species.Germination].Best
+	if lot != nil && lot.PurityPercent > 0 {
+		purity = lot.PurityPercent
+	}
+	if lot != nil && lot.GerminationPercent > 0 {
+		germination = lot.GerminationPercent
+	}
+	return purity / 100 * germination / 100
+}
