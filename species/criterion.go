@@ -19,5 +19,5 @@ type Criterion struct {
 	Means  string // one sentence for a client
 	Reads  []Trait
 	Source string // of the method
-	Rate   func(traits *[traitCount]float64, s *Setting) Rating
+	Rate   func(traits *Traits, s *Setting) Rating
 }

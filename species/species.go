@@ -1,6 +1,8 @@
-// Package species holds the turfgrasses, their traits with sources, and the
-// suitability matrix that rates each against a site.
 package species
+
+import (
+	"math/rand/v2"
+)
 
 // Basis says how well a trait value is founded.
 type Basis string
@@ -14,133 +16,81 @@ const (
 	Inferred Basis = "inferred" // concluded from the rest; never shown as measured
 )
 
-// Value is one trait of one grass: a spread with its source.
+// Evidence reports whether a figure on this basis was read in a publication.
+func (b Basis) Evidence() bool { return b == Read || b == Near }
+
+// bases lists the bases from best to worst.
+var bases = []Basis{Read, Near, Memory, Practice, Inferred}
+
+// Value is one trait of one grass: the figure used, and the range within which
+// the sources and the kinds on sale lie.
 type Value struct {
-	Low    float64 `toml:"low"`
-	Best   float64 `toml:"best"`
-	High   float64 `toml:"high"`
-	Basis  Basis   `toml:"basis"`
-	Source string  `toml:"source"`
+	Low    float64
+	Best   float64
+	High   float64
+	Basis  Basis
+	Source string // a short citation
 }
 
-// Trait names a property of a grass.
-type Trait int
-
-// The traits. The unit of each is in Traits.
-const (
-	FreezingC      Trait = iota // LT50 of the hardened crown
-	HalfLight                   // DLI at which cover is half that in full sun
-	MowLowMM                    // lowest cut it bears for years
-	MowBestMM                   // cut it is best at
-	SeedsPerGram                //
-	Purity                      // % by weight a lawful lot has at least
-	Germination                 // % of pure seed
-	GermBaseC                   // base temperature of germination
-	EmergeDegDays               // field thermal time to half emergence
-	FieldEmergence              // share of viable seeds that become plants in a fair seedbed
-	Vigour                      // seedling growth after emergence, 0 to 1
-	Spread                      // closing gaps by creeping and tillering, 0 to 1
-	Wet                         // standing wet soil, 0 to 1
-	Drought                     // 0 to 1
-	Heat                        // 0 to 1
-	SnowMould                   // withstanding it, 0 to 1
-	IceDays                     // days under ice that halve its cover
-	Wear                        // 0 to 1
-	SaltDSM                     // ECe at which growth starts to fall
-	PHLow                       // lower end of the preferred range
-	PHHigh                      // upper end
-	NitrogenGM2                 // yearly need in full light
-	LeafMM                      // leaf width
-	RateGM2                     // sown alone: published rate
-	Persistence                 // lasting power in a mixed sward once established, log-odds a year
-	traitCount
-)
+// draw is one value from the triangular distribution on [Low, High] with its
+// mode at Best, by the inverse of its distribution function at u in [0, 1).
+func (v Value) draw(u float64) float64 {
+	return triangular(v.Low, v.Best, v.High, u)
+}
 
 // Species is one turfgrass.
 type Species struct {
-	ID        string              `toml:"id"`
-	Botanical string              `toml:"botanical"`
-	Names     map[string][]string `toml:"names"`     // by BCP 47 tag, the first is the usual one
-	Group     string              `toml:"group"`     // "ryegrass", "fine fescue", "tall fescue", "meadow-grass", "bent", "other", "warm"
-	Warm      bool                `toml:"warm"`      // a warm-season (C4) grass
-	Invader   bool                `toml:"invader"`   // comes in by itself and is never sown
-	Endophyte bool                `toml:"endophyte"` // seed may carry an endophyte that harms grazing animals
-	MaxShare  int                 `toml:"max_share"` // published cap in a mixture, % by weight; 0: none
-	Values    [traitCount]Value   `toml:"-"`
+	ID             string
+	Botanical      string
+	Names          map[string][]string // by BCP 47 tag, the first is the usual one
+	Group          string              // one of Groups
+	Warm           bool                // a warm-season (C4) grass
+	Invader        bool                // comes in by itself and is never sown
+	Endophyte      bool                // seed may carry an endophyte that harms grazing animals
+	MaxShare       int                 // published cap in a mixture, % by weight; 0: none
+	MaxShareSource string
+	Notes          []string // what a merchant's page would not say
+	Values         [TraitCount]Value
 }
 
-// Use is the brief's page [use]: what the lawn is for and how it is kept.
-type Use struct {
-	Grade       Grade
-	Traffic     Traffic
-	MowingMM    float64 // 0: by grade
-	Mower       string  // "cylinder", "rotary", "robot", "scythe" or empty
-	MowsPerWeek float64 // 0: by growth
-	Irrigation  bool
-	Feeding     string   // "none", "low", "moderate", "high"
-	NitrogenGM2 *float64 // instead of Feeding
-	Livestock   bool
+// Groups are the kinds of grass, as the trade sorts them.
+var Groups = []string{"ryegrass", "fine fescue", "tall fescue", "meadow-grass", "bent", "other", "warm-season"}
+
+// Best holds the figure used for every trait.
+func (s *Species) Best() Traits {
+	var t Traits
+	for i, v := range s.Values {
+		t[i] = v.Best
+	}
+	return t
 }
 
-// Grade is the standard asked of a lawn.
-type Grade string
-
-// The grades.
-const (
-	Ornamental  Grade = "ornamental"
-	Utility     Grade = "utility"
-	HardWearing Grade = "hard-wearing"
-	Extensive   Grade = "extensive"
-)
-
-// Traffic is how much a lawn is walked on.
-type Traffic string
-
-// The classes of traffic.
-const (
-	Light    Traffic = "light"
-	Moderate Traffic = "moderate"
-	Heavy    Traffic = "heavy"
-)
-
-// Class is a suitability class of the FAO Framework for Land Evaluation (1976).
-type Class string
-
-// The classes, best first.
-const (
-	S1 Class = "S1" // highly suitable
-	S2 Class = "S2" // moderately
-	S3 Class = "S3" // marginally
-	N1 Class = "N1" // not at present
-	N2 Class = "N2" // not at all
-)
-
-// Rating is one cell of the matrix with its reason.
-type Rating struct {
-	Criterion string  // id
-	Value     float64 // 0 to 1
-	Figure    string  // what the site offers, with unit
-	Limits    string  // what the grass needs, with unit
-	Source    string
-	Basis     Basis
+// Draw is one set of traits from within their ranges. It takes TraitCount
+// numbers from r, one a trait.
+func (s *Species) Draw(r *rand.Rand) Traits {
+	var t Traits
+	for i, v := range s.Values {
+		t[i] = v.draw(r.Float64())
+	}
+	return t
 }
 
-// Row is one species in one zone.
-type Row struct {
-	Species   *Species
-	Zone      int
-	Ratings   []Rating // one a criterion, in the order of Criteria
-	Overall   float64
-	Class     Class
-	LimitedBy string // id of the limiting criterion
-
-	ClassChance  map[Class]float64 // over draws within the trait ranges
-	LeaderChance float64           // share of draws in which it is among the leading five of its zone
-	Sureness     string            // "sure", "likely", "could go either way"
+// Common is the usual common name in a language: the tag itself, then its
+// base language, then British English.
+func (s *Species) Common(tag string) string {
+	for _, k := range []string{tag, baseTag(tag), "en-GB"} {
+		if n := s.Names[k]; len(n) > 0 {
+			return n[0]
+		}
+	}
+	return s.Botanical
 }
 
-// Matrix rates every species in every zone.
-type Matrix struct {
-	Criteria []Criterion
-	Rows     []Row // by zone, then best first
+func baseTag(tag string) string {
+	for i, r := range tag {
+		if r == '-' || r == '_' {
+			return tag[:i]
+		}
+	}
+	return tag
 }

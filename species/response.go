@@ -1,0 +1,251 @@
+package species
+
+import (
+	"math"
+
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/site/weather"
+)
+
+// The response functions say what one stress does to one grass. The matrix and
+// the model of the sward both stand on them. Survivals are the share of the
+// living cover that comes through one year of that stress; fits are how near a
+// fixed condition is to what the grass wants. All lie in [0, 1], 1 best, and
+// all are monotone in the stress and in the trait that withstands it.
+
+// Constants of the responses. Figures marked inferred have no publication
+// behind them; the ranks they reproduce stand beside each trait in the table.
+const (
+	// lightSteepness is the Hill exponent of cover against light. With it a
+	// grass keeps 90 % of its cover at twice its half-cover light, which is the
+	// light published quality floors lie at: perennial ryegrass held cover at
+	// 14.8-16.7 and lost it at 3.3-4.7 mol m⁻² d⁻¹ (half-cover light 9).
+	lightSteepness = 3.0
+	// leafShadeCost is how much more light a grass needs where leaves took all
+	// the rest: red to far-red falls from 1.2 to 0.1 (inferred: a quarter).
+	leafShadeCost = 0.25
+
+	// UnhardenedC is the LT50 of any grass in active growth: -5 °C read for
+	// annual meadow-grass and creeping bent (Tompkins, Bubar & Ross 1996), -5.5
+	// to -6 for tall fescue.
+	UnhardenedC = -5.0
+	// thawDays is the e-folding time of the loss in a thaw: most of it comes in
+	// the first six days at 10 °C (Espevig, Höglind & Aamlid 2014).
+	thawDays = 10.0
+	// freezeSpreadC is the scale of the logistic kill curve around LT50: about
+	// 80 % killed 2 °C below it (inferred from the width of published curves).
+	freezeSpreadC = 1.5
+
+	// Days of mould weather that halve the cover of the least and the most
+	// resistant grass: snow lies 3 to 5 months where resistant kinds live and
+	// ryegrass fails (inferred; ranks of Gregos, Casler & Stier 2011 and Koch).
+	mouldLeastDays, mouldMostDays = 40.0, 300.0
+	mouldSteepness                = 3.0
+
+	// iceSteepness: velvet bent kept 90 % at 119 days where creeping bent kept
+	// half (Kvalbein & Aamlid); killed at 75-90 days is 1 in 10 left at twice
+	// the halving days (Beard 1960s, annual meadow-grass).
+	iceSteepness = 3.0
+
+	// Days of drought stress that halve the cover of the least and the most
+	// tolerant grass: after 63 days at a quarter of evapotranspiration
+	// perennial ryegrass had 24 %, smooth meadow-grass 46 % green (national
+	// trial, St. Paul, 2018); tall fescue was acceptable after 35 dry days.
+	droughtLeastDays, droughtMostDays = 30.0, 150.0
+	droughtSteepness                  = 3.0
+
+	// Mean daily maximum of the hottest 30 days that halves the cover of the
+	// least and the most tolerant grass. Fitted to where extension services
+	// stop sowing a grass: ryegrass, meadow-grass and fescues give way to tall
+	// fescue from about 31 °C (Maryland) to 33 °C (Arkansas).
+	heatLeastC, heatMostC = 29.0, 38.0
+	heatSpreadC           = 1.5
+	// warmthSpreadC is the scale of the logistic on the other side, where the
+	// summer is too cool (inferred).
+	warmthSpreadC = 1.2
+
+	// Share of the growing season with the ground above field capacity at which
+	// the wet takes half of what it can take.
+	wetHalfShare = 0.25
+	wetSteepness = 2.0
+	// poorDrainageShare is the least share of the season that very poorly
+	// drained ground is wet, whatever the rain brings: the water comes from
+	// below (USDA: at or near the surface for much of the growing season).
+	poorDrainageShare = 0.8
+
+	// shadeCutRise is how much higher a grass must be cut in full shade: from
+	// 38-64 in sun to 64-89 mm in shade (Arizona 1999, tall fescue).
+	shadeCutRise = 0.5
+
+	// Loss of cover in a year from traffic on a grass with no tolerance and no
+	// regrowth. With them 14-30 % of a fine fescue's canopy is lost under
+	// moderate wear (Rutgers).
+	wearLight, wearModerate, wearHeavy = 0.15, 0.45, 1.1
+	// wearRegrowth is the share of that loss that full growth makes good.
+	wearRegrowth = 0.5
+
+	// phHalf is the distance outside the preferred range at which growth
+	// halves: the tolerated ranges of the USDA characteristics lie about one
+	// unit outside the preferred ones.
+	phHalf = 1.0
+
+	// saltSlope is the loss of growth for each dS/m above the threshold: the
+	// mean of perennial ryegrass 7.6 %, tall fescue 5.3 % and bermudagrass 6.4 %
+	// (Maas & Grattan 1999, recalled).
+	saltSlope = 0.064
+)
+
+// LightCover is cover in the light of a place over cover in full sun.
+//
+// dli is the growing season's mean light at the sward, mol m⁻² d⁻¹. leafShade is
+// the share of the open lawn's light that leaves took (see [LeafTaken]).
+func LightCover(t *Traits, dli, leafShade float64) float64 {
+	if dli <= 0 {
+		return 0
+	}
+	half := t[HalfLight] * (1 + leafShadeCost*clamp01(leafShade))
+	return 1 / (1 + math.Pow(half/dli, lightSteepness))
+}
+
+// LeafTaken is the share of the open lawn's light that leaves took.
+func LeafTaken(l light.Light) float64 {
+	return clamp01(l.LeafShade) * clamp01(1-l.OpenShare)
+}
+
+// LT50 is the crown temperature in °C that kills half the plants in the coldest
+// part of one winter: between tender and fully hardened by that autumn's
+// hardening, less what its thaws undid.
+func LT50(t *Traits, y *weather.Year) float64 {
+	held := clamp01(y.Hardening) * (1 - t[ThawLoss]*(1-math.Exp(-y.ThawDays/thawDays)))
+	return UnhardenedC + (math.Min(t[FreezingC], UnhardenedC)-UnhardenedC)*held
+}
+
+// WinterSurvival is what frost leaves.
+func WinterSurvival(t *Traits, y *weather.Year) float64 {
+	tender := math.Max(0, t[FreezingC]-UnhardenedC) // of grasses that hardly harden
+	return logistic((y.CrownMinC - LT50(t, y) - tender) / freezeSpreadC)
+}
+
+// MouldSurvival is what snow mould leaves.
+func MouldSurvival(t *Traits, y *weather.Year) float64 {
+	half := mouldLeastDays + (mouldMostDays-mouldLeastDays)*t[SnowMould]
+	return hill(y.MouldDays/half, mouldSteepness)
+}
+
+// IceSurvival is what suffocation under ice leaves.
+func IceSurvival(t *Traits, y *weather.Year) float64 {
+	return hill(y.IceDays/t[IceDays], iceSteepness)
+}
+
+// DroughtSurvival is what the summer's drought leaves.
+func DroughtSurvival(t *Traits, y *weather.Year) float64 {
+	half := droughtLeastDays + (droughtMostDays-droughtLeastDays)*t[Drought]
+	return hill(y.DroughtDays/half, droughtSteepness)
+}
+
+// HeatSurvival is what the summer's heat leaves.
+func HeatSurvival(t *Traits, y *weather.Year) float64 {
+	half := heatLeastC + (heatMostC-heatLeastC)*t[Heat]
+	return logistic((half - y.HotC) / heatSpreadC)
+}
+
+// WarmthFit is how far the summer is warm enough to grow in.
+func WarmthFit(t *Traits, y *weather.Year) float64 {
+	return logistic((y.HotC - t[WarmthC]) / warmthSpreadC)
+}
+
+// WetShare is the share of the growing season in which the ground is wet: as
+// the year's rain made it, or as its drainage class keeps it, whichever is more.
+func WetShare(y *weather.Year, s *ground.Soil) float64 {
+	rain := 0.0
+	if y.GrowingDays > 0 {
+		rain = y.WetDays / y.GrowingDays
+	}
+	return clamp01(math.Max(rain, poorDrainageShare*s.Wetness*s.Wetness))
+}
+
+// WetSurvival is what ground wet for a share of the growing season leaves.
+func WetSurvival(t *Traits, wetShare float64) float64 {
+	return 1 - (1-clamp01(t[Wet]))*(1-hill(wetShare/wetHalfShare, wetSteepness))
+}
+
+// AirFit is how well the grass bears the diseases of still, damp air.
+// stillness is 0 in the open wind and dry, 1 closed in and always damp.
+func AirFit(t *Traits, stillness float64) float64 {
+	return bell(clamp01(stillness) * (1 - clamp01(t[StillAir])))
+}
+
+// MowingFit is how well a height of cut suits. shade is the share of the open
+// lawn's light that is missing: in shade every grass must be cut higher.
+func MowingFit(t *Traits, cutMM, shade float64) float64 {
+	rise := 1 + shadeCutRise*clamp01(shade)
+	low, best := t[MowLowMM]*rise, t[MowBestMM]*rise
+	high := math.Max(t[MowHighMM], best)
+	switch {
+	case cutMM < best:
+		return bell((best - cutMM) / math.Max(best-low, 1))
+	case cutMM > high:
+		return bell((cutMM - high) / high)
+	}
+	return 1
+}
+
+// WearLoss is the share of the cover that a year's traffic takes. growth is
+// what light and season leave for regrowth, 0 none to 1 full.
+func WearLoss(t *Traits, traffic Traffic, growth float64) float64 {
+	base := wearModerate
+	switch traffic {
+	case Light:
+		base = wearLight
+	case Heavy:
+		base = wearHeavy
+	}
+	return clamp01(base * (1 - clamp01(t[Wear])) * (1 - wearRegrowth*clamp01(growth)))
+}
+
+// PHFit is how well a soil's pH suits.
+func PHFit(t *Traits, ph float64) float64 {
+	return bell(math.Max(0, math.Max(t[PHLow]-ph, ph-t[PHHigh])) / phHalf)
+}
+
+// SaltFit is growth on saline ground over growth without salt: no loss up to
+// the threshold, then a straight line (Maas & Hoffman 1977).
+func SaltFit(t *Traits, eceDSM float64) float64 {
+	return clamp01(1 - saltSlope*math.Max(0, eceDSM-t[SaltDSM]))
+}
+
+// hill is 1 at 0, 1/2 at 1 and falls towards 0.
+func hill(x, steepness float64) float64 {
+	if x <= 0 {
+		return 1
+	}
+	return 1 / (1 + math.Pow(x, steepness))
+}
+
+// bell is the flank of the membership function of Burrough (1989): 1 inside
+// the core, 1/2 at the crossover distance.
+func bell(x float64) float64 {
+	if x <= 0 {
+		return 1
+	}
+	return 1 / (1 + x*x)
+}
+
+func logistic(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
+
+func clamp01(x float64) float64 { return math.Min(1, math.Max(0, x)) }
+
+// triangular is the inverse of the triangular distribution function on
+// [low, high] with mode best, at u in [0, 1).
+func triangular(low, best, high, u float64) float64 {
+	w := high - low
+	if w <= 0 {
+		return best
+	}
+	if f := (best - low) / w; u < f {
+		return low + math.Sqrt(u*f)*w
+	} else {
+		return high - math.Sqrt((1-u)*(1-f))*w
+	}
+}

@@ -1,0 +1,124 @@
+package species
+
+import (
+	"math"
+
+	"swardwright/site"
+)
+
+// Use is the brief's page [use]: what the lawn is for and how it is kept.
+type Use struct {
+	Grade       Grade
+	Traffic     Traffic
+	MowingMM    float64 // 0: by grade
+	Mower       string  // "cylinder", "rotary", "robot", "scythe" or empty
+	MowsPerWeek float64 // 0: by growth
+	Irrigation  bool
+	Feeding     string   // "none", "low", "moderate", "high"
+	NitrogenGM2 *float64 // instead of Feeding
+	Livestock   bool
+}
+
+// Grade is the standard asked of a lawn.
+type Grade string
+
+// The grades.
+const (
+	Ornamental  Grade = "ornamental"
+	Utility     Grade = "utility"
+	HardWearing Grade = "hard-wearing"
+	Extensive   Grade = "extensive"
+)
+
+// Traffic is how much a lawn is walked on.
+type Traffic string
+
+// The classes of traffic.
+const (
+	Light    Traffic = "light"
+	Moderate Traffic = "moderate"
+	Heavy    Traffic = "heavy"
+)
+
+// Standard is what a grade asks of the grass.
+type Standard struct {
+	Grade    Grade
+	Means    string
+	Cover    float64 // least living cover, mean of years
+	BadCover float64 // the same in the worst year of ten
+	LeafMM   float64 // widest leaf that still looks right
+	Even     float64 // least evenness of look, 0 to 1
+	CutMM    float64 // usual height of cut, cool summers, in sun
+	Traffic  Traffic // when the brief says nothing
+	Source   string
+}
+
+const standardSource = "cover and evenness: common practice, no published source; cuts: Austrian consumer advice (ornamental 20-30, utility 30-80, hard-wearing 30-50 mm) and British practice"
+
+// Standards are the grades, the most demanding first.
+var Standards = []Standard{
+	{Ornamental, "a close, fine, even carpet that is looked at more than walked on", 0.92, 0.80, 1.2, 0.75, 20, Light, standardSource},
+	{HardWearing, "a lawn for play and paths that must keep its cover under feet", 0.85, 0.65, 4.5, 0.35, 40, Heavy, standardSource},
+	{Utility, "an ordinary green lawn for the family", 0.80, 0.60, 3.5, 0.40, 40, Moderate, standardSource},
+	{Extensive, "grass that covers the ground with little care", 0.60, 0.40, 8, 0, 80, Light, standardSource},
+}
+
+// StandardOf finds the standard of a grade. An empty or unknown grade is utility.
+func StandardOf(g Grade) Standard {
+	for _, s := range Standards {
+		if s.Grade == g {
+			return s
+		}
+	}
+	return StandardOf(Utility)
+}
+
+const (
+	// shadeRiseMM is how much higher a lawn is cut in full shade: the step in
+	// published sun and shade heights is about 25 mm (Arizona 1999).
+	shadeRiseMM = 25.0
+	// In summers whose hottest month has daily maxima above warmSummerC lawns
+	// are cut higher by warmRiseMM: fine fescues 25-38 mm in cool summers and
+	// 51-76 mm in warm ones (Golf Course Management 2010).
+	coolSummerC, warmSummerC = 24.0, 29.0
+	warmRiseMM               = 20.0
+)
+
+// CutMM is the height of cut in a zone: as the brief says, else the grade's
+// usual height, raised for hot summers and for shade.
+func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
+	if u.MowingMM > 0 {
+		return u.MowingMM
+	}
+	std := StandardOf(u.Grade)
+	if std.Grade == Extensive {
+		return std.CutMM
+	}
+	hot := 0.0
+	for i := range z.Years {
+		hot += z.Years[i].HotC / float64(len(z.Years))
+	}
+	warm := clamp01((hot - coolSummerC) / (warmSummerC - coolSummerC))
+	scale := std.CutMM / StandardOf(Utility).CutMM
+	cut := std.CutMM + scale*(warmRiseMM*warm+shadeRiseMM*clamp01(1-z.Light.OpenShare))
+	return math.Round(cut)
+}
+
+// TrafficOr is the traffic as the brief says, else the grade's usual.
+func (u Use) TrafficOr() Traffic {
+	if u.Traffic != "" {
+		return u.Traffic
+	}
+	return StandardOf(u.Grade).Traffic
+}
+
+// Nitrogen a year for each class of feeding, g/m², common practice, no published source.
+var feedingGM2 = map[string]float64{"none": 0, "low": 5, "moderate": 10, "high": 18, "": 10}
+
+// NitrogenOrClass is the nitrogen fed in a year in full light, g/m².
+func (u Use) NitrogenOrClass() float64 {
+	if u.NitrogenGM2 != nil {
+		return *u.NitrogenGM2
+	}
+	return feedingGM2[u.Feeding]
+}
