@@ -1,0 +1,188 @@
+package ground
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// What is taken where the brief is silent.
+const (
+	assumedTexture    = "loam"
+	assumedOrganic    = 3.0 // percent: an ordinary garden topsoil
+	assumedPH         = 6.2 // an unlimed garden soil of a moist climate; never a ground for lime
+	assumedECe        = 0.5 // dS/m: not saline (USDA: below 2)
+	assumedDepthCM    = 15.0
+	assumedCompaction = "dense" // walked on and mown, or driven on by a builder
+)
+
+// SoilTestClasses are the classes of a soil test for phosphorus or potassium.
+func SoilTestClasses() []string { return []string{"low", "medium", "high"} }
+
+// Soil fills the gaps of the survey. The error joins every fault found; each
+// names the key, the value and what is allowed.
+func (s Survey) Soil() (Soil, error) {
+	soil := Soil{Phosphorus: plain(s.Phosphorus), Potassium: plain(s.Potassium)}
+	var faults []error
+	fault := func(format string, args ...any) { faults = append(faults, fmt.Errorf(format, args...)) }
+	assume := func(format string, args ...any) {
+		soil.Assumptions = append(soil.Assumptions, fmt.Sprintf(format, args...))
+	}
+	given := func(key string, value *float64, assumed, low, high float64, said string) float64 {
+		if value == nil {
+			if said != "" {
+				assume("%s", said)
+			}
+			return assumed
+		}
+		if !within(*value, low, high) {
+			fault("ground.%s: %g is not between %g and %g", key, *value, low, high)
+			return assumed
+		}
+		return *value
+	}
+
+	if err := soil.grain(s, assume); err != nil {
+		faults = append(faults, err)
+	}
+	soil.OrganicPercent = given("organic_percent", s.OrganicPercent, assumedOrganic, 0, 100,
+		fmt.Sprintf("organic matter of the soil was not given: %g %% taken, an ordinary garden topsoil", assumedOrganic))
+	soil.PHKnown = s.PH != nil
+	soil.PH = given("ph", s.PH, assumedPH, 2, 11,
+		fmt.Sprintf("soil pH was not given: %g taken for judging the grasses; lime is never advised on it", assumedPH))
+	soil.ECeDSM = given("ec_ds_m", s.ECeDSM, assumedECe, 0, 100, "soil salinity was not given: not saline taken")
+	soil.DepthKnown = s.DepthCM != nil
+	soil.DepthCM = given("depth_cm", s.DepthCM, assumedDepthCM, 0, 500,
+		fmt.Sprintf("depth of usable topsoil was not given: %g cm taken; dig a hole to see", assumedDepthCM))
+	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 5000, "")
+	for _, t := range []struct{ key, class string }{{"phosphorus", soil.Phosphorus}, {"potassium", soil.Potassium}} {
+		if t.class != "" && !slices.Contains(SoilTestClasses(), t.class) {
+			fault("ground.%s: %q is not one of: %s", t.key, t.class, strings.Join(SoilTestClasses(), ", "))
+		}
+	}
+
+	compaction := density{assumedCompaction, CompactionFactor(assumedCompaction)}
+	if s.Compaction == "" {
+		assume("compaction of the ground was not given: %q taken, a tenth denser than its texture makes it", assumedCompaction)
+	} else if d, ok := densityNamed(s.Compaction); ok {
+		compaction = d
+	} else {
+		fault("ground.compaction: %q is not one of: %s", s.Compaction, strings.Join(Compactions(), ", "))
+	}
+	soil.Compaction = compaction.name
+
+	if soil.OrganicPercent > maxOrganicPercent {
+		assume("organic matter of %g %% is beyond the %d %% up to which the soil-water method holds: reckoned as %d %%; a peaty ground holds more water than this plan says",
+			soil.OrganicPercent, maxOrganicPercent, maxOrganicPercent)
+	}
+	if soil.ClayPercent > maxClayPercent {
+		assume("clay of %g %% is beyond the %d %% up to which the soil-water method holds: reckoned as %d %%",
+			soil.ClayPercent, maxClayPercent, maxClayPercent)
+	}
+	water := WaterOf(soil.SandPercent, soil.ClayPercent, soil.OrganicPercent)
+	soil.WiltingPoint, soil.FieldCapacity, soil.Saturation = water.WiltingPoint, water.FieldCapacity, water.Saturation
+	soil.KsatMMH, soil.DensityKGM3 = water.KsatMMH, water.DensityKGM3
+
+	if err := soil.drain(s, percolation, water.Pressed(compaction.factor), assume); err != nil {
+		faults = append(faults, err)
+	}
+	soil.WinterBearing = soil.bearing()
+	return soil, errors.Join(faults...)
+}
+
+// grain settles texture, sand, silt and clay.
+func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
+	name := s.Texture
+	if name == "" && s.SandPercent == nil && s.ClayPercent == nil {
+		name = assumedTexture
+		assume("soil texture was not given: %s taken; the plan's water figures rest on it", name)
+	}
+	var sand, clay float64
+	if name != "" {
+		var err error
+		if sand, clay, err = TextureSample(name); err != nil {
+			return fmt.Errorf("ground.texture: %w", err)
+		}
+		if s.Texture != "" && (s.SandPercent == nil || s.ClayPercent == nil) {
+			assume("sand and clay of a %s taken as %g %% and %g %% (Saxton & Rawls 2006, table 3)", plain(name), sand, clay)
+		}
+	}
+	switch {
+	case s.SandPercent != nil && s.ClayPercent != nil:
+		sand, clay = *s.SandPercent, *s.ClayPercent
+	case s.SandPercent != nil:
+		if name == "" {
+			clay = (100 - *s.SandPercent) / 3 // a loam's share of clay in what is not sand
+			assume("clay was not given: %.0f %% taken, a third of what is not sand", clay)
+		}
+		sand = *s.SandPercent
+	case s.ClayPercent != nil:
+		if name == "" {
+			sand = (100 - *s.ClayPercent) / 2
+			assume("sand was not given: %.0f %% taken, half of what is not clay", sand)
+		}
+		clay = *s.ClayPercent
+	}
+	class, err := TextureClass(sand, clay)
+	if err != nil {
+		return fmt.Errorf("ground.sand_percent, ground.clay_percent: %w", err)
+	}
+	if s.Texture != "" && class != plain(s.Texture) {
+		assume("the stated texture is %s, but %g %% sand and %g %% clay make a %s: the percentages are used", plain(s.Texture), sand, clay, class)
+	}
+	soil.Texture, soil.SandPercent, soil.ClayPercent, soil.SiltPercent = class, sand, clay, 100-sand-clay
+	return nil
+}
+
+// subsoilLoss is what the ground below the rootzone passes, over the conductivity
+// of the rootzone by texture: subsoil is denser and has fewer roots and worms.
+// Set so that a loam comes out well drained and a clay poorly, as the Soil Survey
+// Manual's classes usually fall.
+const subsoilLoss = 0.2
+
+// drain settles drainage class, infiltration, drain rate and wetness.
+func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume func(string, ...any)) error {
+	// A surface trodden hard takes in less than its texture's field rate, a loose
+	// one no more than it.
+	c, _ := classNamed(soil.Texture)
+	soil.InfiltrationMMH = math.Min(surface.KsatMMH, c.intakeMMH)
+
+	soil.DrainMMD = soil.KsatMMH * 24 * subsoilLoss
+	measured := percolationMMH > 0
+	if measured {
+		soil.InfiltrationMMH = InfiltrationFromPercolation(percolationMMH)
+		soil.DrainMMD = soil.InfiltrationMMH * 24
+	}
+	switch d, ok := drainageNamed(s.Drainage); {
+	case ok:
+		// The class tells of the water table, the hole of the soil: the slower counts.
+		if !measured || d.drainMMD < soil.DrainMMD {
+			soil.DrainMMD = d.drainMMD
+		}
+		soil.Drainage = drainageFor(soil.DrainMMD).name
+	case s.Drainage != "":
+		return fmt.Errorf("ground.drainage: %q is not one of: %s", s.Drainage, strings.Join(DrainageClasses(), ", "))
+	default:
+		soil.DrainMMD = math.Min(soil.DrainMMD, drainages[0].drainMMD)
+		soil.Drainage = drainageFor(soil.DrainMMD).name
+		if !measured {
+			assume("drainage was not given: %s drained taken from the texture; a high water table or a pan would make it worse", soil.Drainage)
+		}
+	}
+	soil.Wetness = wetnessAt(soil.DrainMMD)
+	return nil
+}
+
+// bearing is common practice, no published source: wet ground and clay poach.
+func (soil *Soil) bearing() Bearing {
+	switch {
+	case soil.Wetness >= 0.55 || soil.ClayPercent >= 35 || soil.OrganicPercent > 12:
+		return Poor
+	case soil.Wetness >= 0.3 || soil.ClayPercent > 20 || soil.OrganicPercent > maxOrganicPercent:
+		return Soft
+	default:
+		return Firm
+	}
+}
