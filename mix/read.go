@@ -1,0 +1,96 @@
+package mix
+
+import (
+	"fmt"
+	"math"
+
+	"swardwright/internal/sheet"
+	"swardwright/species"
+)
+
+// Bounds that catch slips in what a seller's label says.
+const (
+	maxPricePerKG = 1e6
+	maxBagKG      = 2000.0
+	maxOffers     = 200
+	sumTolerance  = 0.5 // on shares that should add to 100 %, for rounding on the label
+)
+
+// ReadStock reads a brief's pages [[seed_lot]] and [[premix]]. The finder gives
+// the species of a name, or nil and what to say of it.
+func ReadStock(root *sheet.Sheet, find func(name string) (*species.Species, string)) Stock {
+	var st Stock
+	for i, s := range offers(root, "seed_lot") {
+		st.Lots = append(st.Lots, readLot(s, i, find))
+	}
+	for i, s := range offers(root, "premix") {
+		st.Premixes = append(st.Premixes, readPremix(s, i, find))
+	}
+	return st
+}
+
+func offers(root *sheet.Sheet, key string) []*sheet.Sheet {
+	tables := root.Tables(key)
+	if len(tables) > maxOffers {
+		root.Faultf(key, "can stand %d times at most, stands %d times", maxOffers, len(tables))
+		return tables[:maxOffers]
+	}
+	return tables
+}
+
+func readLot(s *sheet.Sheet, i int, find func(string) (*species.Species, string)) Lot {
+	var l Lot
+	s.Need("species", "the grass, by its id, botanical or common name")
+	if name, ok := s.Text("species"); ok {
+		var fault string
+		if l.Species, fault = find(name); l.Species == nil {
+			s.Faultf("species", "%s", fault)
+		} else if l.Species.Invader {
+			s.Faultf("species", "%s comes in by itself and is never sown", name)
+		}
+	}
+	var ok bool
+	if l.Name, ok = s.Text("name"); !ok {
+		l.Name = fmt.Sprintf("lot %d", i+1)
+	}
+	// A lot with nothing alive in it is no seed.
+	l.PurityPercent, _ = s.Number("purity_percent", 1, 100)
+	l.GerminationPercent, _ = s.Number("germination_percent", 1, 100)
+	l.PricePerKG, _ = s.Price("price_per_kg", maxPricePerKG)
+	l.BagKG, _ = s.Numbers("bag_kg", 0.01, maxBagKG)
+	l.StockKG, _ = s.Number("kg", 0.01, 1e6)
+	return l
+}
+
+func readPremix(s *sheet.Sheet, i int, find func(string) (*species.Species, string)) Premix {
+	var p Premix
+	var ok bool
+	if p.Name, ok = s.Text("name"); !ok {
+		p.Name = fmt.Sprintf("mixture %d", i+1)
+	}
+	p.PricePerKG, _ = s.Price("price_per_kg", maxPricePerKG)
+	p.BagKG, _ = s.Numbers("bag_kg", 0.01, maxBagKG)
+
+	s.Need("parts", `its grasses with their percent by weight, like { "hard fescue" = 60, "browntop bent" = 40 }`)
+	parts := s.Table("parts")
+	sum, sound := 0.0, true
+	seen := map[*species.Species]string{}
+	for _, name := range parts.Keys() {
+		share, good := parts.Number(name, 0.1, 100)
+		sp, fault := find(name)
+		switch {
+		case sp == nil:
+			parts.Faultf(name, "%s", fault)
+		case seen[sp] != "":
+			parts.Faultf(name, "is the same grass as %s; add the two shares", seen[sp])
+		default:
+			seen[sp] = name
+			p.Parts = append(p.Parts, Part{Species: sp, Percent: share})
+		}
+		sum, sound = sum+share, sound && good
+	}
+	if sound && s.Given("parts") && math.Abs(sum-100) > sumTolerance {
+		s.Faultf("parts", "need to add to 100 percent, add to %.4g", sum)
+	}
+	return p
+}

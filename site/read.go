@@ -1,0 +1,300 @@
+package site
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"swardwright/internal/sheet"
+	"swardwright/site/ground"
+	"swardwright/site/light"
+)
+
+// Opener opens a file that a brief names, relative to the brief.
+type Opener func(name string) (io.ReadCloser, error)
+
+// What a brief may say of a place. The bounds only catch slips and wrong
+// units; what the models can do with a value is theirs to say.
+const (
+	maxCoordM  = 1000.0 // from the plan's origin
+	maxHeightM = 300.0
+	maxAreaM2  = 100_000.0
+	minAreaM2  = 0.5
+	maxParts   = 40
+	maxThings  = 200 // obstacles; probes
+)
+
+// ReadSurvey reads a brief's pages on the place: [place] [climate] [lawn]
+// [[obstacle]] [[probe]] [light] [ground].
+func ReadSurvey(root *sheet.Sheet, open Opener) Survey {
+	var s Survey
+	s.Place = readPlace(root.Table("place"), root.Given("climate"))
+	s.Climate = readClimate(root.Table("climate"), s.Place, open)
+	s.Lawn = readLawn(root.Table("lawn"))
+	for i, o := range some(root, "obstacle") {
+		s.Obstacles = append(s.Obstacles, readObstacle(o, i))
+	}
+	for i, p := range some(root, "probe") {
+		s.Probes = append(s.Probes, readProbe(p, i))
+	}
+	s.Light = readSeen(root.Table("light"))
+	s.Ground = readGround(root.Table("ground"))
+
+	if len(s.Lawn.Parts) == 0 && !root.Table("lawn").Given("outline") && root.Table("lawn").Given("area_m2") {
+		const without = "needs the lawn's outline to be placed against, not its area_m2 alone"
+		if len(s.Obstacles) > 0 {
+			root.Faultf("obstacle", without)
+		}
+		if len(s.Probes) > 0 {
+			root.Faultf("probe", without)
+		}
+	}
+	return s
+}
+
+// some opens the tables of an array, of a number that makes sense.
+func some(root *sheet.Sheet, key string) []*sheet.Sheet {
+	tables := root.Tables(key)
+	if len(tables) > maxThings {
+		root.Faultf(key, "can stand %d times at most, stands %d times", maxThings, len(tables))
+		return tables[:maxThings]
+	}
+	return tables
+}
+
+func readPlace(s *sheet.Sheet, ownClimate bool) Place {
+	var p Place
+	s.Need("latitude", "the latitude in degrees, north positive, like 57.1")
+	p.LatitudeDeg, _ = s.Number("latitude", -90, 90)
+	p.LongitudeDeg = s.Optional("longitude", -180, 180)
+	p.AltitudeM = s.Optional("altitude_m", -430, 6000)
+	p.Station, _ = s.Text("station")
+	if !s.Given("longitude") && !s.Given("station") && !ownClimate {
+		s.Faultf("", "needs a longitude, a station or a [climate] of its own, to know the weather")
+	}
+	return p
+}
+
+func readLawn(s *sheet.Sheet) Lawn {
+	var l Lawn
+	s.AtMostOne("area_m2", "outline", "part")
+	if !s.Given("area_m2") && !s.Given("outline") && !s.Given("part") {
+		s.Faultf("", "needs its size: area_m2, or the corners of its outline in metres")
+	}
+	l.AreaM2, _ = s.Number("area_m2", minAreaM2, maxAreaM2)
+	if o, ok := outline(s, "outline"); ok {
+		l.Parts = append(l.Parts, o)
+	}
+	parts := s.Tables("part")
+	if len(parts) > maxParts {
+		s.Faultf("part", "can stand %d times at most, stands %d times", maxParts, len(parts))
+		parts = parts[:maxParts]
+	}
+	for _, p := range parts {
+		p.Need("outline", "the corners of this part in metres")
+		if o, ok := outline(p, "outline"); ok {
+			l.Parts = append(l.Parts, o)
+		}
+	}
+	if len(l.Parts) > 0 {
+		l.AreaM2 = 0
+		for _, o := range l.Parts {
+			l.AreaM2 += areaM2(o)
+		}
+		if l.AreaM2 < minAreaM2 || l.AreaM2 > maxAreaM2 {
+			s.Faultf("", "encloses %.4g m²; from %g to %g m² can be planned", l.AreaM2, minAreaM2, maxAreaM2)
+		}
+	}
+
+	l.PlanNorthDeg, _ = s.Number("plan_north_deg", -360, 360)
+	if len(l.Parts) > 0 && !s.Given("plan_north_deg") {
+		s.Assume("the top of the plan is north")
+	}
+	l.SlopeDeg = s.NumberOr("slope_deg", 0, 60, 0, "the lawn is level")
+	l.AspectDeg, _ = s.Number("aspect_deg", -360, 360)
+	if l.SlopeDeg > 0 {
+		s.Need("aspect_deg", "the bearing the ground falls towards, since slope_deg is given")
+	}
+	if ps, ok := s.Pairs("horizon", "points, [bearing, elevation] in degrees,", 1, [2]float64{0, -10}, [2]float64{360, 89}); ok {
+		for _, p := range ps {
+			l.Horizon = append(l.Horizon, light.HorizonPoint{BearingDeg: p[0], ElevationDeg: p[1]})
+		}
+	} else if !s.Given("horizon") {
+		s.Assume("the far skyline is flat")
+	}
+	l.EdgingM = s.Optional("edging_m", 0, 10_000)
+	return l
+}
+
+func outline(s *sheet.Sheet, key string) ([]light.Point, bool) {
+	ps, ok := s.Pairs(key, "corners", 3, [2]float64{-maxCoordM, -maxCoordM}, [2]float64{maxCoordM, maxCoordM})
+	if !ok {
+		return nil, false
+	}
+	out := make([]light.Point, len(ps))
+	for i, p := range ps {
+		out[i] = light.Point{X: p[0], Y: p[1]}
+	}
+	return out, true
+}
+
+// areaM2 is the area inside an outline, by the surveyor's (shoelace) formula.
+func areaM2(o []light.Point) float64 {
+	sum := 0.0
+	for i, p := range o {
+		q := o[(i+1)%len(o)]
+		sum += p.X*q.Y - q.X*p.Y
+	}
+	return math.Abs(sum) / 2
+}
+
+// forKinds says which keys belong to which kinds of obstacle alone.
+var forKinds = []struct {
+	key   string
+	kinds []light.Kind
+	means string
+}{
+	{"footprint", []light.Kind{light.Solid, light.Gable, light.Screen}, "a solid, a gable or a screen"},
+	{"eaves_m", []light.Kind{light.Gable}, "a gable"},
+	{"at", []light.Kind{light.Tree}, "a tree"},
+	{"clear_stem_m", []light.Kind{light.Tree}, "a tree"},
+	{"crown_m", []light.Kind{light.Tree}, "a tree"},
+	{"leaf", []light.Kind{light.Tree}, "a tree"},
+	{"transmittance", []light.Kind{light.Screen, light.Tree}, "a screen or a tree"},
+}
+
+func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
+	var o light.Obstacle
+	var ok bool
+	if o.Name, ok = s.Text("name"); !ok {
+		o.Name = fmt.Sprintf("obstacle %d", i+1)
+	}
+	s.Need("kind", `one of "solid", "gable", "tree" or "screen"`)
+	o.Kind, _ = sheet.Choice(s, "kind", light.Solid, light.Gable, light.Tree, light.Screen)
+
+	s.AtMostOne("height_m", "top_m")
+	if !s.Given("top_m") {
+		s.Need("height_m", "the height above the ground at its foot in metres, or top_m above the plan's datum")
+	}
+	o.HeightM, _ = s.Number("height_m", 0.05, maxHeightM)
+	o.TopM = s.Optional("top_m", -maxHeightM, maxHeightM)
+
+	for _, f := range forKinds {
+		if o.Kind != "" && s.Given(f.key) && !contains(f.kinds, o.Kind) {
+			s.Faultf(f.key, "belongs to %s, and this is a %s", f.means, o.Kind)
+		}
+	}
+	// All keys are read whatever the kind, so that each is checked and known.
+	o.Footprint, _ = outline(s, "footprint")
+	o.EavesM, _ = s.Number("eaves_m", 0.05, maxHeightM)
+	at, _ := s.Pair("at", -maxCoordM, maxCoordM)
+	o.At = light.Point{X: at[0], Y: at[1]}
+	o.ClearStemM, _ = s.Number("clear_stem_m", 0, maxHeightM)
+	o.CrownM, _ = s.Number("crown_m", 0.1, 60)
+	o.Leaf, _ = sheet.Choice(s, "leaf", light.Deciduous, light.Evergreen)
+	if o.Kind == light.Tree {
+		o.MonthTransmittance = s.Months("transmittance", 0, 1)
+	} else {
+		o.Transmittance, _ = s.Number("transmittance", 0, 1)
+	}
+
+	switch o.Kind {
+	case light.Solid, light.Gable, light.Screen:
+		s.Need("footprint", "its corners on the plan in metres, in order")
+	case light.Tree:
+		s.Need("at", "where the stem stands, [x, y] in metres")
+		s.Need("crown_m", "the width of the crown in metres")
+		s.AtMostOne("leaf", "transmittance")
+		if !s.Given("leaf") && !s.Given("transmittance") {
+			o.Leaf = light.Deciduous
+			s.Assume("%s: drops its leaves", o.Name)
+		}
+	}
+	if o.Kind == light.Gable {
+		s.Need("eaves_m", "the height of the eaves in metres")
+		if len(o.Footprint) > 0 && len(o.Footprint) != 4 {
+			s.Faultf("footprint", "of a gable needs 4 corners, has %d", len(o.Footprint))
+		}
+	}
+	if o.Kind == light.Screen {
+		s.Need("transmittance", "the share of the light it lets through, from 0 to 1")
+	}
+	if o.HeightM > 0 {
+		if o.EavesM >= o.HeightM {
+			s.Faultf("eaves_m", "needs to be lower than height_m, %g, is %g", o.HeightM, o.EavesM)
+		}
+		if o.ClearStemM >= o.HeightM {
+			s.Faultf("clear_stem_m", "needs to be less than height_m, %g, is %g", o.HeightM, o.ClearStemM)
+		}
+	}
+	return o
+}
+
+func contains(kinds []light.Kind, k light.Kind) bool {
+	for _, x := range kinds {
+		if x == k {
+			return true
+		}
+	}
+	return false
+}
+
+func readProbe(s *sheet.Sheet, i int) light.Probe {
+	name, ok := s.Text("name")
+	if !ok {
+		name = fmt.Sprintf("probe %d", i+1)
+	}
+	s.Need("at", "where it is, [x, y] in metres")
+	at, _ := s.Pair("at", -maxCoordM, maxCoordM)
+	return light.Probe{Name: name, At: light.Point{X: at[0], Y: at[1]}}
+}
+
+// readSeen reads light as seen or measured.
+func readSeen(s *sheet.Sheet) light.Seen {
+	var l light.Seen
+	s.AtMostOne("sun_hours", "dli_mol_m2_d", "shade_percent")
+	if s.IsList("sun_hours") {
+		l.SunHoursMonth = s.Months("sun_hours", 0, 24)
+	} else {
+		l.SunHours = s.Optional("sun_hours", 0, 24)
+	}
+	l.DLI = s.Optional("dli_mol_m2_d", 0, 70)
+	l.ShadePercent = s.Optional("shade_percent", 0, 100)
+	return l
+}
+
+func readGround(s *sheet.Sheet) ground.Survey {
+	var g ground.Survey
+	s.AtMostOne("texture", "sand_percent")
+	s.AtMostOne("drainage", "percolation_mm_h")
+	g.Texture, _ = sheet.Choice(s, "texture", textures...)
+	g.SandPercent = s.Optional("sand_percent", 0, 100)
+	g.ClayPercent = s.Optional("clay_percent", 0, 100)
+	switch {
+	case s.Given("sand_percent") && !s.Given("texture"):
+		s.Need("clay_percent", "it beside sand_percent; silt is the rest")
+	case s.Given("clay_percent") && !s.Given("texture"):
+		s.Need("sand_percent", "it beside clay_percent; silt is the rest")
+	}
+	if g.SandPercent != nil && g.ClayPercent != nil && *g.SandPercent+*g.ClayPercent > 100 {
+		s.Faultf("clay_percent", "and sand_percent add to %g, more than 100", *g.SandPercent+*g.ClayPercent)
+	}
+	g.OrganicPercent = s.Optional("organic_percent", 0, 100)
+	g.PH = s.Optional("ph", 2.5, 11)
+	g.Drainage, _ = sheet.Choice(s, "drainage", drainages...)
+	g.PercolationMMH = s.Optional("percolation_mm_h", 0, 10_000)
+	g.ECeDSM = s.Optional("ec_ds_m", 0, 100)
+	g.DepthCM = s.Optional("depth_cm", 0, 300)
+	g.Phosphorus, _ = sheet.Choice(s, "phosphorus", "low", "medium", "high")
+	g.Potassium, _ = sheet.Choice(s, "potassium", "low", "medium", "high")
+	return g
+}
+
+// The USDA texture classes and natural drainage classes (Soil Survey Manual,
+// USDA Handbook 18, 2017, ch. 3).
+var (
+	textures = []string{"sand", "loamy sand", "sandy loam", "loam", "silt loam", "silt", "sandy clay loam",
+		"clay loam", "silty clay loam", "sandy clay", "silty clay", "clay"}
+	drainages = []string{"excessively", "somewhat excessively", "well", "moderately well",
+		"somewhat poorly", "poorly", "very poorly"}
+)

@@ -1,0 +1,91 @@
+package site
+
+import (
+	"fmt"
+
+	"swardwright/internal/sheet"
+	"swardwright/site/weather"
+)
+
+// readClimate reads the user's own normals, or a weather file of theirs; nil
+// when the brief leaves the weather to a station.
+func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
+	months := []string{"mean_c", "min_c", "max_c", "rain_mm", "wet_days", "sun_h"}
+	given := false
+	for _, k := range months {
+		given = given || s.Given(k)
+	}
+	file, fromFile := s.Text("epw")
+	mean := s.Months("mean_c", -60, 50)
+	least := s.Months("min_c", -70, 45)
+	most := s.Months("max_c", -60, 60)
+	rain := s.Months("rain_mm", 0, 5000)
+	wet := s.Months("wet_days", 0, 31)
+	sun := s.Months("sun_h", 0, 744)
+
+	switch {
+	case s.Given("epw"):
+		if given {
+			s.Faultf("epw", "stands beside monthly values; give either the file or the values")
+		}
+		if !fromFile {
+			return nil
+		}
+		return readWeatherFile(s, file, open)
+	case !given:
+		return nil
+	}
+	s.Need("min_c", "the mean daily minimum of each month, °C")
+	s.Need("max_c", "the mean daily maximum of each month, °C")
+	s.Need("rain_mm", "the rain of each month")
+	s.Need("wet_days", "the days with at least 1 mm of each month")
+	if least == nil || most == nil || rain == nil || wet == nil || s.Given("mean_c") && mean == nil || s.Given("sun_h") && sun == nil {
+		return nil
+	}
+	n := weather.Normals{
+		Name: "the brief's own normals", LatitudeDeg: p.LatitudeDeg,
+		MinC: *least, MaxC: *most, RainMM: *rain, WetDays: *wet, SunHours: sun,
+		Source: "monthly normals given in the brief",
+	}
+	if p.LongitudeDeg != nil {
+		n.LongitudeDeg = *p.LongitudeDeg
+	}
+	if p.AltitudeM != nil {
+		n.AltitudeM = *p.AltitudeM
+	}
+	for m := range 12 {
+		n.MeanC[m] = (n.MinC[m] + n.MaxC[m]) / 2
+		if n.MinC[m] > n.MaxC[m] {
+			s.Faultf(monthKey("min_c", m), "is above max_c of the same month, %g > %g", n.MinC[m], n.MaxC[m])
+		}
+		if n.WetDays[m] > float64(monthDays[m]) {
+			s.Faultf(monthKey("wet_days", m), "is more than the %d days of the month, %g", monthDays[m], n.WetDays[m])
+		}
+		if n.RainMM[m] > 0 && n.WetDays[m] == 0 && n.RainMM[m] >= 1 {
+			s.Faultf(monthKey("wet_days", m), "needs at least a day for %g mm of rain, is 0", n.RainMM[m])
+		}
+		if mean != nil {
+			n.MeanC[m] = mean[m]
+			if mean[m] < n.MinC[m] || mean[m] > n.MaxC[m] {
+				s.Faultf(monthKey("mean_c", m), "needs to lie between min_c and max_c of the month, %g to %g, is %g",
+					n.MinC[m], n.MaxC[m], mean[m])
+			}
+		}
+	}
+	if mean == nil {
+		s.Assume("the mean temperature of a month lies midway between its minimum and maximum")
+	}
+	return &n
+}
+
+// monthDays are the days of each month, the longest February counted.
+var monthDays = [12]int{31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+
+// monthKey is the key of one month's value in a list of twelve.
+func monthKey(key string, m int) string { return fmt.Sprintf("%s[%d]", key, m+1) }
+
+// readWeatherFile reads an EnergyPlus weather file that the brief names.
+func readWeatherFile(s *sheet.Sheet, name string, open Opener) *weather.Normals {
+	s.Faultf("epw", "names the weather file %q, which this version cannot read; give monthly values", name)
+	return nil
+}

@@ -1,0 +1,154 @@
+package sowing
+
+import (
+	"regexp"
+	"strings"
+	"time"
+
+	"golang.org/x/text/currency"
+	"golang.org/x/text/language"
+
+	"swardwright/internal/sheet"
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/species"
+)
+
+// ReadBrief reads the text of one brief. Files that it names are opened with
+// open, which may be nil where a brief is not to name any. The error holds
+// every fault of the text, as sheet.Faults.
+func ReadBrief(text []byte, open site.Opener) (Brief, error) {
+	root := sheet.Open(text)
+	var b Brief
+	root.Need("title", "a few words to know the lawn by")
+	b.Title, _ = root.Text("title")
+	b.Client, _ = root.Text("client")
+	b.PreparedBy, _ = root.Text("prepared_by")
+	b.Reference, _ = root.Text("reference")
+	if d := root.Date("date"); d != nil {
+		b.Date = *d
+	}
+	b.Units = "metric"
+	if u, ok := sheet.Choice(root, "units", "metric", "us"); ok {
+		b.Units = u
+	}
+	readCurrency(root, &b)
+	readLanguage(root, &b)
+
+	b.Site = site.ReadSurvey(root, open)
+	b.Use = species.ReadUse(root)
+	b.Stock = mix.ReadStock(root, findSpecies)
+	b.Job = readJob(root.Table("job"))
+	b.Prices = readPrices(root.Table("prices"))
+	b.Defaults = root.Assumed()
+	if err := root.Faults(); err != nil {
+		return Brief{}, err
+	}
+	return b, nil
+}
+
+// What a brief is taken to mean when it does not say.
+const (
+	defaultCurrency = "GBP"
+	defaultLanguage = "en-GB"
+	defaultSuccess  = 0.8 // share of years a sowing day must succeed in
+)
+
+func readCurrency(s *sheet.Sheet, b *Brief) {
+	b.Currency = defaultCurrency
+	c, ok := s.Text("currency")
+	if !ok {
+		if !s.Given("currency") {
+			s.Assume("money is in %s", defaultCurrency)
+		}
+		return
+	}
+	u, err := currency.ParseISO(c)
+	if err != nil || c != u.String() {
+		s.Faultf("currency", "needs a code of ISO 4217 in capitals, like GBP, EUR, USD or SEK, is %q", c)
+		return
+	}
+	b.Currency = c
+}
+
+func readLanguage(s *sheet.Sheet, b *Brief) {
+	b.Language = defaultLanguage
+	if t, ok := s.Text("language"); ok {
+		tag, err := language.Parse(t)
+		if err != nil {
+			s.Faultf("language", "needs a BCP 47 tag, like en-GB, en-US or sv-SE, is %q", t)
+			return
+		}
+		b.Language = tag.String()
+	}
+}
+
+func readJob(s *sheet.Sheet) Job {
+	j := Job{Kind: New, Success: defaultSuccess}
+	if k, ok := sheet.Choice(s, "kind", New, Overseed, Renovate); ok {
+		j.Kind = k
+	} else if !s.Given("kind") {
+		s.Assume("the lawn is made new, on bare ground")
+	}
+	var ok bool
+	if j.Method, ok = sheet.Choice(s, "method", "broadcast", "drill", "in dressing"); !ok {
+		j.Method = "broadcast"
+		if !s.Given("method") {
+			s.Assume("seed is broadcast and raked in")
+		}
+	}
+	j.CoverPercent = s.Optional("cover_percent", 0, 100)
+	if j.Kind == New && s.Given("kind") && j.CoverPercent != nil {
+		s.Faultf("cover_percent", "is the living cover of an old sward, and this job is new; leave it out, or take kind = \"overseed\"")
+	}
+	j.NotBefore, j.NotAfter, j.NeededBy = s.Date("not_before"), s.Date("not_after"), s.Date("needed_by")
+	later := func(key string, day, than *time.Time, thanKey string) {
+		if day != nil && than != nil && !day.After(*than) {
+			s.Faultf(key, "needs to be after %s, %s, is %s", thanKey, than.Format(time.DateOnly), day.Format(time.DateOnly))
+		}
+	}
+	later("not_after", j.NotAfter, j.NotBefore, "not_before")
+	later("needed_by", j.NeededBy, j.NotBefore, "not_before")
+	if f, ok := s.Number("success", 0.5, 0.99); ok {
+		j.Success = f
+	}
+	if s.Given("rootzone") {
+		j.Rootzone = readRootzone(s.Table("rootzone"))
+	}
+	return j
+}
+
+func readRootzone(s *sheet.Sheet) *Rootzone {
+	var r Rootzone
+	s.Need("depth_cm", "the settled depth of the made rootzone")
+	s.Need("sand_percent", "the share of sand by volume")
+	s.Need("soil_percent", "the share of soil by volume")
+	r.DepthCM, _ = s.Number("depth_cm", 2, 100)
+	sand, ok1 := s.Number("sand_percent", 0, 100)
+	soil, ok2 := s.Number("soil_percent", 0, 100)
+	r.SandPercent, r.SoilPercent = sand, soil
+	if ok1 && ok2 && sand+soil > 100 {
+		s.Faultf("soil_percent", "and sand_percent add to %g, more than 100", sand+soil)
+	}
+	r.Base, _ = sheet.Choice(s, "base", "gravel")
+	return &r
+}
+
+// Keys that readPrices takes: those of the built-in price list.
+var priceKey = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
+
+const maxPrice = 1e7
+
+func readPrices(s *sheet.Sheet) map[string]string {
+	out := map[string]string{}
+	for _, key := range s.Keys() {
+		hi := maxPrice
+		if strings.HasSuffix(key, "_percent") {
+			hi = 100
+		}
+		if p, ok := s.Price(key, hi); ok && priceKey.MatchString(key) {
+			out[key] = p
+		}
+	}
+	return out
+}

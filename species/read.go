@@ -1,0 +1,51 @@
+package species
+
+import "swardwright/internal/sheet"
+
+// ReadUse reads a brief's page [use].
+func ReadUse(root *sheet.Sheet) Use {
+	s := root.Table("use")
+	var u Use
+	s.Need("grade", `one of "ornamental", "utility", "hard-wearing" or "extensive"`)
+	u.Grade, _ = sheet.Choice(s, "grade", Ornamental, Utility, HardWearing, Extensive)
+
+	var ok bool
+	if u.Traffic, ok = sheet.Choice(s, "traffic", Light, Moderate, Heavy); !ok {
+		u.Traffic = usualTraffic(u.Grade)
+		if !s.Given("traffic") && u.Grade != "" {
+			s.Assume("traffic is %s, as is usual for this grade", u.Traffic)
+		}
+	}
+	if u.MowingMM, ok = s.Number("mowing_mm", 3, 300); !ok && !s.Given("mowing_mm") {
+		s.Assume("the height of cut is what the grade and the grasses ask for")
+	}
+	u.Mower, _ = sheet.Choice(s, "mower", "cylinder", "rotary", "robot", "scythe")
+	u.MowsPerWeek, _ = s.Number("mows_per_week", 0, 14)
+	if u.Irrigation, ok = s.Flag("irrigation"); !ok && !s.Given("irrigation") {
+		s.Assume("the lawn is not watered once it is established")
+	}
+
+	s.AtMostOne("feeding", "nitrogen_g_m2")
+	u.NitrogenGM2 = s.Optional("nitrogen_g_m2", 0, 60)
+	if u.Feeding, ok = sheet.Choice(s, "feeding", "none", "low", "moderate", "high"); !ok {
+		u.Feeding = "moderate"
+		if !s.Given("feeding") && !s.Given("nitrogen_g_m2") {
+			s.Assume("feeding is %s", u.Feeding)
+		}
+	}
+	if u.Livestock, ok = s.Flag("livestock"); !ok && !s.Given("livestock") {
+		s.Assume("nothing grazes the lawn or is fed its clippings")
+	}
+	return u
+}
+
+// usualTraffic is what a lawn of a grade is usually walked on.
+func usualTraffic(g Grade) Traffic {
+	switch g {
+	case HardWearing:
+		return Heavy
+	case Utility:
+		return Moderate
+	}
+	return Light
+}
