@@ -3,16 +3,7 @@ module swardwright
 go 1.26.0
 
 require (
-	github.com/BurntSushi/toml v1.6.0 // indirect
-	github.com/go-fonts/liberation v0.3.3 // indirect
-	github.com/google/go-cmp v0.7.0 // indirect
-	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/jung-kurt/gofpdf v1.16.2 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/samber/lo v1.53.0 // indirect
-	github.com/shopspring/decimal v1.6.0 // indirect
-	github.com/spf13/cobra v1.10.2 // indirect
-	github.com/spf13/pflag v1.0.9 // indirect
-	golang.org/x/image v0.47.0 // indirect
-	golang.org/x/text v0.44.0 // indirect
+	github.com/BurntSushi/toml v1.6.0
+	github.com/shopspring/decimal v1.6.0
+	golang.org/x/text v0.44.0
 )

@@ -19,7 +19,7 @@ func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 	mean := s.Months("mean_c", -60, 50)
 	least := s.Months("min_c", -70, 45)
 	most := s.Months("max_c", -60, 60)
-	rain := s.Months("rain_mm", 0, 5000)
+	rain := s.Months("rain_mm", 0, 2000)
 	wet := s.Months("wet_days", 0, 31)
 	sun := s.Months("sun_h", 0, 744)
 

@@ -9,16 +9,15 @@ import (
 	"golang.org/x/text/language"
 
 	"swardwright/internal/sheet"
-	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/species"
 )
 
-// ReadBrief reads the text of one brief. Files that it names are opened with
+// ReadBrief reads the text of the brief of a given name. Files that it names are opened with
 // open, which may be nil where a brief is not to name any. The error holds
 // every fault of the text, as sheet.Faults.
-func ReadBrief(text []byte, open site.Opener) (Brief, error) {
-	root := sheet.Open(text)
+func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
+	root := sheet.Open(name, text)
 	var b Brief
 	root.Need("title", "a few words to know the lawn by")
 	b.Title, _ = root.Text("title")
@@ -37,7 +36,6 @@ func ReadBrief(text []byte, open site.Opener) (Brief, error) {
 
 	b.Site = site.ReadSurvey(root, open)
 	b.Use = species.ReadUse(root)
-	b.Stock = mix.ReadStock(root, findSpecies)
 	b.Job = readJob(root.Table("job"))
 	b.Prices = readPrices(root.Table("prices"))
 	b.Defaults = root.Assumed()

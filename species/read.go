@@ -10,11 +10,8 @@ func ReadUse(root *sheet.Sheet) Use {
 	u.Grade, _ = sheet.Choice(s, "grade", Ornamental, Utility, HardWearing, Extensive)
 
 	var ok bool
-	if u.Traffic, ok = sheet.Choice(s, "traffic", Light, Moderate, Heavy); !ok {
-		u.Traffic = usualTraffic(u.Grade)
-		if !s.Given("traffic") && u.Grade != "" {
-			s.Assume("traffic is %s, as is usual for this grade", u.Traffic)
-		}
+	if u.Traffic, ok = sheet.Choice(s, "traffic", Light, Moderate, Heavy); !ok && !s.Given("traffic") {
+		s.Assume("traffic is %s, as is usual for the grade", u.TrafficOr())
 	}
 	if u.MowingMM, ok = s.Number("mowing_mm", 3, 300); !ok && !s.Given("mowing_mm") {
 		s.Assume("the height of cut is what the grade and the grasses ask for")
@@ -37,15 +34,4 @@ func ReadUse(root *sheet.Sheet) Use {
 		s.Assume("nothing grazes the lawn or is fed its clippings")
 	}
 	return u
-}
-
-// usualTraffic is what a lawn of a grade is usually walked on.
-func usualTraffic(g Grade) Traffic {
-	switch g {
-	case HardWearing:
-		return Heavy
-	case Utility:
-		return Moderate
-	}
-	return Light
 }

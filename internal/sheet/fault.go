@@ -15,21 +15,27 @@ import (
 
 // Fault is one thing wrong in a text.
 type Fault struct {
+	File string
 	Path string // of the key, parts joined by dots, elements counted from one; empty: the text itself
 	Line int    // counted from one; 0: nowhere in particular
 	Text string
 }
 
+// Error words a fault: file: key (line): what is wrong.
 func (f Fault) Error() string {
+	t := f.Text
 	switch {
-	case f.Path == "" && f.Line == 0:
-		return f.Text
-	case f.Path == "":
-		return fmt.Sprintf("line %d: %s", f.Line, f.Text)
-	case f.Line == 0:
-		return fmt.Sprintf("%s: %s", f.Path, f.Text)
+	case f.Path != "" && f.Line > 0:
+		t = fmt.Sprintf("%s (line %d): %s", f.Path, f.Line, t)
+	case f.Path != "":
+		t = f.Path + ": " + t
+	case f.Line > 0:
+		t = fmt.Sprintf("line %d: %s", f.Line, t)
 	}
-	return fmt.Sprintf("%s (line %d): %s", f.Path, f.Line, f.Text)
+	if f.File != "" {
+		t = f.File + ": " + t
+	}
+	return t
 }
 
 // Faults are all the faults of one text.

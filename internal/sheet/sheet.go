@@ -6,7 +6,7 @@
 // Reading goes on after a fault, so that all faults of a text come out
 // together, those for keys that no reader asked for included.
 //
-//	root := sheet.Open(text)
+//	root := sheet.Open("court.toml", text)
 //	place := root.Table("place")
 //	lat, ok := place.Number("latitude", -90, 90)
 //	…
@@ -39,6 +39,7 @@ const (
 
 // book is one whole text with everything noted while reading it.
 type book struct {
+	name string
 	outline
 	damaged map[string]bool // keys whose line could not be read at all
 	faults  Faults
@@ -55,10 +56,10 @@ type Sheet struct {
 	known []string
 }
 
-// Open decodes a text. What cannot be read at all is already among the faults
+// Open decodes the text of a file of the given name. What cannot be read at all is already among the faults
 // of the sheet returned, which then holds what is left.
-func Open(text []byte) *Sheet {
-	b := &book{damaged: map[string]bool{}}
+func Open(name string, text []byte) *Sheet {
+	b := &book{name: name, damaged: map[string]bool{}}
 	s := &Sheet{book: b}
 	b.sheets = append(b.sheets, s)
 
@@ -118,9 +119,12 @@ func (s *Sheet) Faults() error {
 		return x.Path < y.Path
 	})
 	b.faults = slices.Compact(b.faults)
+	for i := range b.faults {
+		b.faults[i].File = b.name
+	}
 	if n := len(b.faults); n > maxFaults {
 		b.faults = append(b.faults[:maxFaults], Fault{
-			Line: b.faults[maxFaults].Line,
+			File: b.name, Line: b.faults[maxFaults].Line,
 			Text: fmt.Sprintf("%d more faults from here on", n-maxFaults)})
 	}
 	return b.faults
@@ -170,8 +174,13 @@ func (s *Sheet) AtMostOne(keys ...string) {
 	}
 }
 
-// Table opens the table under a key.
+// Table opens the table under a key, the same sheet each time.
 func (s *Sheet) Table(key string) *Sheet {
+	for _, open := range s.book.sheets {
+		if open.path == s.pathOf(key) {
+			return open
+		}
+	}
 	sub := &Sheet{book: s.book, path: s.pathOf(key)}
 	s.book.sheets = append(s.book.sheets, sub)
 	v, ok := s.value(key)
