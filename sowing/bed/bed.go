@@ -1,6 +1,40 @@
 // Package bed plans the ground: what is there against what the lawn needs, the
-// rootzone and its volumes, drainage, lime and the feed at sowing.
+// rootzone and its volumes, drainage, lime, the feed at sowing, and the steps of
+// preparing or renovating.
 package bed
+
+import (
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/species"
+)
+
+// Kind is the kind of job.
+type Kind string
+
+// The kinds.
+const (
+	New      Kind = "new"
+	Overseed Kind = "overseed"
+	Renovate Kind = "renovate"
+)
+
+// Want is what the ground is prepared for.
+type Want struct {
+	Site     *site.Conditions
+	Use      species.Use // as asked; its grade is the one prepared for
+	Kind     Kind        // empty: new
+	Method   string      // "broadcast", "drill", "in dressing"; empty: broadcast
+	Rootzone *Rootzone   // a made ground the client asked for
+	Parts    []mix.Part  // the chosen mixture; empty when none is sown
+	Cover    float64     // living cover of the old sward, 0 to 1, for overseeding and renovation
+}
+
+// Rootzone is a made ground the client asked for.
+type Rootzone struct {
+	DepthCM, SandPercent, SoilPercent float64 // shares by volume
+	Base                              string  // "gravel" or empty
+}
 
 // Layer is one layer of the section, from the top.
 type Layer struct {
@@ -15,18 +49,23 @@ type Material struct {
 	SettledM3, LooseM3 float64
 	Tonnes             float64
 	BarrowLoads        int
+	BulkBags           int // instead of lorry loads where the whole is less than one is worth sending for
 	LorryLoads         int
 	KG                 float64 // for lime and feed, which go by weight
-	PriceKey           string  // of the price list
-	For                string  // what it is for
+	Quantity           float64 // in the unit of its price: loose m³, kg, m
+	Unit               string
+	PriceKey           string // of the price list; empty: taken away, or not priced
+	For                string // what it is for
 }
 
 // Step is one piece of the preparation or renovation, in order.
 type Step struct {
 	Title, Detail string
-	Hours         float64 // of one person
-	OutputKey     string  // of the price list's output rates
+	OutputKey     string  // of the price list's output rates; empty: waiting, or minutes
+	Quantity      float64 // of the work, in Unit; hours are Quantity over the output rate
+	Unit          string  // "m2", "m", "m3"
 	DaysBefore    int     // before sowing; negative: after
+	Caution       string  // where it can hurt someone
 }
 
 // Check is one test of the ground, passed or not.
@@ -47,8 +86,11 @@ type Bed struct {
 	Steps                             []Step
 	Checks                            []Check
 	Lime                              string  // the answer on lime, "no lime" as a rule
+	LimeGM2                           float64 // 0: none
 	StarterN, StarterP2O5, StarterK2O float64 // g/m² at sowing
-	PuddleMM                          float64 // left standing by the design rain
+	Starter                           string  // what to buy for it
+	DressingMM                        float64 // top dressing with the seed; 0: none
+	PuddleMM                          float64 // left standing on the level by the design rain, as prepared
 	PuddleHours                       float64
 	DrainSpacingM                     float64 // 0: no pipe drains
 	MownSlope                         bool    // not too steep to mow

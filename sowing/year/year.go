@@ -3,10 +3,63 @@
 // tasks.
 package year
 
-import "time"
+import (
+	"time"
+
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/species"
+)
+
+// Want is what the care is planned for.
+type Want struct {
+	Site        *site.Conditions
+	Use         species.Use  // its grade is the one kept up
+	Mixture     *mix.Mixture // nil: nothing is sown, no care
+	SowOn       time.Time
+	FirstMow    time.Time // median
+	UsableFrom  time.Time
+	Watering    []Water // of the weeks after sowing
+	StarterNGM2 float64 // given at sowing
+	Turf        bool    // laid, not sown
+	Before      []Work  // preparation and renovation, dated from sowing
+}
+
+// Water is the watering of one week after sowing, litres a square metre.
+type Water struct {
+	Week          int // the first is 1
+	MeanMM, DryMM float64
+}
+
+// Work is a step of preparation or renovation.
+type Work struct {
+	Title, Detail string
+	Hours         float64
+	DaysBefore    int // before sowing; negative: after
+}
+
+// Kind gathers tasks of one sort, for icons, colours and counts.
+type Kind string
+
+// The kinds of task.
+const (
+	Prepare  Kind = "prepare"
+	Sow      Kind = "sow"
+	Watering Kind = "water"
+	Mow      Kind = "mow"
+	Feeding  Kind = "feed"
+	Spike    Kind = "spike"
+	Rake     Kind = "rake"
+	Dress    Kind = "dress"
+	Overseed Kind = "overseed"
+	Leaves   Kind = "leaves"
+	Watch    Kind = "watch"
+	InUse    Kind = "in use"
+)
 
 // Task is one piece of work with its date.
 type Task struct {
+	Kind      Kind
 	Date      time.Time
 	Until     time.Time // last day of a task that runs on; zero: one day
 	Title     string
@@ -15,10 +68,10 @@ type Task struct {
 	Times     int     // how often it is done between Date and Until, at least 1
 	Materials []string
 	Chance    float64 // share of years in which the date is right; 0: not a matter of weather
-	First     bool    // of the first year only
+	First     bool    // of the first year only; the rest come round every year
 }
 
-// Feed is one feeding.
+// Feed is one feeding of a full year.
 type Feed struct {
 	Date time.Time
 	NGM2 float64
@@ -38,9 +91,10 @@ type Calendar struct {
 	Tasks        []Task // by date
 	Months       [12]Month
 	Feeds        []Feed
-	NitrogenGM2  float64 // a year
-	CutMM        float64
+	NitrogenGM2  float64 // a full year
+	CutMM        float64 // of the lightest zone in summer
 	CutsPerYear  float64
 	MowHoursYear float64
+	DressingM3   float64 // loose, a full year
 	Notes        []string
 }
