@@ -25,6 +25,8 @@ type Normals struct {
 	WindMS      *[12]float64 // mean speed at 10 m
 	GlobalMJ    *[12]float64 // measured global radiation, MJ m⁻² d⁻¹
 
+	SunFrom, GlobalFrom string // site near by where that element was measured, if not here
+
 	Source string
 }
 
@@ -60,19 +62,25 @@ type Exposure struct {
 // have Years*365 values.
 type Days struct {
 	*Series
+	Exposure Exposure
 	SoilC    []float32 // at sowing depth, 20 mm
 	CrownC   []float32 // coldest the crown gets that day
 	ET0MM    []float32 // FAO-56 reference evapotranspiration, scaled by the zone's light
 	Moisture []float32 // share of the rootzone's available water left, 0 to 1
 	Surface  []float32 // the same for the top 20 mm, which seed lives on
 	Wet      []float32 // share of the day the rootzone stands above field capacity, 0 to 1
-	Growth   []float32 // growth potential × light × water, 0 to 1
+	IceMM    []float32 // of ice on the ground
+	WaterMM  []float32 // given to the standing sward; all 0 unless the exposure is irrigated
+	Growth   []float32 // of cool-season grass: growth potential × light × water, 0 to 1
+	Warm     []float32 // the same for warm-season grass
 }
 
 // Year is one growing season of one zone and the winter after it.
 type Year struct {
 	GrowingDays           float64 // mean air temperature above 5 °C
 	GrowthSum             float64 // of Days.Growth
+	WarmSum               float64 // of Days.Warm
+	WaterMM               float64 // irrigation of the standing sward
 	HotC                  float64 // mean daily maximum of the hottest 30 days
 	DroughtDays           float64 // Moisture below the share that turf draws without stress
 	WetDays               float64 // growing days with the ground above field capacity

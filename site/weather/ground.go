@@ -1,0 +1,222 @@
+package weather
+
+import "math"
+
+// Soil surface under short grass: W. J. Parton, Soil Sci. 138:93 (1984), with the
+// standing growth of a thin sward in kg m⁻². A seedbed kept moist is taken to
+// warm like it; dry bare ground gets hotter by day.
+const (
+	swardKGM2     = 0.2
+	dayShareOfMax = 0.41
+)
+
+// Soil at sowing depth follows the surface by a share of the gap each day;
+// while water in it freezes or thaws the share falls by the ratio of heat
+// capacities, and snow cuts it off: the form and constants of Rankinen, Karvonen
+// and Butterfield, Hydrol. Earth Syst. Sci. 8:706 (2004), but for the share
+// itself, which suits a depth of 20 to 50 mm.
+const (
+	soilShare       = 0.5
+	frozenShare     = 1.1 / (1.1 + 6.6)
+	snowPerCM       = 0.06
+	snowyGroundMaxC = 0.5
+)
+
+// surfaceC is the mean temperature of the soil surface where mj arrives a day.
+func surfaceC(minC, maxC, mj float64) float64 {
+	hi := maxC + (24*(1-math.Exp(-0.038*mj))+0.35*maxC)*(math.Exp(-4.8*swardKGM2)-0.13)
+	lo := minC + 6*swardKGM2 - 1.82
+	return dayShareOfMax*hi + (1-dayShareOfMax)*lo
+}
+
+// soilNext carries the soil over one day.
+func soilNext(soilC, surface, snowCM float64) float64 {
+	share := soilShare
+	if soilC <= 0 && soilC > -1.5 || soilC > 0 && soilC < 0.3 && surface < 0 {
+		share *= frozenShare
+	}
+	if snowCM > 0 {
+		share *= math.Exp(-snowPerCM * snowCM)
+		surface = min(surface, snowyGroundMaxC)
+	}
+	return soilC + share*(surface-soilC)
+}
+
+// crownMinC is the coldest the crown gets in a day: the rule of CERES-Wheat (J. T.
+// Ritchie; from Aase and Siddoway, Agron. J. 71, 1979), in which 15 cm of snow
+// halve the frost that bare ground lets through.
+func crownMinC(minC, snowCM float64) float64 {
+	if minC >= 0 {
+		return minC
+	}
+	bare := 15 - min(15, snowCM)
+	return min(0, 2+minC*(0.4+0.0018*bare*bare))
+}
+
+// Water. Coefficients of FAO-56: table 12 and 22 for cool-season turf, equation
+// 74 and 77 for the layer that dries by evaporation.
+const (
+	turfCoefficient = 0.95
+	turfDepletion   = 0.40 // share of the available water drawn without stress
+	bareCoefficient = 1.05 // of wet bare soil
+	surfaceM        = 0.020
+	readyShare      = 0.5 // of the surface layer's water that leaves unhindered
+	riseMMD         = 1.5 // own: what a moist rootzone sends up to a dry surface, mm a day
+	wateredSurface  = 0.8 // kept at least so moist where watered
+)
+
+// Light. Growth of turf against daily light: own curve, half of full growth at
+// about a quarter of a midsummer day's light, level at a clear summer's day.
+const (
+	lightHalf = 8  // mol m⁻² d⁻¹
+	lightFull = 35 // mol m⁻² d⁻¹
+)
+
+func lightFactor(dli float64) float64 {
+	return min(1, dli/(dli+lightHalf)*(lightFull+lightHalf)/lightFull)
+}
+
+// GrowthPotential of cool-season grass at a mean temperature: W. Gelernter and
+// L. Stowell, Golf Course Management (2005).
+func GrowthPotential(meanC float64) float64 { return bell(meanC, 20, 5.5) }
+
+// WarmGrowthPotential is that of warm-season grass, level above its optimum.
+func WarmGrowthPotential(meanC float64) float64 { return bell(min(meanC, 31), 31, 7) }
+
+func bell(t, optimum, spread float64) float64 {
+	z := (t - optimum) / spread
+	return math.Exp(-0.5 * z * z)
+}
+
+// Meet follows the ground and the sward of one zone through the series.
+func (s *Series) Meet(e Exposure) *Days {
+	size := s.Years * 365
+	v := make([]float32, 10*size)
+	take := func() []float32 {
+		part := v[:size:size]
+		v = v[size:]
+		return part
+	}
+	d := &Days{
+		Series: s, Exposure: e,
+		SoilC: take(), CrownC: take(), ET0MM: take(), Moisture: take(), Surface: take(),
+		Wet: take(), WaterMM: take(), Growth: take(), Warm: take(), IceMM: take(),
+	}
+	w := newWater(e)
+	evap := newEvaporation(s.Normals)
+	var growthLight [12]float64
+	for m, dli := range e.DLI {
+		growthLight[m] = lightFactor(dli)
+	}
+	light, share := linear(growthLight), linear(e.OpenShare)
+	soil := s.Normals.MeanC[0]
+	ice := 0.0
+	snowBefore := 0.0
+	// The last year is run first and thrown away, so that the first starts with
+	// the soil and the water of a year before it.
+	for t := -365; t < size; t++ {
+		i := t
+		if t < 0 {
+			i += size
+		}
+		day := i % 365
+		mean, lo, hi := float64(s.MeanC[i]), float64(s.MinC[i]), float64(s.MaxC[i])
+		rs, snowCM, snowMM := float64(s.GlobalMJ[i]), float64(s.SnowCM[i]), float64(s.SnowMM[i])
+		water := max(0, float64(s.RainMM[i])+snowBefore-snowMM)
+		snowBefore = snowMM
+
+		soil = soilNext(soil, surfaceC(lo, hi, rs*share[day]), snowCM)
+		ice = iceNext(ice, water, mean, soil, snowCM)
+		et0 := evap.et0(day, mean, lo, hi, rs, share[day])
+		if snowCM >= 1 {
+			et0 = 0
+		}
+		w.day(water, et0)
+		if t < 0 {
+			continue
+		}
+		d.SoilC[i] = float32(soil)
+		d.CrownC[i] = float32(crownMinC(lo, snowCM))
+		d.ET0MM[i] = float32(et0)
+		d.Moisture[i] = float32(w.moisture())
+		d.Surface[i] = float32(w.surface / w.surfaceFull)
+		d.Wet[i] = float32(w.wet)
+		d.WaterMM[i] = float32(w.given)
+		d.IceMM[i] = float32(ice)
+		if snowCM < 1 {
+			thirst := w.stress * light[day]
+			d.Growth[i] = float32(GrowthPotential(mean) * thirst)
+			d.Warm[i] = float32(WarmGrowthPotential(mean) * thirst)
+		}
+	}
+	return d
+}
+
+// Ice: water that comes on to frozen ground with little snow and freezes there.
+// Own constants, no published source.
+const (
+	iceSnowCM    = 10  // deeper snow takes the water up
+	iceSealMM    = 5   // thick enough to seal
+	iceMeltMMK   = 3.0 // a day
+	frozenBelowC = -0.3
+)
+
+func iceNext(iceMM, waterMM, meanC, soilC, snowCM float64) float64 {
+	if soilC < frozenBelowC && snowCM < iceSnowCM {
+		iceMM += waterMM
+	}
+	return max(0, iceMM-max(0, meanC)*iceMeltMMK)
+}
+
+// water is the rootzone's balance of FAO-56 chapter 8, with the water above
+// field capacity held until the ground below takes it.
+type water struct {
+	available, ponding, drain float64 // mm, mm, mm a day
+	store                     float64 // above wilting point, mm
+	surfaceFull, surface      float64 // mm
+	irrigated                 bool
+
+	wet    float64 // share of the day above field capacity
+	stress float64 // FAO-56 equation 84, 1 when turf draws freely
+	given  float64 // irrigation, mm
+}
+
+func newWater(e Exposure) *water {
+	w := &water{
+		available:   max(1, 1000*(e.FieldCapacity-e.WiltingPoint)*e.RootDepthM),
+		drain:       e.DrainMMD,
+		surfaceFull: max(0.5, 1000*(e.FieldCapacity-0.5*e.WiltingPoint)*surfaceM),
+		irrigated:   e.Irrigated,
+	}
+	w.ponding = max(w.available, 1000*(e.Saturation-e.WiltingPoint)*e.RootDepthM)
+	w.store, w.surface = w.available, w.surfaceFull
+	return w
+}
+
+func (w *water) moisture() float64 { return min(1, w.store/w.available) }
+
+func (w *water) day(in, et0 float64) {
+	w.given = 0
+	w.store = min(w.ponding, w.store+in)
+	w.wet = 0
+	if above := w.store - w.available; above > 0 {
+		w.wet = 1
+		if w.drain > 0 {
+			w.wet = min(1, above/w.drain)
+		}
+		w.store -= min(above, w.drain)
+	}
+	ready := turfDepletion * w.available
+	if w.irrigated && w.available-w.store > ready {
+		w.given = w.available - w.store
+		w.store = w.available
+	}
+	w.stress = max(0, min(1, w.store/(w.available-ready)))
+	w.store = max(0, w.store-turfCoefficient*et0*w.stress)
+
+	w.surface = min(w.surfaceFull, w.surface+in+riseMMD*w.moisture()*(1-w.surface/w.surfaceFull))
+	w.surface -= min(w.surface, bareCoefficient*et0*min(1, w.surface/(readyShare*w.surfaceFull)))
+	if w.irrigated {
+		w.surface = max(w.surface, wateredSurface*w.surfaceFull)
+	}
+}

@@ -1,0 +1,107 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+)
+
+// LapseKPerM is the fall of temperature with height used to carry normals from
+// a station to a site: that of the ICAO standard atmosphere, 6.5 K per 1000 m.
+const LapseKPerM = 0.0065
+
+var monthDays = [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+
+// monthOf gives the month (0 to 11) of each day of the year.
+var monthOf = func() (m [365]int) {
+	d := 0
+	for i, n := range monthDays {
+		for range n {
+			m[d] = i
+			d++
+		}
+	}
+	return m
+}()
+
+// Check reports the first thing that cannot be true of a climate.
+func (n Normals) Check() error {
+	if !(n.LatitudeDeg >= -90 && n.LatitudeDeg <= 90) {
+		return fmt.Errorf("latitude: must lie between -90 and 90, is %g", n.LatitudeDeg)
+	}
+	for m := range 12 {
+		within := func(key string, v, lo, hi float64) error {
+			if !(v >= lo && v <= hi) {
+				return fmt.Errorf("%s, month %d: must lie between %g and %g, is %g", key, m+1, lo, hi, v)
+			}
+			return nil
+		}
+		checks := []error{
+			within("mean_c", n.MeanC[m], -60, 50),
+			within("min_c", n.MinC[m], -70, n.MeanC[m]),
+			within("max_c", n.MaxC[m], n.MeanC[m], 60),
+			within("rain_mm", n.RainMM[m], 0, 2000),
+			within("wet_days", n.WetDays[m], 0, float64(monthDays[m])+0.5),
+		}
+		for _, o := range []struct {
+			key string
+			v   *[12]float64
+			hi  float64
+		}{
+			{"sun_h", n.SunHours, 24 * float64(monthDays[m])}, {"vapour_hpa", n.VapourHPa, 60},
+			{"frost_days", n.FrostDays, float64(monthDays[m]) + 0.5}, {"snow_days", n.SnowDays, float64(monthDays[m]) + 0.5},
+			{"wind_ms", n.WindMS, 40}, {"global_mj", n.GlobalMJ, 45},
+		} {
+			if o.v != nil {
+				checks = append(checks, within(o.key, o.v[m], 0, o.hi))
+			}
+		}
+		for _, err := range checks {
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// AtAltitude carries the normals to another height by LapseKPerM. Relative
+// humidity, rain and sun are kept; frost days follow the temperature; the count
+// of snow days, true of the station alone, is dropped.
+func (n Normals) AtAltitude(m float64) Normals {
+	if m == n.AltitudeM || math.IsNaN(m) {
+		return n
+	}
+	fall := (m - n.AltitudeM) * LapseKPerM
+	spread := n.minSpread()
+	out := n
+	out.AltitudeM = m
+	out.SnowDays = nil
+	for i := range 12 {
+		out.MeanC[i] -= fall
+		out.MinC[i] -= fall
+		out.MaxC[i] -= fall
+	}
+	if n.VapourHPa != nil {
+		v := *n.VapourHPa
+		for i := range v {
+			v[i] *= saturationKPa(out.MinC[i]) / saturationKPa(n.MinC[i])
+		}
+		out.VapourHPa = &v
+	}
+	if n.FrostDays != nil {
+		f := frostDays(dailyCurve(out.MinC), spread)
+		out.FrostDays = &f
+	}
+	return out
+}
+
+// frostDays counts the days of each month on which a minimum spread normally
+// about its mean falls below 0 °C.
+func frostDays(meanMin [365]float64, spread [12]float64) (days [12]float64) {
+	for d, mu := range meanMin {
+		days[monthOf[d]] += normalCDF(-mu / spread[monthOf[d]])
+	}
+	return days
+}
+
+func normalCDF(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

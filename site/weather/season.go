@@ -1,0 +1,220 @@
+package weather
+
+import (
+	"math"
+	"sort"
+)
+
+// Own constants of the seasons.
+const (
+	growingC       = 5.0  // daily mean at which grass is said to grow
+	shelterCM      = 1.0  // depth from which snow is said to lie
+	hardeningLowC  = -2.0 // daily means that harden a grass
+	hardeningHighC = 8.0
+	hardeningDays  = 25.0 // of them that harden it fully
+	thawC          = 5.0
+	midwinterDays  = 45 // to either side of the coldest day
+	winterDays     = 150
+	mouldHighC     = 8.0
+	hottestDays    = 30
+	frozenGroundC  = -0.5
+	killingCrownC  = -5.0
+	hourOfDayRain  = 0.4 // rain of the wettest hour over that of the wettest day
+)
+
+// coldestDay is the day of the year (0 to 364) of the lowest mean, and with it
+// where a season begins.
+func (n Normals) coldestDay() int {
+	curve := dailyCurve(n.MeanC)
+	cold := 0
+	for d, v := range curve {
+		if v < curve[cold] {
+			cold = d
+		}
+	}
+	return cold
+}
+
+// Seasons gathers the days into years. A year's growing season runs from one
+// coldest time of the year to the next and its winter half a year either side of
+// the latter. The series is taken to close upon itself, so that there are as
+// many years as it has.
+func (d *Days) Seasons() []Year {
+	n := len(d.MeanC)
+	cold := d.Normals.coldestDay()
+	years := make([]Year, d.Years)
+	maxima := make([]float64, 365)
+	for y := range years {
+		years[y] = d.season(y*365+cold, n, maxima)
+	}
+	return years
+}
+
+// season reads the growing season that starts on day start of a series of n
+// days, and the winter after it.
+func (d *Days) season(start, n int, maxima []float64) Year {
+	y := Year{FirstFrost: -1, LastFrost: -1}
+	for k := range 365 {
+		i := (start + k) % n
+		maxima[k] = float64(d.MaxC[i])
+		y.GrowthSum += float64(d.Growth[i])
+		y.WarmSum += float64(d.Warm[i])
+		y.WaterMM += float64(d.WaterMM[i])
+		if d.MeanC[i] > growingC {
+			y.GrowingDays++
+			if d.Moisture[i] < 1-turfDepletion {
+				y.DroughtDays++
+			}
+			y.WetDays += float64(d.Wet[i])
+		}
+		if d.MinC[i] < 0 {
+			if k < 182 {
+				y.LastFrost = i % 365
+			} else if y.FirstFrost < 0 {
+				y.FirstFrost = i % 365
+			}
+		}
+	}
+	sort.Float64s(maxima)
+	for _, v := range maxima[365-hottestDays:] {
+		y.HotC += v / hottestDays
+	}
+
+	// The winter: half a year either side of the coldest day to come.
+	y.CrownMinC = math.Inf(1)
+	run, cool := 0.0, 0.0
+	hardened := false
+	for k := 182; k < 182+365; k++ {
+		i := (start + k) % n
+		crown := float64(d.CrownC[i])
+		y.CrownMinC = min(y.CrownMinC, crown)
+		if mean := float64(d.MeanC[i]); !hardened && mean > hardeningLowC && mean < hardeningHighC && d.SnowCM[i] < shelterCM {
+			cool++
+		}
+		fromCold := k - 365
+		if crown < killingCrownC || fromCold >= 0 {
+			hardened = true
+		}
+		soil, snow := d.SoilC[i], d.SnowCM[i]
+		if snow >= shelterCM {
+			y.SnowDays++
+			run++
+			y.LongestSnow = max(y.LongestSnow, run)
+		} else {
+			run = 0
+			if fromCold >= -midwinterDays && fromCold <= midwinterDays && soil > thawC {
+				y.ThawDays++
+			}
+		}
+		switch {
+		case snow >= shelterCM && soil > frozenGroundC:
+			y.MouldDays++
+		case snow < shelterCM && d.RainMM[i] > 0 && d.MeanC[i] > 0 && d.MeanC[i] < mouldHighC &&
+			fromCold > -winterDays && fromCold < winterDays:
+			y.MouldDays++
+		}
+		if d.IceMM[i] >= iceSealMM {
+			y.IceDays++
+		}
+	}
+	y.Hardening = min(1, cool/hardeningDays)
+	return y
+}
+
+// Summary gathers what a reader of a plan wants to know of the weather.
+func (s *Series) Summary() Summary {
+	n := s.Normals
+	sum := Summary{ColdestMonthC: math.Inf(1), WarmestMonthC: math.Inf(-1)}
+	for m, v := range n.MeanC {
+		sum.MeanYearC += v * float64(monthDays[m]) / 365
+		sum.ColdestMonthC = min(sum.ColdestMonthC, v)
+		sum.WarmestMonthC = max(sum.WarmestMonthC, v)
+		sum.RainYearMM += n.RainMM[m]
+	}
+	sum.GrowingFrom, sum.GrowingTo = growingSeason(n)
+
+	cold := n.coldestDay()
+	years := float64(s.Years)
+	var last, first, wettest []float64 // days after the coldest day; -1: no frost
+	for y := range s.Years {
+		lastFrost, firstFrost := -1, 365
+		coldest, wet := math.Inf(1), 0.0
+		for k := range 365 {
+			i := (y*365 + cold + k) % len(s.MeanC)
+			if s.MeanC[i] > growingC {
+				sum.GrowingDays += 1 / years
+			}
+			if s.MinC[i] < 0 {
+				if k < 182 {
+					lastFrost = k
+				} else {
+					firstFrost = min(firstFrost, k)
+				}
+			}
+			if s.SnowCM[i] >= shelterCM {
+				sum.SnowDays += 1 / years
+			}
+			coldest = min(coldest, float64(s.MinC[i]))
+			wet = max(wet, float64(s.RainMM[i]))
+		}
+		sum.FrostFreeDays += float64(firstFrost-lastFrost-1) / years
+		sum.AirMinC += coldest / years
+		last = append(last, float64(lastFrost))
+		first = append(first, float64(firstFrost))
+		wettest = append(wettest, wet)
+	}
+	sort.Float64s(last)
+	sort.Float64s(first)
+	sort.Float64s(wettest)
+	calendar := func(k float64) int {
+		if k < 0 || k >= 365 {
+			return -1
+		}
+		return (cold + int(k)) % 365
+	}
+	sum.LastFrost10, sum.LastFrost50 = calendar(Percentile(last, 0.9)), calendar(Percentile(last, 0.5))
+	sum.FirstFrost10, sum.FirstFrost50 = calendar(Percentile(first, 0.1)), calendar(Percentile(first, 0.5))
+	sum.DesignRainMMH = hourOfDayRain * Percentile(wettest, 0.5)
+	return sum
+}
+
+// growingSeason is the longest run of days whose mean curve lies above
+// growingC; both ends are -1 where it never does, and the whole year where it
+// always does.
+func growingSeason(n Normals) (from, to int) {
+	curve := dailyCurve(n.MeanC)
+	cold := n.coldestDay()
+	if curve[cold] > growingC {
+		return 0, 364
+	}
+	from, to = -1, -1
+	best, run := 0, 0
+	for k := range 365 {
+		d := (cold + k) % 365
+		if curve[d] > growingC {
+			run++
+			if run > best {
+				best = run
+				to = d
+				from = (d - run + 1 + 365) % 365
+			}
+		} else {
+			run = 0
+		}
+	}
+	return from, to
+}
+
+// Percentile reads the share p (0 to 1) of sorted values, between neighbours in
+// a straight line. It is 0 of none.
+func Percentile(sorted []float64, p float64) float64 {
+	if len(sorted) == 0 {
+		return 0
+	}
+	at := p * float64(len(sorted)-1)
+	i := min(int(at), len(sorted)-1)
+	if i+1 == len(sorted) {
+		return sorted[i]
+	}
+	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
+}
