@@ -42,6 +42,7 @@ func (v Value) draw(u float64) float64 {
 type Species struct {
 	ID             string
 	Botanical      string
+	Synonyms       []string            // botanical names it is also found under
 	Names          map[string][]string // by BCP 47 tag, the first is the usual one
 	Group          string              // one of Groups
 	Warm           bool                // a warm-season (C4) grass

@@ -1,0 +1,266 @@
+package species
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+)
+
+// TableFile is the name of the species table within the file system given to
+// [Load].
+const TableFile = "species.toml"
+
+// Table is the grasses known, by id.
+type Table struct {
+	species []*Species          // by id
+	byName  map[string]*Species // by folded id, botanical and common name
+	names   []string            // the same names as written, sorted
+}
+
+type tableFile struct {
+	Sources map[string]string `toml:"sources"`
+	Species []tableSpecies    `toml:"species"`
+}
+
+type tableSpecies struct {
+	ID             string                `toml:"id"`
+	Botanical      string                `toml:"botanical"`
+	Synonyms       []string              `toml:"synonyms"`
+	Names          map[string][]string   `toml:"names"`
+	Group          string                `toml:"group"`
+	Warm           bool                  `toml:"warm"`
+	Invader        bool                  `toml:"invader"`
+	Endophyte      bool                  `toml:"endophyte"`
+	MaxShare       int                   `toml:"max_share"`
+	MaxShareSource string                `toml:"max_share_source"`
+	Notes          []string              `toml:"notes"`
+	Traits         map[string]tableValue `toml:"traits"`
+}
+
+type tableValue struct {
+	Low    *float64 `toml:"low"`
+	Best   *float64 `toml:"best"`
+	High   *float64 `toml:"high"`
+	Basis  Basis    `toml:"basis"`
+	Source string   `toml:"source"`
+}
+
+// Load reads [TableFile]. Every trait must be there for every grass, with low
+// no greater than best and best no greater than high, a known basis and a
+// source that the table spells out; a name may belong to one grass only; keys it
+// does not know are refused. All faults are reported together.
+func Load(fsys fs.FS) (*Table, error) {
+	var f tableFile
+	md, err := toml.DecodeFS(fsys, TableFile, &f)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", TableFile, err)
+	}
+	var faults []error
+	fault := func(format string, a ...any) {
+		faults = append(faults, fmt.Errorf(TableFile+": "+format, a...))
+	}
+	for _, k := range md.Undecoded() {
+		fault("%s: unknown key", k)
+	}
+	if len(f.Species) == 0 {
+		fault("species: the table is empty")
+	}
+	t := &Table{byName: map[string]*Species{}}
+	used := map[string]bool{}
+	for i, in := range f.Species {
+		at := func(key string) string { return fmt.Sprintf("species %s: %s", cmp.Or(in.ID, fmt.Sprint(i+1)), key) }
+		s := &Species{
+			ID: in.ID, Botanical: in.Botanical, Synonyms: in.Synonyms, Names: in.Names, Group: in.Group,
+			Warm: in.Warm, Invader: in.Invader, Endophyte: in.Endophyte, MaxShare: in.MaxShare, Notes: in.Notes,
+		}
+		switch {
+		case in.ID == "":
+			fault("%s: missing", at("id"))
+		case in.Botanical == "":
+			fault("%s: missing", at("botanical"))
+		case len(in.Names["en-GB"]) == 0 || len(in.Names["en-US"]) == 0:
+			fault("%s: needs a name in en-GB and in en-US", at("names"))
+		}
+		if !slices.Contains(Groups, in.Group) {
+			fault("%s: is %q, needs to be one of %s", at("group"), in.Group, strings.Join(Groups, ", "))
+		}
+		if in.MaxShare < 0 || in.MaxShare > 100 {
+			fault("%s: is %d, needs to lie between 0 and 100", at("max_share"), in.MaxShare)
+		}
+		if in.MaxShare > 0 {
+			s.MaxShareSource = f.Sources[in.MaxShareSource]
+			used[in.MaxShareSource] = true
+			if s.MaxShareSource == "" {
+				fault("%s: %q is not in [sources]", at("max_share_source"), in.MaxShareSource)
+			}
+		}
+		known := map[string]bool{}
+		for tr := range TraitCount {
+			key := tr.String()
+			known[key] = true
+			v, ok := in.Traits[key]
+			if !ok {
+				fault("%s: missing", at("traits."+key))
+				continue
+			}
+			used[v.Source] = true
+			s.Values[tr], err = v.value(tr, f.Sources)
+			if err != nil {
+				fault("%s: %w", at("traits."+key), err)
+			}
+		}
+		for _, key := range sortedKeys(in.Traits) {
+			if !known[key] {
+				fault("%s: unknown trait", at("traits."+key))
+			}
+		}
+		for _, pair := range [][2]Trait{{MowLowMM, MowBestMM}, {MowBestMM, MowHighMM}, {PHLow, PHHigh}} {
+			if s.Values[pair[0]].Best > s.Values[pair[1]].Best {
+				fault("%s: is above %s", at("traits."+pair[0].String()), pair[1])
+			}
+		}
+		for _, name := range s.allNames() {
+			key := fold(name)
+			if key == "" {
+				fault("%s: a name is empty", at("names"))
+			} else if other, taken := t.byName[key]; taken && other != s {
+				fault("%s: %q is also a name of %s", at("names"), name, other.ID)
+			} else if !taken {
+				t.byName[key] = s
+				t.names = append(t.names, name)
+			}
+		}
+		t.species = append(t.species, s)
+	}
+	for _, key := range sortedKeys(f.Sources) {
+		if !used[key] {
+			fault("sources.%s: nothing cites it", key)
+		}
+	}
+	if len(faults) > 0 {
+		return nil, errors.Join(faults...)
+	}
+	slices.SortFunc(t.species, func(a, b *Species) int { return cmp.Compare(a.ID, b.ID) })
+	sort.Strings(t.names)
+	return t, nil
+}
+
+func (v tableValue) value(tr Trait, sources map[string]string) (Value, error) {
+	if v.Low == nil || v.Best == nil || v.High == nil {
+		return Value{}, errors.New("needs low, best and high")
+	}
+	out := Value{Low: *v.Low, Best: *v.Best, High: *v.High, Basis: v.Basis, Source: sources[v.Source]}
+	in := traitInfo[tr]
+	switch {
+	case !(out.Low <= out.Best && out.Best <= out.High):
+		return out, fmt.Errorf("low %g, best %g and high %g are out of order", out.Low, out.Best, out.High)
+	case !(out.Low >= in.least && out.High <= in.most) || math.IsInf(out.Low, 0) || math.IsInf(out.High, 0):
+		return out, fmt.Errorf("%g to %g needs to lie between %g and %g %s", out.Low, out.High, in.least, in.most, in.unit)
+	case !slices.Contains(bases, v.Basis):
+		return out, fmt.Errorf("basis %q is not known", v.Basis)
+	case out.Source == "":
+		return out, fmt.Errorf("source %q is not in [sources]", v.Source)
+	}
+	return out, nil
+}
+
+// allNames are the names the grass is found by, each as written.
+func (s *Species) allNames() []string {
+	names := append([]string{s.ID, s.Botanical}, s.Synonyms...)
+	for _, tag := range sortedKeys(s.Names) {
+		names = append(names, s.Names[tag]...)
+	}
+	return names
+}
+
+// All are the grasses of the table, by id.
+func (t *Table) All() []*Species { return slices.Clone(t.species) }
+
+// ByID is the grass with that id, or nil.
+func (t *Table) ByID(id string) *Species {
+	i, ok := slices.BinarySearchFunc(t.species, id, func(s *Species, id string) int { return cmp.Compare(s.ID, id) })
+	if !ok {
+		return nil
+	}
+	return t.species[i]
+}
+
+// Find is the grass of that id, botanical name or common name. Case, and
+// whether words are joined by a hyphen, do not matter.
+func (t *Table) Find(name string) (*Species, bool) {
+	s, ok := t.byName[fold(name)]
+	return s, ok
+}
+
+// fold brings a name to the form names are compared in.
+func fold(name string) string {
+	name = strings.NewReplacer("-", " ", "_", " ", "’", "'").Replace(strings.ToLower(name))
+	return strings.Join(strings.Fields(name), " ")
+}
+
+// Suggest is up to three known names nearest to one that was not found, nearest
+// first; none when nothing is near.
+func (t *Table) Suggest(name string) []string {
+	type near struct {
+		name string
+		d    int
+	}
+	key := fold(name)
+	limit := max(2, len([]rune(key))/3)
+	var found []near
+	for _, n := range t.names {
+		k := fold(n)
+		d := distance(key, k)
+		if strings.Contains(k, key) && key != "" {
+			d = min(d, 1)
+		}
+		if d <= limit {
+			found = append(found, near{n, d})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b near) int { return cmp.Compare(a.d, b.d) })
+	var out []string
+	for _, n := range found[:min(3, len(found))] {
+		out = append(out, n.name)
+	}
+	return out
+}
+
+// distance is the number of letters to add, drop or change to turn a into b
+// (Levenshtein 1966).
+func distance(a, b string) int {
+	ra, rb := []rune(a), []rune(b)
+	row := make([]int, len(rb)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range ra {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range rb {
+			d := diagonal
+			if ra[i] != rb[j] {
+				d++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(d, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(rb)]
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}
