@@ -1,0 +1,338 @@
+package money
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+	"github.com/shopspring/decimal"
+)
+
+// Kind is what sort of figure a price key holds.
+type Kind string
+
+// The kinds of figure.
+const (
+	PriceKind  Kind = "price"  // money for one unit
+	OutputKind Kind = "output" // units done in an hour of one person
+	TermKind   Kind = "term"   // allowances and terms of business
+	TextKind   Kind = "text"   // the printed terms
+)
+
+// TermsKey is the key of the printed terms, the one key that holds words.
+const TermsKey = "terms"
+
+// Price is one figure of the price list.
+type Price struct {
+	Key, Title string
+	Unit       string // of what is priced or done, or of the figure itself
+	Kind       Kind
+	Best       decimal.Decimal
+	Low, High  decimal.Decimal // the least and most to reckon with
+	Cause      string          // figures of one cause are high and low together
+	Bulk       bool            // comes by the lorry load
+	Source     string
+	Overridden bool // the brief gave it
+	Text       string
+}
+
+// Invented tells whether the figure is a price of the example list.
+func (p Price) Invented() bool { return p.Kind == PriceKind && !p.Overridden }
+
+// Prices is a price list in one currency.
+type Prices struct {
+	Currency string
+	Note     string // what the list is
+	list     []Price
+	index    map[string]int
+	bags     []bagFactor
+	unscaled bool // nothing is known of this currency: the list stands in it unconverted
+}
+
+// bagFactor is a size in which seed is sold, with its price over the list's.
+type bagFactor struct {
+	KG     decimal.Decimal `toml:"kg"`
+	Factor decimal.Decimal `toml:"factor"`
+}
+
+// most is what a price, output or term may be at most: enough for any money and
+// small enough that no bill can overflow.
+var most = map[Kind]decimal.Decimal{
+	PriceKind:  decimal.New(1, 9),
+	OutputKind: decimal.New(1, 6),
+	TermKind:   decimal.New(1, 5),
+}
+
+// pricesFile is the form of prices.toml.
+type pricesFile struct {
+	Note  string                     `toml:"note"`
+	Terms string                     `toml:"terms"`
+	Scale map[string]decimal.Decimal `toml:"scale"`
+	Price []entry                    `toml:"price"`
+	Out   []entry                    `toml:"output"`
+	Term  []entry                    `toml:"term"`
+	Bag   []bagFactor                `toml:"bag"`
+}
+
+type entry struct {
+	Key    string           `toml:"key"`
+	Title  string           `toml:"title"`
+	Unit   string           `toml:"unit"`
+	Low    *decimal.Decimal `toml:"low"`
+	Best   decimal.Decimal  `toml:"best"`
+	High   *decimal.Decimal `toml:"high"`
+	Cause  string           `toml:"cause"`
+	Bulk   bool             `toml:"bulk"`
+	Source string           `toml:"source"`
+}
+
+// hoursCause is the cause that all outputs share: the ground and the weather on
+// the days of work make every task quick or slow together.
+const hoursCause = "hours of work"
+
+// LoadPrices reads prices.toml, puts the brief's own figures in their places and
+// turns the list into the brief's currency. Faults of the overrides are joined,
+// each as "prices.key: …".
+func LoadPrices(fsys fs.FS, overrides map[string]string, code string) (Prices, error) {
+	if err := CheckCurrency(code); err != nil {
+		return Prices{}, err
+	}
+	var f pricesFile
+	meta, err := toml.DecodeFS(fsys, "prices.toml", &f)
+	if err != nil {
+		return Prices{}, fmt.Errorf("prices.toml: %w", err)
+	}
+	if left := meta.Undecoded(); len(left) > 0 {
+		return Prices{}, fmt.Errorf("prices.toml: unknown key %s", left[0])
+	}
+	p := Prices{Currency: code, Note: f.Note, bags: f.Bag, index: map[string]int{}}
+	scale, known := f.Scale[code]
+	if !known {
+		scale, p.unscaled = decimal.NewFromInt(1), true
+	}
+	one := decimal.NewFromInt(1)
+	for _, part := range []struct {
+		kind    Kind
+		entries []entry
+		scale   decimal.Decimal
+	}{{PriceKind, f.Price, scale}, {OutputKind, f.Out, one}, {TermKind, f.Term, one}} {
+		for _, e := range part.entries {
+			if err := e.check(part.kind); err != nil {
+				return Prices{}, fmt.Errorf("prices.toml: %s: %w", e.Key, err)
+			}
+			if part.kind == OutputKind {
+				e.Cause = hoursCause
+			}
+			p.add(e.price(part.kind, part.scale, code))
+		}
+	}
+	p.add(Price{Key: TermsKey, Title: "terms printed under the bill", Unit: "words", Kind: TextKind, Text: f.Terms, Source: "invented"})
+	return p, p.override(overrides)
+}
+
+// check tells what is wrong with an entry of the file.
+func (e entry) check(kind Kind) error {
+	switch {
+	case e.Key == "" || e.Title == "" || e.Unit == "" || e.Source == "":
+		return errors.New("needs a key, a title, a unit and a source")
+	case (e.Low == nil) != (e.High == nil):
+		return errors.New("has only one of low and high")
+	case e.Low != nil && (e.Low.GreaterThan(e.Best) || e.High.LessThan(e.Best)):
+		return errors.New("low, best and high are out of order")
+	case e.Low != nil && e.Low.Sign() <= 0, kind == OutputKind && e.Best.Sign() <= 0, e.Best.IsNegative():
+		return errors.New("must be above zero")
+	}
+	return nil
+}
+
+// price turns an entry into a figure of the list. Scaled prices keep three
+// figures: they are invented, and no list has 1,234.57 an hour in it.
+func (e entry) price(kind Kind, scale decimal.Decimal, code string) Price {
+	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Source: e.Source}
+	if e.Low != nil {
+		p.Low, p.High = *e.Low, *e.High
+	}
+	if !scale.Equal(decimal.NewFromInt(1)) {
+		for _, d := range []*decimal.Decimal{&p.Best, &p.Low, &p.High} {
+			*d = threeFigures(d.Mul(scale), Digits(code))
+		}
+	}
+	return p
+}
+
+// threeFigures rounds to three figures, but never coarser than whole units or
+// finer than the currency's minor unit.
+func threeFigures(d decimal.Decimal, digits int) decimal.Decimal {
+	places := int32(2)
+	for limit := decimal.NewFromInt(10); d.Abs().GreaterThanOrEqual(limit) && places > 0; places-- {
+		limit = limit.Shift(1)
+	}
+	return d.Round(min(places, int32(digits)))
+}
+
+func (p *Prices) add(x Price) {
+	p.index[x.Key] = len(p.list)
+	p.list = append(p.list, x)
+}
+
+// override puts the brief's own figures in their places. A price the brief gives
+// is taken as firm; an output it gives keeps the spread of the list's, in
+// proportion.
+func (p *Prices) override(overrides map[string]string) error {
+	var faults []error
+	for _, key := range slices.Sorted(maps.Keys(overrides)) {
+		given := strings.TrimSpace(overrides[key])
+		i, ok := p.index[key]
+		if !ok {
+			faults = append(faults, fmt.Errorf("prices.%s: no such price; the nearest is %s", key, p.Nearest(key)))
+			continue
+		}
+		x := &p.list[i]
+		if x.Kind == TextKind {
+			x.Text, x.Overridden, x.Source = given, true, "the brief"
+			continue
+		}
+		v, err := decimal.NewFromString(given)
+		if err == nil {
+			err = x.allows(v)
+		} else {
+			err = fmt.Errorf("%q is not a number; give one with a decimal point, such as 4.20", given)
+		}
+		if err != nil {
+			faults = append(faults, fmt.Errorf("prices.%s: %w", key, err))
+			continue
+		}
+		if x.Kind == OutputKind {
+			x.Low, x.High = x.Low.Mul(v).Div(x.Best), x.High.Mul(v).Div(x.Best)
+		} else {
+			x.Low, x.High = v, v
+		}
+		x.Best, x.Overridden, x.Source = v, true, "the brief"
+	}
+	return errors.Join(faults...)
+}
+
+// allows tells whether a figure can stand in this place of the list.
+func (x Price) allows(v decimal.Decimal) error {
+	top := most[x.Kind]
+	if x.Unit == "%" {
+		top = decimal.NewFromInt(100)
+	}
+	positive := x.Kind == OutputKind || x.Kind == TermKind && x.Unit != "%" && x.Unit != "days"
+	switch {
+	case v.Exponent() < -6:
+		return fmt.Errorf("%s has more than six decimal places", v)
+	case v.IsNegative(), positive && v.IsZero(), v.GreaterThan(top):
+		from := "0"
+		if positive {
+			from = "above 0"
+		}
+		return fmt.Errorf("is %s; give %s to %s %s", v, from, top, x.Unit)
+	}
+	return nil
+}
+
+// Keys is the whole list, in its order.
+func (p Prices) Keys() []Price { return slices.Clone(p.list) }
+
+// Get is one figure of the list.
+func (p Prices) Get(key string) (Price, bool) {
+	i, ok := p.index[key]
+	if !ok {
+		return Price{}, false
+	}
+	return p.list[i], true
+}
+
+// Rate is the price of one key, as a rate in the list's currency.
+func (p Prices) Rate(key string) (Rate, error) {
+	x, ok := p.Get(key)
+	if !ok || x.Kind != PriceKind {
+		return Rate{}, fmt.Errorf("money: no price %q; the nearest is %s", key, p.Nearest(key))
+	}
+	return Rate{x.Best, p.Currency}, nil
+}
+
+// SeedKey is the key under which the seed of a species is priced.
+func SeedKey(speciesID string) string { return speciesID + "_per_kg" }
+
+// SeedBag is a size in which the list sells the seed of a species.
+type SeedBag struct {
+	KG       float64
+	Price    Amount
+	Invented bool
+}
+
+// SeedBags are the sizes in which the list sells a species' seed, smallest
+// first; none when the list doesn't hold the species. A price of the brief's own
+// holds for every size alike.
+func (p Prices) SeedBags(speciesID string) ([]SeedBag, error) {
+	x, ok := p.Get(SeedKey(speciesID))
+	if !ok {
+		return nil, nil
+	}
+	var bags []SeedBag
+	for _, b := range p.bags {
+		price := x.Best.Mul(b.KG)
+		if x.Invented() {
+			price = price.Mul(b.Factor)
+		}
+		a, err := Round(price, p.Currency)
+		if err != nil {
+			return nil, err
+		}
+		bags = append(bags, SeedBag{KG: b.KG.InexactFloat64(), Price: a, Invented: x.Invented()})
+	}
+	return bags, nil
+}
+
+// Assumption says what list the prices are from.
+func (p Prices) Assumption() string {
+	own := 0
+	for _, x := range p.list {
+		if x.Overridden && x.Kind == PriceKind {
+			own++
+		}
+	}
+	s := fmt.Sprintf("prices are of %s; %d are the brief's own", p.Note, own)
+	if p.unscaled {
+		s += fmt.Sprintf("; the list is in units of about a euro and stands in %s unconverted", p.Currency)
+	}
+	return s
+}
+
+// Nearest is the key of the list that a mistyped one is likeliest meant to be.
+func (p Prices) Nearest(key string) string {
+	best, at := 1<<30, ""
+	for _, x := range p.list {
+		if d := editDistance(strings.ToLower(key), x.Key); d < best {
+			best, at = d, x.Key
+		}
+	}
+	return at
+}
+
+// editDistance is the Levenshtein distance in bytes.
+func editDistance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := diagonal
+			if a[i] != b[j] {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,92 @@
+package money
+
+import (
+	"strings"
+	"testing"
+
+	"swardwright/data"
+)
+
+func load(t testing.TB, overrides map[string]string, code string) Prices {
+	t.Helper()
+	p, err := LoadPrices(data.FS, overrides, code)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func TestLoadPricesOverrides(t *testing.T) {
+	p := load(t, map[string]string{"labour_per_hour": "28.00", "dig_m2_per_hour": "13", "terms": "Payment in 14 days."}, "GBP")
+	if r, _ := p.Rate("labour_per_hour"); r.String() != "28.00" || r.Currency != "GBP" {
+		t.Errorf("labour %s %s, want the brief's 28.00 GBP", r, r.Currency)
+	}
+	dig, _ := p.Get("dig_m2_per_hour")
+	if dig.Low.String() != "10" || dig.High.String() != "16" || !dig.Overridden || dig.Invented() {
+		t.Errorf("an output of the brief's own keeps the list's spread in proportion: %+v", dig)
+	}
+	if turf, _ := p.Get("turf_per_m2"); !turf.Invented() {
+		t.Error("a price of the list is invented")
+	}
+	if terms, _ := p.Get(TermsKey); terms.Text != "Payment in 14 days." {
+		t.Errorf("terms %q", terms.Text)
+	}
+}
+
+func TestLoadPricesFaults(t *testing.T) {
+	_, err := LoadPrices(data.FS, map[string]string{
+		"labor_per_hour": "20", "tax_percent": "120", "turf_per_m2": "4,20", "sand_per_m3": "-1",
+		"sow_m2_per_hour": "0", "water_per_m3": "NaN", "lime_per_kg": "1e400", "margin_percent": "15",
+	}, "EUR")
+	if err == nil {
+		t.Fatal("no fault found")
+	}
+	for _, want := range []string{
+		"prices.labor_per_hour: no such price; the nearest is labour_per_hour",
+		"prices.tax_percent: is 120; give 0 to 100 %",
+		`prices.turf_per_m2: "4,20" is not a number`,
+		"prices.sand_per_m3: is -1; give 0 to",
+		"prices.sow_m2_per_hour: is 0; give above 0",
+		`prices.water_per_m3: "NaN" is not a number`,
+		"prices.lime_per_kg: is 1",
+	} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("want %q in\n%v", want, err)
+		}
+	}
+	if strings.Contains(err.Error(), "margin") {
+		t.Error("a good figure is reported as a fault")
+	}
+	for _, code := range []string{"", "eur", "EURO", "XAU", "ZZZ", "€"} {
+		if _, err := LoadPrices(data.FS, nil, code); err == nil {
+			t.Errorf("currency %q is taken", code)
+		}
+	}
+}
+
+func TestScaledList(t *testing.T) {
+	for code, want := range map[string]string{"EUR": "30.00", "GBP": "25.50", "ISK": "4500", "JPY": "4500", "SEK": "330.00"} {
+		if r, _ := load(t, nil, code).Rate("labour_per_hour"); r.String() != want {
+			t.Errorf("%s: labour %s, want %s", code, r, want)
+		}
+	}
+	if s := load(t, nil, "KWD").Assumption(); !strings.Contains(s, "unconverted") {
+		t.Errorf("nothing said of a currency without a scale: %s", s)
+	}
+}
+
+func TestSeedBags(t *testing.T) {
+	bags, err := load(t, nil, "EUR").SeedBags("perennial-ryegrass")
+	if err != nil || len(bags) < 3 {
+		t.Fatal(bags, err)
+	}
+	for i := 1; i < len(bags); i++ {
+		if a, b := bags[i-1], bags[i]; b.KG <= a.KG || b.Price.Float()/b.KG > a.Price.Float()/a.KG {
+			t.Errorf("a kilogram in %v kg is dearer than in %v kg", b.KG, a.KG)
+		}
+	}
+	bags, _ = load(t, map[string]string{"perennial-ryegrass_per_kg": "6.10"}, "EUR").SeedBags("perennial-ryegrass")
+	if bags[0].Price.String() != "3.05" || bags[0].Invented {
+		t.Errorf("half a kilogram at the brief's 6.10: %+v", bags[0])
+	}
+}
