@@ -36,13 +36,10 @@ type Density struct {
 // rateGM2 fixes the rate instead when it isn't zero. pls is the pure live seed of
 // each part, 0 to 1.
 func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Density {
-	var total, perGram, low, high float64
+	var total, perGram float64
 	for i, p := range parts {
-		v := &p.Species.Values
 		total += p.Percent
-		perGram += p.Percent * v[species.SeedsPerGram].Best * pls[i]
-		low += p.Percent * v[species.RateGM2].Low
-		high += p.Percent * v[species.RateGM2].High
+		perGram += p.Percent * p.Species.Values[species.SeedsPerGram].Best * pls[i]
 	}
 	d := Density{RateGM2: rateGM2, Viable: make([]float64, len(parts))}
 	if total == 0 || perGram == 0 {
@@ -50,7 +47,8 @@ func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Dens
 	}
 	if rateGM2 == 0 {
 		want := SeedTarget(grade) / (perGram / total)
-		d.RateGM2 = min(max(want, low/total), high/total)
+		low, high := WeightRates(parts)
+		d.RateGM2 = min(max(want, low), high)
 		d.Bounded = d.RateGM2 != want
 	}
 	for i, p := range parts {
@@ -58,6 +56,22 @@ func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Dens
 		d.SeedsPerM2 += d.Viable[i]
 	}
 	return d
+}
+
+// WeightRates are the published weight rates that bound a mixture, g/m²: each
+// species' own, weighted by its share.
+func WeightRates(parts []Part) (low, high float64) {
+	var total float64
+	for _, p := range parts {
+		v := p.Species.Values[species.RateGM2]
+		total += p.Percent
+		low += p.Percent * v.Low
+		high += p.Percent * v.High
+	}
+	if total == 0 {
+		return 0, 0
+	}
+	return low / total, high / total
 }
 
 // PureLiveSeed is the share of a species' seed, by weight, that is pure and

@@ -257,8 +257,9 @@ func (p Prices) Rate(key string) (Rate, error) {
 	return Rate{x.Best, p.Currency}, nil
 }
 
-// SeedKey is the key under which the seed of a species is priced.
-func SeedKey(speciesID string) string { return speciesID + "_per_kg" }
+// SeedKey is the key under which the seed of a species is priced:
+// "perennial_ryegrass_per_kg".
+func SeedKey(speciesID string) string { return strings.ReplaceAll(speciesID, "-", "_") + "_per_kg" }
 
 // SeedBag is a size in which the list sells the seed of a species.
 type SeedBag struct {

@@ -85,7 +85,7 @@ func TestSeedBags(t *testing.T) {
 			t.Errorf("a kilogram in %v kg is dearer than in %v kg", b.KG, a.KG)
 		}
 	}
-	bags, _ = load(t, map[string]string{"perennial-ryegrass_per_kg": "6.10"}, "EUR").SeedBags("perennial-ryegrass")
+	bags, _ = load(t, map[string]string{"perennial_ryegrass_per_kg": "6.10"}, "EUR").SeedBags("perennial-ryegrass")
 	if bags[0].Price.String() != "3.05" || bags[0].Invented {
 		t.Errorf("half a kilogram at the brief's 6.10: %+v", bags[0])
 	}

@@ -1,15 +1,55 @@
 // Package rate turns a mixture into grams of seed: from viable seeds wanted per
-// square metre, pure live seed, seeds per gram and field establishment.
+// square metre, pure live seed, seeds per gram and the seedbed, within the
+// published weight rates.
 package rate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"swardwright/mix"
+	"swardwright/species"
+)
+
+// Want is what is to be sown, on what.
+type Want struct {
+	Parts []Part
+	Grade species.Grade // sets the viable seeds wanted (mix.SeedTarget)
+	Zones []Zone        // the lawn
+	GM2   float64       // a rate that is fixed already; 0: by the seed count
+
+	Overseed     bool
+	CoverPercent float64 // living cover of the old sward, for overseeding
+	Method       string  // "broadcast", "drill", "in dressing"; empty: broadcast
+	SeedbedShare float64 // field emergence on this seedbed over that on a fair one; 0: 1
+	Late         bool    // sown in the last weeks of the season
+}
+
+// Part is one species of the mixture.
+type Part struct {
+	Species *species.Species
+	Percent float64  // by weight
+	Lot     *mix.Lot // the seed it is to be of, by its label; nil: what a lawful lot has at least
+}
+
+// Zone is a part of the lawn.
+type Zone struct {
+	Name   string
+	AreaM2 float64
+	Sown   bool // grass holds there
+}
 
 // Rate is how much seed is sown.
 type Rate struct {
-	GM2        float64 // seed as bought, over the whole lawn
-	SeedsPerM2 float64 // viable
+	GM2        float64 // seed as bought, where it is sown
+	SeedsPerM2 float64 // viable, at that rate
+	Target     float64 // viable seeds/m² asked for
 	Low, High  float64 // the published weight rates that bound it, g/m²
 	Bounded    bool    // the seed count asked for more or less than they allow
 	Because    string
 	Components []Component
+	SownM2     float64
 	TotalG     float64
 }
 
@@ -20,4 +60,168 @@ type Component struct {
 	PLS         float64 // pure live seed, 0 to 1
 	SeedPercent float64 // of viable seeds
 	Source      string  // of purity and germination
+}
+
+// Own constants.
+const (
+	// lateShare is how much more is sown late in the season: 5 to 10 % by a French
+	// trade journal on greening poor soils (placedupro.com, article 659).
+	lateShare = 1.075
+	// drillShare is what drilling needs of the broadcast rate, for seed that is all
+	// covered at one depth: common practice, no published source.
+	drillShare = 0.9
+	// leastSeedbed is the poorest seedbed that more seed is sown to make good: below
+	// it the seedbed has to be mended, not the rate.
+	leastSeedbed = 0.6
+)
+
+// PureLiveSeed is the share by weight of seed that is pure and germinates: purity
+// × germination, both in percent. Dormant but living seed counts where the label
+// states it and the rules allow it (PureLiveSeed(98, 92+5)).
+func PureLiveSeed(purityPercent, germinationPercent float64) float64 {
+	return purityPercent / 100 * germinationPercent / 100
+}
+
+// Bulk is the seed as bought that holds one unit by weight of pure live seed.
+func Bulk(pls float64) float64 { return 1 / pls }
+
+// SeedShares are the shares by number, in percent, of species mixed in these
+// parts by weight, with these counts of seeds a gram.
+func SeedShares(weight, perGram []float64) []float64 {
+	out := make([]float64, len(weight))
+	total := 0.0
+	for i, w := range weight {
+		out[i] = w * perGram[i]
+		total += out[i]
+	}
+	for i := range out {
+		out[i] *= 100 / total
+	}
+	return out
+}
+
+// WeightShares are the shares by weight, in percent, of species that are to stand
+// in these parts by number.
+func WeightShares(seeds, perGram []float64) []float64 {
+	inverse := make([]float64, len(perGram))
+	for i, n := range perGram {
+		inverse[i] = 1 / n
+	}
+	return SeedShares(seeds, inverse)
+}
+
+// OverseedShare is the part of the rate for bare ground that is sown into a sward
+// with this much living cover, in percent: a straight line from half the rate at
+// full cover to the whole on bare ground. The half is published (Illinois: 2 lb
+// against 4 lb; K-State: 3-4 against 6-8); the line between is our inference.
+func OverseedShare(coverPercent float64) float64 {
+	return 1 - min(max(coverPercent, 0), 100)/200
+}
+
+// For works out the seed. Seed count and published weight rates can't both hold
+// for every grass: 20,000 viable seeds are 50 g of ryegrass and 2 g of bent. So
+// the count is aimed at and the weights bound it; method, seedbed, season and old
+// sward then change the rate and its bounds alike.
+func For(want Want) Rate {
+	parts := make([]mix.Part, len(want.Parts))
+	pls := make([]float64, len(want.Parts))
+	for i, p := range want.Parts {
+		parts[i] = mix.Part{Species: p.Species, Percent: p.Percent}
+		pls[i] = mix.PureLiveSeed(p.Species, p.Lot)
+	}
+	d := mix.Sow(parts, pls, want.Grade, want.GM2)
+	low, high := mix.WeightRates(parts)
+	r := Rate{GM2: d.RateGM2, SeedsPerM2: d.SeedsPerM2, Target: mix.SeedTarget(want.Grade), Low: low, High: high, Bounded: d.Bounded}
+	r.Because = because(r, want)
+	if want.GM2 == 0 {
+		factor, why := want.factor()
+		r.GM2, r.Low, r.High, r.SeedsPerM2 = r.GM2*factor, low*factor, high*factor, r.SeedsPerM2*factor
+		r.Because += why
+	}
+	// Rounded to what a scale can weigh out, so that the printed figures multiply.
+	if rounded := math.Round(r.GM2*10) / 10; rounded > 0 {
+		r.SeedsPerM2 *= rounded / r.GM2
+		r.GM2 = rounded
+	}
+	for _, z := range want.Zones {
+		if z.Sown {
+			r.SownM2 += z.AreaM2
+		}
+	}
+	total := 0.0
+	for _, p := range parts {
+		total += p.Percent
+	}
+	for i, p := range parts {
+		c := Component{SpeciesID: p.Species.ID, PLS: pls[i], Source: labelSource(want.Parts[i])}
+		if total > 0 {
+			c.GM2 = r.GM2 * p.Percent / total
+		}
+		if d.SeedsPerM2 > 0 {
+			c.SeedPercent = 100 * d.Viable[i] / d.SeedsPerM2
+		}
+		c.TotalG = c.GM2 * r.SownM2
+		r.TotalG += c.TotalG
+		r.Components = append(r.Components, c)
+	}
+	return r
+}
+
+// factor is by how much the rate on a fair, bare seedbed is changed, and why.
+func (w Want) factor() (float64, string) {
+	factor, why := 1.0, ""
+	if w.Method == "drill" {
+		factor *= drillShare
+		why += fmt.Sprintf("; × %.2f, drilled", drillShare)
+	}
+	if w.SeedbedShare > 0 && math.Abs(w.SeedbedShare-1) > 0.005 {
+		share := max(w.SeedbedShare, leastSeedbed)
+		factor /= share
+		why += fmt.Sprintf("; × %.2f, since %.0f %% of the plants come up that would on a fair seedbed", 1/share, 100*share)
+	}
+	if w.Late {
+		factor *= lateShare
+		why += fmt.Sprintf("; × %.3f, late in the season", lateShare)
+	}
+	if w.Overseed {
+		share := OverseedShare(w.CoverPercent)
+		factor *= share
+		why += fmt.Sprintf("; × %.2f, into a sward of %.0f %% cover", share, w.CoverPercent)
+	}
+	return factor, why
+}
+
+// because says where the rate on a fair, bare seedbed comes from.
+func because(r Rate, want Want) string {
+	switch bounds := fmt.Sprintf("published rates of %.1f to %.1f g/m²", r.Low, r.High); {
+	case len(want.Parts) == 0:
+		return "nothing is sown"
+	case want.GM2 > 0:
+		return fmt.Sprintf("%.1f g/m² as asked, which holds %.0f viable seeds/m²; %s", r.GM2, r.SeedsPerM2, bounds)
+	case !r.Bounded:
+		return fmt.Sprintf("%.0f viable seeds/m² for the grade, within %s", r.Target, bounds)
+	case r.SeedsPerM2 < r.Target:
+		return fmt.Sprintf("%.0f viable seeds/m², fewer than the %.0f of the grade, since more would pass the %s", r.SeedsPerM2, r.Target, bounds)
+	default:
+		return fmt.Sprintf("%.0f viable seeds/m², more than the %.0f of the grade, since fewer would fall short of the %s", r.SeedsPerM2, r.Target, bounds)
+	}
+}
+
+// labelSource names where purity and germination come from.
+func labelSource(p Part) string {
+	traits := []species.Trait{species.Purity, species.Germination}
+	if p.Lot != nil && p.Lot.PurityPercent > 0 {
+		traits = slices.DeleteFunc(traits, func(t species.Trait) bool { return t == species.Purity })
+	}
+	if p.Lot != nil && p.Lot.GerminationPercent > 0 {
+		traits = slices.DeleteFunc(traits, func(t species.Trait) bool { return t == species.Germination })
+	}
+	if len(traits) == 0 {
+		return "the lot's label"
+	}
+	s := p.Species.Values[traits[0]].Source
+	if len(traits) == 1 {
+		return "the lot's label and " + s
+	}
+	return s
 }
