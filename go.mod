@@ -7,3 +7,10 @@ require (
 	github.com/shopspring/decimal v1.6.0
 	golang.org/x/text v0.44.0
 )
+
+require (
+	github.com/inconshreveable/mousetrap v1.1.0 // indirect
+	github.com/samber/lo v1.53.0 // indirect
+	github.com/spf13/cobra v1.10.2 // indirect
+	github.com/spf13/pflag v1.0.9 // indirect
+)

@@ -3,6 +3,7 @@ package mix
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"swardwright/internal/sheet"
 	"swardwright/species"
@@ -16,17 +17,32 @@ const (
 	sumTolerance  = 0.5 // on shares that should add to 100 %, for rounding on the label
 )
 
-// ReadStock reads a brief's pages [[seed_lot]] and [[premix]]. The finder gives
-// the species of a name, or nil and what to say of it.
-func ReadStock(root *sheet.Sheet, find func(name string) (*species.Species, string)) Stock {
+// ReadStock reads a brief's pages [[seed_lot]] and [[premix]], whose grasses
+// are those of the table.
+func ReadStock(root *sheet.Sheet, table *species.Table) Stock {
 	var st Stock
 	for i, s := range offers(root, "seed_lot") {
-		st.Lots = append(st.Lots, readLot(s, i, find))
+		st.Lots = append(st.Lots, readLot(s, i, table))
 	}
 	for i, s := range offers(root, "premix") {
-		st.Premixes = append(st.Premixes, readPremix(s, i, find))
+		st.Premixes = append(st.Premixes, readPremix(s, i, table))
 	}
 	return st
+}
+
+// grassNamed finds the grass of a name, or says what is wrong with the name under
+// the key.
+func grassNamed(s *sheet.Sheet, key, name string, table *species.Table) *species.Species {
+	sp, ok := table.Find(name)
+	if !ok {
+		hint := "; swardwright species lists them"
+		if near := table.Suggest(name); len(near) > 0 {
+			hint = fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+		}
+		s.Faultf(key, "%q is no grass of the table%s", name, hint)
+		return nil
+	}
+	return sp
 }
 
 func offers(root *sheet.Sheet, key string) []*sheet.Sheet {
@@ -38,14 +54,11 @@ func offers(root *sheet.Sheet, key string) []*sheet.Sheet {
 	return tables
 }
 
-func readLot(s *sheet.Sheet, i int, find func(string) (*species.Species, string)) Lot {
+func readLot(s *sheet.Sheet, i int, table *species.Table) Lot {
 	var l Lot
 	s.Need("species", "the grass, by its id, botanical or common name")
 	if name, ok := s.Text("species"); ok {
-		var fault string
-		if l.Species, fault = find(name); l.Species == nil {
-			s.Faultf("species", "%s", fault)
-		} else if l.Species.Invader {
+		if l.Species = grassNamed(s, "species", name, table); l.Species != nil && l.Species.Invader {
 			s.Faultf("species", "%s comes in by itself and is never sown", name)
 		}
 	}
@@ -62,7 +75,7 @@ func readLot(s *sheet.Sheet, i int, find func(string) (*species.Species, string)
 	return l
 }
 
-func readPremix(s *sheet.Sheet, i int, find func(string) (*species.Species, string)) Premix {
+func readPremix(s *sheet.Sheet, i int, table *species.Table) Premix {
 	var p Premix
 	var ok bool
 	if p.Name, ok = s.Text("name"); !ok {
@@ -77,10 +90,9 @@ func readPremix(s *sheet.Sheet, i int, find func(string) (*species.Species, stri
 	seen := map[*species.Species]string{}
 	for _, name := range parts.Keys() {
 		share, good := parts.Number(name, 0.1, 100)
-		sp, fault := find(name)
+		sp := grassNamed(parts, name, name, table)
 		switch {
 		case sp == nil:
-			parts.Faultf(name, "%s", fault)
 		case seen[sp] != "":
 			parts.Faultf(name, "is the same grass as %s; add the two shares", seen[sp])
 		default:

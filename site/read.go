@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"swardwright/internal/sheet"
 	"swardwright/site/ground"
 	"swardwright/site/light"
+	"swardwright/site/weather"
 )
 
 // Opener opens a file that a brief names, relative to the brief.
@@ -25,10 +27,10 @@ const (
 )
 
 // ReadSurvey reads a brief's pages on the place: [place] [climate] [lawn]
-// [[obstacle]] [[probe]] [light] [ground].
-func ReadSurvey(root *sheet.Sheet, open Opener) Survey {
+// [[obstacle]] [[probe]] [light] [ground]. A station it names is one of those given.
+func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Survey {
 	var s Survey
-	s.Place = readPlace(root.Table("place"), root.Given("climate"))
+	s.Place = readPlace(root.Table("place"), stations, root.Given("climate"))
 	s.Climate = readClimate(root.Table("climate"), s.Place, open)
 	s.Lawn = readLawn(root.Table("lawn"))
 	for i, o := range some(root, "obstacle") {
@@ -62,13 +64,22 @@ func some(root *sheet.Sheet, key string) []*sheet.Sheet {
 	return tables
 }
 
-func readPlace(s *sheet.Sheet, ownClimate bool) Place {
+func readPlace(s *sheet.Sheet, stations weather.Stations, ownClimate bool) Place {
 	var p Place
 	s.Need("latitude", "the latitude in degrees, north positive, like 57.1")
 	p.LatitudeDeg, _ = s.Number("latitude", -90, 90)
 	p.LongitudeDeg = s.Optional("longitude", -180, 180)
 	p.AltitudeM = s.Optional("altitude_m", -430, 6000)
-	p.Station, _ = s.Text("station")
+	if name, ok := s.Text("station"); ok {
+		p.Station = name
+		if _, found := stations.Find(name); !found {
+			hint := "; leave it out for the nearest, or see: swardwright stations --near LAT,LON"
+			if near := stations.Suggest(name); len(near) > 0 {
+				hint = fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+			}
+			s.Faultf("station", "%q is no station of the table%s", name, hint)
+		}
+	}
 	if !s.Given("longitude") && !s.Given("station") && !ownClimate {
 		s.Faultf("", "needs a longitude, a station or a [climate] of its own, to know the weather")
 	}
@@ -267,7 +278,7 @@ func readGround(s *sheet.Sheet) ground.Survey {
 	var g ground.Survey
 	s.AtMostOne("texture", "sand_percent")
 	s.AtMostOne("drainage", "percolation_mm_h")
-	g.Texture, _ = sheet.Choice(s, "texture", textures...)
+	g.Texture, _ = sheet.Choice(s, "texture", ground.Textures()...)
 	g.SandPercent = s.Optional("sand_percent", 0, 100)
 	g.ClayPercent = s.Optional("clay_percent", 0, 100)
 	switch {
@@ -281,20 +292,12 @@ func readGround(s *sheet.Sheet) ground.Survey {
 	}
 	g.OrganicPercent = s.Optional("organic_percent", 0, 100)
 	g.PH = s.Optional("ph", 2.5, 11)
-	g.Drainage, _ = sheet.Choice(s, "drainage", drainages...)
+	g.Drainage, _ = sheet.Choice(s, "drainage", ground.DrainageClasses()...)
 	g.PercolationMMH = s.Optional("percolation_mm_h", 0, 10_000)
 	g.ECeDSM = s.Optional("ec_ds_m", 0, 100)
 	g.DepthCM = s.Optional("depth_cm", 0, 300)
+	g.Compaction, _ = sheet.Choice(s, "compaction", ground.Compactions()...)
 	g.Phosphorus, _ = sheet.Choice(s, "phosphorus", "low", "medium", "high")
 	g.Potassium, _ = sheet.Choice(s, "potassium", "low", "medium", "high")
 	return g
 }
-
-// The USDA texture classes and natural drainage classes (Soil Survey Manual,
-// USDA Handbook 18, 2017, ch. 3).
-var (
-	textures = []string{"sand", "loamy sand", "sandy loam", "loam", "silt loam", "silt", "sandy clay loam",
-		"clay loam", "silty clay loam", "sandy clay", "silty clay", "clay"}
-	drainages = []string{"excessively", "somewhat excessively", "well", "moderately well",
-		"somewhat poorly", "poorly", "very poorly"}
-)

@@ -9,6 +9,7 @@ import (
 	"golang.org/x/text/language"
 
 	"swardwright/internal/sheet"
+	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/species"
 )
@@ -17,6 +18,10 @@ import (
 // open, which may be nil where a brief is not to name any. The error holds
 // every fault of the text, as sheet.Faults.
 func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
+	tables, err := BuiltIn()
+	if err != nil {
+		return Brief{}, err
+	}
 	root := sheet.Open(name, text)
 	var b Brief
 	root.Need("title", "a few words to know the lawn by")
@@ -34,8 +39,9 @@ func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
 	readCurrency(root, &b)
 	readLanguage(root, &b)
 
-	b.Site = site.ReadSurvey(root, open)
+	b.Site = site.ReadSurvey(root, tables.Stations, open)
 	b.Use = species.ReadUse(root)
+	b.Stock = mix.ReadStock(root, tables.Species)
 	b.Job = readJob(root.Table("job"))
 	b.Prices = readPrices(root.Table("prices"))
 	b.Defaults = root.Assumed()

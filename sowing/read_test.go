@@ -1,6 +1,11 @@
 package sowing
 
-import "testing"
+import (
+	"io/fs"
+	"testing"
+
+	"swardwright/data"
+)
 
 // smallest is the smallest brief that gives a full plan.
 const smallest = `
@@ -29,5 +34,22 @@ func TestSmallestBrief(t *testing.T) {
 	}
 	if len(b.Defaults) == 0 {
 		t.Error("nothing is said of what was taken for the keys left out")
+	}
+}
+
+// TestDemos reads every demo brief.
+func TestDemos(t *testing.T) {
+	demos, err := fs.Glob(data.FS, "demo/*.toml")
+	if err != nil || len(demos) < 3 {
+		t.Fatalf("%d demo briefs, %v", len(demos), err)
+	}
+	for _, name := range demos {
+		text, err := data.FS.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := ReadBrief(name, text, nil); err != nil {
+			t.Error(err)
+		}
 	}
 }

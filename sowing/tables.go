@@ -1,0 +1,28 @@
+package sowing
+
+import (
+	"sync"
+
+	"swardwright/data"
+	"swardwright/site/weather"
+	"swardwright/species"
+)
+
+// Tables are the tables a brief is read and planned against.
+type Tables struct {
+	Species  *species.Table
+	Stations weather.Stations
+}
+
+// BuiltIn gives the tables that are part of the program, read once.
+var BuiltIn = sync.OnceValues(func() (Tables, error) {
+	var t Tables
+	var err error
+	if t.Species, err = species.Load(data.FS); err != nil {
+		return Tables{}, err
+	}
+	if t.Stations, err = weather.LoadStations(data.FS); err != nil {
+		return Tables{}, err
+	}
+	return t, nil
+})
