@@ -4,6 +4,8 @@
 package bed
 
 import (
+	"math"
+
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/species"
@@ -90,9 +92,43 @@ type Bed struct {
 	StarterN, StarterP2O5, StarterK2O float64 // g/m² at sowing
 	Starter                           string  // what to buy for it
 	DressingMM                        float64 // top dressing with the seed; 0: none
-	PuddleMM                          float64 // left standing on the level by the design rain, as prepared
-	PuddleHours                       float64
+	FoundPuddleMM, FoundPuddleHours   float64 // left standing on the level by the design rain, as found
+	PuddleMM, PuddleHours             float64 // as prepared
 	DrainSpacingM                     float64 // 0: no pipe drains
 	MownSlope                         bool    // not too steep to mow
 	Notes                             []string
+}
+
+// Plan works out the ground.
+func Plan(w Want) Bed {
+	if w.Kind == "" {
+		w.Kind = New
+	}
+	soil, area := w.Site.Soil, w.Site.AreaM2
+	z := rootzoneFor(w)
+	var b Bed
+	b.Found = foundLayers(soil)
+	b.Layers = z.layers(w)
+	b.Lime, b.LimeGM2 = lime(w)
+	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
+	b.DressingMM = dressingMM(w)
+
+	rain := w.Site.Weather.DesignRainMMH
+	b.FoundPuddleMM, b.FoundPuddleHours = Ground{
+		IntakeMMH: soil.InfiltrationMMH,
+		StoreMM:   (soil.Saturation - soil.FieldCapacity) * soil.DepthCM * 10,
+		DrainMMH:  soil.DrainMMD / 24,
+	}.Puddle(rain)
+	spacing, pipeDepth, pipesHelp := pipes(w, z)
+	b.DrainSpacingM = spacing
+	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).Puddle(rain)
+
+	slope := math.Tan(w.Site.Survey.Lawn.SlopeDeg * math.Pi / 180)
+	b.MownSlope = slope <= steepest
+	b.Checks = append(b.Checks, slopeChecks(slope)...)
+	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)
+	b.Materials = materials(w, z, &b, area, pipeDepth)
+	b.Steps = steps(w, z, b, pipeDepth)
+	b.Notes = notes(w, z, b)
+	return b
 }

@@ -1,0 +1,431 @@
+package bed
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/species"
+)
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
+		t.Errorf("%s = %g, want %g ± %g", what, got, want, tolerance)
+	}
+}
+
+func ptr(x float64) *float64 { return &x }
+
+// place is an invented lawn of 84 m² on the given ground.
+func place(t *testing.T, s ground.Survey) *site.Conditions {
+	t.Helper()
+	soil, err := s.Soil()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := &site.Conditions{Soil: soil, AreaM2: 84}
+	c.Weather.DesignRainMMH, c.Weather.ColdestMonthC = 18, 2
+	c.Survey.Lawn.SlopeDeg = 1
+	return c
+}
+
+// grass is a species that prefers the given pH.
+func grass(id string, low, high float64) mix.Part {
+	s := &species.Species{ID: id}
+	s.Values[species.PHLow].Best, s.Values[species.PHHigh].Best, s.Values[species.SaltDSM].Best = low, high, 4
+	return mix.Part{Species: s, Percent: 50}
+}
+
+var (
+	fescue = grass("chewings-fescue", 5.5, 6.5)             // Beard 1973, from memory
+	meadow = grass("smooth-stalked-meadow-grass", 6.0, 7.0) // University of Maine Extension
+)
+
+// Ritzema (ed.), Drainage Principles and Applications, ILRI Publication 16, 1994,
+// example 8.1: K 0.14 m/d, pipes at 1.8 m, r 0.10 m, barrier at 6.8 m, h 1.0 m,
+// q 1 mm/d: L about 65 m (from memory).
+func TestDrainSpacing(t *testing.T) {
+	d := Drains{AboveMD: 0.14, BelowMD: 0.14, HeadM: 1, BarrierM: 5, RadiusM: 0.10, DischargeMD: 0.001}
+	near(t, "spacing", d.Spacing(), 65, 1)
+	if s := (Drains{AboveMD: 1e-9, BelowMD: 1e-9, HeadM: 0.3, BarrierM: 1, RadiusM: 0.04, DischargeMD: 0.025}).Spacing(); s != 0 {
+		t.Errorf("pipes in ground that passes nothing: %g m apart", s)
+	}
+}
+
+// The two branches of the closed form of van der Molen & Wesseling meet at x = 1.
+func TestEquivalentDepthBranchesMeet(t *testing.T) {
+	l := 2 * math.Pi * 3 / 1.0
+	near(t, "d just under and over x = 1", EquivalentDepth(l*1.0001, 3, 0.1), EquivalentDepth(l*0.9999, 3, 0.1), 0.001)
+}
+
+// Lime arithmetic of published examples.
+func TestLimeGM2(t *testing.T) {
+	for _, r := range []struct {
+		source                string
+		from, to, factor, cce float64
+		want, tolerance       float64
+	}{
+		{"exam problem, heavy clay (freemathhelp.com 122782): 12 t/ha", 6.0, 7.5, 8, 100, 1200, 0.1},
+		{"merchant's table after RB209 (dblbuyinggroup.co.uk), grass 6.5 from 6.0: 3.0 t/ha", 6.0, 6.5, 6, 100, 300, 5},
+		{"the same from 5.5: 6.0 t/ha", 5.5, 6.5, 6, 100, 600, 5},
+		{"the same, arable 6.7 from 6.0: 4.2 t/ha", 6.0, 6.7, 6, 100, 420, 5},
+		{"the same, arable 6.7 from 5.5: 7.2 t/ha", 5.5, 6.7, 6, 100, 720, 5},
+		{"Penn State commercial turf pages: 75 lb at 80 % CCE is 94 lb", 0, 75, 0.01, 80, 94, 0.5},
+		{"no lime above the goal", 7, 6, 8, 100, 0, 0},
+	} {
+		near(t, r.source, LimeGM2(r.from, r.to, r.factor, r.cce), r.want, r.tolerance)
+	}
+}
+
+// Fertiliser arithmetic of published examples, in the units they are given in.
+func TestProduct(t *testing.T) {
+	for _, r := range []struct {
+		source                         string
+		nutrient, percent, want, wider float64
+	}{
+		{"University of Nebraska: 1 lb N of 28-3-6", 1, 28, 3.57, 0.005},
+		{"University of Georgia: 10-10-10", 1, 10, 10, 0.005},
+		{"University of Georgia: 12-4-8", 1, 12, 8.3, 0.05},
+		{"University of Georgia: 5-10-15", 1, 5, 20, 0.005},
+		{"University of Georgia: 16-4-8", 1, 16, 6.3, 0.05},
+		{"Purdue method (quoted at trumarkathletics.com): 0.75 lb of 16-8-8", 0.75, 16, 4.69, 0.005},
+		{"UC IPM: 20 lb of 5-10-5 carry 1 lb N", 1, 5, 20, 0},
+		{"UC IPM: and 2 lb P2O5", 2, 10, 20, 0},
+	} {
+		near(t, r.source, ProductGM2(r.nutrient, r.percent), r.want, r.wider)
+	}
+}
+
+// A grading whose ratios were worked by hand from the USGA rules: D15 gravel 3 mm,
+// D90 8 mm; rootzone D15 0.25 mm, D85 0.7 mm. It passes the wording of 2004 (8, 5,
+// 3) and fails 1993 on uniformity (2.5).
+func TestUSGAEditions(t *testing.T) {
+	j := JointOf(Grading{{0.25, 15}, {0.7, 85}}, Grading{{3, 15}, {8, 90}})
+	near(t, "bridging", j.Bridging, 4.29, 0.005)
+	near(t, "permeability", j.Permeability, 12, 1e-9)
+	near(t, "uniformity", j.Evenness, 2.67, 0.005)
+	fails := func(e Edition) (names string) {
+		for _, c := range e.Checks(j) {
+			if !c.OK {
+				names += c.Name
+			}
+		}
+		return names
+	}
+	if got := fails(USGA2004); got != "" {
+		t.Errorf("edition 2004 fails %q", got)
+	}
+	if got := fails(USGA1993); got != "uniformity" {
+		t.Errorf("edition 1993 fails %q, want uniformity", got)
+	}
+}
+
+// The sand taken for rootzones keeps within the USGA particle sizes (Kopec,
+// University of Arizona, June 1994): over 1 mm at most 10 %, 0.25-1 mm at least
+// 60 %, 0.15-0.25 at most 20 %, 0.05-0.15 at most 5 %, finer at most 10 % with it.
+func TestRootzoneSandKeepsUSGA(t *testing.T) {
+	passing := func(mm float64) float64 {
+		for _, s := range mediumSand {
+			if s.SizeMM == mm {
+				return s.PassingPercent
+			}
+		}
+		t.Fatalf("no sieve of %g mm", mm)
+		return 0
+	}
+	if passing(2) != 100 || 100-passing(1) > 10 || passing(1)-passing(0.25) < 60 || passing(0.25)-passing(0.15) > 20 ||
+		passing(0.15)-passing(0.05) > 5 || passing(0.15) > 10 {
+		t.Errorf("%v", mediumSand)
+	}
+}
+
+// D is a reading of the curve: the sieve's own size at its own percentage.
+func TestGradingD(t *testing.T) {
+	for _, s := range fineGravel {
+		near(t, "D at a sieve", fineGravel.D(s.PassingPercent), s.SizeMM, 1e-12)
+	}
+	near(t, "between, on the log", Grading{{1, 0}, {4, 100}}.D(50), 2, 1e-12)
+}
+
+// Mixing backwards gives the share that was mixed forwards.
+func TestShareForInvertsBlend(t *testing.T) {
+	soil := Grain{SandPercent: 30, ClayPercent: 35, OrganicPercent: 3, DensityKGM3: 1360}
+	for _, share := range []float64{0, 0.1, 0.5, 0.7, 1} {
+		got, err := ShareFor(rootzoneSand, soil, Blend(rootzoneSand, soil, share).SandPercent)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "share", got, share, 1e-12)
+	}
+	for _, want := range []float64{10, 99, math.NaN()} {
+		if s, err := ShareFor(rootzoneSand, soil, want); err == nil {
+			t.Errorf("a mix with %g %% sand: share %g", want, s)
+		}
+	}
+}
+
+// Common practice, no published source: a 30 cm rootzone of 70 % sand and 30 %
+// topsoil on coarse gravel, with a slight fall, sheds torrents without standing water.
+func TestMadeRootzoneShedsTorrents(t *testing.T) {
+	c := place(t, ground.Survey{Texture: "clay loam", Drainage: "poorly"})
+	c.Weather.DesignRainMMH = 40
+	b := Plan(Want{Site: c, Kind: New, Rootzone: &Rootzone{30, 70, 30, "gravel"}, Parts: []mix.Part{fescue, meadow}})
+	if b.PuddleMM != 0 || b.FoundPuddleMM < 20 {
+		t.Errorf("stands: found %g mm, made %g mm", b.FoundPuddleMM, b.PuddleMM)
+	}
+	if b.DrainSpacingM != gravelDrainM {
+		t.Errorf("gravel over poor ground needs pipes: %g", b.DrainSpacingM)
+	}
+	near(t, "sand, settled", find(t, b, "washed medium sand").SettledM3, 0.30*0.70*84, 1e-9)
+	near(t, "gravel, settled", find(t, b, "washed gravel 2 to 6 mm").SettledM3, 0.10*84, 1e-9)
+	// 15 cm of topsoil is there, 9 cm of it goes back.
+	near(t, "spoil", find(t, b, "spoil taken away").SettledM3, (0.40-0.09)*84, 1e-9)
+}
+
+func find(t *testing.T, b Bed, item string) Material {
+	t.Helper()
+	for _, m := range b.Materials {
+		if m.Item == item {
+			return m
+		}
+	}
+	t.Fatalf("no %s among %+v", item, b.Materials)
+	return Material{}
+}
+
+func check(t *testing.T, b Bed, name string) Check {
+	t.Helper()
+	for _, c := range b.Checks {
+		if c.Name == name {
+			return c
+		}
+	}
+	t.Fatalf("no check of %s", name)
+	return Check{}
+}
+
+// Published rules of ground (each named in the row).
+func TestPublishedGround(t *testing.T) {
+	shallow := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(8)}), Use: species.Use{Grade: species.Utility}})
+	top, loose := shallow.Layers[0], shallow.Layers[1]
+	if top.DepthMM < 150 { // Östersund municipality, Teknisk handbok: topsoil at least 15 cm
+		t.Errorf("topsoil of %g mm", top.DepthMM)
+	}
+	if top.DepthMM+loose.DepthMM < 200 { // the same: loosened at least 20 cm
+		t.Errorf("loosened %g mm", top.DepthMM+loose.DepthMM)
+	}
+	near(t, "topsoil bought", find(t, shallow, "topsoil").SettledM3, 0.07*84, 1e-9)
+	for _, r := range []struct {
+		source  string
+		degrees float64
+		mown    bool
+		says    string
+	}{
+		{"level: fall of 1 to 2 % (University of Alaska HGA-00046; Växjö: at least 1 %)", 0, true, "1 to 2 %"},
+		{"10 % and more: other methods (University of Alaska HGA-00046)", math.Atan(0.11) * 180 / math.Pi, true, "10 %"},
+		{"25 %: consider terracing (City of Regina)", math.Atan(0.26) * 180 / math.Pi, true, "terracing"},
+		{"1:3 is the limit (Östersund, Uppsala, BS 4428)", math.Atan(0.34) * 180 / math.Pi, false, "no mown lawn"},
+	} {
+		c := place(t, ground.Survey{})
+		c.Survey.Lawn.SlopeDeg = r.degrees
+		b := Plan(Want{Site: c})
+		if said := check(t, b, "slope").Advice + check(t, b, "fall").Advice; b.MownSlope != r.mown || !strings.Contains(said, r.says) {
+			t.Errorf("%s: mown %v, says %q", r.source, b.MownSlope, said)
+		}
+	}
+	text := strings.Join(shallow.Notes, " ")
+	for _, r := range []struct{ source, says string }{
+		{"City of Regina: 12 to 25 mm below paving", "12 to 25 mm below paving"},
+		{"East Lothian Council: 25 mm above kerbs", "25 mm proud of kerbs"},
+		{"East Lothian Council: 150 mm below the damp-proof course", "150 mm below the damp-proof course"},
+	} {
+		if !strings.Contains(text, r.says) {
+			t.Errorf("%s: not in %q", r.source, text)
+		}
+	}
+	steps := ""
+	for _, s := range shallow.Steps {
+		steps += s.Detail
+	}
+	for _, r := range []struct{ source, says string }{
+		{"City of Gothenburg: no stones over 20 mm", "stones over 20 mm"},
+		{"Parkland County: upper 50 mm fine", "top 50 mm fine"},
+		{"Praktiskais Latvietis: feet sink no more than 5 mm", "no more than 5 mm"},
+		{"East Lothian Council: layers of at most 100 mm", "at most 100 mm"},
+	} {
+		if !strings.Contains(steps, r.says) {
+			t.Errorf("%s: not in the steps", r.source)
+		}
+	}
+}
+
+// Lime only on evidence, to the mixture's own pH, and not until it falls well
+// below 6 (common practice, no published source).
+func TestLimeOnEvidence(t *testing.T) {
+	for _, r := range []struct {
+		ph   *float64
+		part mix.Part
+		lime bool
+	}{
+		{nil, meadow, false}, {ptr(6.2), meadow, false}, {ptr(5.7), meadow, false}, {ptr(5.2), meadow, true},
+		{ptr(5.2), grass("sheeps-fescue", 4.5, 7), false}, // content in acid soil
+		{ptr(5.2), fescue, true}, {ptr(8), fescue, false},
+	} {
+		c := place(t, ground.Survey{PH: r.ph})
+		b := Plan(Want{Site: c, Parts: []mix.Part{r.part}})
+		if (b.LimeGM2 > 0) != r.lime || r.lime == strings.HasPrefix(b.Lime, "No lime") {
+			t.Errorf("pH %v for %s: %g g/m², %q", r.ph, r.part.Species.ID, b.LimeGM2, b.Lime)
+		}
+	}
+	// Penn State: never more than 100 lb a 1000 square feet (488 g/m²) at once on turf.
+	b := Plan(Want{Site: place(t, ground.Survey{Texture: "clay", PH: ptr(4.6)}), Kind: Renovate, Parts: []mix.Part{meadow}})
+	if !strings.Contains(b.Lime, "2 equal parts four to six months apart") {
+		t.Errorf("%g g/m² on grass: %q", b.LimeGM2, b.Lime)
+	}
+}
+
+// New Brunswick Department of Agriculture, Agdex 273.21: before sowing about 10
+// g/m² each of P₂O₅ and K₂O and little N (2.5 to 5). DIN 18917: 5 g N at sowing.
+func TestStarter(t *testing.T) {
+	b := Plan(Want{Site: place(t, ground.Survey{}), Use: species.Use{Grade: species.Utility}})
+	if b.StarterP2O5 != 10 || b.StarterK2O != 10 || b.StarterN < 2.5 || b.StarterN > 5 {
+		t.Errorf("starter of %g, %g, %g", b.StarterN, b.StarterP2O5, b.StarterK2O)
+	}
+	// No phosphorus where the soil has enough (Landschoot & Wolf 2011).
+	rich := Plan(Want{Site: place(t, ground.Survey{Phosphorus: "high"}), Use: species.Use{Grade: species.Utility}})
+	if rich.StarterP2O5 != 0 || !strings.Contains(rich.Starter, "-0-") {
+		t.Errorf("phosphorus on a rich soil: %g, %s", rich.StarterP2O5, rich.Starter)
+	}
+	none := Plan(Want{Site: place(t, ground.Survey{}), Use: species.Use{Feeding: "none"}})
+	if none.StarterN != 0 || none.Starter != "" {
+		t.Errorf("fed against the brief: %q", none.Starter)
+	}
+}
+
+// The renovation in order, with its waits: common practice, no published source.
+func TestRenovationOrder(t *testing.T) {
+	for _, r := range []struct {
+		method string
+		want   []string
+	}{
+		{"broadcast", []string{"Mow down", "Rake out", "Spike", "Overseed", "Dress", "Drag in", "Brush in"}},
+		{"in dressing", []string{"Mow down", "Rake out", "Spike", "Sow in the dressing", "Drag in", "Brush in"}},
+	} {
+		b := Plan(Want{Site: place(t, ground.Survey{}), Kind: Renovate, Method: r.method, Parts: []mix.Part{fescue}})
+		at, day := -1, 1000
+		for _, want := range r.want {
+			found := -1
+			for i, s := range b.Steps {
+				if strings.HasPrefix(s.Title, want) {
+					found = i
+				}
+			}
+			if found <= at {
+				t.Errorf("%s: %q comes at %d after %d", r.method, want, found, at)
+			} else if at = found; b.Steps[at].DaysBefore > day {
+				t.Errorf("%s: %q is dated before the step it follows", r.method, want)
+			}
+			day = b.Steps[max(at, 0)].DaysBefore
+		}
+		last := b.Steps[len(b.Steps)-1]
+		if last.DaysBefore != -2 {
+			t.Errorf("dressing settles two days before it is brushed in, not %d", -last.DaysBefore)
+		}
+		// Hundreds of holes by hand fork, 15 cm deep: common practice.
+		if h := spikes(); h.PerM2 < 50 || h.PerM2 > 500 || spikeDepthMM != 150 {
+			t.Errorf("%+v", h)
+		}
+		// City of Regina: at most 5 mm in one go.
+		if b.DressingMM <= 0 || b.DressingMM > 5 {
+			t.Errorf("dressing of %g mm", b.DressingMM)
+		}
+	}
+}
+
+// Quarter of an inch over 1000 square feet is 0.77 cubic yards (askvity.info).
+func TestDressingVolume(t *testing.T) {
+	c := place(t, ground.Survey{})
+	c.AreaM2 = 1000 * 0.3048 * 0.3048
+	b := Bed{DressingMM: 25.4 / 4}
+	var m3 float64
+	for _, m := range materials(Want{Site: c, Kind: New}, rootzone{}, &b, c.AreaM2, 0.6) {
+		m3 += m.SettledM3
+	}
+	near(t, "cubic yards", m3/math.Pow(0.9144, 3), 0.77, 0.005)
+}
+
+// Rain at half an inch an hour on ground that takes in a quarter stands a quarter
+// of an inch deep: max(0, i - f) × duration, the usual excess of rain.
+func TestPuddle(t *testing.T) {
+	mm, h := Ground{IntakeMMH: 6.35, StoreMM: 100, DrainMMH: 5}.Puddle(12.7)
+	near(t, "stands", mm, 6.35, 1e-9)
+	near(t, "for", h, 1, 1e-9)
+	mm, h = Ground{IntakeMMH: 50, StoreMM: 10, DrainMMH: 1}.Puddle(31)
+	near(t, "stands on full pores", mm, 20, 1e-9)
+	near(t, "leaves through the bottom", h, 20, 1e-9)
+	if mm, h := (Ground{IntakeMMH: 50, StoreMM: 100, DrainMMH: 1}).Puddle(31); mm != 0 || h != 0 {
+		t.Errorf("stands %g mm for %g h though there is room", mm, h)
+	}
+}
+
+// More rain never stands for less, and a wetter drainage class never sheds faster.
+func FuzzPuddle(f *testing.F) {
+	f.Add(6.0, 30.0, 1.0, 20.0, 5.0)
+	f.Fuzz(func(t *testing.T, intake, store, drain, rain, more float64) {
+		for _, x := range []float64{intake, store, drain, rain, more} {
+			if !(x >= 0.001 && x < 1e4) {
+				t.Skip()
+			}
+		}
+		g := Ground{intake, store, drain}
+		mm, h := g.Puddle(rain)
+		mm2, h2 := g.Puddle(rain + more)
+		if !(mm >= 0 && h >= 0) || mm2 < mm-1e-9 || h2 < h-1e-9*math.Max(1, h) || mm > rain {
+			t.Errorf("%+v: rain %g stands %g for %g h, %g stands %g for %g h", g, rain, mm, h, rain+more, mm2, h2)
+		}
+	})
+}
+
+// Every material and step that has a price names it with a quantity.
+func TestPricedQuantities(t *testing.T) {
+	for _, kind := range []Kind{New, Overseed, Renovate} {
+		for _, rz := range []*Rootzone{nil, {25, 80, 20, "gravel"}} {
+			b := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(5), PH: ptr(4.8), OrganicPercent: ptr(1), Drainage: "somewhat poorly"}), Kind: kind, Rootzone: rz, Parts: []mix.Part{fescue, meadow}})
+			for _, m := range b.Materials {
+				if m.Quantity <= 0 || m.Unit == "" {
+					t.Errorf("%s %s: %+v", kind, m.Item, m)
+				}
+			}
+			for _, s := range b.Steps {
+				if (s.OutputKey != "") != (s.Quantity > 0) {
+					t.Errorf("%s %s: %+v", kind, s.Title, s)
+				}
+			}
+		}
+	}
+}
+
+// The spreading guide gives out all the seed, and both passes are equal.
+func TestGuide(t *testing.T) {
+	g := GuideOf([]light.Zone{{Letter: "A", AreaM2: 50}, {Letter: "B", AreaM2: 34}}, 28.5, 25000)
+	var grams float64
+	for _, z := range g.Zones {
+		grams += z.Grams
+		near(t, "two passes", 2*z.PassG, z.Grams, 1e-9)
+	}
+	near(t, "seed", grams, 28.5*84, 1e-9)
+	near(t, "practice", g.PracticeG, 28.5, 1e-9)
+}
+
+func BenchmarkPlan(b *testing.B) {
+	soil, _ := ground.Survey{Texture: "clay loam", Drainage: "somewhat poorly"}.Soil()
+	w := Want{Site: &site.Conditions{Soil: soil, AreaM2: 84}, Rootzone: &Rootzone{25, 80, 20, "gravel"}, Parts: []mix.Part{fescue, meadow}}
+	for b.Loop() {
+		Plan(w)
+	}
+}

@@ -1,0 +1,97 @@
+package bed
+
+import (
+	"fmt"
+	"math"
+)
+
+// Sieve is one point of a grading curve.
+type Sieve struct{ SizeMM, PassingPercent float64 }
+
+// Grading is a grading curve, finest sieve first.
+type Grading []Sieve
+
+// D is the size in mm that the given percentage by weight passes, read on the
+// logarithm of size; beyond the curve, its end.
+func (g Grading) D(percent float64) float64 {
+	for i, s := range g {
+		if percent > s.PassingPercent {
+			continue
+		}
+		if i == 0 || s.PassingPercent == g[i-1].PassingPercent {
+			return s.SizeMM
+		}
+		below := g[i-1]
+		t := (percent - below.PassingPercent) / (s.PassingPercent - below.PassingPercent)
+		return below.SizeMM * math.Pow(s.SizeMM/below.SizeMM, t)
+	}
+	return g[len(g)-1].SizeMM
+}
+
+// Usual gradings of what is sold: common practice, no published source. The sand
+// keeps within the USGA rootzone limits; the gravel is a washed 2 to 6 mm.
+var (
+	mediumSand = Grading{{0.05, 1}, {0.15, 5}, {0.25, 17}, {0.5, 62}, {1, 95}, {2, 100}}
+	fineGravel = Grading{{1, 1}, {2, 4}, {4, 50}, {6.3, 95}, {8, 100}}
+)
+
+// withFines is the grading of a mix whose sand has the given curve: fines are
+// spread over the sizes of clay and silt, sand keeps its shape above them.
+func withFines(sand Grading, g Grain) Grading {
+	silt := 100 - g.SandPercent - g.ClayPercent
+	mix := Grading{{0.0005, 0}, {0.002, g.ClayPercent}, {0.05, g.ClayPercent + silt}}
+	base := sand[0].PassingPercent // what of the sand's own curve lies under 0.05 mm
+	for _, s := range sand[1:] {
+		over := (s.PassingPercent - base) / (100 - base)
+		mix = append(mix, Sieve{s.SizeMM, 100 - g.SandPercent*(1-over)})
+	}
+	return mix
+}
+
+// Edition is an edition of the USGA recommendations for putting greens, whose
+// limits between rootzone and gravel differ.
+type Edition struct {
+	Year               string
+	Bridging, Evenness float64 // D15 gravel over D85 rootzone at most; D90 over D15 of the gravel at most
+	Permeability       float64 // D15 gravel over D15 rootzone at least
+}
+
+// The editions. 1993 is from memory.
+var (
+	USGA1993 = Edition{"1993", 5, 2.5, 5}
+	USGA2004 = Edition{"2004", 8, 3, 5}
+)
+
+// Joint holds the three ratios between a rootzone and the gravel under it.
+type Joint struct{ Bridging, Permeability, Evenness float64 }
+
+// JointOf works out the ratios.
+func JointOf(rootzone, gravel Grading) Joint {
+	return Joint{
+		Bridging:     gravel.D(15) / rootzone.D(85),
+		Permeability: gravel.D(15) / rootzone.D(15),
+		Evenness:     gravel.D(90) / gravel.D(15),
+	}
+}
+
+// Checks judges a joint by an edition.
+func (e Edition) Checks(j Joint) []Check {
+	source := "USGA, Recommendations for a method of putting green construction, edition " + e.Year
+	return []Check{
+		{
+			Name: "bridging", Figure: fmt.Sprintf("D15 of the gravel is %.1f times D85 of the rootzone", j.Bridging),
+			Limit: fmt.Sprintf("at most %g", e.Bridging), OK: j.Bridging <= e.Bridging, Source: source,
+			Advice: "take a finer gravel, or put 50 to 100 mm of coarse grit (1 to 4 mm) between: the rootzone would wash into this one",
+		},
+		{
+			Name: "permeability", Figure: fmt.Sprintf("D15 of the gravel is %.0f times D15 of the rootzone", j.Permeability),
+			Limit: fmt.Sprintf("at least %g", e.Permeability), OK: j.Permeability >= e.Permeability, Source: source,
+			Advice: "take a coarser gravel: water would not pass into this one",
+		},
+		{
+			Name: "uniformity", Figure: fmt.Sprintf("D90 of the gravel is %.1f times its D15", j.Evenness),
+			Limit: fmt.Sprintf("at most %g", e.Evenness), OK: j.Evenness <= e.Evenness, Source: source,
+			Advice: "take a gravel of one size: a mixed one closes its own pores",
+		},
+	}
+}
