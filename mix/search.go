@@ -1,0 +1,253 @@
+package mix
+
+import (
+	"context"
+	"slices"
+
+	"swardwright/mix/sward"
+	"swardwright/species"
+)
+
+const (
+	stepPercent = 5                 // shares are multiples of this
+	units       = 100 / stepPercent // in a whole mixture
+	maxParts    = 5                 // species in a mixture
+
+	coarseUnits     = 4  // steps of the exhaustive grid, as units: 20 %
+	coarseHistories = 12 // histories followed on the grid
+	fineHistories   = 40 // and in the refinement
+	refined         = 5  // best points of the grid that are refined
+)
+
+// candidate is a species the search may use.
+type candidate struct {
+	species *species.Species
+	pool    int // its index in the field
+	lot     *Lot
+	pls     float64
+	cap     int     // most units it may have
+	price   float64 // of its seed over the mean price of all candidates
+}
+
+// problem is one search: a field, what may be sown on it and how it is judged.
+type problem struct {
+	field      *sward.Field
+	candidates []candidate // by id
+	leafMM     []float64   // by grass of the field
+	grade      species.Grade
+	weights    weights
+	rateGM2    float64 // fixed; 0: by seed count
+	seedbed    float64
+	standing   []float64
+	season     float64
+	winter     bool
+	ryeCap     int // most units of all ryegrasses together
+}
+
+// shares is a mixture as units by candidate; it is compared and used as a key.
+type shares [maxCandidates]uint8
+
+// maxCandidates bounds the candidates of one search.
+const maxCandidates = 14
+
+// tried is a mixture with what it becomes.
+type tried struct {
+	shares  shares
+	outcome sward.Outcome
+	density Density
+
+	evenness, fineness, diverse float64
+	score                       float64
+}
+
+// trial evaluates mixtures on one set of histories and remembers their scores.
+type trial struct {
+	*problem
+	follower sward.Follower
+	scores   map[shares]float64
+}
+
+func (p *problem) trial(histories int) *trial {
+	return &trial{
+		problem:  p,
+		follower: sward.Follower{Field: p.field, Starts: sward.Starts(p.field.Years, histories)},
+		scores:   map[shares]float64{},
+	}
+}
+
+// parts is a mixture as species and percent.
+func (p *problem) parts(s shares) (parts []Part, pls []float64, pool []int) {
+	for i, u := range s {
+		if u > 0 {
+			c := &p.candidates[i]
+			parts = append(parts, Part{c.species, float64(u) * stepPercent})
+			pls = append(pls, c.pls)
+			pool = append(pool, c.pool)
+		}
+	}
+	return parts, pls, pool
+}
+
+// try follows one mixture.
+func (t *trial) try(s shares) tried {
+	parts, pls, pool := t.parts(s)
+	var price float64
+	for i, u := range s {
+		if u > 0 {
+			price += float64(u) / units * t.candidates[i].price
+		}
+	}
+	return t.judge(parts, pls, pool, price, s)
+}
+
+// judge follows any parts, which must be in the order of the pool.
+func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s shares) tried {
+	d := Sow(parts, pls, t.grade, t.rateGM2)
+	plants := make([]float64, len(parts))
+	for i, p := range parts {
+		plants[i] = d.Viable[i] * p.Species.Values[species.FieldEmergence].Best * t.seedbed
+	}
+	o := t.follower.Follow(&sward.Sowing{
+		Grass: pool, Plants: plants, Standing: t.standing, Season: t.season, Winter: t.winter,
+	})
+	r := tried{shares: s, outcome: o, density: d, diverse: diversity(o.Shares)}
+	r.evenness, r.fineness = look(o.Shares, t.leafMM)
+	r.score = t.weights.score(&o, r.evenness, r.fineness, r.diverse, d.RateGM2*price)
+	return r
+}
+
+func (t *trial) score(s shares) float64 {
+	v, ok := t.scores[s]
+	if !ok {
+		v = t.try(s).score
+		t.scores[s] = v
+	}
+	return v
+}
+
+// allowed reports whether a mixture keeps to the caps and to the number of parts.
+func (p *problem) allowed(s shares) bool {
+	parts, rye := 0, 0
+	for i, u := range s {
+		if u == 0 {
+			continue
+		}
+		parts++
+		if int(u) > p.candidates[i].cap {
+			return false
+		}
+		if p.candidates[i].species.Group == "ryegrass" {
+			rye += int(u)
+		}
+	}
+	return parts <= maxParts && rye <= p.ryeCap
+}
+
+// grid calls f with every allowed mixture in steps of step units.
+func (p *problem) grid(step int, f func(shares)) {
+	var s shares
+	var fill func(i, left, parts int)
+	fill = func(i, left, parts int) {
+		if left == 0 {
+			if p.allowed(s) {
+				f(s)
+			}
+			return
+		}
+		if i == len(p.candidates) || parts == maxParts {
+			return
+		}
+		fill(i+1, left, parts)
+		for u := step; u <= left; u += step {
+			s[i] = uint8(u)
+			fill(i+1, left-u, parts+1)
+		}
+		s[i] = 0
+	}
+	fill(0, units, 0)
+}
+
+// better orders mixtures by score, then by shares, so that the order in which
+// they were met never shows.
+func better(a, b ranked) int {
+	switch {
+	case a.score > b.score:
+		return -1
+	case a.score < b.score:
+		return 1
+	}
+	return -slices.Compare(a.shares[:], b.shares[:])
+}
+
+type ranked struct {
+	shares shares
+	score  float64
+}
+
+// search finds the best mixture: every point of a coarse grid, then exchanges of
+// one step and more between two species from the best points until none helps.
+// ok is false when nothing is allowed.
+func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) {
+	if len(p.candidates) == 0 {
+		return best, false, nil
+	}
+	coarse := p.trial(coarseHistories)
+	var points []ranked
+	add := func(s shares) { points = append(points, ranked{s, coarse.score(s)}) }
+	p.grid(coarseUnits, add)
+	if len(points) == 0 { // caps too tight for the grid: few species
+		p.grid(1, add)
+	}
+	if len(points) == 0 {
+		return best, false, nil
+	}
+	slices.SortFunc(points, better)
+	fine := p.trial(fineHistories)
+	var top ranked
+	for i, start := range points[:min(refined, len(points))] {
+		if err := ctx.Err(); err != nil {
+			return best, false, err
+		}
+		r := fine.climb(ranked{start.shares, fine.score(start.shares)})
+		if i == 0 || better(r, top) < 0 {
+			top = r
+		}
+	}
+	return top.shares, true, nil
+}
+
+// climb exchanges units between species while that helps: always the best
+// exchange of any size from one step to a whole share.
+func (t *trial) climb(at ranked) ranked {
+	for {
+		next := at
+		for i := range t.candidates {
+			for j := range t.candidates {
+				if i == j || at.shares[i] == 0 {
+					continue
+				}
+				for _, u := range [...]uint8{1, 2, 4, at.shares[i]} {
+					if u > at.shares[i] {
+						break
+					}
+					s := at.shares
+					s[i] -= u
+					s[j] += u
+					if !t.allowed(s) {
+						continue
+					}
+					if r := (ranked{s, t.score(s)}); better(r, next) < 0 {
+						next = r
+					}
+				}
+			}
+		}
+		if next.score <= at.score+minGain {
+			return at
+		}
+		at = next
+	}
+}
+
+// minGain is the gain in score an exchange must bring: less is noise.
+const minGain = 1e-6

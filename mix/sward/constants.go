@@ -1,0 +1,67 @@
+package sward
+
+// The model's constants. Those said to be fitted were fitted together, to the
+// published swards of the package's tests.
+const (
+	// claim0 is the ground, in m², that a middling seedling claims in eight weeks:
+	// fitted so that 17,500 viable seeds of red fescue cover about two thirds of the
+	// ground by then, and 20,000 of smooth meadow-grass under half (common practice,
+	// no published source).
+	claim0 = 2.0e-4
+
+	// headStart is κₜ, log units a day: seedlings of 15 °C grow by about a tenth a day.
+	headStart  = 0.12
+	emergence0 = 15.0 // t₀, days at soil0
+	soil0      = 15.0 // °C
+	// vigour is κᵥ: with headStart and field emergence it gives ryegrass the lead of
+	// 2.98 log-odds units over smooth meadow-grass of Brede & Duich 1984.
+	vigour  = 2.2
+	vigour0 = 0.5
+
+	firstCutFullMM = 38.0  // at and above this height the first cut changes nothing (Brede & Duich 1984)
+	firstCutDay0   = 9.0   // their early cut: days after first emergence
+	firstCutLoss   = 0.866 // κₕ, solved from their week 2 at 13 mm
+	firstCutDays   = 7.7   // τ, solved from their week 3 at 13 mm
+
+	// firstCutRise: a quick grass gains about 5 mm a day over the cut, and half of the cut must stand above it.
+	firstCutRise = 0.28 // days a mm, so that a cut at 38 mm comes in week 3 as in Brede & Duich 1984
+
+	fullCover = 0.98 // what an untroubled sward covers; the rest is leaf litter and worm casts
+
+	// λ, μ, ν and κ of NewField, fitted.
+	lightMerit  = 1.0
+	mowingMerit = 1.0
+	feedMerit   = 0.8
+	summerMerit = 1.0
+	nitrogen0   = 10.0  // g/m² a year, moderate feeding
+	fullGrowth  = 120.0 // days of full growth of a season that makes wear good
+
+	// volunteerWorth is what cover by a grass that came in by itself counts for: it
+	// is green, but patchy, and annual meadow-grass flowers under the mower and dies in drought.
+	volunteerWorth = 0.5
+
+	// closing is ρ, a day of full growth: a grass of middling spread closes five
+	// sixths of a gap in a hundred days of full growth.
+	closing = 0.036
+	// thinning is θ: half of the cover too much for the light is gone in a season.
+	thinning = 0.693
+
+	// juvenile is what a first winter before the first season takes over an
+	// established sward's loss, as an exponent on survival.
+	juvenile = 1.3
+
+	badYear = 0.10 // the share of the years that counts as bad
+	lasting = 3    // seasons from this one on count for what the sward becomes
+)
+
+// volunteers are the grasses that seed themselves into gaps, with the share of a
+// gap that each takes in a moist year. Five utility lawns near Bonn held
+// 4-11 % annual meadow-grass, 6 % supina and up to 26 % rough meadow-grass that
+// nobody had sown (Nonn, Kühbauch & Lock 2006); bents, rough and annual meadow-grass
+// take over shaded lawns west of the Cascades (Oregon State University 2008).
+var volunteers = map[string]float64{
+	"annual-meadow-grass":        0.15,
+	"rough-stalked-meadow-grass": 0.015,
+	"browntop-bent":              0.010,
+	"creeping-bent":              0.005,
+}

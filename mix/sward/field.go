@@ -1,0 +1,154 @@
+package sward
+
+import (
+	"math"
+
+	"swardwright/site"
+	"swardwright/site/weather"
+	"swardwright/species"
+)
+
+// Field is one lawn as the grasses of a pool meet it: everything the model
+// reads, worked out once and shared by every mixture tried. Slices by grass are
+// in the order of the pool; slices by year and grass hold year*len(pool)+grass.
+type Field struct {
+	IDs     []string
+	Invader []bool // by grass: comes in by itself and is never wanted
+	Years   int
+	Zones   []Zone
+}
+
+// Zone is one light zone of a field.
+type Zone struct {
+	Share float64 // of the lawn's area, 0 to 1
+
+	Capacity  []float64 // by grass: cover it holds alone, 0 to 1
+	Claim     []float64 // by grass: ground a seedling claims in eight weeks, m²
+	Spread    []float64 // by grass: 0 to 1
+	Volunteer []float64 // by grass: of a gap, share it seeds itself into each year
+
+	Gain   []float32 // by year and grass: e to the power of its merit
+	Summer []float32 // by year and grass: share of the cover that outlasts the growing season's losses
+	Winter []float32 // by year and grass: share that outlasts the winter after it
+	Growth []float32 // by year: the season's growth, days of full growth
+}
+
+// Sowing is what goes into the ground.
+type Sowing struct {
+	Grass    []int     // index in the pool, rising
+	Plants   []float64 // plants/m² that come up, by sown grass
+	Standing []float64 // cover that stands already, by grass of the pool; nil: bare ground
+	Season   float64   // share of the first growing season left after establishment, 0 to 1
+	Winter   bool      // a winter comes before the first growing season is counted
+}
+
+// NewField works out what the grasses of a pool meet on a site under a use.
+//
+// With the response functions of package species (each 0 to 1), by grass:
+//
+//	K = k₀ · light · √(cut · pH) · salt · air
+//	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air
+//	    + ν (need/N₀ − 1)(N/N₀ − 1) + κ ln S'
+//	S = S' · wet · (1 − wear) · warmth,   S' = drought · heat
+//	W = frost · mould · ice
+//
+// The term in ν lets feeding favour the grasses that need it and hunger those that
+// don't; the one in κ says that a grass which summer has thinned has also lost
+// ground to its neighbours while it stood still.
+func NewField(c *site.Conditions, pool []*species.Species, use species.Use) *Field {
+	f := &Field{Zones: make([]Zone, len(c.Zones))}
+	traits := make([]species.Traits, len(pool))
+	for g, s := range pool {
+		f.IDs = append(f.IDs, s.ID)
+		f.Invader = append(f.Invader, s.Invader)
+		traits[g] = s.Best()
+	}
+	for zi := range c.Zones {
+		f.Years = len(c.Zones[zi].Years)
+		f.Zones[zi] = newZone(c, &c.Zones[zi], pool, traits, use)
+	}
+	return f
+}
+
+func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits []species.Traits, use species.Use) Zone {
+	n, years := len(pool), len(z.Years)
+	out := Zone{
+		Share:    z.Share,
+		Capacity: make([]float64, n), Claim: make([]float64, n), Spread: make([]float64, n), Volunteer: make([]float64, n),
+		Gain: make([]float32, years*n), Summer: make([]float32, years*n), Winter: make([]float32, years*n),
+		Growth: make([]float32, years),
+	}
+	shade := 1 - z.Light.OpenShare
+	leaf := species.LeafTaken(z.Light)
+	cut := use.CutMM(c, z)
+	nitrogen := use.NitrogenOrClass() / nitrogen0
+	phi := firstCut(cut)
+	moist := moistness(z.Years)
+	for y := range z.Years {
+		out.Growth[y] = float32(z.Years[y].GrowthSum)
+	}
+	for g, s := range pool {
+		t := &traits[g]
+		light := species.LightCover(t, z.Light.DLISeason, leaf)
+		mowing := species.MowingFit(t, cut, shade)
+		ph := species.PHFit(t, c.Soil.PH)
+		salt := species.SaltFit(t, c.Soil.ECeDSM)
+		air := species.AirFit(t, shade*moist)
+
+		out.Capacity[g] = fullCover * light * math.Sqrt(mowing*ph) * salt * air
+		out.Claim[g] = claim(t, phi) * light
+		out.Spread[g] = t[species.Spread]
+		out.Volunteer[g] = volunteers[s.ID] * moist
+		merit := t[species.Persistence] +
+			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) +
+			feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(nitrogen-1)
+		for y := range z.Years {
+			year := &z.Years[y]
+			i := y*n + g
+			stress := species.DroughtSurvival(t, year) * species.HeatSurvival(t, year)
+			growth := clamp01(year.GrowthSum / fullGrowth)
+			out.Gain[i] = float32(math.Exp(merit + summerMerit*logOf(stress)))
+			out.Summer[i] = float32(stress * species.WetSurvival(t, species.WetShare(year, &c.Soil)) *
+				(1 - species.WearLoss(t, use.TrafficOr(), growth)) * species.WarmthFit(t, year))
+			out.Winter[i] = float32(species.WinterSurvival(t, year) * species.MouldSurvival(t, year) * species.IceSurvival(t, year))
+		}
+	}
+	return out
+}
+
+// claim is the ground a seedling has claimed after eight weeks in full light, m².
+func claim(t *species.Traits, phi float64) float64 {
+	emergence := t[species.EmergeDegDays] / max(1, soil0-t[species.GermBaseC])
+	return claim0 * math.Exp(phi*(headStart*(emergence0-emergence)+vigour*(t[species.Vigour]-vigour0)))
+}
+
+// firstCut is φ for a lawn cut at a height. The first cut comes when the quickest
+// grass stands half as high again, so that no more than a third is taken: after
+// firstCutDay0 days at 13 mm and firstCutRise longer for each millimetre more.
+func firstCut(cutMM float64) float64 {
+	return early(cutMM, firstCutDay0+firstCutRise*(cutMM-13))
+}
+
+// early is φ for a first cut at a height and on a day after first emergence.
+func early(cutMM, day float64) float64 {
+	if cutMM >= firstCutFullMM {
+		return 1
+	}
+	return 1 - firstCutLoss*(1-cutMM/firstCutFullMM)*math.Exp(-(max(firstCutDay0, day)-firstCutDay0)/firstCutDays)
+}
+
+// moistness is the share of the growing season without drought, mean of the years.
+func moistness(years []weather.Year) float64 {
+	var sum float64
+	for i := range years {
+		if d := years[i].GrowingDays; d > 0 {
+			sum += clamp01(1 - years[i].DroughtDays/d)
+		}
+	}
+	return sum / max(1, float64(len(years)))
+}
+
+// logOf is the natural logarithm, held above what has no effect any more.
+func logOf(x float64) float64 { return math.Log(max(x, 1e-4)) }
+
+func clamp01(x float64) float64 { return min(1, max(0, x)) }

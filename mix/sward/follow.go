@@ -1,0 +1,328 @@
+package sward
+
+import (
+	"math"
+	"slices"
+)
+
+// maxGrass is the most grasses one history holds: those sown, standing and
+// coming in by themselves.
+const maxGrass = 32
+
+// Outcome is what a sowing becomes.
+type Outcome struct {
+	Early     float64   // cover of the sown and standing grasses after eight weeks of growth
+	Expected  float64   // of wanted grasses, season lasting on, mean of autumn and the spring after it
+	BadYear   float64   // the same, 10th percentile of the years
+	Volunteer float64   // cover of volunteers, season lasting on
+	Zone      []float64 // Expected by zone
+	ZoneBad   []float64 // BadYear by zone
+	Shares    []float64 // by grass of the pool: mean share of the living sward, season lasting on
+	Seasons   [Seasons]Season
+}
+
+// Follower runs the model on one field. It keeps its working memory between
+// runs and is not safe for use by several goroutines at once.
+type Follower struct {
+	Field  *Field
+	Starts []int // first years of the histories followed
+	Detail bool  // fill in Outcome.Seasons with its maps
+
+	worth  []float64   // by grass
+	values []float64   // wanted cover by zone, history and lasting season
+	byArea []float64   // the same over zones
+	cover  [][]float64 // by season: total cover by history
+	share  []float64   // by season and grass: cover summed over histories and zones
+	spare  []float64
+}
+
+// Starts is n first years spread evenly over years.
+func Starts(years, n int) []int {
+	n = min(n, years)
+	s := make([]int, n)
+	for i := range s {
+		s[i] = i * years / n
+	}
+	return s
+}
+
+// Follow runs every history and sums up.
+func (f *Follower) Follow(s *Sowing) Outcome {
+	n, histories, zones := len(f.Field.IDs), len(f.Starts), len(f.Field.Zones)
+	const counted = Seasons - lasting + 1
+	f.prepare(n, histories, zones)
+	for g := range f.worth {
+		f.worth[g] = volunteerWorth
+		if s.Standing != nil && s.Standing[g] > 0 && !f.Field.Invader[g] {
+			f.worth[g] = 1
+		}
+	}
+	for _, g := range s.Grass {
+		f.worth[g] = 1
+	}
+	out := Outcome{
+		Zone:    make([]float64, zones),
+		ZoneBad: make([]float64, zones),
+		Shares:  make([]float64, n),
+	}
+	for zi := range f.Field.Zones {
+		z := &f.Field.Zones[zi]
+		h := newHistory(z, s, n)
+		out.Early += z.Share * h.early
+		for hi, start := range f.Starts {
+			h.begin()
+			year := start
+			if s.Winter {
+				h.winter(year, juvenile)
+				year = (year + 1) % f.Field.Years
+			}
+			for t := range Seasons {
+				left := 1.0
+				if t == 0 {
+					left = s.Season
+				}
+				h.season(year, left)
+				total, autumn := h.record(f.share[t*n:(t+1)*n], z.Share, f.worth)
+				f.cover[t][hi] += z.Share * total
+				h.winter(year, 1)
+				if t >= lasting-1 {
+					_, spring := h.record(nil, 0, f.worth)
+					v := (autumn + spring) / 2
+					i := hi*counted + t - (lasting - 1)
+					f.values[i] = v
+					f.byArea[i] += z.Share * v
+				}
+				year = (year + 1) % f.Field.Years
+			}
+		}
+		out.Zone[zi] = mean(f.values)
+		out.ZoneBad[zi] = f.percentile(f.values, badYear)
+	}
+	out.Expected = mean(f.byArea)
+	out.BadYear = f.percentile(f.byArea, badYear)
+	f.shares(&out, n, histories)
+	return out
+}
+
+// shares turns summed covers into shares of the living sward.
+func (f *Follower) shares(out *Outcome, n, histories int) {
+	var late float64
+	for t := range Seasons {
+		row := f.share[t*n : (t+1)*n]
+		var total float64
+		for _, x := range row {
+			total += x
+		}
+		if t >= lasting-1 {
+			late += total
+			for g, x := range row {
+				out.Shares[g] += x
+				if f.worth[g] < 1 {
+					out.Volunteer += x
+				}
+			}
+		}
+		if !f.Detail {
+			continue
+		}
+		season := Season{Year: t + 1, Cover: mean(f.cover[t]), BadCover: f.percentile(f.cover[t], badYear), Shares: map[string]float64{}}
+		for g, x := range row {
+			if total > 0 && x > 0 {
+				season.Shares[f.Field.IDs[g]] = 100 * x / total
+			}
+		}
+		out.Seasons[t] = season
+	}
+	if late > 0 {
+		for g := range out.Shares {
+			out.Shares[g] /= late
+		}
+	}
+	out.Volunteer /= float64(histories * (Seasons - lasting + 1))
+}
+
+func (f *Follower) prepare(n, histories, zones int) {
+	const counted = Seasons - lasting + 1
+	f.worth = zeroed(f.worth, n)
+	f.values = zeroed(f.values, histories*counted)
+	f.byArea = zeroed(f.byArea, histories*counted)
+	f.share = zeroed(f.share, Seasons*n)
+	if f.cover == nil {
+		f.cover = make([][]float64, Seasons)
+	}
+	for t := range f.cover {
+		f.cover[t] = zeroed(f.cover[t], histories)
+	}
+}
+
+// zeroed is s, or a new slice, with n zero values.
+func zeroed[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	s = s[:n]
+	clear(s)
+	return s
+}
+
+func mean(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	var sum float64
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
+
+// percentile is the value below which the share p of v lies, interpolated
+// between neighbours.
+func (f *Follower) percentile(v []float64, p float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	f.spare = append(f.spare[:0], v...)
+	slices.Sort(f.spare)
+	at := p * float64(len(v)-1)
+	i := int(at)
+	if i+1 >= len(v) {
+		return f.spare[i]
+	}
+	return f.spare[i] + (at-float64(i))*(f.spare[i+1]-f.spare[i])
+}
+
+// history is the state of one zone through one run of years. Only the grasses
+// that can occur are held, packed at the front of each array.
+type history struct {
+	zone  *Zone
+	pool  int // grasses of the field
+	n     int // grasses held
+	early float64
+
+	grass                  [maxGrass]int
+	first, x               [maxGrass]float64
+	capacity, spread       [maxGrass]float64
+	volunteer, claim, pull [maxGrass]float64
+	volunteers             bool
+}
+
+// newHistory sets a zone up after establishment.
+func newHistory(z *Zone, s *Sowing, pool int) *history {
+	h := &history{zone: z, pool: pool}
+	sown := 0
+	var demand, standing float64
+	for g := range pool {
+		var plants, cover float64
+		if sown < len(s.Grass) && s.Grass[sown] == g {
+			plants = s.Plants[sown]
+			sown++
+		}
+		if s.Standing != nil {
+			cover = s.Standing[g]
+		}
+		if plants == 0 && cover == 0 && z.Volunteer[g] == 0 || h.n == maxGrass {
+			continue
+		}
+		i := h.n
+		h.n++
+		h.grass[i] = g
+		h.first[i] = cover
+		h.capacity[i] = z.Capacity[g]
+		h.spread[i] = z.Spread[g]
+		h.volunteer[i] = z.Volunteer[g]
+		h.volunteers = h.volunteers || z.Volunteer[g] > 0
+		h.claim[i] = z.Claim[g] * plants
+		demand += h.claim[i]
+		standing += cover
+	}
+	gap := max(0, 1-standing)
+	for i := range h.n {
+		h.first[i] += gap * h.capacity[i] * h.claim[i] / (1 + demand)
+		h.early += h.first[i]
+	}
+	return h
+}
+
+func (h *history) begin() { h.x = h.first }
+
+// season is one growing season, or the share of it that is left.
+func (h *history) season(year int, left float64) {
+	summer := h.zone.Summer[year*h.pool : (year+1)*h.pool]
+	gains := h.zone.Gain[year*h.pool : (year+1)*h.pool]
+	var total float64
+	for i := range h.n {
+		survive := float64(summer[h.grass[i]])
+		if left < 1 {
+			survive = 1 - left*(1-survive)
+		}
+		h.x[i] *= survive
+		total += h.x[i]
+	}
+	if h.volunteers {
+		gap := max(0, 1-total) * left
+		for i := range h.n {
+			h.x[i] += gap * h.volunteer[i]
+			total += gap * h.volunteer[i]
+		}
+	}
+	if total <= 0 {
+		return
+	}
+	var weight, capacity, spread float64
+	for i := range h.n {
+		gain := float64(gains[h.grass[i]])
+		if left < 1 {
+			gain = math.Pow(gain, left)
+		}
+		w := h.x[i] * gain
+		h.pull[i] = w
+		weight += w
+		capacity += w * h.capacity[i]
+		spread += w * h.spread[i]
+	}
+	if weight <= 0 {
+		return
+	}
+	capacity /= weight
+	next := total
+	if total < capacity {
+		next += (capacity - total) * -math.Expm1(-closing*spread/weight*float64(h.zone.Growth[year])*left)
+	} else {
+		next = capacity + (total-capacity)*math.Exp(-thinning*left)
+	}
+	kept := min(total, next) / weight
+	won := 0.0
+	if next > total && spread > 0 {
+		won = (next - total) / spread
+	}
+	for i := range h.n {
+		h.x[i] = h.pull[i] * (kept + won*h.spread[i])
+	}
+}
+
+// winter takes its losses; harder ones on a young sward.
+func (h *history) winter(year int, power float64) {
+	winter := h.zone.Winter[year*h.pool : (year+1)*h.pool]
+	for i := range h.n {
+		survive := float64(winter[h.grass[i]])
+		if power != 1 {
+			survive = math.Pow(survive, power)
+		}
+		h.x[i] *= survive
+	}
+}
+
+// record sums the cover up, adds it by grass to into with a weight, and weighs
+// it by what each grass is worth.
+func (h *history) record(into []float64, weight float64, worth []float64) (total, wanted float64) {
+	for i := range h.n {
+		g := h.grass[i]
+		total += h.x[i]
+		wanted += h.x[i] * worth[g]
+		if into != nil {
+			into[g] += weight * h.x[i]
+		}
+	}
+	return total, wanted
+}
