@@ -32,25 +32,24 @@ const (
 	// leafSpread is the standard deviation of ln(leaf width) at which a sward looks
 	// uneven: two grasses, half and half, of which one has leaves three times as wide.
 	leafSpread = 0.55
-	// fineMM and broadMM are leaf widths that pass as fine and as broad: fine fescues
-	// and bents against ryegrass (common practice, no published source).
-	fineMM, broadMM = 1.2, 3.5
 	// dearSeed is a seed cost that uses up its weight: 35 g/m² at the mean price.
 	dearSeed = 35.0
 )
 
-// look is how even and how fine a sward of these shares looks, each 0 to 1.
-func look(shares, leafMM []float64) (evenness, fineness float64) {
+// look is how even and how fine a sward of these shares looks, each 0 to 1: even
+// when its leaves are of one width, fine when none is wider than the grade bears.
+func look(shares, leafMM []float64, widest float64) (evenness, fineness float64) {
 	var total, mean, square, fine float64
-	for i, p := range shares {
-		if p == 0 || leafMM[i] <= 0 {
+	for g, p := range shares {
+		if p == 0 || leafMM[g] <= 0 {
 			continue
 		}
-		l := math.Log(leafMM[i])
+		l := math.Log(leafMM[g])
 		total += p
 		mean += p * l
 		square += p * l * l
-		fine += p * min(1, max(0, (broadMM-leafMM[i])/(broadMM-fineMM)))
+		over := max(0, leafMM[g]/widest-1)
+		fine += p / (1 + over*over)
 	}
 	if total == 0 {
 		return 0, 0
@@ -60,15 +59,21 @@ func look(shares, leafMM []float64) (evenness, fineness float64) {
 	return math.Exp(-variance / (leafSpread * leafSpread)), fine / total
 }
 
-// diversity is Simpson's index: the chance that two shoots picked at random are
-// of different grasses. A pest that takes one grass takes its share of the sward,
-// so the expected gap falls as the index rises.
-func diversity(shares []float64) float64 {
-	d := 1.0
-	for _, p := range shares {
-		d -= p * p
+// diversity is Simpson's index of the wanted grasses: the chance that two of their
+// shoots picked at random are of different grasses. A pest that takes one grass
+// takes its share of the sward, so the expected gap falls as the index rises.
+func diversity(shares, worth []float64) float64 {
+	var total, square float64
+	for g, p := range shares {
+		if worth[g] == 1 {
+			total += p
+			square += p * p
+		}
 	}
-	return max(0, d)
+	if total == 0 {
+		return 0
+	}
+	return 1 - square/(total*total)
 }
 
 // score is the objective of the search.

@@ -36,7 +36,9 @@ type problem struct {
 	leafMM     []float64   // by grass of the field
 	grade      species.Grade
 	weights    weights
+	widest     float64 // leaf that still looks right, mm
 	rateGM2    float64 // fixed; 0: by seed count
+	rate       float64 // of the rate for bare ground, 0 to 1
 	seedbed    float64
 	standing   []float64
 	season     float64
@@ -103,6 +105,9 @@ func (t *trial) try(s shares) tried {
 // judge follows any parts, which must be in the order of the pool.
 func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s shares) tried {
 	d := Sow(parts, pls, t.grade, t.rateGM2)
+	if t.rateGM2 == 0 && t.rate < 1 {
+		d = Sow(parts, pls, t.grade, d.RateGM2*t.rate)
+	}
 	plants := make([]float64, len(parts))
 	for i, p := range parts {
 		plants[i] = d.Viable[i] * p.Species.Values[species.FieldEmergence].Best * t.seedbed
@@ -110,8 +115,9 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	o := t.follower.Follow(&sward.Sowing{
 		Grass: pool, Plants: plants, Standing: t.standing, Season: t.season, Winter: t.winter,
 	})
-	r := tried{shares: s, outcome: o, density: d, diverse: diversity(o.Shares)}
-	r.evenness, r.fineness = look(o.Shares, t.leafMM)
+	r := tried{shares: s, outcome: o, density: d}
+	r.diverse = diversity(o.Shares, t.follower.Worth())
+	r.evenness, r.fineness = look(o.Shares, t.leafMM, t.widest)
 	r.score = t.weights.score(&o, r.evenness, r.fineness, r.diverse, d.RateGM2*price)
 	return r
 }

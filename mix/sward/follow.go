@@ -36,6 +36,10 @@ type Follower struct {
 	spare  []float64
 }
 
+// Worth is what cover by each grass counted for in the last run: 1 for one that
+// was sown or stood there, less for one that came in by itself.
+func (f *Follower) Worth() []float64 { return f.worth }
+
 // Starts is n first years spread evenly over years.
 func Starts(years, n int) []int {
 	n = min(n, years)

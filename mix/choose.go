@@ -1,0 +1,338 @@
+package mix
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"swardwright/mix/sward"
+	"swardwright/site"
+	"swardwright/species"
+)
+
+// renovateBelowPercent is the living cover below which an old sward is better
+// renewed than overseeded (common practice, no published source).
+const renovateBelowPercent = 50.0
+
+// Choose finds what to sow on a site for a use, or that nothing will hold.
+//
+// The mixture is the best by the objective of the grade (see weights) among all
+// mixtures of the species that the matrix and the stock allow, followed through
+// the synthetic years of every zone. Where it can't hold the grade asked for, the
+// answer is for the best grade that the site can hold, and says what limits it.
+func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, use species.Use, stock Stock, task Task) (Choice, error) {
+	pool := table.All()
+	j := job{site: c, matrix: matrix, pool: pool, use: use, stock: stock, task: task}
+
+	out := Choice{Asked: use.Grade}
+	if len(c.Zones) == 0 || len(c.Zones[0].Years) == 0 {
+		return out, fmt.Errorf("mix: the site has no zones with weather")
+	}
+	held, asked, err := j.attainable(ctx)
+	if err != nil {
+		return out, err
+	}
+	out.Zones = held.verdicts()
+	out.Because = held.because(asked)
+	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
+	if held.best != nil {
+		m := held.mixture()
+		out.Mixture = &m
+		out.Attainable = held.use.Grade
+		out.LeftOut = held.leftOut()
+		out.Cultivars = cultivars(m.Components)
+	}
+	out.Notes = held.notes()
+	if held.best == nil || held.use.Grade != use.Grade || len(held.lost()) > 0 {
+		if out.Lifts, err = j.lifts(ctx, held); err != nil {
+			return out, err
+		}
+	}
+	for _, p := range stock.Premixes {
+		out.Premixes = append(out.Premixes, held.premix(p))
+	}
+	return out, nil
+}
+
+// job is what Choose was asked.
+type job struct {
+	site   *site.Conditions
+	matrix species.Matrix
+	pool   []*species.Species // by id
+	use    species.Use
+	stock  Stock
+	task   Task
+}
+
+// answer is the best mixture for one use, with the model it was found in.
+type answer struct {
+	job
+	problem *problem
+	trial   *trial // all histories
+	zones   []zone // all of the site, in its order
+	best    *tried // nil: nothing may be sown
+}
+
+// zone is a light zone as the search left it.
+type zone struct {
+	kept  int     // its index in the problem's field; -1: no grass will hold
+	alone float64 // expected cover of the grass that does best there
+}
+
+// plan searches for the best mixture under the job's use, for the zones in which
+// any grass will hold.
+func (j job) plan(ctx context.Context) (*answer, error) {
+	a := &answer{job: j, problem: j.problem()}
+	a.keepZones()
+	a.trial = a.problem.trial(a.problem.field.Years)
+	a.trial.follower.Detail = true
+	if len(a.problem.field.Zones) == 0 {
+		return a, nil
+	}
+	s, ok, err := a.problem.search(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if ok {
+		t := a.trial.try(s)
+		a.best = &t
+	}
+	return a, nil
+}
+
+// keepZones leaves out of the field the zones in which no grass will hold.
+func (a *answer) keepZones() {
+	p := a.problem
+	a.zones = make([]zone, len(p.field.Zones))
+	t := p.trial(coarseHistories)
+	for _, k := range p.candidates {
+		o := t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).outcome
+		for i, v := range o.Zone {
+			a.zones[i].alone = max(a.zones[i].alone, v)
+		}
+	}
+	kept := *p.field
+	kept.Zones = nil
+	var area float64
+	for i := range a.zones {
+		z := &a.zones[i]
+		z.kept = -1
+		if z.alone >= holdCover && a.site.Zones[i].Light.DLISeason >= leastDLI {
+			z.kept = len(kept.Zones)
+			kept.Zones = append(kept.Zones, p.field.Zones[i])
+			area += p.field.Zones[i].Share
+		}
+	}
+	for i := range kept.Zones {
+		kept.Zones[i].Share /= area
+	}
+	p.field = &kept
+}
+
+// problem sets the search up.
+func (j job) problem() *problem {
+	std := species.StandardOf(j.use.Grade)
+	p := &problem{
+		field:   sward.NewField(j.site, j.pool, j.use),
+		grade:   std.Grade,
+		weights: gradeWeights[std.Grade],
+		leafMM:  make([]float64, len(j.pool)),
+		widest:  std.LeafMM,
+		rateGM2: j.task.RateGM2,
+		rate:    1,
+		seedbed: j.task.SeedbedShare,
+		ryeCap:  ryegrassCap(j.site, j.use),
+	}
+	if p.seedbed == 0 {
+		p.seedbed = 1
+	}
+	for g, s := range j.pool {
+		p.leafMM[g] = s.Values[species.LeafMM].Best
+	}
+	p.season, p.winter = firstSeason(j.site, j.task.SowDay)
+	if j.task.Overseed {
+		p.standing = standing(p.field, j.task.CoverPercent)
+		p.rate = overseedRate(j.task.CoverPercent)
+	}
+	p.candidates = j.candidates(p)
+	return p
+}
+
+// overseedRate is the part of a new lawn's seed that a standing sward wants: a
+// straight line from half at full cover to all on bare ground, which agrees with
+// the published pairs (Illinois 2 against 4, Kansas State 3-4 against 6-8 pounds
+// a thousand square feet); the line itself is our inference.
+func overseedRate(coverPercent float64) float64 { return 1 - 0.5*coverPercent/100 }
+
+// standing is the sward that stands at a cover, where its grasses aren't known:
+// what five seasons on this ground make of every grass of the pool sown alike.
+func standing(f *sward.Field, coverPercent float64) []float64 {
+	all := sward.Sowing{Season: 1}
+	for g := range f.IDs {
+		all.Grass = append(all.Grass, g)
+		all.Plants = append(all.Plants, alikePlants)
+	}
+	run := sward.Follower{Field: f, Starts: sward.Starts(f.Years, coarseHistories)}
+	shares := run.Follow(&all).Shares
+	for g := range shares {
+		shares[g] *= coverPercent / 100
+	}
+	return shares
+}
+
+const alikePlants = 200.0 // plants/m² of each grass
+
+// firstSeason is the share of the first growing season left after a lawn sown on a
+// day has established, and whether a winter comes first: a sowing that most of
+// the year's growth is behind meets the winter young.
+func firstSeason(c *site.Conditions, sowDay int) (left float64, winter bool) {
+	days := c.Zones[0].Days
+	if days == nil || days.Years == 0 || sowDay <= 0 {
+		return springSeason, false
+	}
+	var byDay [365]float64
+	coldest := 0
+	var mean [365]float64
+	for i, g := range days.Growth {
+		byDay[i%365] += float64(g)
+		mean[i%365] += float64(days.MeanC[i])
+	}
+	for d := range mean {
+		if mean[d] < mean[coldest] {
+			coldest = d
+		}
+	}
+	var total, after float64
+	past := false
+	for k := range 365 {
+		d := (coldest + k) % 365
+		past = past || d == sowDay%365
+		total += byDay[d]
+		if past {
+			after += byDay[d]
+		}
+	}
+	years := float64(days.Years)
+	total, after = total/years, after/years
+	if total == 0 {
+		return springSeason, false
+	}
+	if after < autumnShare*total {
+		return 1, true
+	}
+	return clamp01((after - establishGrowth) / total), false
+}
+
+const (
+	springSeason    = 0.75 // of the season, after a sowing at its start
+	autumnShare     = 0.40 // of the year's growth still to come: less is an autumn sowing
+	establishGrowth = 25.0 // days of full growth until established: eight weeks of ordinary growth
+)
+
+// candidates are the species that may be sown: on offer, lawful for the use, not
+// ruled out by the matrix in every zone, and not dominated by another.
+func (j job) candidates(p *problem) []candidate {
+	ruledOut := map[string]bool{}
+	for _, r := range j.matrix.Rows {
+		if _, seen := ruledOut[r.Species.ID]; !seen {
+			ruledOut[r.Species.ID] = true
+		}
+		if r.Class != species.N1 && r.Class != species.N2 {
+			ruledOut[r.Species.ID] = false
+		}
+	}
+	var out []candidate
+	for g, s := range j.pool {
+		lot, offered := j.lot(s)
+		if s.Invader || j.use.Livestock && s.Endophyte || !offered || ruledOut[s.ID] {
+			continue
+		}
+		k := candidate{species: s, pool: g, lot: lot, pls: PureLiveSeed(s, lot), cap: units, price: 1}
+		if s.MaxShare > 0 && s.MaxShare < 100 {
+			k.cap = s.MaxShare / stepPercent
+		}
+		out = append(out, k)
+	}
+	relativePrices(out)
+	out = slices.DeleteFunc(out, func(k candidate) bool {
+		return slices.ContainsFunc(out, func(other candidate) bool { return p.dominates(&other, &k) })
+	})
+	if len(out) <= maxCandidates {
+		return out
+	}
+	alone := p.trial(coarseHistories)
+	type scored struct {
+		candidate
+		score float64
+	}
+	var all []scored
+	for _, k := range out {
+		t := alone.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{})
+		all = append(all, scored{k, t.score})
+	}
+	slices.SortStableFunc(all, func(a, b scored) int {
+		switch {
+		case a.score > b.score:
+			return -1
+		case a.score < b.score:
+			return 1
+		}
+		return 0
+	})
+	out = out[:0]
+	for _, s := range all[:maxCandidates] {
+		out = append(out, s.candidate)
+	}
+	slices.SortFunc(out, func(a, b candidate) int { return a.pool - b.pool })
+	return out
+}
+
+// lot is the first lot of a species, and whether it can be had: everything can
+// when the brief lists no lots.
+func (j job) lot(s *species.Species) (*Lot, bool) {
+	for i := range j.stock.Lots {
+		if l := &j.stock.Lots[i]; l.Species != nil && l.Species.ID == s.ID {
+			return l, true
+		}
+	}
+	return nil, len(j.stock.Lots) == 0
+}
+
+// dominates reports whether one grass is at least as good as another by every
+// figure that the model reads, and better by one. What is dominated is left out
+// of the search, so that adding it to the table changes nothing.
+func (p *problem) dominates(a, b *candidate) bool {
+	if a.pool == b.pool {
+		return false
+	}
+	better := false
+	atLeast := func(x, y float64) bool {
+		better = better || x > y
+		return x >= y
+	}
+	va, vb := &a.species.Values, &b.species.Values
+	// Finer seed of the better grass would only let it be sown more thinly.
+	if !atLeast(va[species.SeedsPerGram].Best*a.pls*va[species.FieldEmergence].Best, vb[species.SeedsPerGram].Best*b.pls*vb[species.FieldEmergence].Best) ||
+		!atLeast(-p.leafMM[a.pool], -p.leafMM[b.pool]) || !atLeast(-a.price, -b.price) || a.cap < b.cap ||
+		a.species.Group != b.species.Group {
+		return false
+	}
+	for i := range p.field.Zones {
+		z := &p.field.Zones[i]
+		if !atLeast(z.Capacity[a.pool], z.Capacity[b.pool]) || !atLeast(z.Claim[a.pool], z.Claim[b.pool]) ||
+			!atLeast(z.Spread[a.pool], z.Spread[b.pool]) {
+			return false
+		}
+		n := len(p.field.IDs)
+		for y := range p.field.Years {
+			if !atLeast(float64(z.Gain[y*n+a.pool]), float64(z.Gain[y*n+b.pool])) ||
+				!atLeast(float64(z.Summer[y*n+a.pool]), float64(z.Summer[y*n+b.pool])) ||
+				!atLeast(float64(z.Winter[y*n+a.pool]), float64(z.Winter[y*n+b.pool])) {
+				return false
+			}
+		}
+	}
+	return better
+}
+
+func clamp01(x float64) float64 { return min(1, max(0, x)) }

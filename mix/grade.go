@@ -1,0 +1,452 @@
+package mix
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"swardwright/site"
+	"swardwright/species"
+)
+
+const (
+	// holdCover is the expected cover below which a zone is said to hold no grass.
+	holdCover = 0.45
+	// leastDLI and doubtfulDLI, mol m⁻² d⁻¹, are the published rules of sun hours
+	// turned to light: refuse below about 3 h of direct sun (Pennsylvania State 2001,
+	// Arkansas), doubt up to 4 h (UConn, Purdue AY-14), for lawns at about 40° N.
+	leastDLI    = 6.0
+	doubtfulDLI = 9.0
+
+	// A zone whose midwinter light is below winterShade of the open's, and whose snow
+	// lies deepSnowDays on end, keeps no fine grasses (common practice, no published
+	// source).
+	winterShade  = 0.35
+	deepSnowDays = 75.0
+)
+
+// below are the grades to try when one can't be held, the next best first.
+var below = map[species.Grade][]species.Grade{
+	species.Ornamental:  {species.Utility, species.Extensive},
+	species.HardWearing: {species.Utility, species.Extensive},
+	species.Utility:     {species.Extensive},
+	"":                  {species.Extensive},
+}
+
+// attainable plans for the grade asked for and, where it can't be held, for the
+// best that can. When nothing meets any standard but grass holds somewhere, the
+// answer is the least of the grades tried.
+func (j job) attainable(ctx context.Context) (held, asked *answer, err error) {
+	if asked, err = j.plan(ctx); err != nil {
+		return nil, nil, err
+	}
+	held = asked
+	for _, g := range below[j.use.Grade] {
+		if held.best == nil || held.short() == nil {
+			break
+		}
+		lower := j
+		lower.use.Grade = g
+		lower.use.Traffic = j.use.TrafficOr()
+		if std := species.StandardOf(g); lower.use.MowingMM < std.CutMM {
+			lower.use.MowingMM = 0
+		}
+		if held, err = lower.plan(ctx); err != nil {
+			return nil, nil, err
+		}
+	}
+	return held, asked, nil
+}
+
+// shortfall is what a mixture lacks of a grade.
+type shortfall struct {
+	what       string
+	have, want float64
+}
+
+// short is the first thing by which the best mixture falls short of its grade,
+// or nil.
+func (a *answer) short() *shortfall {
+	std, o := species.StandardOf(a.use.Grade), &a.best.outcome
+	if std.Grade == species.Ornamental && a.deepShadedSnow() {
+		return &shortfall{what: "fine grasses do not outlast months of winter shade under deep snow"}
+	}
+	for _, s := range []shortfall{
+		{"expected cover", o.Expected, std.Cover},
+		{"cover in a bad year", o.BadYear, std.BadCover},
+		{"evenness of look", a.best.evenness, std.Even},
+	} {
+		if s.have < s.want {
+			return &s
+		}
+	}
+	if std.Grade == species.Ornamental && a.best.fineness < fineEnough {
+		return &shortfall{"share of fine leaves", a.best.fineness, fineEnough}
+	}
+	return nil
+}
+
+// fineEnough is the share of fine leaves, as look has it, of an ornamental lawn.
+const fineEnough = 0.6
+
+// deepShadedSnow reports whether most of the lawn lies in winter shade under long snow.
+func (a *answer) deepShadedSnow() bool {
+	var area float64
+	for i := range a.site.Zones {
+		if fineGrassesDie(a.site, &a.site.Zones[i]) {
+			area += a.site.Zones[i].Share
+		}
+	}
+	return area >= 0.5
+}
+
+func fineGrassesDie(c *site.Conditions, z *site.Zone) bool {
+	var snow float64
+	for i := range z.Years {
+		snow += z.Years[i].LongestSnow / float64(len(z.Years))
+	}
+	months := [3]int{10, 11, 0} // November to January, or May to July
+	if c.Survey.Place.LatitudeDeg < 0 {
+		months = [3]int{4, 5, 6}
+	}
+	var here, open float64
+	for _, m := range months {
+		here += z.Light.DLI[m]
+		open += c.Field.OpenDLI[m]
+	}
+	return snow >= deepSnowDays && open > 0 && here < winterShade*open
+}
+
+// lost are the zones, by index, in which no grass will hold.
+func (a *answer) lost() (out []int) {
+	for i, z := range a.zones {
+		if z.kept < 0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// verdicts say zone by zone whether grass will hold, and to what grade.
+func (a *answer) verdicts() []ZoneVerdict {
+	var out []ZoneVerdict
+	for i, z := range a.zones {
+		v := ZoneVerdict{Zone: i, LimitedBy: a.limitedBy(i), Cover: z.alone}
+		if z.kept >= 0 && a.best != nil {
+			v.Holds = true
+			v.Cover = a.best.outcome.Zone[z.kept]
+			v.Grade = a.zoneGrade(v.Cover, a.best.outcome.ZoneBad[z.kept])
+		} else {
+			v.Instead = instead(a.use)
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// zoneGrade is the best grade, not above the one planned for, whose standard of
+// cover is met; the least grade when grass holds below every standard.
+func (a *answer) zoneGrade(cover, bad float64) species.Grade {
+	grades := append([]species.Grade{a.use.Grade}, below[a.use.Grade]...)
+	for _, g := range grades {
+		if std := species.StandardOf(g); cover >= std.Cover && bad >= std.BadCover {
+			return g
+		}
+	}
+	return grades[len(grades)-1]
+}
+
+// limitedBy is the criterion that limits the best species of the matrix in a zone.
+func (a *answer) limitedBy(zone int) string {
+	for _, r := range a.matrix.Rows {
+		if r.Zone == zone && !r.Species.Invader {
+			return r.LimitedBy
+		}
+	}
+	return ""
+}
+
+// instead is what to do where no grass holds, in the order of falling light that
+// extension services give (University of Illinois; Purdue AY-14; Regina and
+// Gothenburg take lasting shade out of lawn).
+func instead(u species.Use) []string {
+	if u.TrafficOr() == species.Heavy || u.Grade == species.HardWearing {
+		return []string{
+			"paving, stepping stones or gravel where people walk",
+			"bark or wood-chip mulch under trees, kept off the stems",
+			"shade-bearing ground-cover plants beside the path",
+		}
+	}
+	return []string{
+		"shade-bearing ground-cover plants",
+		"woodland perennials and ferns, or a shade meadow cut once or twice a year",
+		"moss, where the ground stays moist and nobody walks",
+		"bark or leaf mulch; gravel or paving where people walk",
+	}
+}
+
+// because says why the attainable grade is what it is.
+func (a *answer) because(asked *answer) string {
+	if a.best == nil {
+		if len(a.lost()) == len(a.zones) {
+			i := lightest(a.site)
+			z := &a.site.Zones[i].Light
+			if z.DLISeason < leastDLI {
+				return fmt.Sprintf("the lightest part gets %.1f mol of light a day and %.1f h of direct sun; no lawn grass keeps its cover below about %.0f mol, or 3 h", z.DLISeason, z.SunHoursSeason, leastDLI)
+			}
+			return fmt.Sprintf("the grass that does best there would cover %.0f %% of the ground, limited by %s", 100*a.zones[i].alone, orUnknown(a.limitedBy(i)))
+		}
+		return "none of the seed on offer may be sown here"
+	}
+	s := asked.short()
+	if a.use.Grade == asked.use.Grade && s == nil {
+		return fmt.Sprintf("the mixture is expected to cover %.0f %% of the ground, %.0f %% in a bad year", 100*a.best.outcome.Expected, 100*a.best.outcome.BadYear)
+	}
+	limit := orUnknown(a.limitedBy(a.largest()))
+	text := s.what
+	if s.want > 0 {
+		text = fmt.Sprintf("%s would be %.0f %% where %s asks for %.0f %%, limited by %s", s.what, 100*s.have, article(asked.use.Grade), 100*s.want, limit)
+	}
+	if a.use.Grade != asked.use.Grade {
+		if a.short() != nil {
+			text += fmt.Sprintf("; even %s falls short", article(a.use.Grade))
+		} else {
+			text += fmt.Sprintf("; %s would hold, with %.0f %% expected", article(a.use.Grade), 100*a.best.outcome.Expected)
+		}
+	}
+	return text
+}
+
+func article(g species.Grade) string {
+	switch g {
+	case species.Ornamental, species.Extensive:
+		return "an " + string(g) + " lawn"
+	}
+	return "a " + string(g) + " lawn"
+}
+
+func orUnknown(criterion string) string {
+	if criterion == "" {
+		return "the place as a whole"
+	}
+	return criterion
+}
+
+func lightest(c *site.Conditions) int {
+	best := 0
+	for i := range c.Zones {
+		if c.Zones[i].Light.DLISeason > c.Zones[best].Light.DLISeason {
+			best = i
+		}
+	}
+	return best
+}
+
+// largest is the largest zone in which grass holds.
+func (a *answer) largest() int {
+	best := -1
+	for i, z := range a.zones {
+		if z.kept >= 0 && (best < 0 || a.site.Zones[i].Share > a.site.Zones[best].Share) {
+			best = i
+		}
+	}
+	return max(0, best)
+}
+
+// notes warn of light near the least.
+func (a *answer) notes() []string {
+	var out []string
+	for i, z := range a.zones {
+		l := &a.site.Zones[i].Light
+		name := a.site.Zones[i].Name
+		if name == "" {
+			name = "the lawn"
+		}
+		switch {
+		case z.kept < 0:
+			out = append(out, fmt.Sprintf("%s: no grass will hold (%.1f mol of light a day, %.1f h of direct sun); better: %s", name, l.DLISeason, l.SunHoursSeason, instead(a.use)[0]))
+		case l.DLISeason < doubtfulDLI:
+			out = append(out, fmt.Sprintf("%s: grass is doubtful at %.1f mol of light a day and %.1f h of direct sun: thin, soon worn and slow to mend; have %s ready as the other way", name, l.DLISeason, l.SunHoursSeason, instead(a.use)[0]))
+		}
+	}
+	return out
+}
+
+// lifts tries the changes that could let the site hold more, each by planning
+// again with it, and keeps those that lift the grade or bring a lost zone back.
+func (j job) lifts(ctx context.Context, held *answer) ([]Lift, error) {
+	var out []Lift
+	for _, change := range j.changes() {
+		h, _, err := change.job.attainable(ctx)
+		if err != nil {
+			return nil, err
+		}
+		if h.best == nil {
+			continue
+		}
+		gained := held.best == nil || rank(h.use.Grade) < rank(held.use.Grade) || len(h.lost()) < len(held.lost()) ||
+			h.best.outcome.Expected > held.best.outcome.Expected+worthLifting
+		if gained {
+			out = append(out, Lift{Change: change.what, Grade: h.use.Grade, Cover: h.best.outcome.Expected})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Lift) int {
+		if d := rank(a.Grade) - rank(b.Grade); d != 0 {
+			return d
+		}
+		switch {
+		case a.Cover > b.Cover:
+			return -1
+		case a.Cover < b.Cover:
+			return 1
+		}
+		return 0
+	})
+	return out, nil
+}
+
+// worthLifting is a gain in expected cover worth telling of.
+const worthLifting = 0.05
+
+func rank(g species.Grade) int {
+	return slices.IndexFunc(species.Standards, func(s species.Standard) bool { return s.Grade == species.StandardOf(g).Grade })
+}
+
+// change is a job on a site or for a use that one measure has altered.
+type change struct {
+	what string
+	job  job
+}
+
+// changes are the measures that this site leaves room for.
+func (j job) changes() []change {
+	var out []change
+	add := func(what string, alter func(*job)) {
+		k := j
+		alter(&k)
+		out = append(out, change{what, k})
+	}
+	leaf := false
+	for i := range j.site.Zones {
+		leaf = leaf || species.LeafTaken(j.site.Zones[i].Light) > leafWorthPruning
+	}
+	if leaf {
+		add("thin and lift the crowns so that half of the light they take reaches the grass", func(k *job) {
+			k.site = withLight(k.site, func(z *site.Zone) float64 {
+				return 1 + 0.5*species.LeafTaken(z.Light)/max(z.Light.OpenShare, 0.01)
+			})
+		})
+	} else if len(j.site.Zones) > 0 && j.site.Zones[0].Light.OpenShare < 0.8 {
+		add("a third more light: open or lower a fence or hedge, or paint dark walls white", func(k *job) {
+			k.site = withLight(k.site, func(*site.Zone) float64 { return 4.0 / 3 })
+		})
+	}
+	if wet := j.site.Soil.Wetness; wet > 0.3 {
+		add("drain the ground so that it no longer stands wet", func(k *job) { k.site = drained(k.site) })
+	}
+	if cut := j.use.MowingMM; cut > 0 && cut < species.StandardOf(species.Utility).CutMM {
+		add("cut higher, at the grade's usual height", func(k *job) { k.use.MowingMM = 0 })
+	}
+	if !j.use.Irrigation && droughtDays(j.site) > droughtWorthWater {
+		add("water in dry spells", func(k *job) {
+			k.use.Irrigation = true
+			k.site = withYears(k.site, func(z *site.Zone) {
+				for i := range z.Years {
+					z.Years[i].DroughtDays = 0
+				}
+			})
+		})
+	}
+	if j.use.TrafficOr() != species.Light {
+		add("keep most feet off it, with a path or stepping stones on the lines people walk", func(k *job) { k.use.Traffic = species.Light })
+	}
+	return out
+}
+
+const (
+	leafWorthPruning  = 0.15 // of the open light, taken by leaves
+	droughtWorthWater = 25.0 // days a year
+)
+
+func droughtDays(c *site.Conditions) float64 {
+	var sum float64
+	for i := range c.Zones {
+		for y := range c.Zones[i].Years {
+			sum += c.Zones[i].Share * c.Zones[i].Years[y].DroughtDays / float64(len(c.Zones[i].Years))
+		}
+	}
+	return sum
+}
+
+// withYears is a copy of a site with the years of each zone altered.
+func withYears(c *site.Conditions, alter func(*site.Zone)) *site.Conditions {
+	k := *c
+	k.Zones = slices.Clone(c.Zones)
+	for i := range k.Zones {
+		k.Zones[i].Years = slices.Clone(c.Zones[i].Years)
+		alter(&k.Zones[i])
+	}
+	return &k
+}
+
+// withLight is a copy of a site with each zone's light multiplied, up to the
+// open's. Growth rises with the square root of light, about what half-saturating
+// curves give in shade.
+func withLight(c *site.Conditions, factor func(*site.Zone) float64) *site.Conditions {
+	return withYears(c, func(z *site.Zone) {
+		f := factor(z)
+		if z.Light.OpenShare > 0 {
+			f = min(f, 1/z.Light.OpenShare)
+		}
+		z.Light.DLISeason *= f
+		z.Light.OpenShare *= f
+		for m := range z.Light.DLI {
+			z.Light.DLI[m] *= f
+		}
+		for y := range z.Years {
+			z.Years[y].GrowthSum *= math.Sqrt(f)
+		}
+	})
+}
+
+// drained is a copy of a site that sheds its water.
+func drained(c *site.Conditions) *site.Conditions {
+	k := withYears(c, func(z *site.Zone) {
+		for i := range z.Years {
+			z.Years[i].WetDays *= drainedShare
+			z.Years[i].IceDays *= drainedShare
+		}
+	})
+	k.Soil.Wetness *= drainedShare
+	return k
+}
+
+// drainedShare is what working drains leave of wet days and of ice (inferred).
+const drainedShare = 0.25
+
+// ryegrassCap is the published cap on ryegrass by winter and wear, in units: 10 %
+// where the mean yearly minimum is below -25 °C or snow lies over four months, 20 %
+// down to -20 °C (Minnesota, Pennsylvania State, Vermont), 40 % in mild maritime
+// places (British amenity mixtures 40 %, German play lawns 30 %), and more only for
+// worn ground there; the temperatures are inferred from where those sources write.
+func ryegrassCap(c *site.Conditions, u species.Use) int {
+	w := &c.Weather
+	percent := 40
+	switch {
+	case w.AirMinC < -25 || w.SnowDays > 120:
+		percent = 15
+	case w.AirMinC < -15:
+		percent = 20
+	case w.AirMinC < -10:
+		percent = 30
+		if u.TrafficOr() == species.Heavy {
+			percent = 50
+		}
+	default:
+		if u.TrafficOr() == species.Heavy {
+			percent = 100
+		}
+	}
+	return percent / stepPercent
+}

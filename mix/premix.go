@@ -1,0 +1,138 @@
+package mix
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"swardwright/species"
+)
+
+const (
+	// goodAs is the score, over the best mixture's, from which a bag is as good.
+	goodAs = 0.97
+	// topUpStep is the step of a top-up, g for each kilogram of the bag.
+	topUpStep = 50.0
+	topUpMost = 1000.0
+)
+
+// premix judges a ready-mixed bag by the same model, and finds the top-up that
+// mends it best.
+func (a *answer) premix(p Premix) Judged {
+	out := Judged{Premix: p}
+	if len(a.problem.field.Zones) == 0 {
+		out.Verdict = "no grass will hold here, this bag's as little as another"
+		return out
+	}
+	bag, ok := a.bag(p, nil, 0)
+	if !ok {
+		out.Verdict = "it holds nothing that this table knows"
+		return out
+	}
+	out.Mixture = a.describeBag(&bag, p.Parts)
+	out.TopUpScore = bag.score
+	best := 0.0
+	if a.best != nil {
+		best = a.best.score
+	}
+	if bag.score >= goodAs*best {
+		out.Verdict = fmt.Sprintf("as good here as the mixture worked out: score %.2f against %.2f", bag.score, best)
+		return out
+	}
+	var mend *candidate
+	var grams float64
+	quick := a.problem.trial(fineHistories)
+	for i := range a.problem.candidates {
+		k := &a.problem.candidates[i]
+		for g := topUpStep; g <= topUpMost; g *= 2 {
+			t, _ := quick.bag(a, p, k.species, g)
+			if t.score > out.TopUpScore+minGain {
+				out.TopUpScore, mend, grams = t.score, k, g
+			}
+		}
+	}
+	if mend == nil {
+		out.Verdict = fmt.Sprintf("falls short (score %.2f against %.2f), and no single grass added to it mends it", bag.score, best)
+		return out
+	}
+	mended, _ := a.bag(p, mend.species, grams)
+	out.TopUpScore = mended.score
+	out.TopUp = []TopUp{{Species: mend.species, GramsPerKG: grams}}
+	out.Verdict = fmt.Sprintf("falls short (score %.2f against %.2f); %.0f g of %s to each kilogram lifts it to %.2f",
+		bag.score, best, grams, mend.species.Common("en-GB"), mended.score)
+	return out
+}
+
+func (a *answer) bag(p Premix, add *species.Species, grams float64) (tried, bool) {
+	return a.trial.bag(a, p, add, grams)
+}
+
+// bag follows a bag, with grams of another grass added to each kilogram.
+func (t *trial) bag(a *answer, p Premix, add *species.Species, grams float64) (tried, bool) {
+	type part struct {
+		Part
+		pool int
+	}
+	var parts []part
+	put := func(s *species.Species, percent float64) {
+		g := slices.IndexFunc(a.pool, func(x *species.Species) bool { return x.ID == s.ID })
+		if g < 0 || percent <= 0 {
+			return
+		}
+		if i := slices.IndexFunc(parts, func(x part) bool { return x.pool == g }); i >= 0 {
+			parts[i].Percent += percent
+			return
+		}
+		parts = append(parts, part{Part{s, percent}, g})
+	}
+	for _, x := range p.Parts {
+		put(x.Species, x.Percent*1000/(1000+grams))
+	}
+	if add != nil {
+		put(add, 100*grams/(1000+grams))
+	}
+	if len(parts) == 0 {
+		return tried{}, false
+	}
+	slices.SortFunc(parts, func(x, y part) int { return x.pool - y.pool })
+	var list []Part
+	var pls []float64
+	var pool []int
+	for _, x := range parts {
+		list = append(list, x.Part)
+		pls = append(pls, PureLiveSeed(x.Species, nil))
+		pool = append(pool, x.pool)
+	}
+	return t.judge(list, pls, pool, 1, shares{}), true
+}
+
+// describeBag is a bag in the plan's form; its parts need not be in 5 % steps.
+func (a *answer) describeBag(t *tried, parts []Part) Mixture {
+	m := a.describe(t)
+	for _, p := range parts {
+		m.Components = append(m.Components, Component{Species: p.Species, Percent: int(p.Percent + 0.5)})
+	}
+	return m
+}
+
+// relativePrices sets each candidate's price over the mean of those with one;
+// seed without a price counts as of the mean.
+func relativePrices(list []candidate) {
+	var sum float64
+	n := 0
+	price := make([]float64, len(list))
+	for i, k := range list {
+		if k.lot != nil {
+			if v, err := strconv.ParseFloat(k.lot.PricePerKG, 64); err == nil && v > 0 {
+				price[i] = v
+				sum += v
+				n++
+			}
+		}
+	}
+	for i := range list {
+		if price[i] > 0 {
+			list[i].price = price[i] * float64(n) / sum
+		}
+	}
+}

@@ -1,0 +1,251 @@
+package mix
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"swardwright/species"
+)
+
+// mixture is the answer as the plan shows it.
+func (a *answer) mixture() Mixture {
+	m := a.describe(a.best)
+	for i := range m.Components {
+		c := &m.Components[i]
+		var without shares
+		rest := 0
+		for k, u := range a.best.shares {
+			if a.problem.candidates[max(0, min(k, len(a.problem.candidates)-1))].species != c.Species {
+				without[k] = u
+				rest += int(u)
+			}
+		}
+		if rest == 0 {
+			c.Because = "nothing else may be sown here with more success"
+			continue
+		}
+		t := a.trial.try(scaled(without, rest))
+		c.WithoutCover = a.best.outcome.Expected - t.outcome.Expected
+		c.WithoutBadCover = a.best.outcome.BadYear - t.outcome.BadYear
+		c.WithoutEarly = a.best.outcome.Early - t.outcome.Early
+		c.Because = a.reason(c, &t)
+	}
+	return m
+}
+
+// scaled is a mixture of rest units brought to a whole, larger remainders first.
+func scaled(s shares, rest int) shares {
+	var out shares
+	type part struct{ i, remainder int }
+	var parts []part
+	left := units
+	for i, u := range s {
+		if u > 0 {
+			out[i] = uint8(int(u) * units / rest)
+			left -= int(out[i])
+			parts = append(parts, part{i, int(u) * units % rest})
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b part) int { return b.remainder - a.remainder })
+	for k := 0; left > 0; k++ {
+		out[parts[k%len(parts)].i]++
+		left--
+	}
+	return out
+}
+
+// describe turns a tried mixture into the plan's form.
+func (a *answer) describe(t *tried) Mixture {
+	m := Mixture{
+		SeedsPerM2: t.density.SeedsPerM2, RateGM2: t.density.RateGM2,
+		CoverExpected: t.outcome.Expected, CoverBadYear: t.outcome.BadYear,
+		EarlyCover: t.outcome.Early, Evenness: t.evenness, Score: t.score,
+		Sward: slices.Clone(t.outcome.Seasons[:]),
+	}
+	k := 0
+	for i, u := range t.shares {
+		if u > 0 {
+			m.Components = append(m.Components, Component{
+				Species: a.problem.candidates[i].species, Percent: int(u) * stepPercent,
+				SeedPercent: 100 * t.density.Viable[k] / max(1, t.density.SeedsPerM2),
+			})
+			k++
+		}
+	}
+	slices.SortStableFunc(m.Components, func(x, y Component) int { return y.Percent - x.Percent })
+	return m
+}
+
+// points is a share as percentage points, rounded.
+func points(x float64) int {
+	if x < 0 {
+		return -points(-x)
+	}
+	return int(100*x + 0.5)
+}
+
+// reason says what a component is there for: the greatest of its losses, weighed
+// as the objective weighs them.
+func (a *answer) reason(c *Component, without *tried) string {
+	w := a.problem.weights
+	type loss struct {
+		worth float64
+		text  string
+	}
+	losses := []loss{
+		{w.cover * c.WithoutCover, fmt.Sprintf("it carries the lawn: without it %d points less cover from the third season on", points(c.WithoutCover))},
+		{w.badYear * c.WithoutBadCover, fmt.Sprintf("it stands the bad years: without it %d points less cover in one year of ten", points(c.WithoutBadCover))},
+		{w.early * c.WithoutEarly, fmt.Sprintf("it is up first and keeps weeds and wash away: without it %d points less cover after eight weeks", points(c.WithoutEarly))},
+		{w.fineness * (a.best.fineness - without.fineness), "it makes the fine leaf the grade asks for"},
+		{w.evenness * (a.best.evenness - without.evenness), "it keeps the look even"},
+		{w.diversity * (a.best.diverse - without.diverse), fmt.Sprintf("it spreads the risk: a pest or disease of one grass leaves the others (chance that two shoots differ: %d %% with it, %d %% without)", points(a.best.diverse), points(without.diverse))},
+	}
+	slices.SortStableFunc(losses, func(x, y loss) int {
+		switch {
+		case x.worth > y.worth:
+			return -1
+		case x.worth < y.worth:
+			return 1
+		}
+		return 0
+	})
+	text := losses[0].text
+	if losses[1].worth > 0 && losses[1].worth > losses[0].worth/3 {
+		text += "; " + losses[1].text
+	}
+	return text
+}
+
+// leftOut names the leading species of the matrix that are not in the mixture,
+// with what a tenth of each would change.
+func (a *answer) leftOut() []LeftOut {
+	var out []LeftOut
+	for _, s := range a.leaders() {
+		if slices.ContainsFunc(a.best.parts(a.problem), func(p Part) bool { return p.Species.ID == s.ID }) {
+			continue
+		}
+		out = append(out, LeftOut{s, a.whyNot(s)})
+	}
+	return out
+}
+
+// leading is how many species of a matrix count as its leaders.
+const leading = 6
+
+// leaders are the species that rate best over the zones by area; without a
+// matrix those the search knows.
+func (a *answer) leaders() []*species.Species {
+	overall := map[string]float64{}
+	for _, r := range a.matrix.Rows {
+		if r.Zone < len(a.site.Zones) {
+			overall[r.Species.ID] += a.site.Zones[r.Zone].Share * r.Overall
+		}
+	}
+	list := slices.DeleteFunc(slices.Clone(a.pool), func(s *species.Species) bool { return s.Invader })
+	if len(overall) == 0 {
+		list = nil
+		for _, k := range a.problem.candidates {
+			list = append(list, k.species)
+		}
+	}
+	slices.SortStableFunc(list, func(x, y *species.Species) int {
+		switch dx, dy := overall[x.ID], overall[y.ID]; {
+		case dx > dy:
+			return -1
+		case dx < dy:
+			return 1
+		}
+		return strings.Compare(x.ID, y.ID)
+	})
+	return list[:min(leading, len(list))]
+}
+
+func (t *tried) parts(p *problem) []Part {
+	parts, _, _ := p.parts(t.shares)
+	return parts
+}
+
+// whyNot says why a species isn't in the mixture.
+func (a *answer) whyNot(s *species.Species) string {
+	if _, offered := a.lot(s); !offered {
+		return "no lot of it is on offer"
+	}
+	if a.use.Livestock && s.Endophyte {
+		return "its seed may carry an endophyte that harms grazing animals"
+	}
+	at := slices.IndexFunc(a.problem.candidates, func(k candidate) bool { return k.species.ID == s.ID })
+	if at < 0 {
+		for i := range a.problem.candidates {
+			k := candidate{species: s, pool: slices.IndexFunc(a.pool, func(p *species.Species) bool { return p.ID == s.ID }), pls: PureLiveSeed(s, nil), cap: units, price: 1}
+			if a.problem.dominates(&a.problem.candidates[i], &k) {
+				return fmt.Sprintf("%s does everything here that it does, and better", a.problem.candidates[i].species.Common("en-GB"))
+			}
+		}
+		return "sown alone it does worse here than the grasses tried"
+	}
+	with := a.best.shares
+	with[at] = 2
+	rest := units - 2
+	for left := units; left > rest; left-- { // two units from the largest
+		big := -1
+		for i := range with {
+			if i != at && (big < 0 || with[i] > with[big]) {
+				big = i
+			}
+		}
+		with[big]--
+	}
+	t := a.trial.try(with)
+	w, b := a.problem.weights, a.best
+	type change struct {
+		worth float64
+		text  string
+	}
+	d := func(x, y float64) float64 { return x - y }
+	changes := []change{
+		{w.cover * d(b.outcome.Expected, t.outcome.Expected), fmt.Sprintf("a tenth of it in place of the main grass would lose %d points of cover from the third season on", points(b.outcome.Expected-t.outcome.Expected))},
+		{w.badYear * d(b.outcome.BadYear, t.outcome.BadYear), fmt.Sprintf("a tenth of it in place of the main grass would lose %d points of cover in a bad year", points(b.outcome.BadYear-t.outcome.BadYear))},
+		{w.early * d(b.outcome.Early, t.outcome.Early), fmt.Sprintf("a tenth of it in place of the main grass would lose %d points of cover after eight weeks", points(b.outcome.Early-t.outcome.Early))},
+		{w.evenness * d(b.evenness, t.evenness), "it would make the look less even"},
+		{w.fineness * d(b.fineness, t.fineness), "its leaf is too broad for the grade"},
+		{w.diversity * d(b.diverse, t.diverse), "it would crowd the others out and leave the lawn to one grass"},
+		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, "it would only make the seed dearer"},
+	}
+	slices.SortStableFunc(changes, func(x, y change) int {
+		switch {
+		case x.worth > y.worth:
+			return -1
+		case x.worth < y.worth:
+			return 1
+		}
+		return 0
+	})
+	if !a.problem.allowed(with) {
+		return "five grasses, or the cap on its kind, leave no room for it"
+	}
+	if changes[0].worth < littleWorth {
+		return "a tenth of it would change little either way"
+	}
+	return changes[0].text
+}
+
+// littleWorth is a change of score too small to speak of.
+const littleWorth = 0.0005
+
+// cultivars is what to ask a merchant for, in general words.
+func cultivars(components []Component) []string {
+	var out []string
+	for _, c := range components {
+		name := c.Species.Common("en-GB")
+		switch {
+		case c.Percent >= 40:
+			out = append(out, fmt.Sprintf("%s: two to four cultivars in about equal parts, so that a disease of one leaves the rest; ask for turf types high on the current official list for this use", name))
+		case c.Percent >= 15:
+			out = append(out, fmt.Sprintf("%s: one or two turf cultivars; ask for winter hardiness, disease resistance and close growth", name))
+		default:
+			out = append(out, fmt.Sprintf("%s: one good turf cultivar is enough", name))
+		}
+	}
+	return out
+}
