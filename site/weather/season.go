@@ -62,9 +62,7 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 		y.WaterMM += float64(d.WaterMM[i])
 		if d.MeanC[i] > growingC {
 			y.GrowingDays++
-			if d.Moisture[i] < 1-turfDepletion {
-				y.DroughtDays++
-			}
+			y.DroughtDays += max(0, 1-float64(d.Moisture[i])/(1-turfDepletion))
 			y.WetDays += float64(d.Wet[i])
 		}
 		if d.MinC[i] < 0 {
