@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"io"
 
 	"swardwright/internal/sheet"
 	"swardwright/site/weather"
@@ -84,8 +85,25 @@ var monthDays = [12]int{31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
 // monthKey is the key of one month's value in a list of twelve.
 func monthKey(key string, m int) string { return fmt.Sprintf("%s[%d]", key, m+1) }
 
+// Weather files of a year of hours are about 1.6 MB.
+const maxWeatherBytes = 16 << 20
+
 // readWeatherFile reads an EnergyPlus weather file that the brief names.
 func readWeatherFile(s *sheet.Sheet, name string, open Opener) *weather.Normals {
-	s.Faultf("epw", "names the weather file %q, which this version cannot read; give monthly values", name)
-	return nil
+	if open == nil {
+		s.Faultf("epw", "cannot be opened from here; give monthly values")
+		return nil
+	}
+	file, err := open(name)
+	if err != nil {
+		s.Faultf("epw", "%v", err)
+		return nil
+	}
+	defer file.Close()
+	n, err := weather.ReadEPW(io.LimitReader(file, maxWeatherBytes))
+	if err != nil {
+		s.Faultf("epw", "%s: %v", name, err)
+		return nil
+	}
+	return &n
 }

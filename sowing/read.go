@@ -1,16 +1,16 @@
 package sowing
 
 import (
-	"regexp"
 	"strings"
 	"time"
 
-	"golang.org/x/text/currency"
 	"golang.org/x/text/language"
 
+	"swardwright/data"
 	"swardwright/internal/sheet"
 	"swardwright/mix"
 	"swardwright/site"
+	"swardwright/sowing/money"
 	"swardwright/species"
 )
 
@@ -43,7 +43,7 @@ func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
 	b.Use = species.ReadUse(root)
 	b.Stock = mix.ReadStock(root, tables.Species)
 	b.Job = readJob(root.Table("job"))
-	b.Prices = readPrices(root.Table("prices"))
+	b.Prices = readPrices(root.Table("prices"), b.Currency)
 	b.Defaults = root.Assumed()
 	if err := root.Faults(); err != nil {
 		return Brief{}, err
@@ -67,8 +67,7 @@ func readCurrency(s *sheet.Sheet, b *Brief) {
 		}
 		return
 	}
-	u, err := currency.ParseISO(c)
-	if err != nil || c != u.String() {
+	if money.CheckCurrency(c) != nil {
 		s.Faultf("currency", "needs a code of ISO 4217 in capitals, like GBP, EUR, USD or SEK, is %q", c)
 		return
 	}
@@ -138,20 +137,34 @@ func readRootzone(s *sheet.Sheet) *Rootzone {
 	return &r
 }
 
-// Keys that readPrices takes: those of the built-in price list.
-var priceKey = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
-
-const maxPrice = 1e7
-
-func readPrices(s *sheet.Sheet) map[string]string {
+// readPrices reads what the brief sets in place of the built-in price list.
+func readPrices(s *sheet.Sheet, code string) map[string]string {
+	list, err := money.LoadPrices(data.FS, nil, code)
+	if err != nil {
+		s.Faultf("", "%v", err)
+		return nil
+	}
 	out := map[string]string{}
 	for _, key := range s.Keys() {
-		hi := maxPrice
-		if strings.HasSuffix(key, "_percent") {
-			hi = 100
+		price, known := list.Get(key)
+		switch {
+		case !known:
+			s.Faultf(key, "is not in the price list; did you mean %s? swardwright prices lists them", list.Nearest(key))
+		case price.Kind == money.TextKind:
+			if t, ok := s.Text(key); ok {
+				out[key] = t
+			}
+		default:
+			if p, ok := s.Decimal(key); ok {
+				out[key] = p
+			}
 		}
-		if p, ok := s.Price(key, hi); ok && priceKey.MatchString(key) {
-			out[key] = p
+	}
+	// The list itself says which figures it can take.
+	if _, err := money.LoadPrices(data.FS, out, code); err != nil {
+		for _, line := range strings.Split(err.Error(), "\n") {
+			key, fault, _ := strings.Cut(strings.TrimPrefix(line, "prices."), ": ")
+			s.Faultf(key, "%s", fault)
 		}
 	}
 	return out

@@ -108,10 +108,8 @@ func contains(words []string, w string) bool {
 // between words a range of numbers.
 func between(lo, hi float64) string {
 	switch {
-	case math.IsInf(lo, -1) && math.IsInf(hi, 1):
+	case hi == math.MaxFloat64:
 		return "that is finite"
-	case math.IsInf(hi, 1):
-		return "of at least " + number(lo)
 	}
 	return fmt.Sprintf("from %s to %s", number(lo), number(hi))
 }

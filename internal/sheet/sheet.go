@@ -512,13 +512,21 @@ func (s *Sheet) Date(key string) *time.Time {
 	return &day
 }
 
-// Price reads a sum of money as decimal text, exactly as many digits as given.
-func (s *Sheet) Price(key string, hi float64) (string, bool) {
-	f, ok := s.Number(key, 0, hi)
+// Decimal reads a number as decimal text, with exactly the digits given.
+func (s *Sheet) Decimal(key string) (string, bool) {
+	f, ok := s.Number(key, -math.MaxFloat64, math.MaxFloat64)
 	if !ok {
 		return "", false
 	}
 	return strconv.FormatFloat(f, 'f', -1, 64), true
+}
+
+// Price is Decimal from nothing to hi.
+func (s *Sheet) Price(key string, hi float64) (string, bool) {
+	if _, ok := s.Number(key, 0, hi); !ok {
+		return "", false
+	}
+	return s.Decimal(key)
 }
 
 // value gives what the text has under a key, and counts the key as known.

@@ -1,0 +1,464 @@
+// Package report shows a sowing.Plan: as JSON and as a bill in CSV here, as text,
+// paper, page and calendar in its sub-rooms. It computes nothing of the trade.
+package report
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+	"time"
+
+	"github.com/samber/lo"
+
+	"swardwright/mix"
+	"swardwright/mix/sward"
+	"swardwright/report/form"
+	"swardwright/site/light"
+	"swardwright/sowing"
+	"swardwright/sowing/dates"
+	"swardwright/sowing/money"
+	"swardwright/sowing/order"
+	"swardwright/sowing/rate"
+	"swardwright/sowing/year"
+	"swardwright/species"
+)
+
+// JSON writes a plan as one JSON object. The names of its members are a
+// contract: members may be added, none is taken away or renamed. Members stand
+// in a fixed order, and figures are rounded to what they are good for.
+func JSON(w io.Writer, p sowing.Plan) error {
+	f, err := form.New(p.Brief.Language, p.Brief.Units, p.Brief.Currency)
+	if err != nil {
+		return err
+	}
+	return write(w, planOf(p, f))
+}
+
+func write(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+type jsonPlan struct {
+	Title       string       `json:"title"`
+	Reference   string       `json:"reference,omitempty"`
+	Date        string       `json:"date"`
+	Headline    string       `json:"headline"`
+	Assumptions []string     `json:"assumptions"`
+	Place       jsonPlace    `json:"place"`
+	Light       jsonLight    `json:"light"`
+	Ground      jsonGround   `json:"ground"`
+	Grade       jsonGrade    `json:"grade"`
+	Advice      string       `json:"advice"`
+	Matrix      []jsonRow    `json:"matrix"`
+	Mixture     *jsonMixture `json:"mixture"`
+	Premixes    []jsonPremix `json:"premixes"`
+	Order       []jsonBag    `json:"order"`
+	SowOn       string       `json:"sow_on,omitempty"`
+	Windows     []jsonWindow `json:"windows"`
+	Cost        jsonCost     `json:"cost"`
+	Tasks       []jsonTask   `json:"tasks"`
+	Cautions    []string     `json:"cautions"`
+	Sources     []string     `json:"sources"`
+}
+
+type jsonPlace struct {
+	LatitudeDeg   float64 `json:"latitude_deg"`
+	Normals       string  `json:"normals"`
+	DistanceKM    float64 `json:"distance_km"`
+	AreaM2        float64 `json:"area_m2"`
+	EdgingM       float64 `json:"edging_m"`
+	MeanC         float64 `json:"mean_c"`
+	RainMM        float64 `json:"rain_mm"`
+	GrowingDays   float64 `json:"growing_days"`
+	SnowDays      float64 `json:"snow_days"`
+	AirMinC       float64 `json:"air_min_c"`
+	RadiationFrom string  `json:"radiation_from"`
+}
+
+type jsonLight struct {
+	Zones  []jsonZone  `json:"zones"`
+	Probes []jsonProbe `json:"probes"`
+}
+
+type jsonZone struct {
+	Name            string    `json:"name"`
+	Letter          string    `json:"letter"`
+	Share           float64   `json:"share"`
+	AreaM2          float64   `json:"area_m2"`
+	SunHoursByMonth []float64 `json:"sun_hours_by_month"`
+	SunHoursSeason  float64   `json:"sun_hours_season"`
+	DLIByMonth      []float64 `json:"dli_by_month_mol_m2_d"`
+	DLISeason       float64   `json:"dli_season_mol_m2_d"`
+	OpenShare       float64   `json:"open_share"`
+	SkyView         float64   `json:"sky_view"`
+	Holds           *bool     `json:"holds,omitempty"`
+	Grade           string    `json:"grade,omitempty"`
+	Instead         []string  `json:"instead,omitempty"`
+}
+
+type jsonProbe struct {
+	Name            string    `json:"name"`
+	X               float64   `json:"x"`
+	Y               float64   `json:"y"`
+	SunHoursByMonth []float64 `json:"sun_hours_by_month"`
+	SunHoursSeason  float64   `json:"sun_hours_season"`
+	DLISeason       float64   `json:"dli_season_mol_m2_d"`
+}
+
+type jsonGround struct {
+	Texture         string      `json:"texture"`
+	PH              float64     `json:"ph"`
+	Drainage        string      `json:"drainage"`
+	InfiltrationMMH float64     `json:"infiltration_mm_h"`
+	Lime            string      `json:"lime"`
+	Layers          []jsonLayer `json:"layers"`
+	Checks          []jsonCheck `json:"checks"`
+}
+
+type jsonLayer struct {
+	Name    string  `json:"name"`
+	DepthMM float64 `json:"depth_mm"`
+	Note    string  `json:"note,omitempty"`
+}
+
+type jsonCheck struct {
+	Name   string `json:"name"`
+	Figure string `json:"figure"`
+	Limit  string `json:"limit"`
+	OK     bool   `json:"ok"`
+	Advice string `json:"advice,omitempty"`
+}
+
+type jsonGrade struct {
+	Asked      string     `json:"asked"`
+	Attainable string     `json:"attainable"`
+	Because    string     `json:"because"`
+	Lifts      []jsonLift `json:"lifts"`
+}
+
+type jsonLift struct {
+	Change string  `json:"change"`
+	Grade  string  `json:"grade"`
+	Cover  float64 `json:"cover"`
+}
+
+type jsonRow struct {
+	ID        string             `json:"id"`
+	Species   string             `json:"species"`
+	Botanical string             `json:"botanical"`
+	Zone      string             `json:"zone"`
+	Overall   float64            `json:"overall"`
+	Class     string             `json:"class"`
+	LimitedBy string             `json:"limited_by"`
+	Ratings   map[string]float64 `json:"ratings"`
+	Sureness  string             `json:"sureness,omitempty"`
+}
+
+type jsonMixture struct {
+	Components    []jsonComponent `json:"components"`
+	RateGM2       float64         `json:"rate_g_m2"`
+	SeedsPerM2    float64         `json:"seeds_per_m2"`
+	SeedKG        float64         `json:"seed_kg"`
+	CoverExpected float64         `json:"cover_expected"`
+	CoverBadYear  float64         `json:"cover_bad_year"`
+	EarlyCover    float64         `json:"early_cover"`
+	Evenness      float64         `json:"evenness"`
+	Sward         []jsonSeason    `json:"sward"`
+}
+
+type jsonComponent struct {
+	ID              string  `json:"id"`
+	Species         string  `json:"species"`
+	PercentByWeight int     `json:"percent_by_weight"`
+	PercentBySeed   float64 `json:"percent_by_seed"`
+	Grams           float64 `json:"grams"`
+	Because         string  `json:"because"`
+}
+
+type jsonSeason struct {
+	Year   int                `json:"year"`
+	Cover  float64            `json:"cover"`
+	Shares map[string]float64 `json:"shares"`
+}
+
+type jsonPremix struct {
+	Name          string       `json:"name"`
+	Score         float64      `json:"score"`
+	CoverExpected float64      `json:"cover_expected"`
+	CoverBadYear  float64      `json:"cover_bad_year"`
+	Sward         []jsonSeason `json:"sward"`
+	TopUp         []jsonTopUp  `json:"top_up"` // for each kilogram of the bag
+	TopUpScore    float64      `json:"top_up_score"`
+	Verdict       string       `json:"verdict"`
+}
+
+type jsonTopUp struct {
+	ID    string  `json:"id"`
+	Grams float64 `json:"grams"`
+}
+
+type jsonBag struct {
+	Lot   string  `json:"lot"`
+	ID    string  `json:"id,omitempty"`
+	KG    float64 `json:"kg"`
+	Count int     `json:"count"`
+	Price string  `json:"price"`
+}
+
+type jsonWindow struct {
+	Kind          string    `json:"kind"`
+	Opens         string    `json:"opens"`
+	Closes        string    `json:"closes"`
+	Best          string    `json:"best,omitempty"`
+	Success       float64   `json:"success"`
+	EmergenceDays []float64 `json:"emergence_days"`
+	FirstMowDays  []float64 `json:"first_mow_days"`
+	Met           bool      `json:"allowed"`
+}
+
+type jsonCost struct {
+	Currency      string    `json:"currency"`
+	ExamplePrices bool      `json:"example_prices"`
+	Advice        string    `json:"advice"`
+	Ways          []jsonWay `json:"ways"`
+}
+
+type jsonWay struct {
+	Way        string     `json:"way"`
+	Total      string     `json:"total"`
+	P10        string     `json:"p10"`
+	P50        string     `json:"p50"`
+	P90        string     `json:"p90"`
+	Net        string     `json:"net"`
+	Tax        string     `json:"tax"`
+	UsableFrom string     `json:"usable_from"`
+	Lines      []jsonLine `json:"lines"`
+}
+
+type jsonLine struct {
+	Item     string  `json:"item"`
+	Group    string  `json:"group"`
+	Quantity float64 `json:"quantity"`
+	Unit     string  `json:"unit"`
+	Rate     string  `json:"rate"`
+	Amount   string  `json:"amount"`
+}
+
+type jsonTask struct {
+	Date   string  `json:"date"`
+	Until  string  `json:"until,omitempty"`
+	Title  string  `json:"title"`
+	Detail string  `json:"detail"`
+	Chance float64 `json:"chance,omitempty"`
+}
+
+func planOf(p sowing.Plan, f form.Form) jsonPlan {
+	out := jsonPlan{
+		Title: p.Brief.Title, Reference: p.Brief.Reference, Date: day(p.Date), Headline: p.Headline,
+		Assumptions: list(p.Assumptions), Cautions: list(p.Cautions), Sources: list(p.Sources),
+		Advice: string(p.Advice),
+		Grade: jsonGrade{
+			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable), Because: p.Choice.Because,
+			Lifts: lo.Map(p.Choice.Lifts, func(l mix.Lift, _ int) jsonLift {
+				return jsonLift{l.Change, string(l.Grade), round(l.Cover, 3)}
+			}),
+		},
+		Mixture:  mixtureOf(p, f),
+		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j) }),
+		Order:    lo.Map(p.Order.Bags, func(b order.Bag, _ int) jsonBag { return bagOf(b, p.Brief.Currency) }),
+		SowOn:    day(p.Dates.SowOn),
+		Windows:  lo.Map(p.Dates.Windows, func(w dates.Window, _ int) jsonWindow { return windowOf(w) }),
+		Cost:     costOf(p.Cost),
+		Tasks:    lo.Map(p.Year.Tasks, func(t year.Task, _ int) jsonTask { return taskOf(t) }),
+		Matrix:   []jsonRow{},
+		Light:    jsonLight{Zones: []jsonZone{}, Probes: []jsonProbe{}},
+		Ground:   groundOf(p),
+	}
+	if c := p.Site; c != nil {
+		out.Place = jsonPlace{
+			LatitudeDeg: c.Survey.Place.LatitudeDeg, Normals: c.Normals.Name, DistanceKM: round(c.DistanceKM, 0),
+			AreaM2: round(c.AreaM2, 1), EdgingM: round(c.EdgingM, 1), RadiationFrom: c.RadiationFrom,
+			MeanC: round(c.Weather.MeanYearC, 1), RainMM: round(c.Weather.RainYearMM, 0),
+			GrowingDays: round(c.Weather.GrowingDays, 0), SnowDays: round(c.Weather.SnowDays, 0),
+			AirMinC: round(c.Weather.AirMinC, 1),
+		}
+		out.Light = lightOf(c.Field)
+		for i := range out.Light.Zones {
+			verdict(&out.Light.Zones[i], i, p.Choice.Zones)
+		}
+		for _, r := range p.Matrix.Rows {
+			out.Matrix = append(out.Matrix, rowOf(r, c.Field.Zones, f))
+		}
+	}
+	return out
+}
+
+func lightOf(field light.Field) jsonLight {
+	return jsonLight{
+		Zones: lo.Map(field.Zones, func(z light.Zone, _ int) jsonZone {
+			return jsonZone{
+				Name: z.Name, Letter: z.Letter, Share: round(z.Share, 4), AreaM2: round(z.AreaM2, 1),
+				SunHoursByMonth: months(z.Light.SunHours, 2), SunHoursSeason: round(z.Light.SunHoursSeason, 2),
+				DLIByMonth: months(z.Light.DLI, 1), DLISeason: round(z.Light.DLISeason, 1),
+				OpenShare: round(z.Light.OpenShare, 3), SkyView: round(z.Light.SkyView, 3),
+			}
+		}),
+		Probes: lo.Map(field.Probes, func(q light.ProbeLight, _ int) jsonProbe {
+			return jsonProbe{
+				Name: q.Name, X: q.At.X, Y: q.At.Y,
+				SunHoursByMonth: months(q.Light.SunHours, 2), SunHoursSeason: round(q.Light.SunHoursSeason, 2),
+				DLISeason: round(q.Light.DLISeason, 1),
+			}
+		}),
+	}
+}
+
+func verdict(z *jsonZone, zone int, verdicts []mix.ZoneVerdict) {
+	for _, v := range verdicts {
+		if v.Zone == zone {
+			z.Holds, z.Grade, z.Instead = &v.Holds, string(v.Grade), v.Instead
+		}
+	}
+}
+
+func groundOf(p sowing.Plan) jsonGround {
+	g := jsonGround{Lime: p.Bed.Lime, Layers: []jsonLayer{}, Checks: []jsonCheck{}}
+	if p.Site != nil {
+		s := p.Site.Soil
+		g.Texture, g.PH, g.Drainage, g.InfiltrationMMH = s.Texture, round(s.PH, 1), s.Drainage, round(s.InfiltrationMMH, 1)
+	}
+	for _, l := range p.Bed.Layers {
+		g.Layers = append(g.Layers, jsonLayer{l.Name, round(l.DepthMM, 0), l.Note})
+	}
+	for _, c := range p.Bed.Checks {
+		g.Checks = append(g.Checks, jsonCheck{c.Name, c.Figure, c.Limit, c.OK, c.Advice})
+	}
+	return g
+}
+
+func rowOf(r species.Row, zones []light.Zone, f form.Form) jsonRow {
+	zone := ""
+	if r.Zone < len(zones) {
+		zone = zones[r.Zone].Name
+	}
+	ratings := map[string]float64{}
+	for _, x := range r.Ratings {
+		ratings[x.Criterion] = round(x.Value, 3)
+	}
+	return jsonRow{
+		ID: r.Species.ID, Species: f.GrassName(r.Species), Botanical: r.Species.Botanical, Zone: zone,
+		Overall: round(r.Overall, 3), Class: string(r.Class), LimitedBy: r.LimitedBy, Ratings: ratings,
+		Sureness: r.Sureness,
+	}
+}
+
+func mixtureOf(p sowing.Plan, f form.Form) *jsonMixture {
+	m := p.Choice.Mixture
+	if m == nil {
+		return nil
+	}
+	grams := lo.SliceToMap(p.Rate.Components, func(c rate.Component) (string, float64) { return c.SpeciesID, c.TotalG })
+	return &jsonMixture{
+		Components: lo.Map(m.Components, func(c mix.Component, _ int) jsonComponent {
+			return jsonComponent{
+				ID: c.Species.ID, Species: f.GrassName(c.Species), PercentByWeight: c.Percent,
+				PercentBySeed: round(c.SeedPercent, 1), Grams: round(grams[c.Species.ID], 0), Because: c.Because,
+			}
+		}),
+		RateGM2: round(p.Rate.GM2, 1), SeedsPerM2: round(p.Rate.SeedsPerM2, -2), SeedKG: round(p.Rate.TotalG/1000, 3),
+		CoverExpected: round(m.CoverExpected, 3), CoverBadYear: round(m.CoverBadYear, 3),
+		EarlyCover: round(m.EarlyCover, 3), Evenness: round(m.Evenness, 3), Sward: swardOf(m.Sward),
+	}
+}
+
+func swardOf(seasons []sward.Season) []jsonSeason {
+	return lo.Map(seasons, func(s sward.Season, _ int) jsonSeason {
+		return jsonSeason{Year: s.Year, Cover: round(s.Cover, 3),
+			Shares: lo.MapValues(s.Shares, func(share float64, _ string) float64 { return round(share, 1) })}
+	})
+}
+
+func premixOf(j mix.Judged) jsonPremix {
+	return jsonPremix{
+		Name: j.Premix.Name, Score: round(j.Mixture.Score, 3), CoverExpected: round(j.Mixture.CoverExpected, 3),
+		CoverBadYear: round(j.Mixture.CoverBadYear, 3), Sward: swardOf(j.Mixture.Sward),
+		TopUp: lo.Map(j.TopUp, func(t mix.TopUp, _ int) jsonTopUp {
+			return jsonTopUp{t.Species.ID, round(t.GramsPerKG, 0)}
+		}),
+		TopUpScore: round(j.TopUpScore, 3), Verdict: j.Verdict,
+	}
+}
+
+func bagOf(b order.Bag, currency string) jsonBag {
+	return jsonBag{b.Lot, b.SpeciesID, b.KG, b.Count, money.Amount{Minor: b.PriceMinor, Currency: currency}.String()}
+}
+
+func windowOf(w dates.Window) jsonWindow {
+	return jsonWindow{
+		Kind: string(w.Kind), Opens: day(w.Opens), Closes: day(w.Closes), Best: day(w.Best), Success: round(w.Success, 3),
+		EmergenceDays: []float64{round(w.EmergenceDays.P10, 0), round(w.EmergenceDays.P90, 0)},
+		FirstMowDays:  []float64{round(w.FirstMowDays.P10, 0), round(w.FirstMowDays.P90, 0)},
+		Met:           w.Met,
+	}
+}
+
+func costOf(c money.Comparison) jsonCost {
+	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices, Advice: c.Advice,
+		Ways: lo.Map(c.Bills, func(b money.Bill, _ int) jsonWay {
+			return jsonWay{
+				Way: string(b.Way), Total: b.Total.String(), P10: b.P10.String(), P50: b.P50.String(), P90: b.P90.String(),
+				Net: b.Net.String(), Tax: b.Tax.String(), UsableFrom: day(b.UsableFrom),
+				Lines: lo.Map(b.Lines, func(l money.Line, _ int) jsonLine {
+					return jsonLine{l.Item, string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
+				}),
+			}
+		})}
+}
+
+func taskOf(t year.Task) jsonTask {
+	return jsonTask{day(t.Date), day(t.Until), t.Title, t.Detail, round(t.Chance, 2)}
+}
+
+// day writes a date as ISO 8601; empty when there is none.
+func day(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.Format(time.DateOnly)
+}
+
+// list keeps an absent list from becoming null.
+func list(s []string) []string {
+	if s == nil {
+		return []string{}
+	}
+	return s
+}
+
+func months(m [12]float64, digits int) []float64 {
+	out := make([]float64, 12)
+	for i, x := range m {
+		out[i] = round(x, digits)
+	}
+	return out
+}
+
+// round keeps so many decimals, or with negative digits whole tens, hundreds …
+// What is not a number becomes 0: JSON has no word for it.
+func round(x float64, digits int) float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0
+	}
+	if digits < 0 {
+		scale := math.Pow(10, float64(-digits))
+		return math.Round(x/scale) * scale
+	}
+	// By way of the decimal text, so that 1.005 and its like come out alike
+	// everywhere.
+	r, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'f', digits, 64), 64)
+	return r + 0 // no negative nought
+}

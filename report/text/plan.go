@@ -1,0 +1,498 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"swardwright/mix"
+	"swardwright/report/form"
+	"swardwright/sowing"
+	"swardwright/sowing/dates"
+	"swardwright/sowing/money"
+	"swardwright/species"
+)
+
+// Plan writes a whole plan, the answer first.
+func Plan(w io.Writer, plan sowing.Plan, look Look) error {
+	f, err := form.New(plan.Brief.Language, plan.Brief.Units, plan.Brief.Currency)
+	if err != nil {
+		return err
+	}
+	p := planPage{newPage(look), f, plan}
+	p.answer()
+	p.mixture()
+	p.bags()
+	p.when()
+	p.ground()
+	p.cost()
+	p.lightAndPlace()
+	p.grasses()
+	p.care()
+	p.list("Take care", plan.Cautions)
+	p.list("What was assumed", plan.Assumptions)
+	p.list("Where the figures come from", plan.Sources)
+	return p.to(w)
+}
+
+// planPage is a page about one plan.
+type planPage struct {
+	*page
+	f form.Form
+	sowing.Plan
+}
+
+func (p *planPage) list(title string, points []string) {
+	if len(points) > 0 {
+		p.heading(title)
+		p.items(points)
+	}
+}
+
+// answer is what the reader asked for, in a dozen lines.
+func (p *planPage) answer() {
+	p.strongPara(strings.ToUpper(p.Brief.Title))
+	var by []string
+	for _, t := range []string{p.Brief.Client, p.Brief.PreparedBy, p.Brief.Reference} {
+		if t != "" {
+			by = append(by, t)
+		}
+	}
+	if !p.Date.IsZero() {
+		by = append(by, p.f.Date(p.Date))
+	}
+	if len(by) > 0 {
+		p.para(strings.Join(by, " · "))
+	}
+	p.line("")
+	p.strongPara(p.Headline)
+	if p.Choice.Because != "" && p.Choice.Asked != p.Choice.Attainable {
+		p.para(p.Choice.Because)
+	}
+	p.line("")
+
+	rows := [][]string{{"Advice", string(p.Advice)}}
+	if c := p.Site; c != nil {
+		rows = append(rows, []string{"Lawn", p.f.Area(c.AreaM2)})
+	}
+	if p.Choice.Mixture != nil {
+		rows = append(rows,
+			[]string{"Seed", fmt.Sprintf("%s, sown at %s; viable seeds %s", p.f.Mass(p.Rate.TotalG), p.f.RateGM2(p.Rate.GM2), p.f.PerArea(p.Rate.SeedsPerM2))},
+			[]string{"Sow", p.sowWhen()})
+	}
+	for _, b := range p.Cost.Bills {
+		rows = append(rows, []string{sentence(string(b.Way)), fmt.Sprintf("%s, in 8 cases of 10 from %s to %s; in use from %s",
+			p.f.Money(b.Total), p.f.MoneyRound(b.P10), p.f.MoneyRound(b.P90), p.f.Date(b.UsableFrom))})
+	}
+	p.facts(rows)
+}
+
+func (p *planPage) sowWhen() string {
+	d := p.Dates
+	if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
+		w := d.Windows[d.Chosen]
+		return fmt.Sprintf("%s, best about %s; succeeds %s", p.f.Dates(w.Opens, w.Closes), p.f.DayMonth(d.SowOn), p.f.Chance(w.Success))
+	}
+	return fmt.Sprintf("about %s, outside every safe window", p.f.Date(d.SowOn))
+}
+
+func (p *planPage) mixture() {
+	m := p.Choice.Mixture
+	if m == nil {
+		p.heading("No mixture")
+		p.para(p.Choice.Because)
+		p.zoneVerdicts()
+		return
+	}
+	p.heading("The mixture")
+	grams := map[string]float64{}
+	for _, c := range p.Rate.Components {
+		grams[c.SpeciesID] = c.TotalG
+	}
+	var rows [][]string
+	for _, c := range m.Components {
+		rows = append(rows, []string{p.f.Percent(float64(c.Percent) / 100), p.f.GrassName(c.Species),
+			p.f.Mass(grams[c.Species.ID]), p.f.Percent(c.SeedPercent / 100), c.Because})
+	}
+	p.table([]column{{title: "weight", right: true}, {title: "grass"}, {title: "seed", right: true},
+		{title: "by count", right: true, optional: true}, {title: "because", flex: true}}, rows)
+	p.line("")
+	p.para(fmt.Sprintf("Expected cover %s once established, %s in the bad year of ten; %s eight weeks after it comes up.",
+		p.f.Percent(m.CoverExpected), p.f.Percent(m.CoverBadYear), p.f.Percent(m.EarlyCover)))
+	if p.Rate.Because != "" {
+		p.para(sentence(p.Rate.Because) + ".")
+	}
+	p.sward(*m)
+	p.zoneVerdicts()
+	for _, l := range p.Choice.LeftOut {
+		p.item(fmt.Sprintf("Left out: %s. %s", p.f.GrassName(l.Species), sentence(l.Because)))
+	}
+	p.items(p.Choice.Cultivars)
+	p.items(p.Choice.Notes)
+	if len(p.Choice.Lifts) > 0 {
+		p.heading("What would let the place hold more")
+		for _, l := range p.Choice.Lifts {
+			p.item(fmt.Sprintf("%s: %s, cover %s", sentence(l.Change), l.Grade, p.f.Percent(l.Cover)))
+		}
+	}
+	p.premixes()
+}
+
+// sward tells what the sowing becomes.
+func (p *planPage) sward(m mix.Mixture) {
+	if len(m.Sward) == 0 {
+		return
+	}
+	p.line("")
+	var rows [][]string
+	for _, s := range m.Sward {
+		ids := make([]string, 0, len(s.Shares))
+		for id := range s.Shares {
+			ids = append(ids, id)
+		}
+		slices.SortFunc(ids, func(a, b string) int {
+			switch x, y := s.Shares[a], s.Shares[b]; {
+			case x > y:
+				return -1
+			case x < y:
+				return 1
+			}
+			return strings.Compare(a, b)
+		})
+		var parts []string
+		for _, id := range ids {
+			if share := s.Shares[id]; share >= 0.5 {
+				parts = append(parts, fmt.Sprintf("%s %s", p.nameOf(id), p.f.Percent(share/100)))
+			}
+		}
+		rows = append(rows, []string{p.f.Number(float64(s.Year), 0), p.f.Percent(s.Cover), strings.Join(parts, ", ")})
+	}
+	p.table([]column{{title: "season", right: true}, {title: "cover", right: true}, {title: "what the sward is made of", flex: true}}, rows)
+}
+
+// nameOf is the common name of a species by its id.
+func (p *planPage) nameOf(id string) string {
+	for _, r := range p.Matrix.Rows {
+		if r.Species.ID == id {
+			return p.f.GrassName(r.Species)
+		}
+	}
+	return strings.ReplaceAll(id, "-", " ")
+}
+
+func (p *planPage) zoneVerdicts() {
+	if p.Site == nil {
+		return
+	}
+	for _, v := range p.Choice.Zones {
+		if v.Holds || v.Zone >= len(p.Site.Zones) {
+			continue
+		}
+		z := p.Site.Zones[v.Zone]
+		t := fmt.Sprintf("No grass will hold in zone %s, %s (%s): limited by %s.", z.Letter, z.Name, p.f.Area(z.AreaM2), v.LimitedBy)
+		if len(v.Instead) > 0 {
+			t += " Instead: " + strings.Join(v.Instead, "; ") + "."
+		}
+		p.item(t)
+	}
+}
+
+func (p *planPage) premixes() {
+	if len(p.Choice.Premixes) == 0 {
+		return
+	}
+	p.heading("Ready-mixed bags on offer")
+	var rows [][]string
+	for _, j := range p.Choice.Premixes {
+		verdict := j.Verdict
+		var add []string
+		for _, t := range j.TopUp {
+			add = append(add, fmt.Sprintf("%s of %s", p.f.Mass(t.GramsPerKG), p.f.GrassName(t.Species)))
+		}
+		if len(add) > 0 {
+			verdict += "; to mend it, add " + strings.Join(add, " and ") + " to each kilogram"
+		}
+		rows = append(rows, []string{j.Premix.Name, p.f.Percent(j.Mixture.CoverExpected), p.f.Percent(j.Mixture.CoverBadYear), verdict})
+	}
+	p.table([]column{{title: "bag"}, {title: "cover", right: true}, {title: "bad year", right: true, optional: true}, {title: "verdict", flex: true}}, rows)
+}
+
+func (p *planPage) bags() {
+	if len(p.Order.Bags) == 0 {
+		return
+	}
+	p.heading("Seed to order")
+	var rows [][]string
+	for _, b := range p.Order.Bags {
+		price := money.Amount{Minor: b.PriceMinor * int64(b.Count), Currency: p.Brief.Currency}
+		note := ""
+		if b.Invented {
+			note = "example price"
+		}
+		rows = append(rows, []string{fmt.Sprintf("%d × %s", b.Count, p.f.Mass(b.KG*1000)), b.Lot, p.f.Sum(price), note})
+	}
+	rows = append(rows, []string{"", "together", p.f.Sum(money.Amount{Minor: p.Order.TotalMinor, Currency: p.Brief.Currency}), ""})
+	p.table([]column{{title: "bags", right: true}, {title: "lot", flex: true}, {title: p.f.Currency(p.Brief.Currency), right: true}, {optional: true}}, rows)
+	p.items(p.Order.Notes)
+}
+
+func (p *planPage) when() {
+	d := p.Dates
+	if len(d.Windows) == 0 && len(d.Notes) == 0 {
+		return
+	}
+	p.heading("When to sow")
+	var rows [][]string
+	for i, w := range d.Windows {
+		mark := ""
+		switch {
+		case i == d.Chosen:
+			mark = "<- this one"
+		case !w.Met:
+			mark = "not allowed by the brief"
+		}
+		rows = append(rows, []string{string(w.Kind), p.f.Dates(w.Opens, w.Closes), p.f.Chance(w.Success),
+			p.span(w.EmergenceDays), p.span(w.FirstMowDays), mark})
+	}
+	p.table([]column{{title: "window"}, {title: "days"}, {title: "succeeds"}, {title: "up after", right: true},
+		{title: "first cut", right: true, optional: true}, {title: "", flex: false, optional: true}}, rows)
+	if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
+		w := d.Windows[d.Chosen]
+		for _, t := range []struct{ what, why string }{{"It opens", w.OpensBecause}, {"It closes", w.ClosesBecause}} {
+			if t.why != "" {
+				p.para(fmt.Sprintf("%s because %s.", t.what, t.why))
+			}
+		}
+	}
+	if !d.FirstMow.IsZero() {
+		p.para(fmt.Sprintf("Sown on %s: first cut about %s, in use about %s.", p.f.Date(d.SowOn), p.f.Date(d.FirstMow), p.f.Date(d.UsableFrom)))
+	}
+	if d.NeededBy != nil {
+		p.para(fmt.Sprintf("It bears use by %s %s.", p.f.Date(*d.NeededBy), p.f.Chance(d.NeededByChance)))
+	}
+	p.watering()
+	p.items(d.Notes)
+}
+
+func (p *planPage) span(s dates.Span) string {
+	return p.f.Span(s.P10, s.P90, 0) + " days"
+}
+
+func (p *planPage) watering() {
+	var rows [][]string
+	for _, w := range p.Dates.Watering {
+		if w.DryMM >= 0.5 {
+			rows = append(rows, []string{p.f.Number(float64(w.Number), 0), p.f.Depth(w.MeanMM), p.f.Depth(w.DryMM)})
+		}
+	}
+	if len(rows) > 0 {
+		p.line("")
+		p.table([]column{{title: "week after sowing", right: true}, {title: "water", right: true}, {title: "in a dry year", right: true}}, rows)
+	}
+}
+
+func (p *planPage) ground() {
+	b := p.Bed
+	if len(b.Layers)+len(b.Steps)+len(b.Checks)+len(b.Materials) == 0 && b.Lime == "" {
+		return
+	}
+	p.heading("The ground")
+	if p.Site != nil {
+		s := p.Site.Soil
+		p.para(fmt.Sprintf("Found: %s, pH %s, drainage class %s.", s.Texture, p.f.Number(s.PH, 1), s.Drainage))
+	}
+	var rows [][]string
+	for _, l := range b.Layers {
+		rows = append(rows, []string{p.f.Depth(l.DepthMM), l.Name, l.Note})
+	}
+	p.table([]column{{title: "wanted", right: true}, {title: "layer"}, {title: "", flex: true}}, rows)
+	if b.Lime != "" {
+		p.para("Lime: " + b.Lime + ".")
+	}
+	if b.Starter != "" {
+		p.para("Feed at sowing: " + b.Starter + ".")
+	}
+	for _, c := range b.Checks {
+		if !c.OK {
+			t := fmt.Sprintf("%s: %s, wanted %s", sentence(c.Name), c.Figure, c.Limit)
+			if c.Advice != "" {
+				t += "; " + c.Advice
+			}
+			p.item(t)
+		}
+	}
+	rows = nil
+	for _, m := range b.Materials {
+		rows = append(rows, []string{m.Item, p.materialAmount(m.LooseM3, m.Tonnes, m.KG), m.For})
+	}
+	if len(rows) > 0 {
+		p.line("")
+		p.table([]column{{title: "material"}, {title: "amount", right: true}, {title: "for", flex: true}}, rows)
+	}
+	if len(b.Steps) > 0 {
+		p.line("")
+		for i, s := range b.Steps {
+			p.para(fmt.Sprintf("%d. %s. %s", i+1, s.Title, sentence(s.Detail)))
+		}
+	}
+	p.items(b.Notes)
+}
+
+func (p *planPage) materialAmount(m3, tonnes, kg float64) string {
+	switch {
+	case m3 > 0:
+		t := p.f.Volume(m3)
+		if tonnes > 0 {
+			t += ", " + p.f.Tonnes(tonnes)
+		}
+		return t
+	case kg > 0:
+		return p.f.Mass(kg * 1000)
+	}
+	return ""
+}
+
+func (p *planPage) cost() {
+	c := p.Cost
+	if len(c.Bills) == 0 {
+		return
+	}
+	p.heading("What it costs")
+	if c.Advice != "" {
+		p.para(c.Advice)
+	}
+	columns := []column{{title: p.f.Currency(c.Currency), flex: true}}
+	for _, b := range c.Bills {
+		columns = append(columns, column{title: string(b.Way), right: true})
+	}
+	var rows [][]string
+	row := func(name string, of func(money.Bill) string) {
+		cells := []string{name}
+		for _, b := range c.Bills {
+			cells = append(cells, of(b))
+		}
+		rows = append(rows, cells)
+	}
+	for _, g := range []money.Group{money.Ground, money.Materials, money.Labour, money.Plant, money.Delivery, money.Aftercare, money.Contingency} {
+		if slices.ContainsFunc(c.Bills, func(b money.Bill) bool {
+			return slices.ContainsFunc(b.Lines, func(l money.Line) bool { return l.Group == g })
+		}) {
+			row(string(g), func(b money.Bill) string { return p.f.Sum(groupSum(b, g)) })
+		}
+	}
+	row("margin", func(b money.Bill) string { return p.f.Sum(b.Margin) })
+	row("tax", func(b money.Bill) string { return p.f.Sum(b.Tax) })
+	row("total", func(b money.Bill) string { return p.f.Sum(b.Total) })
+	row("in 8 cases of 10", func(b money.Bill) string { return p.f.Sum(b.P10) + " – " + p.f.Sum(b.P90) })
+	row("each "+p.unitArea(), func(b money.Bill) string { return p.perArea(b) })
+	row("in use from", func(b money.Bill) string { return p.f.DateShort(b.UsableFrom) })
+	row("succeeds at once", func(b money.Bill) string { return p.f.Chance(b.Success) })
+	p.table(columns, rows)
+	for _, t := range c.Turns {
+		p.item(fmt.Sprintf("%s: %s. %s", sentence(t.What), t.At, sentence(t.Means)))
+	}
+	for _, u := range c.Unpriced {
+		p.item("Not in the price: " + u)
+	}
+	if c.ExamplePrices {
+		p.item("Some prices are of the invented example list; give your own under [prices]")
+	}
+}
+
+func (p *planPage) unitArea() string {
+	if p.f.US() {
+		return "sq ft"
+	}
+	return "m²"
+}
+
+func (p *planPage) perArea(b money.Bill) string {
+	if p.Site == nil {
+		return ""
+	}
+	return p.f.MoneyPerArea(b.Total, p.Site.AreaM2)
+}
+
+func groupSum(b money.Bill, g money.Group) money.Amount {
+	sum := money.Amount{Currency: b.Total.Currency}
+	for _, l := range b.Lines {
+		if l.Group == g {
+			sum.Minor += l.Amount.Minor
+		}
+	}
+	return sum
+}
+
+func (p *planPage) lightAndPlace() {
+	c := p.Site
+	if c == nil {
+		return
+	}
+	p.heading("The place")
+	w := c.Weather
+	from := c.Normals.Name
+	if c.DistanceKM > 0 {
+		from += ", " + p.f.Distance(c.DistanceKM) + " off"
+	}
+	p.facts([][]string{
+		{"Weather", from},
+		{"Year", fmt.Sprintf("mean %s, coldest month %s, warmest %s; rain %s", p.f.Temp(w.MeanYearC), p.f.Temp(w.ColdestMonthC), p.f.Temp(w.WarmestMonthC), p.f.Depth(w.RainYearMM))},
+		{"Grass grows", fmt.Sprintf("%s – %s, %.0f days", p.f.DayOfYear(w.GrowingFrom), p.f.DayOfYear(w.GrowingTo), w.GrowingDays)},
+		{"Winter", fmt.Sprintf("%.0f days of snow, down to %s", w.SnowDays, p.f.Temp(w.AirMinC))},
+	})
+	p.line("")
+	lightTables(p.page, p.f, c.Field)
+}
+
+func (p *planPage) grasses() {
+	if p.Site == nil || len(p.Matrix.Rows) == 0 {
+		return
+	}
+	p.heading("Which grasses suit it")
+	for zone := range p.Site.Zones {
+		matrixTable(p.page, p.f, p.Matrix, p.Site, zone, leadersShown)
+	}
+}
+
+func (p *planPage) care() {
+	if len(p.Year.Tasks) == 0 {
+		return
+	}
+	p.heading("The work, by date")
+	var rows [][]string
+	for _, t := range p.Year.Tasks {
+		when := p.f.DateShort(t.Date)
+		if !t.Until.IsZero() && t.Until.After(t.Date.Add(24*time.Hour)) {
+			when = p.f.Dates(t.Date, t.Until)
+		}
+		what := t.Title
+		if t.Detail != "" {
+			what += ": " + t.Detail
+		}
+		if t.Chance > 0 {
+			what += " (" + p.f.Chance(t.Chance) + ")"
+		}
+		rows = append(rows, []string{when, what})
+	}
+	p.table([]column{{title: "date"}, {title: "task", flex: true}}, rows)
+	if p.Year.CutsPerYear > 0 {
+		p.para(fmt.Sprintf("In a full year: about %.0f cuts at %s, %s nitrogen.", p.Year.CutsPerYear, p.f.Depth(p.Year.CutMM), p.f.RateGM2(p.Year.NitrogenGM2)))
+	}
+	p.items(p.Year.Notes)
+}
+
+// sentence begins with a capital.
+func sentence(t string) string {
+	for i, r := range t {
+		return strings.ToUpper(string(r)) + t[i+len(string(r)):]
+	}
+	return t
+}
+
+// basisWords says how well a value is founded.
+var basisWords = map[species.Basis]string{
+	species.Read: "measured", species.Near: "measured for a near grass", species.Memory: "from memory of the publication",
+	species.Practice: "common practice, no published source", species.Inferred: "concluded from the rest",
+}
