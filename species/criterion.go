@@ -1,23 +1,191 @@
 package species
 
 import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
 	"swardwright/site"
+	"swardwright/site/weather"
 )
 
-// Setting is what a criterion may look at: one zone of a site and the use.
+// Criterion is one column of the matrix. Adding one is adding one file and its
+// name to Criteria.
+type Criterion struct {
+	ID      string
+	Title   string
+	Means   string  // one sentence for a client
+	Quality Quality // what the criteria that are rated together are about
+	Reads   []Trait
+	Source  string // of the method
+
+	Score  func(t *Traits, s *Setting) float64 // 0 to 1
+	Figure func(s *Setting) string             // what the site offers, with unit
+	Limits func(t *Traits) string              // what the grass needs, with unit
+}
+
+// Quality is a land quality in the sense of the FAO Framework: criteria of one
+// quality act through the same weakness, so only the worst of them counts.
+type Quality string
+
+// The land qualities.
+const (
+	QualityLight  Quality = "light and air"
+	QualityWinter Quality = "winter"
+	QualityWater  Quality = "water"
+	QualityHeat   Quality = "warmth"
+	QualitySoil   Quality = "soil"
+	QualityKeep   Quality = "care"
+	QualityWear   Quality = "wear"
+	QualityLook   Quality = "look"
+	QualitySeason Quality = "season"
+)
+
+// Criteria are the columns of the matrix, in order.
+var Criteria = []Criterion{
+	criterionLight, criterionCold, criterionMould, criterionAir, criterionMowing, criterionWet, criterionDrought,
+	criterionHeat, criterionPH, criterionSalt, criterionWear, criterionUpkeep, criterionLook, criterionSeason,
+}
+
+// Rate rates one grass on one criterion by its best figures, with the reason.
+func (c *Criterion) Rate(sp *Species, s *Setting) Rating {
+	t := sp.Best()
+	r := Rating{Criterion: c.ID, Value: c.Score(&t, s), Figure: c.Figure(s), Limits: c.Limits(&t), Basis: Read}
+	var sources []string
+	for _, tr := range c.Reads {
+		v := sp.Values[tr]
+		if slices.Index(bases, v.Basis) > slices.Index(bases, r.Basis) {
+			r.Basis = v.Basis
+		}
+		if !slices.Contains(sources, v.Source) {
+			sources = append(sources, v.Source)
+		}
+	}
+	r.Source = strings.Join(sources, "; ")
+	return r
+}
+
+// Setting is what a criterion looks at: one zone of a site and the use.
 type Setting struct {
 	Site  *site.Conditions
 	Zone  *site.Zone
 	Use   Use
 	CutMM float64 // the height of cut in this zone
+
+	stress stresses // by which survival is judged
+	off    deviation
+	mean   weather.Year // means over the years, of the fields criteria print
 }
 
-// Criterion is one column of the matrix. Adding one is adding one file.
-type Criterion struct {
-	ID     string
-	Title  string
-	Means  string // one sentence for a client
-	Reads  []Trait
-	Source string // of the method
-	Rate   func(traits *Traits, s *Setting) Rating
+// stresses holds the years that each kind of loss is averaged over: all of
+// them, or as many quantile years of its own stress.
+type stresses struct {
+	winters, moulds, droughts, summers []weather.Year
+	wetShares                          []float64
+}
+
+// deviation is how far the truth may lie from what the site's models say.
+type deviation struct {
+	light  float64 // factor less 1
+	crownC float64
+	ph     float64
+	wet    float64 // factor less 1
+}
+
+// NewSetting gathers what the criteria need of one zone.
+func NewSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
+	if zone < 0 || zone >= len(c.Zones) {
+		return nil, fmt.Errorf("zone %d: the site has %d zones", zone, len(c.Zones))
+	}
+	z := &c.Zones[zone]
+	if len(z.Years) == 0 {
+		return nil, fmt.Errorf("zone %s: has no years to be judged by", z.Letter)
+	}
+	s := &Setting{Site: c, Zone: z, Use: use, CutMM: use.CutMM(c, z)}
+	n := float64(len(z.Years))
+	for i := range z.Years {
+		y := &z.Years[i]
+		s.mean.GrowingDays += y.GrowingDays / n
+		s.mean.HotC += y.HotC / n
+		s.mean.DroughtDays += y.DroughtDays / n
+		s.mean.WetDays += y.WetDays / n
+		s.mean.Hardening += y.Hardening / n
+		s.mean.CrownMinC += y.CrownMinC / n
+		s.mean.ThawDays += y.ThawDays / n
+		s.mean.SnowDays += y.SnowDays / n
+		s.mean.MouldDays += y.MouldDays / n
+		s.mean.IceDays += y.IceDays / n
+	}
+	wet := make([]float64, len(z.Years))
+	for i := range z.Years {
+		wet[i] = WetShare(&z.Years[i], &c.Soil)
+	}
+	s.stress = stresses{z.Years, z.Years, z.Years, z.Years, wet}
+	return s, nil
+}
+
+// thin is the same setting judged by n quantile years of each stress.
+func (s *Setting) thin(n int) *Setting {
+	t := *s
+	years := s.Zone.Years
+	typical := Traits{FreezingC: -18, ThawLoss: 0.4}
+	t.stress = stresses{
+		winters:   quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - LT50(&typical, y) }),
+		moulds:    quantiles(years, n, func(y *weather.Year) float64 { return y.MouldDays + 3*y.IceDays }),
+		droughts:  quantiles(years, n, func(y *weather.Year) float64 { return y.DroughtDays }),
+		summers:   quantiles(years, n, func(y *weather.Year) float64 { return y.HotC }),
+		wetShares: nil,
+	}
+	for _, y := range quantiles(years, n, func(y *weather.Year) float64 { return WetShare(y, &s.Site.Soil) }) {
+		t.stress.wetShares = append(t.stress.wetShares, WetShare(&y, &s.Site.Soil))
+	}
+	return &t
+}
+
+// quantiles are the years at the middles of n equal parts of their order by key.
+func quantiles(years []weather.Year, n int, key func(*weather.Year) float64) []weather.Year {
+	sorted := slices.Clone(years)
+	slices.SortStableFunc(sorted, func(a, b weather.Year) int {
+		switch x, y := key(&a), key(&b); {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	if len(sorted) <= n {
+		return sorted
+	}
+	out := make([]weather.Year, n)
+	for i := range out {
+		out[i] = sorted[(2*i+1)*len(sorted)/(2*n)]
+	}
+	return out
+}
+
+// shade is the share of the open lawn's light that is missing.
+func (s *Setting) shade() float64 { return clamp01(1 - s.Zone.Light.OpenShare*(1+s.off.light)) }
+
+// dli is the season's light, mol m⁻² d⁻¹.
+func (s *Setting) dli() float64 { return s.Zone.Light.DLISeason * (1 + s.off.light) }
+
+// A yearly loss of lossMadeGood of the cover is closed again by the next
+// summer's growth; at lossHalf more the grass is marginal. Fitted to perennial
+// ryegrass on Norwegian football pitches: sown again and again at 58° N, where
+// one winter in six took it, given up at 64° N, where two in three did (Aamlid
+// et al. 2012).
+const lossMadeGood, lossHalf = 0.10, 0.20
+
+// lossRating rates a mean yearly survival.
+func lossRating(survival float64) float64 { return bell((1 - survival - lossMadeGood) / lossHalf) }
+
+// meanOver averages a response over years.
+func meanOver(years []weather.Year, f func(*weather.Year) float64) float64 {
+	sum := 0.0
+	for i := range years {
+		sum += f(&years[i])
+	}
+	return sum / math.Max(1, float64(len(years)))
 }

@@ -11,6 +11,8 @@ import (
 	"strings"
 
 	"github.com/BurntSushi/toml"
+
+	"swardwright/internal/sheet"
 )
 
 // TableFile is the name of the species table within the file system given to
@@ -208,52 +210,17 @@ func fold(name string) string {
 // Suggest is up to three known names nearest to one that was not found, nearest
 // first; none when nothing is near.
 func (t *Table) Suggest(name string) []string {
-	type near struct {
-		name string
-		d    int
-	}
-	key := fold(name)
-	limit := max(2, len([]rune(key))/3)
-	var found []near
-	for _, n := range t.names {
-		k := fold(n)
-		d := distance(key, k)
-		if strings.Contains(k, key) && key != "" {
-			d = min(d, 1)
-		}
-		if d <= limit {
-			found = append(found, near{n, d})
-		}
-	}
-	slices.SortStableFunc(found, func(a, b near) int { return cmp.Compare(a.d, b.d) })
+	left := slices.Clone(t.names)
 	var out []string
-	for _, n := range found[:min(3, len(found))] {
-		out = append(out, n.name)
+	for len(out) < 3 {
+		near := sheet.Nearest(name, left)
+		if near == "" {
+			break
+		}
+		out = append(out, near)
+		left = slices.DeleteFunc(left, func(n string) bool { return fold(n) == fold(near) })
 	}
 	return out
-}
-
-// distance is the number of letters to add, drop or change to turn a into b
-// (Levenshtein 1966).
-func distance(a, b string) int {
-	ra, rb := []rune(a), []rune(b)
-	row := make([]int, len(rb)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range ra {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range rb {
-			d := diagonal
-			if ra[i] != rb[j] {
-				d++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(d, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(rb)]
 }
 
 func sortedKeys[V any](m map[string]V) []string {
