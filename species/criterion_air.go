@@ -1,13 +1,16 @@
 package species
 
-import "fmt"
+import (
+	"fmt"
+
+	"swardwright/site"
+)
 
 // The air of a lawn is as still as its surroundings close it in, and as damp as
 // its growing months are wet. Own constants, no published source.
 const (
 	dampAlways  = 0.6 // share of wet days at which leaves hardly dry
 	dampMonthC  = 5.0 // mean of a month that counts
-	airHalf     = 0.35
 	stillFromTo = 0.9 // share of the sky closed off at which no wind is left
 )
 
@@ -18,10 +21,10 @@ var criterionAir = Criterion{
 	Quality: QualityLight,
 	Reads:   []Trait{StillAir},
 	Source:  "sky closed off and share of wet days, common practice, no published source",
-	Score:   func(t *Traits, s *Setting) float64 { return AirFit(t, s.stillness()) },
+	Score:   func(t *Traits, s *Setting) float64 { return AirFit(t, Stillness(s.Site, s.Zone)) },
 	Figure: func(s *Setting) string {
 		return fmt.Sprintf("%.0f %% of the sky closed off, rain on %.0f %% of days in the growing months",
-			100*clamp01(1-s.Zone.Light.SkyView), 100*s.wetDayShare())
+			100*clamp01(1-s.Zone.Light.SkyView), 100*wetDayShare(s.Site))
 	},
 	Limits: func(t *Traits) string {
 		return fmt.Sprintf("stands still, damp air %.2f of 1", t[StillAir])
@@ -29,12 +32,12 @@ var criterionAir = Criterion{
 }
 
 // wetDayShare is the share of days with rain in the months in which grass grows.
-func (s *Setting) wetDayShare() float64 {
+func wetDayShare(c *site.Conditions) float64 {
 	wet, days := 0.0, 0.0
-	for m, c := range s.Site.Normals.MeanC {
-		if c >= dampMonthC {
-			wet += s.Site.Normals.WetDays[m]
-			days += 30.4
+	for m, mean := range c.Normals.MeanC {
+		if mean >= dampMonthC {
+			wet += c.Normals.WetDays[m]
+			days += 365.0 / 12
 		}
 	}
 	if days == 0 {
@@ -43,7 +46,8 @@ func (s *Setting) wetDayShare() float64 {
 	return clamp01(wet / days)
 }
 
-func (s *Setting) stillness() float64 {
-	still := clamp01((1 - s.Zone.Light.SkyView) / stillFromTo)
-	return still * clamp01(s.wetDayShare()/dampAlways)
+// Stillness is how still and damp the air of a zone is: 0 in the open or where it
+// hardly rains, 1 closed in and always damp.
+func Stillness(c *site.Conditions, z *site.Zone) float64 {
+	return clamp01((1-z.Light.SkyView)/stillFromTo) * clamp01(wetDayShare(c)/dampAlways)
 }

@@ -74,6 +74,11 @@ const (
 	// below (USDA: at or near the surface for much of the growing season).
 	poorDrainageShare = 0.8
 
+	// airHalf is the stillness that halves the fit of a grass with no resistance
+	// (inferred: fine fescue fades in the wet shade of western Oregon, and holds
+	// in drier shade).
+	airHalf = 0.35
+
 	// shadeCutRise is how much higher a grass must be cut in full shade: from
 	// 38-64 in sun to 64-89 mm in shade (Arizona 1999, tall fescue).
 	shadeCutRise = 0.5
@@ -173,7 +178,7 @@ func WetSurvival(t *Traits, wetShare float64) float64 {
 // AirFit is how well the grass bears the diseases of still, damp air.
 // stillness is 0 in the open wind and dry, 1 closed in and always damp.
 func AirFit(t *Traits, stillness float64) float64 {
-	return bell(clamp01(stillness) * (1 - clamp01(t[StillAir])))
+	return bell(clamp01(stillness) * (1 - clamp01(t[StillAir])) / airHalf)
 }
 
 // MowingFit is how well a height of cut suits. shade is the share of the open
