@@ -13,10 +13,10 @@ const (
 	hardeningHighC = 8.0
 	hardeningDays  = 25.0 // of them that harden it fully
 	thawC          = 5.0
-	midwinterDays  = 45 // to either side of the coldest day
+	rehardenDays   = 21 // after which a grass is as hard as before a thaw
 	winterDays     = 150
 	mouldHighC     = 8.0
-	hottestDays    = 30
+	hottestDays    = 30 // on end
 	frozenGroundC  = -0.5
 	killingCrownC  = -5.0
 	hourOfDayRain  = 0.4 // rain of the wettest hour over that of the wettest day
@@ -73,19 +73,28 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 			}
 		}
 	}
-	sort.Float64s(maxima)
-	for _, v := range maxima[365-hottestDays:] {
-		y.HotC += v / hottestDays
+	run30 := 0.0
+	y.HotC = math.Inf(-1)
+	for k, v := range maxima {
+		run30 += v
+		if k >= hottestDays {
+			run30 -= maxima[k-hottestDays]
+		}
+		if k >= hottestDays-1 {
+			y.HotC = max(y.HotC, run30/hottestDays)
+		}
 	}
 
 	// The winter: half a year either side of the coldest day to come.
 	y.CrownMinC = math.Inf(1)
 	run, cool := 0.0, 0.0
-	hardened := false
+	hardened, coldest := false, 182
 	for k := 182; k < 182+365; k++ {
 		i := (start + k) % n
 		crown := float64(d.CrownC[i])
-		y.CrownMinC = min(y.CrownMinC, crown)
+		if crown < y.CrownMinC {
+			y.CrownMinC, coldest = crown, k
+		}
 		if mean := float64(d.MeanC[i]); !hardened && mean > hardeningLowC && mean < hardeningHighC && d.SnowCM[i] < shelterCM {
 			cool++
 		}
@@ -100,9 +109,6 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 			y.LongestSnow = max(y.LongestSnow, run)
 		} else {
 			run = 0
-			if fromCold >= -midwinterDays && fromCold <= midwinterDays && soil > thawC {
-				y.ThawDays++
-			}
 		}
 		switch {
 		case snow >= shelterCM && soil > frozenGroundC:
@@ -116,6 +122,11 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 		}
 	}
 	y.Hardening = min(1, cool/hardeningDays)
+	for k := max(0, coldest-rehardenDays); k < coldest; k++ {
+		if i := (start + k) % n; d.SnowCM[i] < shelterCM && d.SoilC[i] > thawC {
+			y.ThawDays++
+		}
+	}
 	return y
 }
 

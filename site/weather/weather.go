@@ -81,14 +81,14 @@ type Year struct {
 	GrowthSum             float64 // of Days.Growth
 	WarmSum               float64 // of Days.Warm
 	WaterMM               float64 // irrigation of the standing sward
-	HotC                  float64 // mean daily maximum of the hottest 30 days
+	HotC                  float64 // mean daily maximum of the hottest 30 days on end
 	DroughtDays           float64 // growing days, each by the share of its water the sward goes short of (1 − Ks of FAO-56 equation 84)
 	WetDays               float64 // growing days with the ground above field capacity
 	FirstFrost, LastFrost int     // day of the year; -1 if none
 
 	Hardening   float64 // how far autumn hardens a grass, 0 (not at all) to 1
 	CrownMinC   float64 // coldest crown of the winter
-	ThawDays    float64 // midwinter days at the crown above 5 °C, which undo hardening
+	ThawDays    float64 // days at the crown above 5 °C in the three weeks before the coldest, which undo hardening
 	SnowDays    float64 // days under at least 1 cm
 	LongestSnow float64 // longest unbroken run of them
 	MouldDays   float64 // days under snow on ground not frozen, or wet and 0 to 8 °C

@@ -62,15 +62,14 @@ func (s Spot) Conditions() (*site.Conditions, error) {
 		for m := range global {
 			e.OpenShare[m] = share
 			e.DLI[m] = share * c.Field.OpenDLI[m]
-			if st.MeanC[m] > 5 {
-				z.Light.DLISeason += e.DLI[m]
-				weight++
-			}
+			w := weather.GrowthPotential(min(20, st.MeanC[m]))
+			z.Light.DLISeason += w * e.DLI[m]
+			weight += w
 		}
-		z.Light.DLISeason /= max(1, weight)
+		z.Light.DLISeason /= weight
 		z.Light.DLI, z.Light.OpenShare, z.Light.LeafShade = e.DLI, share, s.Leaf
 		e.FieldCapacity, e.WiltingPoint, e.Saturation = soil.FieldCapacity, soil.WiltingPoint, soil.Saturation
-		e.RootDepthM, e.DrainMMD, e.Irrigated = soil.DepthCM/100, soil.DrainMMD, s.Irrigated
+		e.RootDepthM, e.DrainMMD, e.Irrigated = min(0.30, soil.DepthCM/100+0.05), soil.DrainMMD, s.Irrigated
 		days := series.Meet(e)
 		c.Zones = append(c.Zones, site.Zone{Zone: z, Days: days, Years: days.Seasons()})
 	}
