@@ -15,7 +15,7 @@ type column struct {
 
 const (
 	gap     = 2  // spaces between columns
-	minFlex = 20 // a wrapped column narrower than this is hard to read
+	minFlex = 16 // a wrapped column narrower than this is hard to read
 )
 
 // table lays out rows under the titles of columns, in lines of at most width.

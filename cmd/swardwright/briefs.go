@@ -1,0 +1,141 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"swardwright/data"
+	"swardwright/internal/sheet"
+	"swardwright/site"
+	"swardwright/sowing"
+)
+
+// demoName is the built-in brief that is planned when none is named.
+const demoName = "court"
+
+// readBrief reads one brief; "-" is standard input.
+func readBrief(cmd *cobra.Command, name string) (sowing.Brief, error) {
+	text, err := briefText(cmd, name)
+	if err != nil {
+		return sowing.Brief{}, err
+	}
+	return sowing.ReadBrief(name, text, besides(name))
+}
+
+func briefText(cmd *cobra.Command, name string) ([]byte, error) {
+	var from io.Reader = cmd.InOrStdin()
+	if name != "-" {
+		if info, err := os.Stat(name); err == nil && info.IsDir() {
+			return nil, wrongf("%s is a folder; name a brief in it", name)
+		}
+		file, err := os.Open(name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, wrongf("there is no file %s; to write one: swardwright new %[1]s", name)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("cannot read the brief: %w", err)
+		}
+		defer file.Close()
+		from = file
+	}
+	// One byte more than allowed, so that what is too long is seen to be so.
+	text, err := io.ReadAll(io.LimitReader(from, sheet.MaxBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("cannot read the brief %s: %w", name, err)
+	}
+	return text, nil
+}
+
+// besides opens files that a brief names, seen from where the brief lies.
+func besides(brief string) site.Opener {
+	return func(name string) (io.ReadCloser, error) {
+		if !filepath.IsAbs(name) && brief != "-" {
+			name = filepath.Join(filepath.Dir(brief), name)
+		}
+		info, err := os.Stat(name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("there is no file %s", name)
+		}
+		if err != nil {
+			return nil, err
+		}
+		if !info.Mode().IsRegular() {
+			return nil, fmt.Errorf("%s is no plain file", name)
+		}
+		return os.Open(name)
+	}
+}
+
+func demoText(name string) ([]byte, error) {
+	return data.FS.ReadFile("demo/" + name + ".toml")
+}
+
+func readDemo() (sowing.Brief, error) {
+	text, err := demoText(demoName)
+	if err != nil {
+		return sowing.Brief{}, err
+	}
+	return sowing.ReadBrief("demo "+demoName, text, nil)
+}
+
+// demoNames are the built-in briefs.
+func demoNames() []string {
+	paths, _ := fs.Glob(data.FS, "demo/*.toml") // the pattern is sound
+	names := make([]string, len(paths))
+	for i, p := range paths {
+		names[i] = strings.TrimSuffix(filepath.Base(p), ".toml")
+	}
+	sort.Strings(names)
+	return names
+}
+
+// completeBriefs completes file names of briefs.
+func completeBriefs(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+}
+
+// completeSpecies completes the ids of grasses.
+func completeSpecies(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveError
+	}
+	var ids []string
+	for _, s := range tables.Species.All() {
+		if strings.HasPrefix(s.ID, begun) {
+			ids = append(ids, s.ID+"\t"+s.Botanical)
+		}
+	}
+	return ids, cobra.ShellCompDirectiveNoFileComp
+}
+
+// completeStations completes the names of stations.
+func completeStations(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveError
+	}
+	var names []string
+	for _, s := range tables.Stations.All() {
+		if strings.HasPrefix(strings.ToLower(s.Name), strings.ToLower(begun)) {
+			names = append(names, s.Name+"\t"+s.Country)
+		}
+	}
+	return names, cobra.ShellCompDirectiveNoFileComp
+}
+
+// rendered collects what a writer writes.
+func rendered(write func(io.Writer) error) ([]byte, error) {
+	var b bytes.Buffer
+	err := write(&b)
+	return b.Bytes(), err
+}

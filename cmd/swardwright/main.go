@@ -1,0 +1,149 @@
+// Swardwright plans lawns where grass finds it hard to grow: it reads briefs
+// and writes plans. This command reads flags, asks sowing for plans and hands
+// them to report.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime/debug"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/cobra"
+
+	"swardwright/internal/sheet"
+)
+
+// Exit statuses.
+const (
+	exitDone   = 0
+	exitFailed = 1 // something outside the brief failed
+	exitWrong  = 2 // the call or the brief is wrong
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// run is the whole program; its result is the exit status.
+func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetIn(in)
+	root.SetOut(out)
+	root.SetErr(errs)
+	err := root.ExecuteContext(ctx)
+	if err == nil {
+		return exitDone
+	}
+	tell(errs, err)
+	return status(err)
+}
+
+// wrongCall is an error in how the program was called.
+type wrongCall struct{ error }
+
+func wrongf(format string, args ...any) error { return wrongCall{fmt.Errorf(format, args...)} }
+
+func (e wrongCall) Unwrap() error { return e.error }
+
+func status(err error) int {
+	var call wrongCall
+	var faults sheet.Faults
+	if errors.As(err, &call) || errors.As(err, &faults) {
+		return exitWrong
+	}
+	return exitFailed
+}
+
+// tell prints an error. Faults of a brief already say where they stand; anything
+// else is headed by the program's name.
+func tell(w io.Writer, err error) {
+	var faults sheet.Faults
+	switch {
+	case errors.Is(err, errTold):
+	case errors.As(err, &faults):
+		fmt.Fprintln(w, faults)
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(w, "swardwright: stopped; nothing more was written")
+	default:
+		fmt.Fprintf(w, "swardwright: %v\n", err)
+	}
+}
+
+// errTold marks an error of which everything has been printed.
+var errTold = errors.New("told already")
+
+func newRoot() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "swardwright",
+		Short: "Plan a lawn where grass finds it hard to grow",
+		Long: `Swardwright plans lawns for shade, long winters, wet ground and short seasons.
+From a brief, one text file about one lawn, it works out the light, which
+grasses can live there, which mixture to sow, how much and when, on what ground,
+at what cost against turf, and how to keep it through the year.
+
+  swardwright new lawn.toml     write a brief to start from
+  swardwright check lawn.toml   look it over
+  swardwright plan lawn.toml    plan the lawn
+  swardwright plan              plan a built-in example`,
+		Version:       version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          noSuchCommand,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return wrongf("%w; see: %s --help", err, cmd.CommandPath())
+	})
+	root.AddCommand(newCheck(), newSpecies(), newStations(), newPrices(), newNew())
+	return root
+}
+
+// noSuchCommand refuses a word where a command should stand.
+func noSuchCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	hint := "see: swardwright --help"
+	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+		hint = "did you mean " + strings.Join(near, " or ") + "?"
+	} else if strings.HasSuffix(args[0], ".toml") {
+		hint = "to plan it: swardwright plan " + args[0]
+	}
+	return wrongf("%q is no command; %s", args[0], hint)
+}
+
+// arguments checks how many arguments a command gets; most may be -1 for any number.
+func arguments(least, most int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		switch {
+		case len(args) < least:
+			return wrongf("%s needs %s; see: %[1]s --help", cmd.CommandPath(), what)
+		case most >= 0 && len(args) > most:
+			return wrongf("%s takes %s and no more, has %q as well; see: %[1]s --help", cmd.CommandPath(), what, args[most])
+		}
+		return nil
+	}
+}
+
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	v := info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" && v == "(devel)" {
+			v += " " + s.Value
+		}
+	}
+	return v + " " + info.GoVersion
+}
