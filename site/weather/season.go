@@ -54,17 +54,21 @@ func (d *Days) Seasons() []Year {
 // days, and the winter after it.
 func (d *Days) season(start, n int, maxima []float64) Year {
 	y := Year{FirstFrost: -1, LastFrost: -1}
+	drought := 0.0
 	for k := range 365 {
 		i := (start + k) % n
 		maxima[k] = float64(d.MaxC[i])
 		y.GrowthSum += float64(d.Growth[i])
 		y.WarmSum += float64(d.Warm[i])
 		y.WaterMM += float64(d.WaterMM[i])
+		got := 1.0
 		if d.MeanC[i] > growingC {
 			y.GrowingDays++
-			y.DroughtDays += max(0, 1-float64(d.Moisture[i])/(1-turfDepletion))
+			got = min(1, float64(d.Moisture[i])/(1-turfDepletion))
 			y.WetDays += float64(d.Wet[i])
 		}
+		drought = max(0, drought+(1-got)-got)
+		y.DroughtDays = max(y.DroughtDays, drought)
 		if d.MinC[i] < 0 {
 			if k < 182 {
 				y.LastFrost = i % 365
