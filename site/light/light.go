@@ -111,6 +111,19 @@ type ProbeLight struct {
 	Light Light
 }
 
+// ProbeDays is the direct clear-sky sun at a named point on stated days.
+type ProbeDays struct {
+	Probe
+	Days []DaySun
+}
+
+// DaySun is one of them. Behind screens and crowns an hour of sun counts for the
+// share of it that comes through.
+type DaySun struct {
+	Day      int     // of the year, from 1
+	SunHours float64 // the sun's centre above the geometric horizon and the lawn lit
+}
+
 // Field is the light of a whole lawn.
 type Field struct {
 	CellM   float64 // side of a cell; 0 when the light was stated, not computed

@@ -1,0 +1,119 @@
+package light
+
+import (
+	"math"
+)
+
+// cellSizes are the sides a cell may have, metres; the first with which the lawn
+// has at most mostCells is taken.
+var cellSizes = []float64{0.25, 0.5, 1, 2, 5, 10, 20, 50, 100}
+
+const mostCells = 20000
+
+func cellSide(areaM2 float64) float64 {
+	for _, side := range cellSizes {
+		if areaM2/(side*side) <= mostCells {
+			return side
+		}
+	}
+	return math.Sqrt(areaM2 / mostCells)
+}
+
+// cells cuts the lawn into squares along the plan's axes, counted from the left
+// and lower limits of the lawn, each clipped to the outline; what lies under an
+// obstacle is no lawn, and its area is returned.
+func cells(s Scene, side float64) (out []Cell, underM2 float64) {
+	x0, y0 := math.Inf(1), math.Inf(1)
+	for _, part := range s.Lawn {
+		for _, p := range part {
+			x0, y0 = min(x0, p.X), min(y0, p.Y)
+		}
+	}
+	var row, cell []Point
+	for _, part := range s.Lawn {
+		loY, hiY := extent(part, func(p Point) float64 { return p.Y })
+		for j := math.Floor((loY - y0) / side); y0+j*side < hiY; j++ {
+			bottom := y0 + j*side
+			row = clip(row[:0], part, func(p Point) float64 { return p.Y - bottom })
+			row = clip(nil, row, func(p Point) float64 { return bottom + side - p.Y })
+			if len(row) == 0 {
+				continue
+			}
+			loX, hiX := extent(row, func(p Point) float64 { return p.X })
+			for i := math.Floor((loX - x0) / side); x0+i*side < hiX; i++ {
+				left := x0 + i*side
+				cell = clip(cell[:0], row, func(p Point) float64 { return p.X - left })
+				cell = clip(nil, cell, func(p Point) float64 { return left + side - p.X })
+				area, centre := planArea(cell)
+				if area = math.Abs(area); area < 1e-9*side*side {
+					continue
+				}
+				if s.under(centre) {
+					underM2 += area
+					continue
+				}
+				out = append(out, Cell{At: centre, AreaM2: area})
+			}
+		}
+	}
+	return out, underM2
+}
+
+func extent(ps []Point, of func(Point) float64) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, p := range ps {
+		lo, hi = min(lo, of(p)), max(hi, of(p))
+	}
+	return lo, hi
+}
+
+// clip keeps the part of a polygon on which in is not negative: Sutherland &
+// Hodgman, CACM 17:32 (1974). A polygon that bends inwards may come back with
+// pieces joined along the cut, which leaves its area and centre right.
+func clip(dst, poly []Point, in func(Point) float64) []Point {
+	for i, q := range poly {
+		p := poly[(i+len(poly)-1)%len(poly)]
+		dp, dq := in(p), in(q)
+		if (dp < 0) != (dq < 0) {
+			f := dp / (dp - dq)
+			dst = append(dst, Point{p.X + f*(q.X-p.X), p.Y + f*(q.Y-p.Y)})
+		}
+		if dq >= 0 {
+			dst = append(dst, q)
+		}
+	}
+	return dst
+}
+
+// planArea is the signed area and the centre of area of a polygon on the plan.
+func planArea(poly []Point) (float64, Point) {
+	ring := make([]vec, len(poly))
+	for i, p := range poly {
+		ring[i] = vec{p.X, p.Y, 0}
+	}
+	a, c := areaCentre(ring)
+	return a, Point{c.e, c.n}
+}
+
+// under says whether a point lies under a solid, gable or screen.
+func (s Scene) under(p Point) bool {
+	for i := range s.Obstacles {
+		if o := &s.Obstacles[i]; o.Kind != Tree && inside(o.Footprint, p) {
+			return true
+		}
+	}
+	return false
+}
+
+// inside says whether a point lies in a polygon, by the crossings of a line from
+// it to the right.
+func inside(poly []Point, p Point) bool {
+	in := false
+	for i, a := range poly {
+		b := poly[(i+1)%len(poly)]
+		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}

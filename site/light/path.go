@@ -1,0 +1,199 @@
+package light
+
+import (
+	"math"
+	"slices"
+
+	"swardwright/site/sun"
+)
+
+// day is the sun's path over one day at one latitude, with one declination: a
+// circle about the pole, on which the hour angle ω runs from -π at midnight
+// through 0 at true noon. The sun stands towards
+//
+//	s(ω) = sinδ·pole + cosδ·(cosω·meridian - sinω·east)
+//
+// so that where it crosses any plane through the eye is found in closed form.
+type day struct {
+	sinD, cosD, tanD float64
+	sinP, cosP       float64 // of the latitude
+	half             float64 // hour angle of sunset over the geometric horizon
+	month            int
+	beam             [beamSteps + 1]vec // of a clear sky, summed from sunrise; Wh/m²
+}
+
+// beamSteps is how many steps the beam of a day is summed in.
+const beamSteps = 128
+
+// span is a stretch of hour angle, radians.
+type span struct{ from, to float64 }
+
+func newDay(latitudeDeg, altitudeM, dayOfYear float64) day {
+	return pathOf(latitudeDeg, altitudeM, sun.DeclinationDeg(dayOfYear), sun.DistanceAU(dayOfYear), monthOf(dayOfYear))
+}
+
+func pathOf(latitudeDeg, altitudeM, decl, distanceAU float64, month int) day {
+	d := day{half: sun.HalfDayRad(latitudeDeg, decl, sun.GeometricDeg), month: month}
+	d.sinD, d.cosD = math.Sincos(decl * rad)
+	d.tanD = d.sinD / d.cosD
+	d.sinP, d.cosP = math.Sincos(latitudeDeg * rad)
+
+	// The beam as a vector needs no plane: its sum between two moments, times
+	// the normal of any plane lit throughout, is what falls on the plane.
+	// Gauss-Legendre with two points a step.
+	h := 2 * d.half / beamSteps
+	for i := range beamSteps {
+		mid := -d.half + (float64(i)+0.5)*h
+		sum := d.beam[i]
+		for _, x := range [2]float64{-h / 2 / math.Sqrt(3), h / 2 / math.Sqrt(3)} {
+			sinW, cosW := math.Sincos(mid + x)
+			v := d.towards(sinW, cosW)
+			sum = sum.add(v.times(clearBeam(v.u, altitudeM, distanceAU) * h / 2 * 12 / math.Pi))
+		}
+		d.beam[i+1] = sum
+	}
+	return d
+}
+
+// beamIn is the clear sky's beam over a stretch of the day, Wh/m² square to each axis.
+func (d *day) beamIn(s span) vec { return d.beamUpTo(s.to).sub(d.beamUpTo(s.from)) }
+
+func (d *day) beamUpTo(w float64) vec {
+	x := (w + d.half) / (2 * d.half) * beamSteps
+	i := max(0, min(beamSteps-1, int(x)))
+	a, b := d.beam[i], d.beam[i+1]
+	return a.add(b.sub(a).times(x - float64(i)))
+}
+
+// towards is the direction of the sun, given the sine and cosine of the hour
+// angle; of unit length.
+func (d *day) towards(sinW, cosW float64) vec {
+	return vec{
+		-d.cosD * sinW,
+		d.sinD*d.cosP - d.cosD*cosW*d.sinP,
+		d.sinD*d.sinP + d.cosD*cosW*d.cosP,
+	}
+}
+
+// bound is one side of a silhouette with what is the same for every day: the
+// sun crosses its plane m·s = 0 where cos(ω-ψ) = -tanδ·k.
+type bound struct {
+	k, cosPsi, sinPsi float64
+	// The side itself: directions (east, north) of its ends for an arc, or its
+	// one direction and the tangents it stands between for an upright side.
+	e0, n0, e1, n1 float64
+	lo, hi         float64
+	upright        bool
+}
+
+// bounds lists the sides of a silhouette at a latitude. It reuses dst.
+func (s silhouette) bounds(dst []bound, sinP, cosP float64) []bound {
+	dst = dst[:0]
+	plane := func(m vec) (b bound, ok bool) {
+		x := m.u*cosP - m.n*sinP // along the meridian
+		r := math.Sqrt(x*x + m.e*m.e)
+		if r < 1e-12 {
+			return b, false // crossed by no path or by all of it
+		}
+		return bound{k: (m.n*cosP + m.u*sinP) / r, cosPsi: x / r, sinPsi: -m.e / r}, true
+	}
+	stand := func(p, t0, t1 float64) {
+		if t0 == t1 {
+			return
+		}
+		v := arc{}.point(p)
+		if b, ok := plane(vec{v.n, -v.e, 0}); ok {
+			b.e0, b.n0, b.upright = v.e, v.n, true
+			b.lo, b.hi = min(t0, t1), max(t0, t1)
+			dst = append(dst, b)
+		}
+	}
+	at, height := 0.0, 0.0
+	for _, a := range s {
+		v0, v1 := a.point(a.p0), a.point(a.p1)
+		if a.p0 > at {
+			stand(at, height, 0)
+			height = 0
+		}
+		stand(a.p0, height, v0.u)
+		if b, ok := plane(vec{-a.a, -a.b, 1}); ok {
+			b.e0, b.n0, b.e1, b.n1 = v0.e, v0.n, v1.e, v1.n
+			dst = append(dst, b)
+		}
+		at, height = a.p1, v1.u
+	}
+	stand(at, height, 0)
+	return dst
+}
+
+// slack widens every side a little (radians, or tangent), so that a path through
+// a corner is caught by at least one of the two sides that meet there. A false
+// catch does no harm: what lies between catches is looked at, not counted.
+const slack = 1e-9
+
+// catches appends the hour angles at which the path crosses a side.
+func (d *day) catches(dst []float64, b *bound) []float64 {
+	c := -d.tanD * b.k
+	if c <= -1 || c >= 1 {
+		return dst
+	}
+	s := math.Sqrt(1 - c*c)
+	for range 2 {
+		sinW, cosW := b.sinPsi*c+b.cosPsi*s, b.cosPsi*c-b.sinPsi*s
+		v := d.towards(sinW, cosW)
+		var on bool
+		if b.upright {
+			on = b.e0*v.e+b.n0*v.n > 0 &&
+				v.u >= (b.lo-slack)*(b.e0*v.e+b.n0*v.n) && v.u <= (b.hi+slack)*(b.e0*v.e+b.n0*v.n)
+		} else {
+			on = v.e*b.n0-v.n*b.e0 >= -slack && b.e1*v.n-b.n1*v.e >= -slack
+		}
+		if on && v.u >= -slack {
+			dst = append(dst, math.Atan2(sinW, cosW))
+		}
+		s = -s
+	}
+	return dst
+}
+
+// above appends to dst the stretches, within those given in order, in which the
+// sun stands above a silhouette whose sides are bounds. The hour angles at are
+// working memory.
+func (d *day) above(dst, within []span, s silhouette, bounds []bound, at []float64) ([]span, []float64) {
+	if len(within) == 0 {
+		return dst, at
+	}
+	at = at[:0]
+	for i := range bounds {
+		at = d.catches(at, &bounds[i])
+	}
+	slices.Sort(at)
+	i := 0
+	for _, w := range within {
+		for i < len(at) && at[i] <= w.from {
+			i++
+		}
+		open := false
+		for from := w.from; from < w.to; {
+			to := w.to
+			if i < len(at) && at[i] < to {
+				to = at[i]
+				i++
+			}
+			if to == from {
+				continue
+			}
+			sinW, cosW := math.Sincos((from + to) / 2)
+			v := d.towards(sinW, cosW)
+			lit := v.u > max(0, s.height(v.e, v.n))
+			switch {
+			case lit && open:
+				dst[len(dst)-1].to = to
+			case lit:
+				dst = append(dst, span{from, to})
+			}
+			open, from = lit, to
+		}
+	}
+	return dst, at
+}
