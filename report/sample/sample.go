@@ -1,0 +1,520 @@
+// Package sample makes invented plans for the tests of the reports: made-up
+// lawns of made-up people with made-up figures, filled in every field and pushed
+// to the edges of what a page must hold. Nothing in them is advice.
+package sample
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"swardwright/mix"
+	"swardwright/mix/sward"
+	"swardwright/site"
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/site/weather"
+	"swardwright/sowing"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/dates"
+	"swardwright/sowing/money"
+	"swardwright/sowing/order"
+	"swardwright/sowing/rate"
+	"swardwright/sowing/year"
+	"swardwright/species"
+)
+
+func day(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
+
+// Case is one named plan.
+type Case struct {
+	Name string
+	Plan *sowing.Plan
+}
+
+// Cases are the plans that every report is tried on.
+func Cases() []Case {
+	return []Case{
+		{"full", Full()},
+		{"us", us()},
+		{"stated", stated()},
+		{"no grass", noGrass()},
+		{"tiny", scaled(0.19)},
+		{"large", scaled(19)},
+		{"names", named()},
+		{"german", tongue("de", "EUR")},
+		{"swedish", tongue("sv", "SEK")},
+		{"crowded", crowded()},
+		{"empty", &sowing.Plan{}},
+	}
+}
+
+// grass is an invented entry with a real botanical form.
+func grass(id, botanical, name string) *species.Species {
+	return &species.Species{ID: id, Botanical: botanical, Names: map[string][]string{"en-GB": {name}}}
+}
+
+var grasses = []*species.Species{
+	grass("chewings-fescue", "Festuca rubra subsp. commutata", "Chewings fescue"),
+	grass("slender-creeping-red-fescue", "Festuca rubra subsp. litoralis", "Slender creeping red fescue"),
+	grass("supina-meadow-grass", "Poa supina", "Supina meadow-grass"),
+	grass("smooth-stalked-meadow-grass", "Poa pratensis", "Smooth-stalked meadow-grass"),
+	grass("tufted-hair-grass", "Deschampsia cespitosa", "Tufted hair-grass"),
+	grass("perennial-ryegrass", "Lolium perenne", "Perennial ryegrass"),
+	grass("hard-fescue", "Festuca trachyphylla", "Hard fescue"),
+	grass("browntop-bent", "Agrostis capillaris", "Browntop bent"),
+	grass("rough-stalked-meadow-grass", "Poa trivialis", "Rough-stalked meadow-grass"),
+	grass("tall-fescue", "Schedonorus arundinaceus", "Tall fescue"),
+	grass("creeping-bent", "Agrostis stolonifera", "Creeping bent"),
+	grass("bermudagrass", "Cynodon dactylon", "Bermudagrass"),
+}
+
+func months(mean, swing float64) (m [12]float64) {
+	for i := range m {
+		m[i] = max(0, mean-swing*math.Cos(2*math.Pi*(float64(i)-0.2)/12))
+	}
+	return m
+}
+
+// Full is a plan with everything in it: an L-shaped lawn of two zones between
+// buildings and trees.
+func Full() *sowing.Plan {
+	lawn := []light.Point{{X: 0, Y: 0}, {X: 14, Y: 0}, {X: 14, Y: 8}, {X: 6, Y: 8}, {X: 6, Y: 12}, {X: 0, Y: 12}}
+	long := -3.8
+	p := &sowing.Plan{
+		Brief: sowing.Brief{
+			Title: "Court lawn at Nowhere Lodge", Client: "A. Nobody (invented)", PreparedBy: "Example Sward Studio (invented)",
+			Reference: "INV-0042", Units: "metric", Currency: "GBP", Language: "en-GB",
+			Site: site.Survey{
+				Place: site.Place{LatitudeDeg: 57.1, LongitudeDeg: &long},
+				Lawn:  site.Lawn{AreaM2: 136, Parts: [][]light.Point{lawn}, PlanNorthDeg: 20, SlopeDeg: 2, AspectDeg: 180},
+				Obstacles: []light.Obstacle{
+					{Name: "house", Kind: light.Solid, Footprint: []light.Point{{X: 0, Y: -7}, {X: 14, Y: -7}, {X: 14, Y: -1}, {X: 0, Y: -1}}, HeightM: 7.5},
+					{Name: "shed", Kind: light.Gable, Footprint: []light.Point{{X: 8, Y: 9}, {X: 12, Y: 9}, {X: 12, Y: 11.5}, {X: 8, Y: 11.5}}, HeightM: 3.2, EavesM: 2.1},
+					{Name: "slatted fence", Kind: light.Screen, Footprint: []light.Point{{X: -0.4, Y: 0}, {X: -0.3, Y: 0}, {X: -0.3, Y: 12}, {X: -0.4, Y: 12}}, HeightM: 1.8, Transmittance: 0.4},
+					{Name: "birch", Kind: light.Tree, At: light.Point{X: 16, Y: 5}, HeightM: 9, ClearStemM: 2, CrownM: 5, Leaf: light.Deciduous},
+					{Name: "spruce", Kind: light.Tree, At: light.Point{X: 4, Y: 14.5}, HeightM: 12, ClearStemM: 1, CrownM: 4, Leaf: light.Evergreen},
+				},
+				Probes: []light.Probe{{Name: "by the bench", At: light.Point{X: 2.5, Y: 10.5}}, {Name: "doorstep", At: light.Point{X: 7, Y: 0.6}}},
+			},
+			Use: species.Use{Grade: species.Ornamental, Traffic: species.Light, Mower: "cylinder"},
+			Job: sowing.Job{Kind: "new", Method: "broadcast", Success: 0.8},
+		},
+		Date: day(time.February, 1),
+		Site: &site.Conditions{
+			Station:       weather.Station{WMO: "00000", Country: "XX", Normals: weather.Normals{Name: "Nowhere Moor", LatitudeDeg: 57.2, LongitudeDeg: -3.8, AltitudeM: 228, Source: "invented normals"}},
+			DistanceKM:    12.4,
+			Normals:       weather.Normals{MeanC: months(7.2, 6.4), MinC: months(3, 6), MaxC: months(11, 7), RainMM: months(74, -12), WetDays: months(14, -2)},
+			RadiationFrom: "sunshine hours",
+			Weather: weather.Summary{MeanYearC: 7.2, ColdestMonthC: 0.8, WarmestMonthC: 13.7, RainYearMM: 888, GrowingFrom: 104, GrowingTo: 296, GrowingDays: 192,
+				FrostFreeDays: 128, LastFrost10: 152, LastFrost50: 138, FirstFrost50: 266, FirstFrost10: 252, SnowDays: 34, AirMinC: -12.5, DesignRainMMH: 13},
+			Soil: ground.Soil{Texture: "clay loam", SandPercent: 32, SiltPercent: 34, ClayPercent: 34, OrganicPercent: 3, PH: 5.8, PHKnown: true, DepthCM: 15, Drainage: "somewhat poorly",
+				FieldCapacity: 0.36, WiltingPoint: 0.21, Saturation: 0.48, KsatMMH: 4.2, InfiltrationMMH: 3.1},
+			AreaM2: 136, EdgingM: 38,
+		},
+		Advice:   sowing.AdviseSow,
+		Headline: "Sow 3.9 kg of a shade mixture of three grasses on about 12 May. Expect a good utility lawn; the ornamental carpet asked for cannot be held in the strip by the house, where light is the limit.",
+		Cautions: []string{
+			"Find buried services before digging, spiking or driving edging.",
+			"Dust from dry sand and lime: wear a mask and wet it down.",
+			"Lift bags and barrows with a straight back and bent knees; two people for anything above 25 kg.",
+			"Local rules on seed, fertiliser and watering come before this plan. Trees with preservation orders go to a licensed practitioner.",
+		},
+		Assumptions: []string{
+			"lawn.slope_deg: 2, as the brief says; fall away from the house.",
+			"ground.phosphorus: no test given; the low class is taken for the starter feed.",
+			"use.mows_per_week: by growth.",
+		},
+		Sources: []string{"Invented table of traits, for tests.", "FAO, A Framework for Land Evaluation, Soils Bulletin 32, 1976.", "FAO-56, Allen et al. 1998, Crop evapotranspiration."},
+	}
+	conditions(p, lawn, 0.5)
+	matrix(p)
+	choice(p)
+	work(p)
+	costs(p, 1)
+	return p
+}
+
+func conditions(p *sowing.Plan, lawn []light.Point, cell float64) {
+	f := light.Field{CellM: cell, OpenDLI: months(24, 20), Notes: []string{"the probe by the bench was observed to have half an hour more sun"}}
+	zone := func(letter, name string, share, scale float64) light.Zone {
+		z := light.Zone{Letter: letter, Name: name, Share: share, AreaM2: share * p.Site.AreaM2, Light: light.Light{SkyView: 0.4 + 0.4*scale, LeafShade: 0.3, SunHoursSeason: 8 * scale, DLISeason: 31 * scale, OpenShare: scale}}
+		for i, v := range f.OpenDLI {
+			z.Light.DLI[i] = v * scale
+			z.Light.SunHours[i] = max(0, 8-5.5*math.Cos(2*math.Pi*(float64(i)-0.2)/12)) * scale
+		}
+		return z
+	}
+	f.Zones = []light.Zone{zone("A", "the open north-west", 0.63, 0.72), zone("B", "the strip by the house", 0.37, 0.31)}
+	inside := func(x, y float64) bool {
+		in := false
+		for i, a := range lawn {
+			b := lawn[(i+1)%len(lawn)]
+			if (a.Y > y) != (b.Y > y) && x < a.X+(y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+				in = !in
+			}
+		}
+		return in
+	}
+	maxX, maxY := 0.0, 0.0
+	for _, q := range lawn {
+		maxX, maxY = max(maxX, q.X), max(maxY, q.Y)
+	}
+	for y := cell / 2; y < maxY; y += cell {
+		for x := cell / 2; x < maxX; x += cell {
+			if !inside(x, y) {
+				continue
+			}
+			share := 0.15 + 0.7*math.Min(1, y/maxY*1.6) - 0.2*math.Exp(-math.Pow((x/maxX-0.95)*4, 2))
+			c := light.Cell{At: light.Point{X: x, Y: y}, AreaM2: cell * cell, Light: light.Light{DLISeason: 31 * share, OpenShare: share, SunHoursSeason: 8 * share}}
+			if share < 0.42 {
+				c.Zone = 1
+			}
+			f.Cells = append(f.Cells, c)
+		}
+	}
+	for _, pr := range p.Brief.Site.Probes {
+		f.Probes = append(f.Probes, light.ProbeLight{Probe: pr, Light: f.Zones[0].Light})
+	}
+	p.Site.Survey = p.Brief.Site
+	p.Site.Field = f
+	p.Site.Zones = nil
+	for _, z := range f.Zones {
+		p.Site.Zones = append(p.Site.Zones, site.Zone{Zone: z})
+	}
+}
+
+func matrix(p *sowing.Plan) {
+	for _, c := range []struct{ id, title string }{
+		{"light", "Light"}, {"cold", "Winter cold"}, {"snow", "Snow mould and ice"}, {"air", "Air movement"}, {"mowing", "Mowing height"}, {"wetness", "Wetness"}, {"drought", "Drought"},
+		{"heat", "Heat"}, {"ph", "Soil reaction"}, {"salt", "Salinity"}, {"wear", "Wear"}, {"upkeep", "Upkeep"}, {"look", "Appearance for the grade"}, {"start", "Establishment in the season left"},
+	} {
+		p.Matrix.Criteria = append(p.Matrix.Criteria, species.Criterion{ID: c.id, Title: c.title, Means: "How far " + strings.ToLower(c.title) + " here suits the grass (invented)."})
+	}
+	for z := range p.Site.Zones {
+		for i, g := range grasses {
+			row := species.Row{Species: g, Zone: z, Overall: 1, LeaderChance: max(0.02, 0.98-0.09*float64(i)), Sureness: []string{"sure", "likely", "could go either way"}[i%3]}
+			for k, c := range p.Matrix.Criteria {
+				v := 1 - 0.045*float64(i)*(0.4+math.Abs(math.Sin(float64(i*7+k*3+z)))) - 0.12*float64(z)*float64((k+1)%2)
+				if k == 0 {
+					v -= 0.25 * float64(z)
+				}
+				v = min(max(v, 0.02), 1)
+				row.Ratings = append(row.Ratings, species.Rating{Criterion: c.ID, Value: v, Figure: "12.5 mol m⁻² d⁻¹", Limits: "8 to 14", Source: "invented", Basis: species.Read})
+				if v < row.Overall {
+					row.Overall, row.LimitedBy = v, c.ID
+				}
+			}
+			row.Class = classOf(row.Overall)
+			row.ClassChance = map[species.Class]float64{row.Class: 0.8}
+			p.Matrix.Rows = append(p.Matrix.Rows, row)
+		}
+	}
+}
+
+func classOf(v float64) species.Class {
+	for _, c := range []struct {
+		from float64
+		is   species.Class
+	}{{0.85, species.S1}, {0.6, species.S2}, {0.4, species.S3}, {0.2, species.N1}} {
+		if v >= c.from {
+			return c.is
+		}
+	}
+	return species.N2
+}
+
+func choice(p *sowing.Plan) {
+	m := &mix.Mixture{SeedsPerM2: 24600, RateGM2: 28.5, CoverExpected: 0.93, CoverBadYear: 0.81, EarlyCover: 0.64, Evenness: 0.82, Score: 0.8}
+	for i, part := range []struct {
+		percent int
+		seeds   float64
+		because string
+	}{
+		{45, 52, "the densest of the fescues under light shade; without it the mean cover falls by 9 in 100"},
+		{35, 33, "creeps into the gaps left by winter; without it a bad year leaves 12 in 100 bare"},
+		{20, 15, "holds the strip by the house, where the fescues thin out from the third season on"},
+	} {
+		m.Components = append(m.Components, mix.Component{Species: grasses[i], Percent: part.percent, SeedPercent: part.seeds, WithoutCover: 0.09 - 0.02*float64(i), WithoutBadCover: 0.12, WithoutEarly: 0.03, Because: part.because})
+	}
+	for y := range sward.Seasons {
+		f := float64(y)
+		m.Sward = append(m.Sward, sward.Season{Year: y + 1, Cover: 0.88 + 0.012*f, BadCover: 0.74 + 0.014*f, Shares: map[string]float64{
+			grasses[0].ID: 48 - 2*f, grasses[1].ID: 34 - f, grasses[2].ID: 15 + 2.2*f, "annual-meadow-grass": 3 + 0.8*f}})
+	}
+	p.Choice = mix.Choice{Mixture: m, Asked: species.Ornamental, Attainable: species.Utility,
+		Because:   "cover in the strip by the house falls to 0.78 in bad years, where the ornamental grade asks 0.80: light is the limit",
+		Zones:     []mix.ZoneVerdict{{Zone: 0, Holds: true, Cover: 0.95, Grade: species.Ornamental}, {Zone: 1, Holds: true, Cover: 0.88, Grade: species.Utility, LimitedBy: "light"}},
+		Lifts:     []mix.Lift{{Change: "take the crown of the birch up by 2 m", Grade: species.Ornamental, Cover: 0.94}},
+		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: "quick to cover, but gone from the shaded strip by the third season"}, {Species: grasses[7], Because: "needs a closer cut and more feed than the brief allows"}},
+		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: "usable with a top-up"}},
+		Cultivars: []string{"Ask for the national list entries rated best for shade and snow mould."},
+		Notes:     []string{"All shares are by weight, in steps of 5 %."}}
+	p.Rate = rate.Rate{GM2: 28.5, SeedsPerM2: 24600, Low: 20, High: 35, Because: "24,600 viable seeds to the square metre for an ornamental lawn, from purity, germination and field emergence", TotalG: 28.5 * p.Site.AreaM2}
+	for _, c := range m.Components {
+		g := m.RateGM2 * float64(c.Percent) / 100
+		p.Rate.Components = append(p.Rate.Components, rate.Component{SpeciesID: c.Species.ID, GM2: g, TotalG: g * p.Site.AreaM2, PLS: 0.83, SeedPercent: c.SeedPercent, Source: "invented"})
+		p.Order.Bags = append(p.Order.Bags, order.Bag{Lot: "lot of " + c.Species.Names["en-GB"][0], SpeciesID: c.Species.ID, KG: 1, PriceMinor: 940, Count: int(math.Ceil(g * p.Site.AreaM2 / 1000)), Invented: true})
+	}
+	p.Order.Notes = []string{"the leftover keeps for one more season if dry and cool"}
+}
+
+func work(p *sowing.Plan) {
+	p.Dates = dates.Dates{SowOn: day(time.May, 12), Threshold: 0.8, FirstMow: day(time.June, 24), UsableFrom: day(time.August, 6), TurfOn: day(time.April, 20), TurfUsableFrom: day(time.May, 25), TurfSuccess: 0.95,
+		Windows: []dates.Window{
+			{Kind: dates.Spring, Opens: day(time.April, 28), Closes: day(time.May, 30), Best: day(time.May, 12), Success: 0.9, BestSuccess: 0.94, EmergenceDays: dates.Span{P10: 12, P50: 16, P90: 21}, FirstMowDays: dates.Span{P10: 35, P50: 43, P90: 49},
+				OpensBecause: "before it the soil is too cold for even emergence", ClosesBecause: "after it the surface dries too often without watering", Met: true, WaterMM: dates.Span{P10: 20, P50: 45, P90: 80}},
+			{Kind: dates.Autumn, Opens: day(time.July, 28), Closes: day(time.August, 20), Best: day(time.August, 4), Success: 0.84, BestSuccess: 0.88, EmergenceDays: dates.Span{P10: 9, P50: 12, P90: 16}, FirstMowDays: dates.Span{P10: 30, P50: 36, P90: 44},
+				OpensBecause: "before it drought takes the seedlings", ClosesBecause: "after it too little growth is left before winter", Met: true, WaterMM: dates.Span{P10: 15, P50: 30, P90: 55}},
+			{Kind: dates.Dormant, Opens: day(time.November, 10), Closes: day(time.December, 5), Best: day(time.November, 20), Success: 0.8, BestSuccess: 0.82, Met: false},
+		},
+		Components:  []dates.Component{{SpeciesID: grasses[0].ID, EmergenceDays: dates.Span{P10: 11, P50: 14, P90: 19}, FirstMowDays: dates.Span{P10: 34, P50: 41, P90: 48}, Success: 0.95}, {SpeciesID: grasses[1].ID, EmergenceDays: dates.Span{P10: 11, P50: 15, P90: 20}, FirstMowDays: dates.Span{P10: 34, P50: 42, P90: 48}, Success: 0.94}, {SpeciesID: grasses[2].ID, EmergenceDays: dates.Span{P10: 16, P50: 20, P90: 27}, FirstMowDays: dates.Span{P10: 40, P50: 49, P90: 60}, Success: 0.88}},
+		TurfWindows: []dates.Window{{Kind: dates.Spring, Opens: day(time.April, 5), Closes: day(time.June, 10), Best: day(time.April, 20), Success: 0.93}},
+		Notes:       []string{"the growing season left after 20 August is too short for the meadow-grass"},
+	}
+	for w := range 5 {
+		p.Dates.Watering = append(p.Dates.Watering, dates.Week{Number: w + 1, MeanMM: 12 - float64(w), DryMM: 22 - float64(w)})
+	}
+	p.Bed = bed.Bed{
+		Layers:    []bed.Layer{{Name: "rootzone", DepthMM: 250, Note: "70 % sand, 30 % topsoil, screened"}, {Name: "coarse gravel", DepthMM: 100, Note: "6 to 9 mm, washed"}, {Name: "subsoil", DepthMM: 150, Note: "loosened with a fork"}},
+		Found:     []bed.Layer{{Name: "topsoil", DepthMM: 150, Note: "clay loam"}, {Name: "subsoil", DepthMM: 350, Note: "clay, compacted"}},
+		Materials: []bed.Material{{Item: "sand, 0.25 to 1 mm", SettledM3: 23.8, LooseM3: 27.4, Tonnes: 41, BarrowLoads: 456, LorryLoads: 3, Unit: "m³", For: "rootzone"}, {Item: "screened topsoil", SettledM3: 10.2, LooseM3: 12.3, Tonnes: 14.8, BarrowLoads: 205, LorryLoads: 1, Unit: "m³", For: "rootzone"}, {Item: "starter feed 6-9-6", KG: 4.1, Unit: "kg", For: "sowing"}},
+		Steps: []bed.Step{
+			{Title: "Strip and stack the topsoil", Detail: "Take off 150 mm and stack it no higher than 1 m.", Quantity: 136, Unit: "m2", DaysBefore: 28, Caution: "find buried services first"},
+			{Title: "Lay the gravel and the rootzone", Detail: "In two lifts, each trodden and raked.", Quantity: 136, Unit: "m2", DaysBefore: 21},
+			{Title: "Stale seedbed", Detail: "Water, wait for the first weed seedlings, hoe shallowly in dry weather.", DaysBefore: 14},
+			{Title: "Rake to a fine tilth and firm", Detail: "Heel over the whole area, rake, and heel again across.", Quantity: 136, Unit: "m2", DaysBefore: 1},
+			{Title: "Guard against birds", Detail: "Fleece or thread until the second cut.", DaysBefore: 0},
+		},
+		Checks: []bed.Check{{Name: "Infiltration against the design rain", Figure: "3.1 mm/h", Limit: "13 mm/h", OK: false, Advice: "water will stand about 3 h: build the rootzone on gravel", Source: "invented"}, {Name: "Bridging, rootzone on gravel", Figure: "D15 of the gravel 6.5 mm", Limit: "8 × D85 of the rootzone 7.2 mm", OK: true, Source: "invented"}},
+		Lime:   "No lime: pH 5.8 suits the chosen fescues.", StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: "a 6-9-6 starter feed, 50 g/m²", PuddleMM: 9.8, PuddleHours: 3.2, MownSlope: true,
+		Notes: []string{"Ask a drainage engineer before leading water off the plot."},
+	}
+	p.Year = year.Calendar{NitrogenGM2: 9, CutMM: 25, CutsPerYear: 31, MowHoursYear: 12.4, DressingM3: 0.5}
+	for i := range p.Year.Months {
+		g := max(0, math.Sin(math.Pi*(float64(i)-2.5)/8))
+		if i < 3 || i > 9 {
+			g = 0
+		}
+		p.Year.Months[i] = year.Month{Growth: g, CutMM: 25}
+		if g > 0.1 {
+			p.Year.Months[i].MowEveryDays, p.Year.Months[i].Mows = 5/g, 6*g
+		}
+	}
+	for _, t := range []year.Task{
+		{Kind: year.Sow, Date: day(time.May, 12), Title: "Sow", Detail: "In two passes at right angles, on a still dry day.", Hours: 1.5, Chance: 0.94, First: true},
+		{Kind: year.Watering, Date: day(time.May, 12), Until: day(time.June, 15), Title: "Keep the surface damp", Detail: "Little and often, with a fine rose.", Hours: 0.3, Times: 30, First: true},
+		{Kind: year.Mow, Date: day(time.June, 24), Title: "First cut", Detail: "At 40 mm when the grass is 60 mm tall; sharp blades, dry sward.", Hours: 0.5, Chance: 0.8, First: true},
+		{Kind: year.Feeding, Date: day(time.July, 10), Title: "First feed", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, First: true},
+		{Kind: year.InUse, Date: day(time.August, 6), Title: "Ready for use", Detail: "Light use; keep off it in frost.", Chance: 0.8, First: true},
+		{Kind: year.Rake, Date: day(time.April, 18), Title: "Rake out moss and dead grass", Hours: 2},
+		{Kind: year.Mow, Date: day(time.April, 25), Until: day(time.October, 10), Title: "Mow", Detail: "25 mm; never more than a third of the leaf; change direction at each cut.", Hours: 0.4, Times: 31},
+		{Kind: year.Feeding, Date: day(time.May, 5), Title: "Feed for leaf", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, Chance: 0.85},
+		{Kind: year.Spike, Date: day(time.August, 25), Title: "Spike", Detail: "150 mm deep, a hole each 100 mm.", Hours: 4},
+		{Kind: year.Dress, Date: day(time.August, 27), Title: "Top dress", Detail: "3 mm of 70 % sand to 30 % compost; leave two days, brush in.", Hours: 3, Materials: []string{"dressing, 0.5 m³"}},
+		{Kind: year.Feeding, Date: day(time.September, 1), Title: "Harden for winter", Detail: "Low nitrogen, more potassium.", Hours: 0.4},
+		{Kind: year.Leaves, Date: day(time.October, 10), Until: day(time.November, 20), Title: "Clear leaves", Hours: 0.5, Times: 6},
+	} {
+		p.Year.Tasks = append(p.Year.Tasks, t)
+	}
+	p.Year.Feeds = []year.Feed{{Date: day(time.May, 5), NGM2: 3, Kind: "leaf"}, {Date: day(time.July, 1), NGM2: 4, Kind: "leaf"}, {Date: day(time.September, 1), NGM2: 2, Kind: "hardening"}}
+	p.Year.Notes = []string{"Box off the clippings while the sward is young."}
+}
+
+func costs(p *sowing.Plan, scale float64) {
+	curr := p.Brief.Currency
+	amount := func(minor float64) money.Amount {
+		return money.Amount{Minor: int64(math.Round(minor * scale)), Currency: curr}
+	}
+	bill := func(way money.Way, factor float64, from time.Time, lines ...money.Line) money.Bill {
+		b := money.Bill{Way: way, UsableFrom: from, Success: 0.9}
+		var net float64
+		for _, l := range lines {
+			q := l.Quantity * scale
+			l.Rate.Currency, l.Invented, l.Source = curr, true, "invented"
+			l.Quantity = q
+			r, _ := l.Rate.Float64()
+			l.Amount = money.Amount{Minor: int64(math.Round(q * r * 100)), Currency: curr}
+			net += float64(l.Amount.Minor)
+			b.Lines = append(b.Lines, l)
+		}
+		plain := func(x float64) money.Amount { return money.Amount{Minor: int64(math.Round(x)), Currency: curr} }
+		b.Net, b.Margin, b.Tax, b.Total = plain(net), plain(net*0.15), plain(net*1.15*0.2), plain(net*1.15*1.2)
+		b.Deposit = plain(net * 0.4)
+		b.P10, b.P50, b.P90 = plain(net*1.38*0.9), plain(net*1.38*1.02), plain(net*1.38*factor)
+		b.PerM2 = plain(net * 1.38 / max(p.Site.AreaM2, 1))
+		b.Drivers = []money.Driver{{Name: "labour", Low: plain(net * 1.25), High: plain(net * 1.6)}, {Name: "weather", Low: plain(net * 1.33), High: plain(net * 1.5)}, {Name: "price of sand", Low: plain(net * 1.36), High: plain(net * 1.42)}}
+		return b
+	}
+	rate := func(s string) money.Rate { return money.Rate{Decimal: decimal.RequireFromString(s)} }
+	prepare := []money.Line{
+		{Group: money.Ground, Item: "Strip topsoil and stack", Quantity: 136, Unit: "m²", Rate: rate("2.10")},
+		{Group: money.Materials, Item: "Sand, 0.25 to 1 mm, delivered loose", Quantity: 27.4, Unit: "m³", Rate: rate("38.00")},
+		{Group: money.Materials, Item: "Screened topsoil", Quantity: 12.3, Unit: "m³", Rate: rate("42.50")},
+		{Group: money.Labour, Item: "Spread, level and firm", Quantity: 22, Unit: "h", Rate: rate("28.00")},
+		{Group: money.Plant, Item: "Roller, by the day", Quantity: 1, Unit: "day", Rate: rate("45.00")},
+		{Group: money.Delivery, Item: "Lorry loads", Quantity: 4, Unit: "load", Rate: rate("55.00")},
+	}
+	seed := append(prepare[:len(prepare):len(prepare)],
+		money.Line{Group: money.Materials, Item: "Seed", Quantity: 3.9, Unit: "kg", Rate: rate("9.40")},
+		money.Line{Group: money.Aftercare, Item: "Watering and first cuts until in use", Quantity: 9, Unit: "h", Rate: rate("28.00")},
+		money.Line{Group: money.Contingency, Item: "Expected cost of patching", Quantity: 1, Unit: "sum", Rate: rate("61.20")})
+	turf := append(prepare[:len(prepare):len(prepare)],
+		money.Line{Group: money.Materials, Item: "Turf, with 5 % waste", Quantity: 142.8, Unit: "m²", Rate: rate("4.20")},
+		money.Line{Group: money.Labour, Item: "Lay turf", Quantity: 11, Unit: "h", Rate: rate("28.00")},
+		money.Line{Group: money.Aftercare, Item: "Watering until rooted", Quantity: 6, Unit: "h", Rate: rate("28.00")})
+	p.Cost = money.Comparison{Currency: curr, Bills: []money.Bill{bill(money.Seed, 1.22, day(time.August, 6), seed...), bill(money.Turf, 1.12, day(time.May, 25), turf...)},
+		Advice: "Sow: it costs about a fifth less than turf, and the species that suit the shade are not on offer as turf.", EarlierPerDay: amount(1130), DaysEarlier: 73,
+		Turns:    []money.Turn{{What: "labour rate", At: "61.00 GBP an hour", Means: "above it turf is the cheaper way"}, {What: "day needed by", At: "20 July 2027", Means: "before it only turf bears use in time"}},
+		Unpriced: []string{"turf brings its own soil, which may not match the rootzone", "the species on offer as turf do not suit the shaded strip"}, ExamplePrices: true,
+		Validity: "Valid for 30 days from the date of the plan.", DepositNote: "A deposit of 30 % secures the date.", Terms: "Payment within 14 days of the invoice; work outside this plan by agreement in writing."}
+}
+
+func us() *sowing.Plan {
+	p := Full()
+	p.Brief.Units, p.Brief.Currency, p.Brief.Language = "us", "USD", "en-US"
+	costs(p, 1)
+	return p
+}
+
+func tongue(lang, curr string) *sowing.Plan {
+	p := Full()
+	p.Brief.Language, p.Brief.Currency = lang, curr
+	costs(p, 1)
+	return p
+}
+
+// stated is a lawn of which only the area and the sun hours are known.
+func stated() *sowing.Plan {
+	p := Full()
+	p.Brief.Site.Lawn = site.Lawn{AreaM2: 84}
+	p.Brief.Site.Obstacles, p.Brief.Site.Probes = nil, nil
+	p.Brief.Client, p.Brief.Reference, p.Brief.PreparedBy = "", "", ""
+	p.Site.Survey = p.Brief.Site
+	p.Site.Field.Cells, p.Site.Field.CellM, p.Site.Field.Probes = nil, 0, nil
+	p.Site.Field.Zones = p.Site.Field.Zones[:1]
+	p.Site.Field.Zones[0].Share = 1
+	p.Site.Zones = p.Site.Zones[:1]
+	p.Matrix.Rows = p.Matrix.Rows[:len(grasses)]
+	p.Choice.Zones = p.Choice.Zones[:1]
+	p.Cost.ExamplePrices = false
+	return p
+}
+
+// noGrass is a lawn where none will hold.
+func noGrass() *sowing.Plan {
+	p := Full()
+	p.Advice, p.Headline = sowing.AdviseNoGrass, "No grass will hold here: the brightest part receives 3.1 mol of light a square metre and day, and the most shade-bearing grass needs about 6."
+	p.Choice.Mixture, p.Choice.Attainable = nil, ""
+	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, LimitedBy: "light", Instead: []string{"bark or gravel paths", "evergreen ground cover planted at 9 a square metre"}}, {Zone: 1, LimitedBy: "light", Instead: []string{"bark"}}}
+	p.Rate, p.Order, p.Dates, p.Year = rate.Rate{}, order.Order{}, dates.Dates{Chosen: -1}, year.Calendar{}
+	p.Cost = money.Comparison{Currency: "GBP", Advice: "No way is priced, since no grass would live."}
+	return p
+}
+
+// scaled is the full lawn made k times as long and as wide.
+func scaled(k float64) *sowing.Plan {
+	p := Full()
+	s := &p.Brief.Site
+	for i, part := range s.Lawn.Parts {
+		s.Lawn.Parts[i] = nil
+		for _, q := range part {
+			s.Lawn.Parts[i] = append(s.Lawn.Parts[i], light.Point{X: q.X * k, Y: q.Y * k})
+		}
+	}
+	s.Lawn.AreaM2 *= k * k
+	for i := range s.Obstacles {
+		o := &s.Obstacles[i]
+		o.At.X, o.At.Y, o.CrownM = o.At.X*k, o.At.Y*k, o.CrownM*k
+		for j := range o.Footprint {
+			o.Footprint[j].X *= k
+			o.Footprint[j].Y *= k
+		}
+	}
+	for i := range s.Probes {
+		s.Probes[i].At.X *= k
+		s.Probes[i].At.Y *= k
+	}
+	p.Site.AreaM2, p.Site.EdgingM = s.Lawn.AreaM2, 38*k
+	conditions(p, s.Lawn.Parts[0], 0.5*k)
+	p.Rate.TotalG = p.Rate.GM2 * p.Site.AreaM2
+	for i := range p.Rate.Components {
+		p.Rate.Components[i].TotalG = p.Rate.Components[i].GM2 * p.Site.AreaM2
+	}
+	costs(p, k*k)
+	return p
+}
+
+// named has the letters of many countries, and names that do not end.
+func named() *sowing.Plan {
+	p := Full()
+	p.Brief.Title = "Αυλή του Κανένα · Двор Никого · Żółty Trawnik Łąkowy · Güneşsiz Çimenlik İğde · Kāļu pļava · Træets skygge på Ærø · Příliš žluťoučký kůň 🌱 庭"
+	p.Brief.Client = "The Honourable Society of Gardeners Who Do Not Exist, Its Trustees, Their Successors and Assigns in Perpetuity (an invented body with a very long name)"
+	p.Brief.PreparedBy = "Donaudampfschifffahrtsgesellschaftskapitänswitwenrasenpflegegenossenschaftsvorsitzende"
+	p.Brief.Reference = strings.Repeat("REF-", 14) + "9"
+	for i := range p.Brief.Site.Obstacles {
+		p.Brief.Site.Obstacles[i].Name = strings.Repeat("the very old and much loved wall of the kitchen garden ", 3)
+	}
+	p.Brief.Site.Obstacles[0].Name = "Gewächshausgiebelseitenmauerverkleidungsfundament"
+	p.Brief.Site.Probes[0].Name = strings.Repeat("Ω", 60)
+	p.Site.Survey = p.Brief.Site
+	p.Site.Field.Zones[0].Name = "the part of the lawn that lies between the house, the shed, the old wall and the place where the other wall was"
+	p.Site.Zones[0].Name = p.Site.Field.Zones[0].Name
+	p.Assumptions = append(p.Assumptions, strings.Repeat("A long assumption that goes on. ", 200))
+	p.Cost.Terms = strings.Repeat("Terms and conditions of an invented firm, which nobody has to read. ", 60)
+	return p
+}
+
+// crowded has four zones, many obstacles, five components and long lists.
+func crowded() *sowing.Plan {
+	p := Full()
+	base := p.Site.Field.Zones[1]
+	for _, l := range []string{"C", "D"} {
+		z := base
+		z.Letter, z.Name, z.Share = l, "the corner under the trees, "+l, 0.1
+		z.AreaM2 = z.Share * p.Site.AreaM2
+		p.Site.Field.Zones = append(p.Site.Field.Zones, z)
+		p.Site.Zones = append(p.Site.Zones, site.Zone{Zone: z})
+	}
+	for i := range p.Site.Field.Cells {
+		if c := &p.Site.Field.Cells[i]; c.At.X > 11 {
+			c.Zone = 2
+		} else if c.At.X < 2 {
+			c.Zone = 3
+		}
+	}
+	for i := range 30 {
+		o := light.Obstacle{Name: fmt.Sprintf("tree %d of the avenue", i+1), Kind: light.Tree, At: light.Point{X: float64(i%10) * 2, Y: -3 + float64(i/10)*9}, HeightM: 8, ClearStemM: 2, CrownM: 2.2, Leaf: light.Deciduous}
+		p.Brief.Site.Obstacles = append(p.Brief.Site.Obstacles, o)
+	}
+	p.Site.Survey = p.Brief.Site
+	p.Matrix = species.Matrix{}
+	matrix(p)
+	m := p.Choice.Mixture
+	m.Components[0].Percent = 35
+	for i, share := range []int{5, 5} {
+		m.Components = append(m.Components, mix.Component{Species: grasses[3+i], Percent: share, SeedPercent: 3, Because: "a little of it closes gaps that the others leave after a hard winter"})
+		p.Rate.Components = append(p.Rate.Components, rate.Component{SpeciesID: grasses[3+i].ID, GM2: 1.4, TotalG: 1.4 * p.Site.AreaM2, PLS: 0.8})
+	}
+	for z := 2; z < 4; z++ {
+		p.Choice.Zones = append(p.Choice.Zones, mix.ZoneVerdict{Zone: z, LimitedBy: "light", Instead: []string{"bark", "ground cover"}})
+	}
+	for i := range 120 {
+		t := p.Year.Tasks[i%12]
+		t.First = i%2 == 0
+		p.Year.Tasks = append(p.Year.Tasks, t)
+	}
+	for i := range p.Cost.Bills {
+		b := &p.Cost.Bills[i]
+		for range 4 {
+			b.Lines = append(b.Lines, b.Lines...)
+			if len(b.Lines) > 60 {
+				break
+			}
+		}
+	}
+	return p
+}
