@@ -29,7 +29,7 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	}
 	d := &Drawing{Name: "cost", Title: "What each way costs", W: w}
 	const labelW, barH, gap = 24.0, 9.0, 9.5
-	unit := math.Pow10(form.MinorDigits(curr))
+	unit := math.Pow10(money.Digits(curr))
 	step := niceStep(top/unit, 5) * unit
 	high := math.Ceil(top/step) * step
 	x := func(minor float64) float64 { return labelW + (w-labelW-12)*max(minor, 0)/high }

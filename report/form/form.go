@@ -12,11 +12,11 @@ import (
 	"strings"
 	"time"
 
-	"golang.org/x/text/currency"
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
 
+	"swardwright/sowing/money"
 	"swardwright/species"
 )
 
@@ -50,8 +50,8 @@ func New(lang, units, curr string) (Form, error) {
 		return Form{}, fmt.Errorf("units: %q is neither metric nor us", units)
 	}
 	if curr != "" {
-		if _, err := currency.ParseISO(curr); err != nil {
-			return Form{}, fmt.Errorf("currency: %q is not an ISO 4217 code such as GBP or EUR", curr)
+		if err := money.CheckCurrency(curr); err != nil {
+			return Form{}, err
 		}
 	}
 	// Norwegian without its form is Bokmål, which the tables know by name.
@@ -68,7 +68,7 @@ func New(lang, units, curr string) (Form, error) {
 	if latin, err := tag.SetTypeForKey("nu", "latn"); err == nil {
 		tag = latin
 	}
-	f := Form{tag: tag, base: base, region: region, us: units == "us", currency: strings.ToUpper(curr), printer: message.NewPrinter(tag)}
+	f := Form{tag: tag, base: base, region: region, us: units == "us", currency: curr, printer: message.NewPrinter(tag)}
 	f.dates = languages[base]
 	if base == "en" && (region == "US" || region == "" && f.us) {
 		f.dates = american

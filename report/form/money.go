@@ -3,8 +3,6 @@ package form
 import (
 	"math"
 
-	"golang.org/x/text/currency"
-
 	"swardwright/sowing/money"
 )
 
@@ -34,7 +32,7 @@ func (f Form) Money(a money.Amount) string {
 // MoneyRound writes a sum to whole units of its currency, for charts and for
 // figures that are no better than that.
 func (f Form) MoneyRound(a money.Amount) string {
-	whole := math.Round(float64(a.Minor) / math.Pow10(MinorDigits(a.Currency)))
+	whole := math.Round(float64(a.Minor) / math.Pow10(money.Digits(a.Currency)))
 	return f.signed(a.Currency, whole < 0, func(sign int64) string {
 		return f.Number(float64(sign)*whole, 0)
 	})
@@ -55,7 +53,7 @@ func (f Form) MoneyPerArea(a money.Amount, areaM2 float64) string {
 
 // Sum writes a sum without its currency, for columns headed by it.
 func (f Form) Sum(a money.Amount) string {
-	d := MinorDigits(a.Currency)
+	d := money.Digits(a.Currency)
 	return f.Number(float64(a.Minor)/math.Pow10(d), d)
 }
 
@@ -63,7 +61,7 @@ func (f Form) Sum(a money.Amount) string {
 // least the decimals of the currency, and up to two more where they are needed.
 func (f Form) Rate(r money.Rate, unit string) string {
 	x, _ := r.Float64()
-	d := MinorDigits(r.Currency)
+	d := money.Digits(r.Currency)
 	most := d + 2
 	if u, ok := customary[unit]; ok && f.us {
 		x /= u.factor
@@ -115,14 +113,4 @@ func (f Form) sign(code string) string {
 		return s
 	}
 	return code
-}
-
-// MinorDigits is how many digits the minor unit of a currency takes.
-func MinorDigits(code string) int {
-	unit, err := currency.ParseISO(code)
-	if err != nil {
-		return 2
-	}
-	scale, _ := currency.Standard.Rounding(unit)
-	return scale
 }

@@ -208,23 +208,11 @@ func matrix(p *sowing.Plan) {
 					row.Overall, row.LimitedBy = v, c.ID
 				}
 			}
-			row.Class = classOf(row.Overall)
+			row.Class = species.ClassOf(row.Overall)
 			row.ClassChance = map[species.Class]float64{row.Class: 0.8}
 			p.Matrix.Rows = append(p.Matrix.Rows, row)
 		}
 	}
-}
-
-func classOf(v float64) species.Class {
-	for _, c := range []struct {
-		from float64
-		is   species.Class
-	}{{0.85, species.S1}, {0.6, species.S2}, {0.4, species.S3}, {0.2, species.N1}} {
-		if v >= c.from {
-			return c.is
-		}
-	}
-	return species.N2
 }
 
 func choice(p *sowing.Plan) {
