@@ -21,8 +21,14 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	}
 	curr := s.Cost.Currency
 	top := 0.0
-	for _, b := range s.Cost.Bills {
-		top = max(top, float64(b.Total.Minor), float64(b.P90.Minor))
+	parts := make([][]float64, len(s.Cost.Bills))
+	for i, b := range s.Cost.Bills {
+		sum := 0.0
+		parts[i] = costParts(b)
+		for _, v := range parts[i] {
+			sum += max(v, 0)
+		}
+		top = max(top, sum, float64(b.Total.Minor), float64(b.P90.Minor))
 	}
 	if top <= 0 {
 		return nil
@@ -44,18 +50,8 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	for i, b := range s.Cost.Bills {
 		y := 1 + float64(i)*(barH+gap)
 		d.add(bold(0, y+barH/2+middle(9), string(b.Way), 9, Start))
-		sums := make([]float64, len(names))
-		for _, l := range b.Lines {
-			for k, g := range groups {
-				if l.Group == g {
-					sums[k] += float64(l.Amount.Minor)
-				}
-			}
-		}
-		sums[len(groups)] = float64(b.Margin.Minor - b.Discount.Minor)
-		sums[len(groups)+1] = float64(b.Tax.Minor)
 		at := 0.0
-		for k, v := range sums {
+		for k, v := range parts[i] {
 			if v <= 0 {
 				continue
 			}
@@ -101,4 +97,17 @@ func costLook(k int) look {
 		return looks[k]
 	}
 	return []look{{"#d8d8d8", Rising}, {"#bcbcbc", Plain}}[min(k-len(looks), 1)]
+}
+
+// costParts are the net sums of a bill by group, then margin less discount, then tax.
+func costParts(b money.Bill) []float64 {
+	sums := make([]float64, len(groups), len(groups)+2)
+	for _, l := range b.Lines {
+		for k, g := range groups {
+			if l.Group == g {
+				sums[k] += float64(l.Amount.Minor)
+			}
+		}
+	}
+	return append(sums, float64(b.Margin.Minor-b.Discount.Minor), float64(b.Tax.Minor))
 }

@@ -39,7 +39,7 @@ func Light(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	half := (w - 8) / 2
 	chart(d, f, Box{0, 0, half, 54}, "Photosynthetic light, mol a m² and day", append(dli, open))
 	chart(d, f, Box{half + 8, 0, half, 54}, "Direct sun on a clear day, hours", sun)
-	x := 9.0
+	x := 0.0
 	for _, c := range append(dli, open) {
 		name := c.letter
 		for _, z := range s.Site.Field.Zones {
@@ -50,10 +50,10 @@ func Light(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		if c.letter == "open" {
 			name = "open: the same lawn with nothing around it"
 		}
-		room := (w - 9) / float64(len(dli)+1)
+		room := w / float64(len(dli)+1)
 		name = face.Shorten(name, face.Regular, small, room-12)
 		d.add(Line{Points: []Point{{x, 59.5}, {x + 8, 59.5}}, Stroke: Stroke{c.color, 0.6, c.dash}}, text(x+9.5, 59.5+middle(small), name, small, Start))
-		x += max(face.Width(name, face.Regular, small)+14, min(room, 40))
+		x += room
 	}
 	best := s.Site.Field.Zones[0]
 	d.Desc = fmt.Sprintf("Two line charts by month: daily photosynthetic light and hours of direct sun for %d zones. The lightest zone, %s, receives %s mol a square metre and day over the growing season.",

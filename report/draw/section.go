@@ -57,7 +57,7 @@ func Section(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	}
 	d.add(line(axisW, top, axisW, top+deepest*perMM, Ink, 0.2))
 	half := (w - axisW - 3) / 2
-	bottom := top + depthH
+	bottom := top + depthH + 2
 	for i, column := range []struct {
 		title  string
 		layers []bed.Layer
