@@ -49,6 +49,7 @@ type Conditions struct {
 	RadiationFrom string          // how global radiation was found
 	Weather       weather.Summary
 
+	Sky     light.Sky // the average sky, by month
 	Field   light.Field
 	Soil    ground.Soil
 	Zones   []Zone

@@ -71,7 +71,7 @@ type Scene struct {
 // Sky is the average sky of the place, by month.
 type Sky struct {
 	GlobalMJ     [12]float64 // global radiation on open level ground, MJ m⁻² d⁻¹
-	SeasonWeight [12]float64 // share of each month's days that lie in the growing season, 0 to 1
+	SeasonWeight [12]float64 // weight of each month in means of the growing season, 0 to 1
 	LeafOnDay    float64     // day of the year when broad leaves are out
 	LeafOffDay   float64     // day of the year when they have fallen
 }

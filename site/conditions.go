@@ -1,0 +1,142 @@
+package site
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"swardwright/site/light"
+	"swardwright/site/weather"
+)
+
+// Tables are what a survey is read against.
+type Tables struct {
+	Stations weather.Stations
+}
+
+// Options of the computation.
+type Options struct {
+	Years      int     // synthetic years
+	Seed       uint64  // of the weather; derived from the brief's content
+	Irrigated  bool    // the lawn is watered when it is dry
+	RootDepthM float64 // 0: as deep as the topsoil lets a lawn root
+}
+
+// Conditions works out what a grass meets at the place: the climate normals
+// there, light by zone, soil, and each zone's synthetic years.
+func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Conditions, error) {
+	c := &Conditions{Survey: s, AreaM2: s.Lawn.AreaM2, EdgingM: s.edging()}
+
+	if err := c.climate(tables.Stations); err != nil {
+		return nil, err
+	}
+	mj, how := tables.Stations.Radiation(c.Normals)
+	c.RadiationFrom = how
+	c.assume("global radiation: %s", how)
+
+	soil, err := s.Ground.Soil()
+	if err != nil {
+		return nil, err
+	}
+	c.Soil = soil
+	c.Assumptions = append(c.Assumptions, soil.Assumptions...)
+
+	series := weather.Generate(c.Normals, mj, opt.Years, opt.Seed)
+	c.Weather = series.Summary()
+
+	c.Sky = sky(series, mj)
+	if c.Field, err = s.field(ctx, c.Normals, c.Sky); err != nil {
+		return nil, err
+	}
+	c.Assumptions = append(c.Assumptions, c.Field.Notes...)
+
+	c.Zones = make([]Zone, len(c.Field.Zones))
+	for i, z := range c.Field.Zones {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		days := series.Meet(exposure(z, c.Field.OpenDLI, soil, opt.Irrigated))
+		c.Zones[i] = Zone{Zone: z, Days: days, Years: days.Seasons()}
+	}
+	return c, nil
+}
+
+func (c *Conditions) assume(format string, args ...any) {
+	c.Assumptions = append(c.Assumptions, fmt.Sprintf(format, args...))
+}
+
+// climate settles the normals: the brief's own, the station it names, or the
+// nearest of like height, corrected to the lawn's altitude.
+func (c *Conditions) climate(stations weather.Stations) error {
+	p := c.Survey.Place
+	if own := c.Survey.Climate; own != nil {
+		c.Normals = *own
+		c.Normals.LatitudeDeg = p.LatitudeDeg
+		if p.LongitudeDeg != nil {
+			c.Normals.LongitudeDeg = *p.LongitudeDeg
+		}
+		if p.AltitudeM != nil {
+			c.Normals.AltitudeM = *p.AltitudeM
+		}
+		if !c.Normals.HasRain() {
+			near, km := stations.Nearest(c.Normals.LatitudeDeg, c.Normals.LongitudeDeg, c.Normals.AltitudeM)
+			c.Normals = c.Normals.WithRain(near.Normals)
+			c.assume("rain: the brief's climate has none; taken from %s, %.0f km away", near.Name, km)
+		}
+		return nil
+	}
+	switch {
+	case p.Station != "":
+		st, ok := stations.Find(p.Station)
+		if !ok {
+			return fmt.Errorf("place.station: no station %q in the table; list them with: swardwright stations", p.Station)
+		}
+		c.Station = st
+	case p.LongitudeDeg != nil:
+		altitude := math.NaN()
+		if p.AltitudeM != nil {
+			altitude = *p.AltitudeM
+		}
+		c.Station, c.DistanceKM = stations.Nearest(p.LatitudeDeg, *p.LongitudeDeg, altitude)
+		c.assume("climate: normals of %s, %.0f km away, the nearest station of like height", c.Station.Name, c.DistanceKM)
+	default:
+		return fmt.Errorf("place: needs a longitude, a station or a [climate] of its own")
+	}
+	c.Normals = c.Station.Normals
+	if p.AltitudeM != nil {
+		c.Normals = c.Normals.AtAltitude(*p.AltitudeM)
+		if d := *p.AltitudeM - c.Station.AltitudeM; math.Abs(d) >= 50 {
+			c.assume("climate: temperatures of %s moved by %.0f m of height, %.1f °C in the yearly mean",
+				c.Station.Name, d, mean(c.Normals.MeanC)-mean(c.Station.MeanC))
+		}
+	}
+	return nil
+}
+
+// field works out the light: from the obstacles, from what was seen, or both.
+func (s Survey) field(ctx context.Context, n weather.Normals, sky light.Sky) (light.Field, error) {
+	if len(s.Lawn.Parts) == 0 {
+		return light.Stated(s.Light, s.Place.LatitudeDeg, sky, s.Lawn.AreaM2), nil
+	}
+	f, err := light.Trace(ctx, s.Scene(n), sky)
+	if err != nil {
+		return light.Field{}, err
+	}
+	return f.Corrected(s.Light, s.Place.LatitudeDeg, sky), nil
+}
+
+// Scene is the geometry of the lawn for the light room.
+func (s Survey) Scene(n weather.Normals) light.Scene {
+	return light.Scene{
+		LatitudeDeg:  s.Place.LatitudeDeg,
+		LongitudeDeg: n.LongitudeDeg,
+		AltitudeM:    n.AltitudeM,
+		PlanNorthDeg: s.Lawn.PlanNorthDeg,
+		Lawn:         s.Lawn.Parts,
+		SlopeDeg:     s.Lawn.SlopeDeg,
+		AspectDeg:    s.Lawn.AspectDeg,
+		Horizon:      s.Lawn.Horizon,
+		Obstacles:    s.Obstacles,
+		Probes:       s.Probes,
+	}
+}

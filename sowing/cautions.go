@@ -1,0 +1,117 @@
+package sowing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/samber/lo"
+
+	"swardwright/mix"
+	"swardwright/site/light"
+	"swardwright/sowing/bed"
+	"swardwright/species"
+)
+
+// Limits of the cautions.
+const (
+	// thinLightFactor: below this many times its half-cover light a grass keeps
+	// cover but not quality. The evidence asks double for quality.
+	thinLightFactor = 2.0
+	steepDeg        = 6.0  // from about 1:10 work on the slope is named a hazard
+	longRunShare    = 0.10 // of annual meadow-grass in the sward worth a word
+)
+
+// shadeAlternatives are what public advice offers where light is short.
+const shadeAlternatives = "a shade ground cover, woodland plants, moss, mulch, gravel or paving"
+
+// cautions are what the client must hear: first where grass is the wrong or a
+// doubtful answer, then what can hurt someone.
+func (p *Plan) cautions() []string {
+	return append(p.doubts(), p.hazards()...)
+}
+
+// doubts are the honest limits of the plan.
+func (p *Plan) doubts() []string {
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+
+	for _, v := range p.Choice.Zones {
+		z := p.Site.Zones[v.Zone]
+		switch {
+		case !v.Holds:
+			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there, for want of %s. Instead: %s.",
+				z.Letter, z.Name, 100*z.Share, v.LimitedBy, strings.Join(v.Instead, ", "))
+		case p.thinLight(z.Light.DLISeason):
+			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
+				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)
+		}
+	}
+	if c := p.Choice; c.Asked != c.Attainable && c.Attainable != "" {
+		say("The %s standard asked for cannot be held here: %s.", c.Asked, c.Because)
+	}
+	if m := p.Choice.Mixture; m != nil && len(m.Sward) > 0 {
+		last := m.Sward[len(m.Sward)-1]
+		if s := last.Shares["annual-meadow-grass"]; s >= 100*longRunShare {
+			say("Annual meadow-grass comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", s, last.Year)
+		}
+	}
+	if !p.Bed.MownSlope {
+		say("The ground is too steep for a mown lawn (above 1:3): terrace it, or plant a slope cover that is not mown.")
+	}
+	out = append(out, p.Dates.Notes...)
+	return out
+}
+
+// thinLight is true where no sown grass has twice its half-cover light.
+func (p *Plan) thinLight(dli float64) bool {
+	m := p.Choice.Mixture
+	if m == nil {
+		return false
+	}
+	return lo.EveryBy(m.Components, func(c mix.Component) bool {
+		return dli < thinLightFactor*c.Species.Values[species.HalfLight].Best
+	})
+}
+
+// hazards are the usual cautions, where they apply and nowhere else. They defer
+// to local codes and licensed practice.
+func (p *Plan) hazards() []string {
+	var out []string
+	if p.Choice.Mixture == nil {
+		return append(out, "Whatever is planted or laid instead: find buried services before digging. Local codes and licensed practice come before this plan.")
+	}
+	has := func(words ...string) bool {
+		return slices.ContainsFunc(p.Bed.Materials, func(m bed.Material) bool {
+			return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(strings.ToLower(m.Item), w) })
+		})
+	}
+	out = append(out, "Find buried cables, pipes and drains before digging, spiking or driving edging in; ask the owners of the services.")
+	if has("sand", "lime", "topsoil", "soil") {
+		out = append(out, "Dry sand, lime and soil raise dust that harms the lungs: wet them down, wear a mask that fits, and stay upwind.")
+	}
+	out = append(out, "Bags, barrows and turf are heavy: lift with the legs, share the load, and keep barrow runs firm and level.")
+	out = append(out, "Keep seed, above all dressed seed, and fertiliser from children, animals and watercourses; sweep both off paving.")
+	if lo.SomeBy(p.Choice.Mixture.Components, func(c mix.Component) bool { return c.Species.Endophyte }) {
+		if p.Brief.Use.Livestock {
+			out = append(out, "Animals graze here or are fed the clippings: the ryegrass and tall fescue seed must be declared free of endophyte on its label.")
+		} else {
+			out = append(out, "Ryegrass and tall fescue seed may carry an endophyte that poisons grazing animals, horses most of all: never graze this lawn or feed its clippings.")
+		}
+	}
+	out = append(out, "Lime and fertiliser only by a soil test and within local nutrient rules, which differ near water and from place to place.")
+	out = append(out, "Check that no species of the mixture is listed as invasive where the lawn lies.")
+	if has("compost") {
+		out = append(out, "Handle compost with gloves and in the open air; it can carry moulds and bacteria.")
+	}
+	out = append(out, "Keep guards on mower and edging tools; clear stones first, and stop the engine before reaching in.")
+	if p.needsPractitioner() {
+		out = append(out, "Standing water, drains, retaining walls, steep ground and trees, which may be under a preservation order, belong to a licensed or chartered practitioner.")
+	}
+	return append(out, "Local codes and licensed practice come before anything in this plan.")
+}
+
+func (p *Plan) needsPractitioner() bool {
+	trees := lo.SomeBy(p.Site.Survey.Obstacles, func(o light.Obstacle) bool { return o.Kind == light.Tree })
+	return trees || p.Site.Survey.Lawn.SlopeDeg >= steepDeg || p.Bed.DrainSpacingM > 0 || p.Bed.PuddleMM > 0
+}
