@@ -158,7 +158,8 @@ func (s *Series) Meet(e Exposure) *Days {
 	return d
 }
 
-// Ice: water that comes on to frozen ground with little snow and freezes there.
+// Ice: rain or melt that comes on to frozen ground with little snow and freezes
+// there; what a cold snow cover loses to the ground's warmth is too little to pool.
 // Own constants, no published source.
 const (
 	iceSnowCM    = 10  // deeper snow takes the water up
@@ -168,7 +169,7 @@ const (
 )
 
 func iceNext(iceMM, waterMM, meanC, soilC, snowCM float64) float64 {
-	if soilC < frozenBelowC && snowCM < iceSnowCM {
+	if soilC < frozenBelowC && snowCM < iceSnowCM && meanC > meltFromC {
 		iceMM += waterMM
 	}
 	return max(0, iceMM-max(0, meanC)*iceMeltMMK)

@@ -77,15 +77,18 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 			}
 		}
 	}
-	run30 := 0.0
-	y.HotC = math.Inf(-1)
+	run30, mean30 := 0.0, 0.0
+	y.HotC, y.HotMeanC = math.Inf(-1), math.Inf(-1)
 	for k, v := range maxima {
 		run30 += v
+		mean30 += float64(d.MeanC[(start+k)%n])
 		if k >= hottestDays {
 			run30 -= maxima[k-hottestDays]
+			mean30 -= float64(d.MeanC[(start+k-hottestDays)%n])
 		}
 		if k >= hottestDays-1 {
 			y.HotC = max(y.HotC, run30/hottestDays)
+			y.HotMeanC = max(y.HotMeanC, mean30/hottestDays)
 		}
 	}
 
