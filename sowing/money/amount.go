@@ -80,6 +80,9 @@ func (r Rate) String() string {
 	return r.Decimal.StringFixed(max(int32(Digits(r.Currency)), -r.Decimal.Exponent()))
 }
 
+// Format keeps fmt from printing the bare decimal inside.
+func (r Rate) Format(f fmt.State, verb rune) { fmt.Fprintf(f, fmt.FormatString(f, verb), r.String()) }
+
 // Sum adds amounts of one currency.
 func Sum(code string, amounts ...Amount) (Amount, error) {
 	total := decimal.Zero

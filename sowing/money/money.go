@@ -1,6 +1,68 @@
+// Package money prices a plan: a bill of quantities for each way of making the
+// lawn, its uncertainty, and the choice between them.
+//
+// Rounding: quantities are rounded first, to whole bags, rolls and loads and to a
+// hundredth of everything else; a line is its rounded quantity times its rate,
+// rounded to the minor unit, half away from zero; margin, discount and tax are
+// each reckoned on the sum so far and rounded in the same way. So every printed
+// total is the exact sum of the printed figures above it.
 package money
 
 import "time"
+
+// Job is what is to be priced, in plain figures.
+type Job struct {
+	Prices  Prices
+	Zones   []Zone
+	EdgingM float64
+	Curved  bool       // a curved or much cut plot wastes more turf
+	Ground  []Quantity // work and materials, for the whole of the zones that hold
+
+	// Seed is the order for so many square metres.
+	Seed           func(areaM2 float64) []Bag
+	Sowing, Laying *Start // nil: that way is not open
+	NeededBy       *time.Time
+	Date           time.Time // of the offer; zero: none given
+	RandSeed       uint64    // of the Monte Carlo draws
+}
+
+// Zone is a part of the lawn.
+type Zone struct {
+	Name      string
+	AreaM2    float64
+	Holds     bool // sown grass holds there; a zone where it doesn't is in no bill
+	TurfSuits bool // so do the grasses that turf is grown of
+}
+
+// Quantity is one piece of ground work or one material.
+type Quantity struct {
+	Item   string
+	Group  Group // empty: ground
+	For    Way   // Seed or Turf: of that way alone; empty: of every way
+	Amount float64
+	Unit   string // "m2", "m3", "m", "kg" or as the price list has it
+	Key    string // of the price list: an output for work, a price for a material
+	Cause  string // empty: the price list's
+	Fixed  bool   // doesn't grow with the area
+	Source string // where the amount comes from
+}
+
+// Bag is one size of seed in the order.
+type Bag struct {
+	Item  string // what it holds
+	KG    float64
+	Count int
+	Price Amount // of one
+	Key   string // of the price list, where the price is of it; empty: the lot's own price
+}
+
+// Start is how sowing or laying goes.
+type Start struct {
+	On, FirstMow, Usable time.Time
+	Success              float64 // chance that the first attempt succeeds, 0 to 1
+	WaterMM, DryMM       float64 // watering until it bears use: mean, and in the dry year in ten
+	Waterings            int     // times somebody has to water; 0: not known
+}
 
 // Way is one way of making the lawn.
 type Way string
@@ -26,6 +88,9 @@ const (
 	Contingency Group = "contingency"
 )
 
+// Groups are all groups, in the order of a bill.
+var Groups = []Group{Ground, Materials, Labour, Plant, Delivery, Aftercare, Contingency}
+
 // Line is one line of a bill.
 type Line struct {
 	Group     Group
@@ -35,19 +100,24 @@ type Line struct {
 	Rate      Rate
 	Amount    Amount  // quantity × rate, rounded half away from zero to the minor unit
 	Low, High float64 // three-point factors on the amount: optimistic and pessimistic over likely
-	Cause     string  // lines of one cause vary together: "labour", "weather", …; empty: alone
+	Cause     string  // lines of one cause vary together; empty: nothing varies
 	Source    string  // where quantity and rate come from
 	Invented  bool    // the rate is of the example price list
+
+	success float64 // of a line that falls due only on failure: the chance that it doesn't; 0: not such a line
+	repeat  float64 // what falls due then, in minor units
 }
 
 // Bill is the whole of one way.
 type Bill struct {
 	Way                                        Way
+	AreaM2                                     float64
 	Lines                                      []Line
-	Net, Margin, Discount, Tax, Total, Deposit Amount
+	Net, Margin, Discount, Tax, Total, Deposit Amount // discount is what is taken off
 	PerM2                                      Amount
 	P10, P50, P90                              Amount
 	UsableFrom                                 time.Time
+	InTime                                     bool     // bears use by the day needed; true when none is set
 	Success                                    float64  // chance that the first attempt succeeds
 	Drivers                                    []Driver // what moves the total most, greatest first
 }
@@ -55,7 +125,7 @@ type Bill struct {
 // Driver is one cause and how far it moves the total.
 type Driver struct {
 	Name      string
-	Low, High Amount // the total with that cause at its P10 and P90
+	Low, High Amount // the total with that cause at its P10 and P90, all else as likely
 }
 
 // Turn is where the answer between two ways turns over.
@@ -68,12 +138,16 @@ type Turn struct {
 // Comparison is the choice between the ways.
 type Comparison struct {
 	Currency                     string
-	Bills                        []Bill
+	Bills                        []Bill // none where no grass holds
+	Advised                      Way    // empty: none
 	Advice                       string // one sentence
 	EarlierPerDay                Amount // what each day won by turf costs
 	DaysEarlier                  int
+	TurfCheaperChance            float64 // share of the draws in which turf costs less than seed
 	Turns                        []Turn
 	Unpriced                     []string // what neither price shows
 	ExamplePrices                bool     // some rate is of the invented price list
 	Validity, DepositNote, Terms string
+	Assumptions                  []string
+	Draws                        int // of the Monte Carlo
 }

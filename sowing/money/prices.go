@@ -35,6 +35,7 @@ type Price struct {
 	Low, High  decimal.Decimal // the least and most to reckon with
 	Cause      string          // figures of one cause are high and low together
 	Bulk       bool            // comes by the lorry load
+	Plant      string          // key of the plant hired for this output
 	Source     string
 	Overridden bool // the brief gave it
 	Text       string
@@ -87,6 +88,7 @@ type entry struct {
 	High   *decimal.Decimal `toml:"high"`
 	Cause  string           `toml:"cause"`
 	Bulk   bool             `toml:"bulk"`
+	Plant  string           `toml:"plant"`
 	Source string           `toml:"source"`
 }
 
@@ -152,7 +154,7 @@ func (e entry) check(kind Kind) error {
 // price turns an entry into a figure of the list. Scaled prices keep three
 // figures: they are invented, and no list has 1,234.57 an hour in it.
 func (e entry) price(kind Kind, scale decimal.Decimal, code string) Price {
-	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Source: e.Source}
+	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Plant: e.Plant, Source: e.Source}
 	if e.Low != nil {
 		p.Low, p.High = *e.Low, *e.High
 	}

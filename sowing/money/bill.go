@@ -1,0 +1,411 @@
+package money
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+)
+
+// Own constants.
+const (
+	// productiveHours is the work got out of a day for which plant is hired: BS 7370
+	// part 1 puts productive time at 5 to 5.5 hours of a day of 8 (as quoted by the
+	// Grounds Management Association).
+	productiveHours = 5.25
+	// mowEveryDays is the interval of the first cuts: common practice, no published
+	// source.
+	mowEveryDays = 7.0
+	// weatherCause is shared by watering and by failures.
+	weatherCause = "weather"
+	// leastWater is the least share of the mean watering that a wet season needs.
+	leastWater = 0.2
+)
+
+// Digging of more than a small plot is done by machine.
+const (
+	digKey       = "dig_m2_per_hour"
+	cultivateKey = "cultivate_m2_per_hour"
+)
+
+// biller gathers the lines of one bill. The first error stops it.
+type biller struct {
+	prices Prices
+	lines  []Line
+	plant  []hired
+	err    error
+}
+
+// hired is plant with the hours it works.
+type hired struct {
+	key   string
+	hours float64
+}
+
+// bill prices one way: seed on sown square metres and turf on laid ones.
+func (j Job) bill(way Way, sownM2, laidM2 float64) (Bill, error) {
+	b := &biller{prices: j.Prices}
+	b.ground(j, "", 1)
+	b.work(Labour, "cutting the edge", j.EdgingM, "edge_m_per_hour", "edging measured from the plan")
+	var seed, turf []Line
+	if sownM2 > 0 {
+		from := len(b.lines)
+		b.ground(j, Seed, sownM2/(sownM2+laidM2))
+		b.sow(j, sownM2)
+		seed = b.lines[from:]
+	}
+	if laidM2 > 0 {
+		from := len(b.lines)
+		b.ground(j, Turf, laidM2/(sownM2+laidM2))
+		b.lay(j, laidM2)
+		turf = b.lines[from:]
+	}
+	b.failures(j, seed, turf, sownM2)
+	b.hire()
+	out := Bill{Way: way, AreaM2: sownM2 + laidM2, Lines: b.lines, Success: 1}
+	slices.SortStableFunc(out.Lines, func(x, y Line) int { return slices.Index(Groups, x.Group) - slices.Index(Groups, y.Group) })
+	for _, part := range []struct {
+		start *Start
+		area  float64
+	}{{j.Sowing, sownM2}, {j.Laying, laidM2}} {
+		if part.area > 0 {
+			// Seed and turf of one lawn meet the same weather: the worse chance counts.
+			out.Success = min(out.Success, part.start.Success)
+			if part.start.Usable.After(out.UsableFrom) {
+				out.UsableFrom = part.start.Usable
+			}
+		}
+	}
+	out.InTime = j.NeededBy == nil || !out.UsableFrom.After(*j.NeededBy)
+	if b.err != nil {
+		return Bill{}, b.err
+	}
+	return out, out.total(j.Prices)
+}
+
+// ground adds the work and materials of one way, or of every way, on a share of
+// the lawn.
+func (b *biller) ground(j Job, way Way, share float64) {
+	for _, q := range j.Ground {
+		if q.For == way {
+			if !q.Fixed {
+				q.Amount *= share
+			}
+			b.quantity(q)
+		}
+	}
+}
+
+// sow adds what seed needs besides the ground.
+func (b *biller) sow(j Job, areaM2 float64) {
+	for _, bag := range j.Seed(areaM2) {
+		low, high, cause, source, invented := 1.0, 1.0, "", "the lot's price", false
+		if x, ok := b.prices.Get(bag.Key); ok {
+			low, high, cause = b.spread(bag.Key)
+			source, invented = b.source(bag.Key), x.Invented()
+		}
+		b.add(Line{Group: Materials, Item: fmt.Sprintf("%s, bag of %s kg", bag.Item, trim(bag.KG)), Quantity: float64(bag.Count), Unit: "bags",
+			Rate: Rate{bag.Price.Decimal(), bag.Price.Currency}, Low: low, High: high, Cause: cause, Source: source, Invented: invented})
+	}
+	b.work(Aftercare, "weeding the young sward once", areaM2, "weed_m2_per_hour", "area sown")
+	b.care("sown", areaM2, *j.Sowing)
+}
+
+// lay adds what turf needs besides the ground.
+func (b *biller) lay(j Job, areaM2 float64) {
+	wasteKey := "turf_waste_percent"
+	if j.Curved {
+		wasteKey = "turf_waste_curved_percent"
+	}
+	waste, roll, pallet, perLoad := b.term(wasteKey), b.term("roll_m2"), b.term("pallet_m2"), b.term("pallets_per_load")
+	rolls := math.Ceil(areaM2*(1+waste/100)/roll - 1e-9)
+	pallets := math.Ceil(rolls*roll/pallet - 1e-9)
+	source := fmt.Sprintf("%s m² laid and %s %% waste; %s", trim(round2(areaM2)), trim(waste), b.source("turf_per_m2"))
+	b.priceFrom(Materials, fmt.Sprintf("turf, %s rolls of %s m² on %s pallets", trim(rolls), trim(roll), trim(pallets)), rolls*roll, "turf_per_m2", source)
+	b.price(Delivery, "delivery of turf", math.Ceil(pallets/perLoad-1e-9), "delivery_per_load", "by the pallet")
+	b.work(Labour, "laying turf", areaM2, "lay_turf_m2_per_hour", "area laid")
+	b.care("turfed", areaM2, *j.Laying)
+}
+
+// care adds watering and cutting until the lawn bears use.
+func (b *biller) care(what string, areaM2 float64, s Start) {
+	low, high := 1.0, 1.0
+	if s.WaterMM > 0 && s.DryMM > s.WaterMM {
+		high = s.DryMM / s.WaterMM
+		low = max(leastWater, 2-high)
+	}
+	from := len(b.lines)
+	b.price(Aftercare, "watering the "+what+" part until it bears use", areaM2*s.WaterMM/1000, "water_per_m3", fmt.Sprintf("%.0f mm in a mean year, %.0f in the dry one in ten", s.WaterMM, s.DryMM))
+	if len(b.lines) > from && high > 1 {
+		l := &b.lines[len(b.lines)-1]
+		l.Low, l.High, l.Cause = low, high, weatherCause
+	}
+	cuts := Cuts(s.FirstMow, s.Usable)
+	b.work(Aftercare, fmt.Sprintf("%d first cuts of the %s part", cuts, what), float64(cuts)*areaM2, "mow_m2_per_hour", "one a week from the first mowing until it bears use")
+}
+
+// Cuts is how often a lawn is mown from its first mowing until it bears use.
+func Cuts(first, usable time.Time) int {
+	if first.IsZero() || usable.Before(first) {
+		return 1
+	}
+	return 1 + int(usable.Sub(first).Hours()/24/mowEveryDays)
+}
+
+// failures adds what a failed first attempt costs, times its chance: sowing or
+// laying part of the lawn again with its watering and care. The ground is made
+// once.
+func (b *biller) failures(j Job, seed, turf []Line, sownM2 float64) {
+	rake, err := b.prices.hours("rake_m2_per_hour", sownM2)
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	labour, err := b.prices.Rate("labour_per_hour")
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	if seed != nil {
+		b.failure("sowing again where the first sowing fails", "resow_percent", j.Sowing.Success, seed, labour.Mul(decimal.NewFromFloat(rake)))
+	}
+	if turf != nil {
+		b.failure("laying again where turf dries out", "relay_percent", j.Laying.Success, turf, decimal.Zero)
+	}
+}
+
+func (b *biller) failure(item, shareKey string, success float64, lines []Line, extra decimal.Decimal) {
+	chance := round2(1 - min(max(success, 0), 1))
+	if chance == 0 || b.err != nil {
+		return
+	}
+	cost, invented := extra, false
+	for _, l := range lines {
+		cost = cost.Add(l.Amount.Decimal())
+		invented = invented || l.Invented
+	}
+	share := b.term(shareKey)
+	again, err := Round(cost.Mul(decimal.NewFromFloat(share/100)), b.prices.Currency)
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	b.add(Line{Group: Contingency, Item: item, Quantity: chance, Unit: "chance", Rate: Rate{again.Decimal(), b.prices.Currency},
+		Low: 1, High: 1, Cause: weatherCause, Invented: invented, success: 1 - chance, repeat: float64(again.Minor),
+		Source: fmt.Sprintf("chance over the synthetic years; %s %% of the work and material done again", trim(share))})
+}
+
+// quantity adds ground work or a material with its delivery.
+func (b *biller) quantity(q Quantity) {
+	x, ok := b.prices.Get(q.Key)
+	if !ok {
+		b.fail(fmt.Errorf("money: %s: no price or output %q; the nearest is %s", q.Item, q.Key, b.prices.Nearest(q.Key)))
+		return
+	}
+	group := q.Group
+	if group == "" {
+		group = Ground
+	}
+	if machine := b.term("machine_from_m2"); q.Key == digKey && q.Amount >= machine {
+		q.Key, q.Item = cultivateKey, q.Item+" by machine"
+	}
+	from := len(b.lines)
+	if x.Kind == OutputKind {
+		b.work(group, q.Item, q.Amount, q.Key, q.Source)
+	} else {
+		b.price(group, q.Item, q.Amount, q.Key, q.Source)
+	}
+	if q.Cause != "" {
+		for i := range b.lines[from:] {
+			b.lines[from+i].Cause = q.Cause
+		}
+	}
+	if x.Bulk && q.Amount > 0 {
+		load := b.term("load_m3")
+		b.price(Delivery, "delivery of "+lower(q.Item), math.Ceil(round2(q.Amount)/load-1e-9), "delivery_per_load", fmt.Sprintf("loads of %s m³", trim(load)))
+	}
+}
+
+// work adds hours of labour for an amount of work.
+func (b *biller) work(group Group, item string, amount float64, outputKey, source string) {
+	if b.err != nil || !(amount > 0) {
+		return
+	}
+	x, _ := b.prices.Get(outputKey)
+	hours, err := b.prices.hours(outputKey, amount)
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	labour, err := b.prices.Rate("labour_per_hour")
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	wage, _ := b.prices.Get("labour_per_hour")
+	hours = max(0.01, round2(hours))
+	best := x.Best.InexactFloat64()
+	b.add(Line{Group: group, Item: item, Quantity: hours, Unit: "h", Rate: labour,
+		Low: best / x.High.InexactFloat64(), High: best / x.Low.InexactFloat64(), Cause: x.Cause, Invented: wage.Invented(),
+		Source: join(source, fmt.Sprintf("%s %s at %s an hour (%s)", trim(round2(amount)), x.Unit, trim(best), x.Source))})
+	if x.Plant != "" {
+		b.plant = append(b.plant, hired{x.Plant, hours})
+	}
+}
+
+// hire adds the plant that the work needs, by the day.
+func (b *biller) hire() {
+	for i, h := range b.plant {
+		if slices.ContainsFunc(b.plant[:i], func(x hired) bool { return x.key == h.key }) {
+			continue
+		}
+		hours := 0.0
+		for _, x := range b.plant {
+			if x.key == h.key {
+				hours += x.hours
+			}
+		}
+		x, _ := b.prices.Get(h.key)
+		b.price(Plant, x.Title, math.Ceil(hours/productiveHours), h.key, fmt.Sprintf("%s hours of work at %s in a day of hire", trim(round2(hours)), trim(productiveHours)))
+	}
+}
+
+// price adds a material or a service at its price.
+func (b *biller) price(group Group, item string, amount float64, key, source string) {
+	b.priceFrom(group, item, amount, key, join(source, b.source(key)))
+}
+
+func (b *biller) priceFrom(group Group, item string, amount float64, key, source string) {
+	if b.err != nil || !(amount > 0) {
+		return
+	}
+	r, err := b.prices.Rate(key)
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	x, _ := b.prices.Get(key)
+	low, high, cause := b.spread(key)
+	b.add(Line{Group: group, Item: item, Quantity: max(0.01, round2(amount)), Unit: plural(x.Unit), Rate: r, Low: low, High: high, Cause: cause, Source: source, Invented: x.Invented()})
+}
+
+// add prices a line.
+func (b *biller) add(l Line) {
+	if b.err != nil {
+		return
+	}
+	if math.IsNaN(l.Quantity) || l.Quantity > 1e9 {
+		b.fail(fmt.Errorf("money: %s: %v %s can't be billed", l.Item, l.Quantity, l.Unit))
+		return
+	}
+	l.Amount, b.err = Round(decimal.NewFromFloat(l.Quantity).Mul(l.Rate.Decimal), b.prices.Currency)
+	if l.Low == l.High && l.success == 0 {
+		l.Cause = ""
+	}
+	b.lines = append(b.lines, l)
+}
+
+func (b *biller) fail(err error) {
+	if b.err == nil {
+		b.err = err
+	}
+}
+
+// spread is the three-point spread of a price, over its best, and its cause.
+func (b *biller) spread(key string) (low, high float64, cause string) {
+	x, _ := b.prices.Get(key)
+	if !x.Best.IsPositive() {
+		return 1, 1, ""
+	}
+	return x.Low.Div(x.Best).InexactFloat64(), x.High.Div(x.Best).InexactFloat64(), x.Cause
+}
+
+func (b *biller) term(key string) float64 {
+	x, ok := b.prices.Get(key)
+	if !ok {
+		b.fail(fmt.Errorf("money: the price list lacks %q", key))
+		return 1
+	}
+	return x.Best.InexactFloat64()
+}
+
+func (b *biller) source(key string) string {
+	x, _ := b.prices.Get(key)
+	if x.Invented() {
+		return b.prices.Note
+	}
+	return x.Source
+}
+
+// hours is how long an amount of work takes, with the allowance for access.
+func (p Prices) hours(outputKey string, amount float64) (float64, error) {
+	x, ok := p.Get(outputKey)
+	if !ok || x.Kind != OutputKind {
+		return 0, fmt.Errorf("money: no output %q; the nearest is %s", outputKey, p.Nearest(outputKey))
+	}
+	access, _ := p.Get("access_percent")
+	return amount / x.Best.InexactFloat64() * (1 + access.Best.InexactFloat64()/100), nil
+}
+
+// total adds a bill up.
+func (b *Bill) total(p Prices) error {
+	net := decimal.Zero
+	for _, l := range b.Lines {
+		net = net.Add(l.Amount.Decimal())
+	}
+	percent := func(key string, of decimal.Decimal) decimal.Decimal {
+		x, _ := p.Get(key)
+		return of.Mul(x.Best).Shift(-2).Round(int32(Digits(p.Currency)))
+	}
+	margin := percent("margin_percent", net)
+	discount := percent("discount_percent", net.Add(margin))
+	before := net.Add(margin).Sub(discount)
+	tax := percent("tax_percent", before)
+	total := before.Add(tax)
+	perM2 := decimal.Zero
+	if b.AreaM2 > 0 {
+		perM2 = total.Div(decimal.NewFromFloat(b.AreaM2))
+	}
+	for _, x := range []struct {
+		to  *Amount
+		sum decimal.Decimal
+	}{{&b.Net, net}, {&b.Margin, margin}, {&b.Discount, discount}, {&b.Tax, tax}, {&b.Total, total}, {&b.Deposit, percent("deposit_percent", total)}, {&b.PerM2, perM2}} {
+		a, err := Round(x.sum, p.Currency)
+		if err != nil {
+			return err
+		}
+		*x.to = a
+	}
+	return nil
+}
+
+// round2 rounds to a hundredth, the step of printed quantities.
+func round2(x float64) float64 { return math.Round(x*100) / 100 }
+
+// trim writes a number without needless places.
+func trim(x float64) string {
+	return decimal.NewFromFloat(x).String()
+}
+
+func plural(unit string) string {
+	switch unit {
+	case "load", "day", "bag":
+		return unit + "s"
+	}
+	return unit
+}
+
+// lower makes an item fit inside a sentence.
+func lower(s string) string {
+	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
+		return strings.ToLower(s[:1]) + s[1:]
+	}
+	return s
+}
+
+func join(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
+}
