@@ -28,13 +28,20 @@ const (
 
 	fullCover = 0.98 // what an untroubled sward covers; the rest is leaf litter and worm casts
 
-	// λ, μ, ν and κ of NewField, fitted.
-	lightMerit  = 1.0
-	mowingMerit = 1.0
-	feedMerit   = 0.8
-	summerMerit = 1.0
-	nitrogen0   = 10.0  // g/m² a year, moderate feeding
-	fullGrowth  = 120.0 // days of full growth of a season that makes wear good
+	// λ, μ, ν, θ, κ, ω, δ, ε and r₀ of NewField, fitted.
+	lightMerit   = 1.0
+	mowingMerit  = 2.0
+	feedMerit    = 0.8
+	warmMerit    = 2.0
+	stressMerit  = 1.0
+	wearMerit    = 3.0
+	droughtDeath = 0.7
+	heatDeath    = 0.5
+	tillering    = 0.3
+	neutralC     = 23.0  // T₀: mean daily maximum of the hottest 30 days
+	warmStepC    = 8.0   // ΔT
+	nitrogen0    = 10.0  // N₀, g/m² a year: moderate feeding
+	fullGrowth   = 100.0 // days of full growth of a long cool season
 
 	// volunteerWorth is what cover by a grass that came in by itself counts for: it
 	// is green, but patchy, and annual meadow-grass flowers under the mower and dies in drought.
@@ -42,7 +49,7 @@ const (
 
 	// closing is ρ, a day of full growth: a grass of middling spread closes five
 	// sixths of a gap in a hundred days of full growth.
-	closing = 0.036
+	closing = 0.028
 	// thinning is θ: half of the cover too much for the light is gone in a season.
 	thinning = 0.693
 

@@ -26,6 +26,7 @@ type Zone struct {
 	Claim     []float64 // by grass: ground a seedling claims in eight weeks, m²
 	Spread    []float64 // by grass: 0 to 1
 	Volunteer []float64 // by grass: of a gap, share it seeds itself into each year
+	Green     []float64 // by grass: share of the growing season in which it is green
 
 	Gain   []float32 // by year and grass: e to the power of its merit
 	Summer []float32 // by year and grass: share of the cover that outlasts the growing season's losses
@@ -47,14 +48,22 @@ type Sowing struct {
 // With the response functions of package species (each 0 to 1), by grass:
 //
 //	K = k₀ · light · √(cut · pH) · salt · air
-//	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air
-//	    + ν (need/N₀ − 1)(N/N₀ − 1) + κ ln S'
-//	S = S' · wet · (1 − wear) · warmth,   S' = drought · heat
+//	S = S' (1 − wear),   S' = drought^δ · heat^ε · wet · warmth
 //	W = frost · mould · ice
+//	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air
+//	    + ν (need/N₀ − 1)(N/N₀ − 1) + θ (T − T₀)/ΔT (heat' − ½) + κ ln S' + ω ln(1 − wear)
+//	r = r₀ + (1 − r₀) spread
 //
+// The powers δ and ε stand for grass that is brown but not dead when it rains or cools.
 // The term in ν lets feeding favour the grasses that need it and hunger those that
-// don't; the one in κ says that a grass which summer has thinned has also lost
-// ground to its neighbours while it stood still.
+// don't. The one in θ lets warm summers favour the grasses that stand heat (trait
+// heat') and cool ones the others: smooth meadow-grass overcomes ryegrass in
+// Indiana and gives way to it near Bonn. Those in κ and ω say that a grass which summer
+// or feet have thinned has also lost ground to its neighbours while it stood still.
+// Every grass closes gaps by tillering, r₀, and some by creeping as well.
+//
+// Warm-season grass is brown for part of the year: it grows, and its cover counts,
+// by its own sum of growth over that of cool-season grass.
 func NewField(c *site.Conditions, pool []*species.Species, use species.Use) *Field {
 	f := &Field{Zones: make([]Zone, len(c.Zones))}
 	traits := make([]species.Traits, len(pool))
@@ -74,7 +83,7 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 	n, years := len(pool), len(z.Years)
 	out := Zone{
 		Share:    z.Share,
-		Capacity: make([]float64, n), Claim: make([]float64, n), Spread: make([]float64, n), Volunteer: make([]float64, n),
+		Capacity: make([]float64, n), Claim: make([]float64, n), Spread: make([]float64, n), Volunteer: make([]float64, n), Green: make([]float64, n),
 		Gain: make([]float32, years*n), Summer: make([]float32, years*n), Winter: make([]float32, years*n),
 		Growth: make([]float32, years),
 	}
@@ -84,8 +93,10 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 	nitrogen := use.NitrogenOrClass() / nitrogen0
 	phi := firstCut(cut)
 	moist := moistness(z.Years)
+	still := species.Stillness(c, z)
+	warm := warmShare(z.Years)
 	for y := range z.Years {
-		out.Growth[y] = float32(z.Years[y].GrowthSum)
+		out.Growth[y] = float32(fullGrowth * math.Sqrt(z.Years[y].GrowthSum/fullGrowth))
 	}
 	for g, s := range pool {
 		t := &traits[g]
@@ -93,27 +104,44 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		mowing := species.MowingFit(t, cut, shade)
 		ph := species.PHFit(t, c.Soil.PH)
 		salt := species.SaltFit(t, c.Soil.ECeDSM)
-		air := species.AirFit(t, shade*moist)
+		air := species.AirFit(t, still)
 
 		out.Capacity[g] = fullCover * light * math.Sqrt(mowing*ph) * salt * air
 		out.Claim[g] = claim(t, phi) * light
-		out.Spread[g] = t[species.Spread]
+		out.Green[g] = 1
+		if s.Warm {
+			out.Green[g] = warm
+		}
+		out.Spread[g] = (tillering + (1-tillering)*t[species.Spread]) * out.Green[g]
 		out.Volunteer[g] = volunteers[s.ID] * moist
 		merit := t[species.Persistence] +
 			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) +
 			feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(nitrogen-1)
 		for y := range z.Years {
 			year := &z.Years[y]
-			i := y*n + g
-			stress := species.DroughtSurvival(t, year) * species.HeatSurvival(t, year)
 			growth := clamp01(year.GrowthSum / fullGrowth)
-			out.Gain[i] = float32(math.Exp(merit + summerMerit*logOf(stress)))
-			out.Summer[i] = float32(stress * species.WetSurvival(t, species.WetShare(year, &c.Soil)) *
-				(1 - species.WearLoss(t, use.TrafficOr(), growth)) * species.WarmthFit(t, year))
+			stress := math.Pow(species.DroughtSurvival(t, year), droughtDeath) * math.Pow(species.HeatSurvival(t, year), heatDeath) *
+				species.WetSurvival(t, species.WetShare(year, &c.Soil)) * species.WarmthFit(t, year)
+			worn := 1 - species.WearLoss(t, use.TrafficOr(), growth)
+			warmth := min(1.5, max(-0.5, (year.HotC-neutralC)/warmStepC))
+
+			i := y*n + g
+			out.Summer[i] = float32(stress * worn)
+			out.Gain[i] = float32(math.Exp(merit + warmMerit*warmth*(t[species.Heat]-0.5) + stressMerit*logOf(stress) + wearMerit*logOf(worn)))
 			out.Winter[i] = float32(species.WinterSurvival(t, year) * species.MouldSurvival(t, year) * species.IceSurvival(t, year))
 		}
 	}
 	return out
+}
+
+// warmShare is the growth of warm-season grass over that of cool-season grass.
+func warmShare(years []weather.Year) float64 {
+	var warm, cool float64
+	for i := range years {
+		warm += years[i].WarmSum
+		cool += years[i].GrowthSum
+	}
+	return clamp01(warm / max(1, cool))
 }
 
 // claim is the ground a seedling has claimed after eight weeks in full light, m².

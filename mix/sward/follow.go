@@ -86,11 +86,11 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 					left = s.Season
 				}
 				h.season(year, left)
-				total, autumn := h.record(f.share[t*n:(t+1)*n], z.Share, f.worth)
+				total, autumn := h.record(f.share[t*n:(t+1)*n], f.worth)
 				f.cover[t][hi] += z.Share * total
 				h.winter(year, 1)
 				if t >= lasting-1 {
-					_, spring := h.record(nil, 0, f.worth)
+					_, spring := h.record(nil, f.worth)
 					v := (autumn + spring) / 2
 					i := hi*counted + t - (lasting - 1)
 					f.values[i] = v
@@ -317,15 +317,15 @@ func (h *history) winter(year int, power float64) {
 	}
 }
 
-// record sums the cover up, adds it by grass to into with a weight, and weighs
-// it by what each grass is worth.
-func (h *history) record(into []float64, weight float64, worth []float64) (total, wanted float64) {
+// record sums the cover up, adds it by grass to into by the zone's area, and
+// weighs it by what each grass is worth and how long it is green.
+func (h *history) record(into, worth []float64) (total, wanted float64) {
 	for i := range h.n {
 		g := h.grass[i]
 		total += h.x[i]
-		wanted += h.x[i] * worth[g]
+		wanted += h.x[i] * worth[g] * h.zone.Green[g]
 		if into != nil {
-			into[g] += weight * h.x[i]
+			into[g] += h.zone.Share * h.x[i]
 		}
 	}
 	return total, wanted

@@ -67,7 +67,7 @@ func (s Spot) Conditions() (*site.Conditions, error) {
 			weight += w
 		}
 		z.Light.DLISeason /= weight
-		z.Light.DLI, z.Light.OpenShare, z.Light.LeafShade = e.DLI, share, s.Leaf
+		z.Light.DLI, z.Light.OpenShare, z.Light.SkyView, z.Light.LeafShade = e.DLI, share, share, s.Leaf
 		e.FieldCapacity, e.WiltingPoint, e.Saturation = soil.FieldCapacity, soil.WiltingPoint, soil.Saturation
 		e.RootDepthM, e.DrainMMD, e.Irrigated = min(0.30, soil.DepthCM/100+0.05), soil.DrainMMD, s.Irrigated
 		days := series.Meet(e)
