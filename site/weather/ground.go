@@ -78,7 +78,9 @@ const (
 	lightFull = 35 // mol m⁻² d⁻¹
 )
 
-func lightFactor(dli float64) float64 {
+// LightFactor is the growth of turf in a daily light integral over that in a
+// clear summer's day.
+func LightFactor(dli float64) float64 {
 	return min(1, dli/(dli+lightHalf)*(lightFull+lightHalf)/lightFull)
 }
 
@@ -112,7 +114,7 @@ func (s *Series) Meet(e Exposure) *Days {
 	evap := newEvaporation(s.Normals)
 	var growthLight [12]float64
 	for m, dli := range e.DLI {
-		growthLight[m] = lightFactor(dli)
+		growthLight[m] = LightFactor(dli)
 	}
 	light, share := linear(growthLight), linear(e.OpenShare)
 	soil := s.Normals.MeanC[0]

@@ -23,6 +23,9 @@ var monthOf = func() (m [365]int) {
 	return m
 }()
 
+// MonthOf is the month, 0 to 11, of a day of the year, 0 to 364.
+func MonthOf(day int) int { return monthOf[day] }
+
 // Check reports the first thing that cannot be true of a climate.
 func (n Normals) Check() error {
 	if !(n.LatitudeDeg >= -90 && n.LatitudeDeg <= 90) {

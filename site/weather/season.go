@@ -22,9 +22,9 @@ const (
 	hourOfDayRain  = 0.4 // rain of the wettest hour over that of the wettest day
 )
 
-// coldestDay is the day of the year (0 to 364) of the lowest mean, and with it
+// ColdestDay is the day of the year (0 to 364) of the lowest mean, and with it
 // where a season begins.
-func (n Normals) coldestDay() int {
+func (n Normals) ColdestDay() int {
 	curve := dailyCurve(n.MeanC)
 	cold := 0
 	for d, v := range curve {
@@ -41,7 +41,7 @@ func (n Normals) coldestDay() int {
 // many years as it has.
 func (d *Days) Seasons() []Year {
 	n := len(d.MeanC)
-	cold := d.Normals.coldestDay()
+	cold := d.Normals.ColdestDay()
 	years := make([]Year, d.Years)
 	maxima := make([]float64, 365)
 	for y := range years {
@@ -149,7 +149,7 @@ func (s *Series) Summary() Summary {
 	}
 	sum.GrowingFrom, sum.GrowingTo = growingSeason(n)
 
-	cold := n.coldestDay()
+	cold := n.ColdestDay()
 	years := float64(s.Years)
 	var last, first, wettest []float64 // days after the coldest day; -1: no frost
 	for y := range s.Years {
@@ -199,7 +199,7 @@ func (s *Series) Summary() Summary {
 // always does.
 func growingSeason(n Normals) (from, to int) {
 	curve := dailyCurve(n.MeanC)
-	cold := n.coldestDay()
+	cold := n.ColdestDay()
 	if curve[cold] > growingC {
 		return 0, 364
 	}

@@ -26,7 +26,8 @@ type Window struct {
 	Best                        time.Time
 	Success                     float64 // mean share of years over its days
 	BestSuccess                 float64
-	EmergenceDays               Span // from sowing
+	Score                       float64 // mean share of seedlings that come through on Best; ranks the windows
+	EmergenceDays               Span    // from sowing
 	FirstMowDays                Span
 	OpensBecause, ClosesBecause string
 	Met                         bool // allowed by not_before, not_after and needed_by

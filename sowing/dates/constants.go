@@ -1,0 +1,102 @@
+package dates
+
+// Own constants, all of them. Those of a sowing's fate were set so that the
+// windows of the published recommendations in the test of published windows
+// come out; their forms follow the reasons those recommendations give.
+const (
+	// defaultSuccess is the share of years a sowing day must succeed in.
+	defaultSuccess = 0.8
+
+	// standShare is the share of a sowing's seedlings that must come through
+	// for the year to count as a success.
+	standShare = 0.5
+
+	// Seed in the ground is lost day by day to birds, wash and rot while it is
+	// warm enough for it to stir, and slowly while it lies in the cold.
+	stirC         = 4.0
+	freeDays      = 10 // of stirring without loss to speak of
+	lossPerD      = 0.02
+	seedDays      = 45 // of stirring: not up by then, the sowing is lost
+	sleepDays     = 45 // of cold that make a sowing a dormant one
+	sleepLossPerD = 0.0015
+	// Seed that has gone this share of the way to emergence when the deep frost
+	// comes is safe, or lost.
+	sproutSafe   = 0.2
+	sproutLost   = 0.5
+	sproutFrostC = -3.0 // coldest crown that is deep frost
+
+	// Thermal time for growth after emergence, above growthBaseC: the base is
+	// that of tall fescue's growth curve, the sum is set by first mowing four
+	// to five weeks after sowing ryegrass and eight to nine after smooth
+	// meadow-grass in warm moist soil (common practice, no published source).
+	growthBaseC  = 3.0
+	growthLidC   = 22.0 // warmer days bring no more
+	warmBaseC    = 10.0 // warm-season grasses
+	warmLidC     = 32.0
+	mowDegDays   = 300.0
+	mowVigourLow = 0.25 // mowDegDays / (mowVigourLow + (1-mowVigourLow) x vigour)
+
+	// What a young plant needs beyond the first mowing.
+	hardyShare  = 0.7 // of the growth to first mowing makes it as hardy as it gets
+	hardySpread = 0.3
+	tenderC     = -5.0 // LT50 of a grass that has not hardened
+	useShare    = 2.0  // of the growth to first mowing until it bears use
+	sproutC     = -8.0 // a crown that cold in the month after emergence kills half the seedlings
+	sproutDays  = 30
+	sproutRange = 3.0
+
+	// Annual weeds that come up with the grass and grow until the frost:
+	// summed warm-season growth still ahead that halves the stand.
+	weedHalf = 85.0
+	// Heat in the first month, degree-days of the mean above heatFromC.
+	heatFromC = 24.0
+	heatDays  = 30
+	heatHalf  = 60.0
+	// Drought: days without water, at the surface while it is a seedbed and in
+	// the rootzone after the first mowing, that halve the stand.
+	dryHalf       = 35.0
+	dryBelow      = 0.4 // of the available water
+	dryFromC      = 5.0 // cooler days ask for no water
+	dryDays       = 90  // from emergence; older grass has roots
+	bedDays       = 60  // a seedbed no longer
+	wateringLapse = 0.3 // share of dry days that watering lets through
+	// Bare ground going into winter: what wash, moss and winter weeds leave
+	// where nothing has grown.
+	bareWinter = 0.55
+	coverShare = 0.6 // of the growth to first mowing covers it
+	// Leaves that fall on young grass before its second mowing.
+	leafShare = 0.7 // left of it
+
+	// A window holds days within this share of its best; the day to sow is the
+	// first within the nearer share, since each week of delay costs growth.
+	windowShare = 0.88
+	bestShare   = 0.97
+	shortestRun = 5
+	smoothDays  = 5    // to either side
+	ripple      = 1.03 // a rise above the trough between two windows that makes them two
+	edgeDays    = 10   // how far outside a window its reason is looked for
+	sampleYears = 20   // looked at to tell a dormant sowing day
+	// Summer, in days before and after the warmest of the mean year.
+	summerBefore = 30
+	summerAfter  = 20
+
+	// Turf: thermal time above growthBaseC to rooting and to use.
+	turfRootDegDays = 120.0
+	turfUseDegDays  = 320.0
+	turfSoilC       = 2.0
+	turfRootDays    = 45
+	fortnight       = 14
+	turfHotC        = 30.0 // mean daily maximum of the fortnight after laying beyond which turf fails even if watered
+
+	// Watering of a seedbed: the surface is kept from falling below
+	// surfaceLeast of what its top 20 mm hold; after the first mowing the
+	// sward is watered as turf until it bears use.
+	surfaceLeast = 0.5
+	bedDepthM    = 0.02
+	youngRootM   = 0.08
+	mostWeeks    = 12
+	leastWeekMM  = 0.5 // not worth a watering
+	turfKc       = 0.95
+	bareKc       = 1.05
+	drySeason    = 0.9 // the dry year in ten
+)
