@@ -293,6 +293,15 @@ func (p Prices) SeedBags(speciesID string) ([]SeedBag, error) {
 	return bags, nil
 }
 
+// BagSizes are the weights in kilograms in which the list sells seed.
+func (p Prices) BagSizes() []float64 {
+	var kg []float64
+	for _, b := range p.bags {
+		kg = append(kg, b.KG.InexactFloat64())
+	}
+	return kg
+}
+
 // Assumption says what list the prices are from.
 func (p Prices) Assumption() string {
 	own := 0
