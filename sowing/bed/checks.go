@@ -186,7 +186,6 @@ func notes(w Want, z rootzone, b Bed) []string {
 	if z.made {
 		list = append(list, fmt.Sprintf("The rootzone is a %s: %.0f %% sand, %.0f %% silt, %.0f %% clay. For a putting green the USGA allows at most 5 %% silt and 3 %% clay; a lawn with more holds water better in dry weather.",
 			z.class, z.grain.SandPercent, 100-z.grain.SandPercent-z.grain.ClayPercent, z.grain.ClayPercent))
-		list = append(list, "Taking spoil away is not in the price list: ask for a price by the cubic metre, loose.")
 	}
 	if z.gravel {
 		r := withFines(mediumSand, z.grain)

@@ -119,7 +119,7 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 		if w.Site.Soil.ClayPercent >= 27 {
 			spoil = ground.DugClay
 		}
-		heap(spoil, dug-z.soilReusedM3, "spoil taken away", "", "dug out for the rootzone")
+		heap(spoil, dug-z.soilReusedM3, "spoil taken away", "spoil_per_m3", "dug out for the rootzone")
 	}
 	heap(ground.Topsoil, z.importMM/1000*area, "topsoil", "topsoil_per_m3", "to make up the depth")
 	heap(ground.Compost, z.compostMM/1000*area, "weed-free compost", "compost_per_m3", "dug in for organic matter")
@@ -138,14 +138,17 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 			grams, g, grams*g.n/100, grams*g.p2o5/100, grams*g.k2o/100)
 		weigh("starter feed "+g.String(), grams, "starter_feed_per_kg", "feed at sowing")
 	}
+	if w.Kind == New && w.Method != methodDressing {
+		list = append(list, Material{Item: "netting or bird line", Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: "keeping birds off the seed"})
+	}
 	if b.DrainSpacingM > 0 {
 		m := math.Ceil(area / b.DrainSpacingM)
 		list = append(list, Material{Item: "perforated drain pipe, 80 mm, in fine gravel", Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
 			For: fmt.Sprintf("drains %.1f m apart, %.1f m deep; the run to an outfall is extra", b.DrainSpacingM, pipeDepthM)})
-		heap(ground.Gravel, m*trenchM*0.3, "washed gravel 2 to 6 mm", "gravel_per_m3", "round the drain pipes")
+		heap(ground.Gravel, m*trenchM*trenchGravelM, "washed gravel 2 to 6 mm", "gravel_per_m3", "round the drain pipes")
 	}
 	return list
 }
 
-// trenchM is the width of a drain trench dug by hand.
-const trenchM = 0.2
+// A drain trench dug by hand: its width, and the gravel round the pipe.
+const trenchM, trenchGravelM = 0.2, 0.3

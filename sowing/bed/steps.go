@@ -47,8 +47,7 @@ func newSteps(w Want, z rootzone, b Bed, pipeDepthM float64) []Step {
 	add := func(s Step) { list = append(list, s) }
 	if b.DrainSpacingM > 0 {
 		m := math.Ceil(area / b.DrainSpacingM)
-		const spitM = 0.25 // depth of one digging
-		add(Step{Title: "Lay drains", DaysBefore: dayDrain, OutputKey: "dig_m2_per_hour", Quantity: m * trenchM * pipeDepthM / spitM, Unit: "m2", Caution: cautionDrains,
+		add(Step{Title: "Lay drains", DaysBefore: dayDrain, OutputKey: "trench_m_per_hour", Quantity: m, Unit: "m", Caution: cautionDrains,
 			Detail: fmt.Sprintf("%.0f m of perforated pipe %.1f m apart, %.1f m deep, falling 1 in 100 to an outfall that may lawfully take the water, in fine gravel.", m, b.DrainSpacingM, pipeDepthM)})
 	}
 	if z.made {
