@@ -4,6 +4,7 @@
 package year
 
 import (
+	"fmt"
 	"time"
 
 	"swardwright/mix"
@@ -97,4 +98,66 @@ type Calendar struct {
 	MowHoursYear float64
 	DressingM3   float64 // loose, a full year
 	Notes        []string
+}
+
+// plan is a calendar in the making.
+type plan struct {
+	want   Want
+	season *season
+	mower  mower
+	warm   float64 // share of warm-season grass
+	open   float64 // light of the lawn over the open, area mean
+	opens  dated
+	closes dated
+	cal    Calendar
+}
+
+func (p *plan) add(t Task) {
+	if t.Times == 0 {
+		t.Times = 1
+	}
+	p.cal.Tasks = append(p.cal.Tasks, t)
+}
+
+func (p *plan) note(format string, args ...any) {
+	p.cal.Notes = append(p.cal.Notes, fmt.Sprintf(format, args...))
+}
+
+// Plan works out the calendar: the tasks of the first year from the preparation
+// on, and those of the first full season after it, which come round every year.
+func Plan(w Want) Calendar {
+	p := &plan{want: w, mower: mowerFor(w.Use, w.Site.AreaM2)}
+	for _, b := range w.Before {
+		p.add(Task{Kind: Prepare, Date: w.SowOn.AddDate(0, 0, -b.DaysBefore), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
+	}
+	if w.Mixture != nil {
+		for _, c := range w.Mixture.Components {
+			if c.Species.Warm {
+				p.warm += float64(c.Percent) / 100
+			}
+		}
+	}
+	for _, z := range w.Site.Zones {
+		p.open += z.Share * z.Light.OpenShare
+	}
+	var ok, opens, closes bool
+	if p.season, ok = seasonOf(w.Site, p.warm); ok {
+		p.opens, opens = p.season.opens()
+		p.closes, closes = p.season.closes()
+	}
+	if !ok || !opens || !closes {
+		p.note("Grass does not grow here in most years: there is no care to plan.")
+		byDate(p.cal.Tasks)
+		return p.cal
+	}
+	p.cal.NitrogenGM2 = p.nitrogen()
+	p.mowing()
+
+	// The first season ends with the coldest time after the first mowing.
+	ends := onOrBefore(w.FirstMow, p.season.cold).AddDate(1, 0, 0)
+	p.establish()
+	p.firstSeason(ends.AddDate(-1, 0, 0))
+	p.fullSeason(ends)
+	byDate(p.cal.Tasks)
+	return p.cal
 }

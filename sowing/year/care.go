@@ -1,0 +1,311 @@
+package year
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/species"
+)
+
+// Output rates of the care of a standing lawn by hand tools, common practice, no
+// published source.
+const (
+	feedM2PerHour  = 300.0
+	feedSetUpH     = 0.1
+	spikeM2PerHour = 40.0
+	rakeM2PerHour  = 60.0
+	dressM2PerHour = 30.0
+	seedM2PerHour  = 150.0
+	leafM2PerHour  = 200.0
+)
+
+// Top dressing, mm in one go. City of Regina: at most 5 mm, once or twice a year;
+// 70 % sand to 30 % weed-free compost is common practice, no published source.
+const (
+	mostDressMM = 5.0
+	sandShare   = 0.7
+)
+
+// standard is how often a grade is worked, common practice, no published source.
+type standard struct {
+	dressMM float64 // each time
+	dresses int     // a year
+	spikes  int
+	scarify bool
+}
+
+func standardOf(u species.Use) standard {
+	s := standard{dressMM: 3, dresses: 1, spikes: 1, scarify: true}
+	switch u.Grade {
+	case species.Ornamental:
+		s.dresses, s.spikes = 2, 2
+	case species.HardWearing:
+		s.dressMM, s.spikes = 4, 2
+	case species.Extensive:
+		return standard{}
+	}
+	if u.TrafficOr() == species.Heavy {
+		s.spikes = 2
+	}
+	s.dressMM = math.Min(s.dressMM, mostDressMM)
+	return s
+}
+
+// Days after growth sets in, and before it ends, on which the work falls: with at
+// least three weeks of growth ahead that closes the sward again, and not before
+// the ground carries.
+const (
+	springSpike  = 24
+	springDress  = 26
+	scarifyAhead = 56
+	spikeAhead   = 54
+	dressAhead   = 52
+)
+
+// fullSeason adds a whole season's care; its tasks come round every year.
+func (p *plan) fullSeason(origin time.Time) {
+	s, w := p.season, p.want
+	std := standardOf(w.Use)
+	at := func(k int) time.Time { return s.date(origin, clampDay(k)) }
+
+	p.spring(origin)
+	if w.Use.Grade == species.Extensive {
+		p.extensiveTasks(origin, origin, false)
+	} else {
+		p.mowTasks(at(p.opens.day), at(p.closes.day), false)
+	}
+	p.feedTasks(p.feeds(p.cal.NitrogenGM2), origin, origin, false)
+
+	area := w.Site.AreaM2
+	late := p.closes.day - dressAhead
+	if late <= p.opens.day+springDress {
+		late = (p.opens.day + p.closes.day) / 2 // a season so short that there is but one time for it
+		std.spikes, std.dresses = min(std.spikes, 1), min(std.dresses, 1)
+	}
+	shift := late - (p.closes.day - dressAhead)
+	if std.spikes == 2 {
+		p.add(p.spike(at(p.opens.day+springSpike), p.opens.day+springSpike))
+	}
+	if std.dresses == 2 {
+		p.dress(at(p.opens.day+springDress), p.opens.day+springDress, std.dressMM, 0)
+	}
+	if std.scarify {
+		day := p.closes.day - scarifyAhead + shift
+		p.add(Task{Kind: Rake, Date: at(day), Hours: area / rakeM2PerHour, Chance: s.workable(day), Title: "Rake out thatch and moss",
+			Detail: "With a spring-tine rake or scarifier, lengthwise and lightly crossways, on dry ground only; needed where more than 15 mm of dead matter lies under the green. Not in the first year, nor in shade while moss is all that holds the soil."})
+	}
+	if std.spikes > 0 {
+		p.add(p.spike(at(p.closes.day-spikeAhead+shift), p.closes.day-spikeAhead+shift))
+	}
+	seed := p.overseedGM2()
+	if std.dresses > 0 {
+		p.dress(at(late), late, std.dressMM, seed)
+	} else if seed > 0 {
+		p.add(Task{Kind: Overseed, Date: at(late), Hours: area / seedM2PerHour, Chance: p.emerges(late), Title: "Overseed thin places",
+			Materials: []string{seedText(seed, area)}, Detail: "Scratch the ground open first, rake in and keep moist for three weeks."})
+	}
+	p.summer(origin)
+	p.autumn(origin, origin, false)
+}
+
+func (p *plan) spike(at time.Time, day int) Task {
+	area := p.want.Site.AreaM2
+	holes := ground.HolesOf(100, 10, 150)
+	return Task{Kind: Spike, Date: at, Hours: area / spikeM2PerHour, Chance: p.season.workable(day), Title: "Spike",
+		Detail: fmt.Sprintf("150 mm deep every 100 mm by fork or hollow tines: %.0f holes in all. Only when the ground is moist and not wet enough to smear. Know where cables and pipes lie.", holes.PerM2*area)}
+}
+
+// dress adds a top dressing, with seed in it where the sward needs it.
+func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
+	area := p.want.Site.AreaM2
+	m3 := mm / 1000 * area
+	sand, compost := ground.Sand.Settled(m3*sandShare), ground.Compost.Settled(m3*(1-sandShare))
+	p.cal.DressingM3 += sand.LooseM3 + compost.LooseM3
+	t := Task{Kind: Dress, Date: at, Hours: area / dressM2PerHour, Title: "Top dress",
+		Chance: p.season.share(func(y int) bool {
+			return float64(p.season.growth[y*365+clampDay(day)]) >= p.season.begins &&
+				float64(p.season.growth[y*365+clampDay(day+21)]) >= p.season.begins
+		}),
+		Materials: []string{
+			fmt.Sprintf("%.0f litres (%.0f kg) of dry washed sand", sand.LooseM3*1000, sand.KG),
+			fmt.Sprintf("%.0f litres (%.0f kg) of weed-free compost", compost.LooseM3*1000, compost.KG),
+		},
+		Detail: fmt.Sprintf("%.0f mm of 70 %% sand and 30 %% compost, %d barrow loads, by shovel in wide swings; fill hollows by %.0f mm a year, no more. Drag it in, let it settle two days, brush it off the leaves. Mask and gloves on: dry sand makes dust, compost holds germs.",
+			mm, sand.BarrowLoads+compost.BarrowLoads, mostDressMM)}
+	if seedGM2 > 0 {
+		t.Kind, t.Title = Overseed, "Overseed and top dress"
+		t.Materials = append(t.Materials, seedText(seedGM2, area))
+		t.Detail += " Mix the seed into the dressing, more of it for the thin places, and keep it moist for three weeks."
+		t.Hours += area / seedM2PerHour
+	}
+	p.add(t)
+}
+
+func seedText(gM2, areaM2 float64) string {
+	return fmt.Sprintf("%.0f g of the mixture (%.1f g/m²)", gM2*areaM2, gM2)
+}
+
+// A sward that is left with less cover than this by its last season followed is
+// overseeded every year, at half the rate of new ground for the part that is
+// bare (half the new rate is what extension services give for overseeding).
+const (
+	coverKept     = 0.92
+	overseedShare = 0.5
+	leastSeedGM2  = 1
+)
+
+// overseedGM2 is the seed the sward needs every year, over the whole lawn.
+func (p *plan) overseedGM2() float64 {
+	m := p.want.Mixture
+	if m == nil || len(m.Sward) == 0 {
+		return 0
+	}
+	cover := m.Sward[len(m.Sward)-1].Cover
+	if cover >= coverKept {
+		return 0
+	}
+	return math.Max(m.RateGM2*overseedShare*(1-cover), leastSeedGM2)
+}
+
+// emerges is the share of years in which six weeks of growth follow a day.
+func (p *plan) emerges(day int) float64 { return p.season.growing(day + 42) }
+
+// Mould and moss: when the plan speaks of them. Own limits.
+const (
+	mouldDaysTold = 20
+	mossWetness   = 0.5
+	mossOpen      = 0.5
+)
+
+// spring adds what the end of winter asks for.
+func (p *plan) spring(origin time.Time) {
+	s, w := p.season, p.want
+	mould := 0.0
+	for _, z := range w.Site.Zones {
+		for i := range z.Years {
+			mould += z.Share * z.Years[i].MouldDays / float64(len(z.Years))
+		}
+	}
+	snowGone, snows := s.event(func(snow []float32) int {
+		for d := p.opens.day + 30; d >= 0; d-- {
+			if snow[clampDay(d)] >= 1 {
+				return d + 1
+			}
+		}
+		return -1
+	}, s.snow)
+	switch {
+	case snows && mould >= mouldDaysTold:
+		p.add(Task{Kind: Watch, Date: s.date(origin, snowGone.day), Chance: snowGone.chance, Title: "Look for snow mould as the snow goes",
+			Detail: "Spread the last heaps of snow, keep off the wet ground, and rake the matted grey or pink patches up as soon as they are dry, so that air and light come in; most grow out."})
+	case mould >= mouldDaysTold:
+		p.add(Task{Kind: Watch, Date: s.date(origin, max(p.opens.day-21, 0)), Title: "Look for winter mould",
+			Detail: "Brush the dew off, rake up matted patches when dry, and keep off frozen or sodden grass."})
+	}
+	p.add(Task{Kind: Rake, Date: s.date(origin, p.opens.day), Hours: w.Site.AreaM2 / rakeM2PerHour, Chance: p.opens.chance, Title: "Rake and look over the lawn",
+		Detail: "Rake lightly once it carries a foot: dead grass, twigs, grit and worm casts. Press frost-heaved places down, fork standing water away, note bare places for overseeding."})
+	wet := w.Site.Soil.Wetness
+	if w.Use.Grade != species.Extensive && (wet >= mossWetness || p.open < mossOpen) {
+		p.add(Task{Kind: Watch, Date: s.date(origin, clampDay(p.opens.day+14)), Title: "Look for moss",
+			Detail: "Moss says shade, wet or too low a cut, seldom a lack of lime. Rake it out in late summer when grass can fill the gaps; more light, air and drainage are the cure."})
+	}
+	if w.Use.Grade == species.Ornamental || w.Use.Grade == species.Utility {
+		p.add(Task{Kind: Watch, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: "Look for annual meadow-grass",
+			Detail: "It comes in by itself and flowers even under close mowing. Box the clippings off while it is in flower and cut patches out before they seed."})
+	}
+}
+
+// dryShare is the share of the rootzone's water gone at which turf suffers: FAO-56
+// table 22, 0.40 for cool-season turf.
+const dryShare = 0.4
+
+// summer adds watering, or what to do without it.
+func (p *plan) summer(origin time.Time) {
+	s := p.season
+	type month struct{ water, dryYears float64 }
+	var months [12]month
+	for y := range s.years {
+		var dry [12]int
+		for k := range 365 {
+			m, _ := monthDay(s.cold + k)
+			i := y*365 + k
+			months[m-1].water += float64(s.water[i]) / float64(s.years)
+			if s.dry[i] >= dryShare && s.mean[k] >= s.begins {
+				dry[m-1]++
+			}
+		}
+		for m, d := range dry {
+			if d >= 10 {
+				months[m].dryYears += 1 / float64(s.years)
+			}
+		}
+	}
+	for k := 0; k < 365; {
+		m, _ := monthDay(s.cold + k)
+		from := s.date(origin, k)
+		until := time.Date(from.Year(), from.Month()+1, 0, 0, 0, 0, 0, time.UTC)
+		days := int(until.Sub(from).Hours()/24) + 1
+		k += days
+		v := months[m-1]
+		switch {
+		case days < 20: // the month the season begins in is met again at its end
+		case p.want.Use.Irrigation && v.water >= 5:
+			goes := max(int(math.Round(v.water/soakGoMM)), 1)
+			p.add(Task{Kind: Watering, Date: from, Until: until, Times: goes, Hours: waterHours,
+				Chance: s.share(func(y int) bool { return s.wateredIn(y, m) }), Title: "Water in dry weather",
+				Detail: fmt.Sprintf("%.0f mm in the month of a middling year, %d times %.0f mm, a week to ten days apart, early in the day. From six weeks before growth ends let it taper off, so that the grass hardens.", v.water, goes, soakGoMM)})
+		case !p.want.Use.Irrigation && v.dryYears >= 0.2:
+			p.add(Task{Kind: Watch, Date: from, Until: until, Chance: v.dryYears, Title: "Drought likely",
+				Detail: "When feet leave marks and the green turns grey: stop feeding, raise the cut by a quarter, leave the clippings, keep off. It comes back with the rain; if it must stay green, 25 mm every 7 to 10 days."})
+		}
+	}
+}
+
+func (s *season) wateredIn(y int, month time.Month) bool {
+	for k := range 365 {
+		if m, _ := monthDay(s.cold + k); m == month && s.water[y*365+k] > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// autumn adds what closes a season, as far as it lies after a date.
+func (p *plan) autumn(origin, after time.Time, first bool) {
+	s, w := p.season, p.want
+	area := w.Site.AreaM2
+	last := s.date(origin, p.closes.day)
+	if w.Use.Grade != species.Extensive && last.After(after) {
+		p.add(Task{Kind: Mow, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: "Last cut",
+			Detail: fmt.Sprintf("%s, clippings off: neither long grass that mats under snow nor a shaven sward. Clean, dry and sharpen the mower.",
+				upper(heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)))})
+	}
+	if p.leaves() {
+		from, until := s.date(origin, clampDay(p.closes.day-25)), s.date(origin, clampDay(p.closes.day+25))
+		if until.After(after) {
+			if from.Before(after) {
+				from = after
+			}
+			p.add(Task{Kind: Leaves, Date: from, Until: until, Times: max(int(until.Sub(from).Hours()/24/7), 1), Hours: area / leafM2PerHour, First: first,
+				Title: "Clear the leaves", Detail: "Every week while they fall: a lawn under wet leaves loses its last light and rots."})
+		}
+	}
+}
+
+// leaves tells whether broad leaves fall on the lawn.
+func (p *plan) leaves() bool {
+	for _, o := range p.want.Site.Survey.Obstacles {
+		if o.Kind == light.Tree && o.Leaf != light.Evergreen {
+			return true
+		}
+	}
+	for _, z := range p.want.Site.Zones {
+		if z.Light.LeafShade > 0.1 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,205 @@
+package year
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"swardwright/species"
+)
+
+// Nitrogen. A month can use Nmax × growth potential: M. Woods after W. Gelernter
+// and L. Stowell, Golf Course Management 2005: 2 (creeping bent) to 4 (bermuda)
+// g/m² a month; 3 is annual meadow-grass's.
+const (
+	coolMonthGM2 = 3.0
+	warmMonthGM2 = 4.0
+
+	// In shade the feed is cut by 40 to 50 % (University of Arizona, Turf Tips
+	// VI(8), 1999), and never exceeds 2 lb a 1000 square feet (Purdue 2017).
+	shadeFactor  = 0.6
+	shadeFrom    = 0.7 // share of the open lawn's light under which the cut begins
+	shadeWhole   = 0.4 // and at which it is whole
+	shadeMostGM2 = 9.8
+
+	// Clippings left on the lawn give this share of the year's nitrogen back:
+	// common practice, no published source.
+	clippingsShare = 0.2
+
+	mostFeedGM2  = 4.9 // in one go: 1 lb of quick nitrogen a 1000 square feet (UC IPM)
+	usualFeedGM2 = 2.5
+	leastFeedGM2 = 1.0
+	// hardeningShare of the year goes into the last feed, at most usualFeedGM2.
+	hardeningShare = 0.2
+	// hardeningDays before growth ends, so that it is used up before frost; the
+	// first feed waits until growth is under way; feeds stand about a month apart:
+	// common practice, no published source (monthly, May to August, the last in
+	// August or September).
+	hardeningDays = 45
+	leafAfterDays = 21
+	apartDays     = 30
+
+	// A new lawn's second feed: New Brunswick, Agdex 273.21: 0.25 kg N per 100 m²
+	// four to six weeks after sowing.
+	youngGM2  = 2.5
+	youngDays = 35
+)
+
+// Grades of the two feeds, percent of N, P₂O₅, K₂O.
+var (
+	leafGrade      = [3]float64{12, 0, 8}
+	hardeningGrade = [3]float64{6, 0, 12}
+)
+
+// fullN is the nitrogen the use asks for in full light, g/m² a year.
+func (p *plan) fullN() float64 {
+	u := p.want.Use
+	if u.Grade == species.Extensive && u.Feeding == "" && u.NitrogenGM2 == nil {
+		return 0
+	}
+	return u.NitrogenOrClass()
+}
+
+// nitrogen is the yearly feed of this lawn.
+func (p *plan) nitrogen() float64 {
+	asked := p.fullN()
+	if asked == 0 {
+		return 0
+	}
+	n := asked
+	if can := p.usableN(); can < n {
+		n = can
+		p.note("Nitrogen is held to the %.1f g/m² that this place's warmth lets grass use in a year.", n)
+	}
+	if high := p.mixtureN(); high > 0 && high < n {
+		n = high
+		p.note("Nitrogen is held to the %.1f g/m² a year that this mixture wants at most: more favours coarse grass and disease.", n)
+	}
+	if cut := shadeCut(p.open); cut < 1 {
+		n = math.Min(n*cut, shadeMostGM2)
+		p.note("In shade the feed is cut by %.0f %%: grass fed beyond its light grows soft and sickens.", 100*(1-cut))
+	}
+	if !p.mower.boxed {
+		n *= 1 - clippingsShare
+	}
+	return math.Round(n*10) / 10
+}
+
+// shadeCut is the factor on the feed at a share of the open lawn's light.
+func shadeCut(open float64) float64 {
+	t := math.Min(math.Max((shadeFrom-open)/(shadeFrom-shadeWhole), 0), 1)
+	return 1 - t*(1-shadeFactor)
+}
+
+// usableN is what the warmth of the place lets grass use.
+func (p *plan) usableN() float64 {
+	month := coolMonthGM2*(1-p.warm) + warmMonthGM2*p.warm
+	sum := 0.0
+	for _, g := range p.season.byMonth(p.season.potent) {
+		sum += g * month
+	}
+	return sum
+}
+
+// mixtureN is the most the mixture wants, by its shares; 0 without a mixture.
+func (p *plan) mixtureN() float64 {
+	if p.want.Mixture == nil {
+		return 0
+	}
+	n, sum := 0.0, 0.0
+	for _, c := range p.want.Mixture.Components {
+		n += float64(c.Percent) * c.Species.Values[species.NitrogenGM2].High
+		sum += float64(c.Percent)
+	}
+	if sum == 0 {
+		return 0
+	}
+	return n / sum
+}
+
+// feedDay is a feed on a day of the season.
+type feedDay struct {
+	day    int
+	n      float64
+	kind   string
+	chance float64
+}
+
+// feeds splits the year's nitrogen into leaf feeds about a month apart, each by the
+// growth it falls in, and a last one that hardens the grass.
+func (p *plan) feeds(n float64) []feedDay {
+	if n < leastFeedGM2 {
+		return nil
+	}
+	s := p.season
+	first := p.opens.day + leafAfterDays
+	last := max(p.closes.day-hardeningDays, first)
+	list := []feedDay{}
+	hardening := math.Min(hardeningShare*n, usualFeedGM2)
+	if hardening < leastFeedGM2 || last < first+apartDays {
+		hardening = 0 // too little to divide, or too short a season
+	}
+	leaf := n - hardening
+	slots := 1
+	if span := last - apartDays - first; hardening > 0 && span > 0 {
+		slots += span / apartDays
+	}
+	count := min(max(int(math.Round(leaf/usualFeedGM2)), 1), slots)
+	if leaf/float64(count) > mostFeedGM2 {
+		count = int(math.Ceil(leaf / mostFeedGM2)) // nearer together rather than stronger
+	}
+	weight := 0.0
+	for i := range count {
+		d := first
+		if count > 1 {
+			d += i * max(last-apartDays-first, apartDays*(count-1)/2) / (count - 1)
+		} else if hardening == 0 {
+			d = first + 14
+		}
+		list = append(list, feedDay{day: clampDay(d), kind: "leaf", n: math.Sqrt(s.mean[clampDay(d)])})
+		weight += list[i].n
+	}
+	given := 0.0
+	for i := range list {
+		list[i].n = math.Min(math.Round(leaf*list[i].n/weight*10)/10, mostFeedGM2)
+		given += list[i].n
+		list[i].chance = s.growing(list[i].day)
+	}
+	if hardening > 0 {
+		list = append(list, feedDay{day: last, kind: "hardening", n: math.Round((n-given)*10) / 10,
+			chance: s.share(func(y int) bool { return float64(s.growth[y*365+clampDay(last+28)]) >= s.begins })})
+	}
+	return list
+}
+
+const feedRules = " Water in if no rain comes; keep it off paths, drains and watercourses, and from children and animals; never beyond the local rules for nutrients."
+
+// feedTasks adds the feeds of a season whose dates lie after a date.
+func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {
+	for _, f := range list {
+		at := p.season.date(origin, f.day)
+		if !at.After(after) {
+			continue
+		}
+		if !first {
+			p.cal.Feeds = append(p.cal.Feeds, Feed{Date: at, NGM2: f.n, Kind: f.kind})
+		}
+		p.add(p.feedTask(at, f.n, f.kind, f.chance, first))
+	}
+}
+
+func (p *plan) feedTask(at time.Time, n float64, kind string, chance float64, first bool) Task {
+	g, title, why := leafGrade, "Feed the leaf", "It drives leaf and colour."
+	if kind == "hardening" {
+		g, title, why = hardeningGrade, "Last feed, to root and harden", "Little nitrogen, much potash: nothing soft goes into the winter."
+	}
+	area := p.want.Site.AreaM2
+	grams := n * 100 / g[0]
+	return Task{
+		Kind: Feeding, Date: at, Times: 1, First: first, Chance: chance, Title: title,
+		Hours:     area/feedM2PerHour + feedSetUpH,
+		Materials: []string{fmt.Sprintf("%.1f kg of a %g-%g-%g feed", grams*area/1000, g[0], g[1], g[2])},
+		Detail: fmt.Sprintf("%.1f g/m² of nitrogen: %.0f g/m² of a %g-%g-%g feed, half lengthwise, half crossways. %s%s",
+			n, grams, g[0], g[1], g[2], why, feedRules),
+	}
+}

@@ -1,0 +1,245 @@
+package year
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"swardwright/site"
+	"swardwright/species"
+)
+
+// Growth of a lawn at its best, mm a day: 3 to 6 by how it is fed. From memory,
+// and weak: no measured range for lawns was found.
+const (
+	leastGrowthMMD = 3.0
+	mostGrowthMMD  = 6.0
+	fullyFedGM2    = 20.0 // nitrogen a year at which growth is at its most
+)
+
+func growthMMD(nGM2 float64) float64 {
+	return leastGrowthMMD + (mostGrowthMMD-leastGrowthMMD)*math.Min(nGM2/fullyFedGM2, 1)
+}
+
+const (
+	// mayGrow is what a lawn may grow between cuts, over its height of cut, so
+	// that no cut takes more than a third off: cut at 1.5 times the height
+	// (Cornell: keep 3 inches, mow at 4.5).
+	mayGrow = 0.5
+	// tallerShare is how much higher the lawn is cut while it grows slowly, in
+	// spring, autumn and drought: British practice (13 to 25 mm in summer, up to 40
+	// in spring and autumn), of which this is the lower half; from memory.
+	tallerShare = 0.25
+	// slowShare of the peak: months of less growth are cut higher.
+	slowShare    = 0.5
+	longestDays  = 30.0 // between cuts; a month that needs fewer is not mown
+	extensiveCut = 2    // a year: meadows up to 3 (care4GREEN, Austria), once or twice (Helsinki)
+)
+
+// mower is how fast a lawn is mown: common practice, no published source.
+type mower struct {
+	m2PerHour float64
+	setUpH    float64 // fetching, edges, emptying, cleaning
+	boxed     bool    // clippings carried off
+	name      string
+}
+
+// rideOnFrom is the area from which a machine is ridden.
+const rideOnFrom = 1500 // m²
+
+// mowerFor takes the brief's mower, else the one usual for the grade and size.
+func mowerFor(u species.Use, areaM2 float64) mower {
+	kind := u.Mower
+	if kind == "" {
+		switch {
+		case u.Grade == species.Ornamental:
+			kind = "cylinder"
+		case u.Grade == species.Extensive:
+			kind = "scythe"
+		default:
+			kind = "rotary"
+		}
+	}
+	if areaM2 > rideOnFrom && (kind == "rotary" || kind == "cylinder" || u.Mower == "") {
+		return mower{2500, 0.25, kind == "cylinder", "ride-on " + strings.TrimPrefix(kind, "scythe")}
+	}
+	switch kind {
+	case "cylinder":
+		// A lawn of some tens of square metres takes about five minutes, edges
+		// included.
+		return mower{600, 1.0 / 60, true, "cylinder"}
+	case "robot":
+		return mower{math.Inf(1), 0, false, "robot"}
+	case "scythe":
+		return mower{120, 0.1, true, "scythe"}
+	default:
+		return mower{550, 3.0 / 60, u.Grade == species.Ornamental, "rotary"}
+	}
+}
+
+// hours of one mowing.
+func (m mower) hours(areaM2 float64) float64 {
+	if math.IsInf(m.m2PerHour, 1) {
+		return 0
+	}
+	return m.setUpH + areaM2/m.m2PerHour
+}
+
+// mowing fills the months and the cuts of the year.
+func (p *plan) mowing() {
+	c := p.want.Site
+	p.cal.CutMM = p.want.Use.CutMM(c, &c.Zones[0])
+	growth := p.season.byMonth(p.season.mean)
+	rate := growthMMD(p.fullN())
+	if p.want.Use.Grade == species.Extensive {
+		for m := range growth {
+			p.cal.Months[m] = Month{Growth: growth[m], CutMM: p.cal.CutMM}
+		}
+		p.cal.CutsPerYear = extensiveCut
+		p.cal.MowHoursYear = extensiveCut * p.mower.hours(c.AreaM2)
+		return
+	}
+	asked := 0.0
+	if p.want.Use.MowsPerWeek > 0 {
+		asked = 7 / p.want.Use.MowsPerWeek
+	}
+	tooSeldom := 0.0
+	for m := range growth {
+		month := Month{Growth: growth[m], CutMM: p.cal.CutMM}
+		if growth[m] < slowShare*p.season.peak {
+			month.CutMM = math.Round(p.cal.CutMM * (1 + tallerShare))
+		}
+		if perDay := rate * growth[m]; perDay > 0 {
+			every := mayGrow * month.CutMM / perDay
+			if every <= longestDays && asked > 0 {
+				if asked > every {
+					tooSeldom = math.Max(tooSeldom, asked*perDay/mayGrow)
+				}
+				if every <= 2*7 || asked > every { // in the growing months as asked, else as it grows
+					every = asked
+				}
+			}
+			if every <= longestDays {
+				every = math.Max(every, 1)
+				month.MowEveryDays = every
+				month.Mows = float64(monthLengths[m]) / every
+			}
+		}
+		p.cal.CutsPerYear += month.Mows
+		p.cal.Months[m] = month
+	}
+	p.cal.CutsPerYear = math.Round(p.cal.CutsPerYear)
+	p.cal.MowHoursYear = p.cal.CutsPerYear * p.mower.hours(c.AreaM2)
+	if tooSeldom > 0 {
+		p.note("Mown %.3g times a week this lawn loses more than a third of its height at a cut in its quickest month: mow more often then, or keep it at %.0f mm.",
+			p.want.Use.MowsPerWeek, math.Ceil(tooSeldom/5)*5)
+	}
+	for i := range c.Zones {
+		if low, who := p.lowestCut(); who != "" && p.want.Use.CutMM(c, &c.Zones[i]) < low {
+			p.note("%s is harmed by cuts under %.0f mm; this lawn is to be cut lower.", who, low)
+			break
+		}
+	}
+}
+
+// lowestCut is the lowest cut that every grass of the mixture bears, and the one that sets it.
+func (p *plan) lowestCut() (mm float64, who string) {
+	if p.want.Mixture == nil {
+		return 0, ""
+	}
+	for _, c := range p.want.Mixture.Components {
+		if v := c.Species.Values[species.MowLowMM].Best; v > mm {
+			mm, who = v, c.Species.Botanical
+		}
+	}
+	return mm, who
+}
+
+// heights says how high each zone is cut.
+func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) string {
+	var list []string
+	same := true
+	for i := range c.Zones {
+		mm := math.Round(u.CutMM(c, &c.Zones[i]) * monthMM / baseMM)
+		same = same && math.Abs(mm-monthMM) < 5
+		list = append(list, fmt.Sprintf("zone %s at %.0f mm", c.Zones[i].Letter, mm))
+	}
+	if same {
+		return fmt.Sprintf("at %.0f mm", monthMM)
+	}
+	return strings.Join(list, ", ")
+}
+
+// mowTasks adds the mowing of the months between two dates.
+func (p *plan) mowTasks(from, to time.Time, first bool) {
+	area := p.want.Site.AreaM2
+	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
+		m := p.cal.Months[at.Month()-1]
+		if m.MowEveryDays == 0 {
+			continue
+		}
+		begins, ends := at, at.AddDate(0, 1, -1)
+		if begins.Before(from) {
+			begins = from
+		}
+		if ends.After(to) {
+			ends = to
+		}
+		days := ends.Sub(begins).Hours()/24 + 1
+		times := int(math.Round(days / m.MowEveryDays))
+		if times < 1 {
+			continue
+		}
+		p.add(Task{
+			Kind: Mow, Date: begins, Until: ends, Times: times, Hours: p.mower.hours(area), First: first,
+			Title: "Mow " + every(m.MowEveryDays),
+			Detail: fmt.Sprintf("%s, with the %s mower. Never more than a third off in one cut; %s; turn the direction a quarter at each cut; trim the edges.",
+				upper(heights(p.want.Site, p.want.Use, m.CutMM, p.cal.CutMM)), p.mower.name, p.clippings()),
+		})
+	}
+}
+
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+func every(days float64) string {
+	switch d := int(math.Round(days)); {
+	case d <= 1:
+		return "daily"
+	case d == 7:
+		return "once a week"
+	case d == 14:
+		return "once a fortnight"
+	default:
+		return fmt.Sprintf("every %d days", d)
+	}
+}
+
+func (p *plan) clippings() string {
+	if p.mower.boxed {
+		return "box the clippings off, which holds thatch back"
+	}
+	return "leave the clippings, which feed the sward, but rake up any that lie in heaps"
+}
+
+// extensiveTasks are the cuts of a lawn kept as a meadow: when near half and
+// nine tenths of the year's growth is over.
+func (p *plan) extensiveTasks(origin time.Time, after time.Time, first bool) {
+	total := 0.0
+	for _, g := range p.season.mean {
+		total += g
+	}
+	for i, part := range []float64{0.5, 0.9} {
+		e, ok := p.season.reaches(0, part*total)
+		if !ok {
+			continue
+		}
+		at := p.season.date(origin, e.day)
+		if at.Before(after) {
+			continue
+		}
+		p.add(Task{Kind: Mow, Date: at, Times: 1, Hours: p.mower.hours(p.want.Site.AreaM2), First: first, Chance: e.chance,
+			Title:  []string{"First cut of the meadow", "Last cut of the meadow"}[i],
+			Detail: fmt.Sprintf("At %.0f mm, after the flowers have set seed; leave the hay two dry days to drop its seed, then carry all of it off.", p.cal.CutMM)})
+	}
+}
