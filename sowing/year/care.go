@@ -3,6 +3,7 @@ package year
 import (
 	"fmt"
 	"math"
+	"sort"
 	"time"
 
 	"swardwright/site/ground"
@@ -175,33 +176,37 @@ func (p *plan) emerges(day int) float64 { return p.season.growing(day + 42) }
 
 // Mould and moss: when the plan speaks of them. Own limits.
 const (
-	mouldDaysTold = 20
-	mossWetness   = 0.5
-	mossOpen      = 0.5
+	snowDaysTold   = 20 // mean of the years
+	mouldDaysTold  = 50
+	snowSearchDays = 30 // after growth sets in: later snow is a shower
+	mossWetness    = 0.5
+	mossOpen       = 0.5
 )
 
 // spring adds what the end of winter asks for.
 func (p *plan) spring(origin time.Time) {
 	s, w := p.season, p.want
-	mould := 0.0
+	var mould, snowDays float64
 	for _, z := range w.Site.Zones {
 		for i := range z.Years {
 			mould += z.Share * z.Years[i].MouldDays / float64(len(z.Years))
+			snowDays += z.Share * z.Years[i].SnowDays / float64(len(z.Years))
 		}
 	}
-	snowGone, snows := s.event(func(snow []float32) int {
-		for d := p.opens.day + 30; d >= 0; d-- {
-			if snow[clampDay(d)] >= 1 {
-				return d + 1
+	if snowDays >= snowDaysTold {
+		gone, ok := s.event(func(snow []float32) int {
+			for d := p.opens.day + snowSearchDays; d >= 0; d-- {
+				if snow[clampDay(d)] >= 1 {
+					return d + 1
+				}
 			}
+			return -1
+		}, s.snow)
+		if ok {
+			p.add(Task{Kind: Watch, Date: s.date(origin, gone.day), Chance: gone.chance, Title: "Look for snow mould as the snow goes",
+				Detail: "Spread the last heaps of snow, keep off the wet ground, and rake the matted grey or pink patches up as soon as they are dry, so that air and light come in; most grow out."})
 		}
-		return -1
-	}, s.snow)
-	switch {
-	case snows && mould >= mouldDaysTold:
-		p.add(Task{Kind: Watch, Date: s.date(origin, snowGone.day), Chance: snowGone.chance, Title: "Look for snow mould as the snow goes",
-			Detail: "Spread the last heaps of snow, keep off the wet ground, and rake the matted grey or pink patches up as soon as they are dry, so that air and light come in; most grow out."})
-	case mould >= mouldDaysTold:
+	} else if mould >= mouldDaysTold {
 		p.add(Task{Kind: Watch, Date: s.date(origin, max(p.opens.day-21, 0)), Title: "Look for winter mould",
 			Detail: "Brush the dew off, rake up matted patches when dry, and keep off frozen or sodden grass."})
 	}
@@ -218,51 +223,76 @@ func (p *plan) spring(origin time.Time) {
 	}
 }
 
-// dryShare is the share of the rootzone's water gone at which turf suffers: FAO-56
-// table 22, 0.40 for cool-season turf.
-const dryShare = 0.4
+// Drought is told of when the rootzone has lost this share of its water for ten
+// days on end: twice what turf bears without stress (FAO-56 table 22, 0.40).
+const (
+	droughtShare = 0.8
+	droughtDays  = 10
+	droughtYears = 0.2 // told of when met in this share of the years
+)
 
 // summer adds watering, or what to do without it.
 func (p *plan) summer(origin time.Time) {
+	if p.want.Use.Irrigation {
+		p.watering(origin)
+		return
+	}
 	s := p.season
-	type month struct{ water, dryYears float64 }
-	var months [12]month
+	var begins, ends []int // of the longest spell of each year that has one
 	for y := range s.years {
-		var dry [12]int
+		run, best, end := 0, 0, 0
 		for k := range 365 {
-			m, _ := monthDay(s.cold + k)
-			i := y*365 + k
-			months[m-1].water += float64(s.water[i]) / float64(s.years)
-			if s.dry[i] >= dryShare && s.mean[k] >= s.begins {
-				dry[m-1]++
+			if float64(s.dry[y*365+k]) < droughtShare {
+				run = 0
+				continue
+			}
+			if run++; run > best {
+				best, end = run, k
 			}
 		}
-		for m, d := range dry {
-			if d >= 10 {
-				months[m].dryYears += 1 / float64(s.years)
-			}
+		if best >= droughtDays {
+			begins, ends = append(begins, end-best+1), append(ends, end)
 		}
 	}
-	for k := 0; k < 365; {
-		m, _ := monthDay(s.cold + k)
-		from := s.date(origin, k)
-		until := time.Date(from.Year(), from.Month()+1, 0, 0, 0, 0, 0, time.UTC)
-		days := int(until.Sub(from).Hours()/24) + 1
-		k += days
-		v := months[m-1]
-		switch {
-		case days < 20: // the month the season begins in is met again at its end
-		case p.want.Use.Irrigation && v.water >= 5:
-			goes := max(int(math.Round(v.water/soakGoMM)), 1)
-			p.add(Task{Kind: Watering, Date: from, Until: until, Times: goes, Hours: waterHours,
-				Chance: s.share(func(y int) bool { return s.wateredIn(y, m) }), Title: "Water in dry weather",
-				Detail: fmt.Sprintf("%.0f mm in the month of a middling year, %d times %.0f mm, a week to ten days apart, early in the day. From six weeks before growth ends let it taper off, so that the grass hardens.", v.water, goes, soakGoMM)})
-		case !p.want.Use.Irrigation && v.dryYears >= 0.2:
-			p.add(Task{Kind: Watch, Date: from, Until: until, Chance: v.dryYears, Title: "Drought likely",
-				Detail: "When feet leave marks and the green turns grey: stop feeding, raise the cut by a quarter, leave the clippings, keep off. It comes back with the rain; if it must stay green, 25 mm every 7 to 10 days."})
+	chance := float64(len(begins)) / float64(s.years)
+	if chance < droughtYears {
+		return
+	}
+	sort.Ints(begins)
+	sort.Ints(ends)
+	p.add(Task{Kind: Watch, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: "Look for drought",
+		Detail: "When feet leave marks and the green turns grey: stop feeding, raise the cut by a quarter, leave the clippings, keep off. It comes back with the rain; if it must stay green, 25 mm every 7 to 10 days."})
+}
+
+// watering adds the watering of a standing lawn by month.
+func (p *plan) watering(origin time.Time) {
+	s := p.season
+	var mean [365]float64
+	for i, mm := range s.water {
+		mean[i%365] += float64(mm) / float64(s.years)
+	}
+	months := s.byMonth(mean)
+	taper := s.date(origin, clampDay(p.closes.day-taperDays))
+	for at := time.Date(origin.Year(), origin.Month()+1, 1, 0, 0, 0, 0, time.UTC); at.Before(taper); at = at.AddDate(0, 1, 0) {
+		mm := months[at.Month()-1] * float64(monthLengths[at.Month()-1])
+		if mm < leastWaterMM {
+			continue
 		}
+		goes := max(int(math.Round(mm/soakGoMM)), 1)
+		p.add(Task{Kind: Watering, Date: at, Until: at.AddDate(0, 1, -1), Times: goes, Hours: waterHours,
+			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: "Water in dry weather",
+			Detail: fmt.Sprintf("%.0f mm in the month of a middling year: %.0f mm at a time, 7 to 10 days apart, early in the day, until the soil is wet 100 mm down.", mm, soakGoMM)})
+	}
+	if months[taper.Month()-1] > 0 {
+		p.add(Task{Kind: Watering, Date: taper, Title: "Let the watering taper off", Detail: "Longer gaps from now on, then none: the grass must harden before the frost."})
 	}
 }
+
+const (
+	// taperDays before growth ends: City of Yorkton eases off from early September.
+	taperDays    = 35
+	leastWaterMM = 5 // a month
+)
 
 func (s *season) wateredIn(y int, month time.Month) bool {
 	for k := range 365 {

@@ -27,10 +27,13 @@ const (
 	clippingsShare = 0.2
 
 	mostFeedGM2  = 4.9 // in one go: 1 lb of quick nitrogen a 1000 square feet (UC IPM)
-	usualFeedGM2 = 2.5
+	usualFeedGM2 = 2.0
 	leastFeedGM2 = 1.0
-	// hardeningShare of the year goes into the last feed, at most usualFeedGM2.
+	// hardeningShare of the year goes into the last feed, within its bounds; a
+	// year of less than splitGM2 is given in one.
 	hardeningShare = 0.2
+	hardeningGM2   = 2.5
+	splitGM2       = 3.0
 	// hardeningDays before growth ends, so that it is used up before frost; the
 	// first feed waits until growth is under way; feeds stand about a month apart:
 	// common practice, no published source (monthly, May to August, the last in
@@ -38,6 +41,7 @@ const (
 	hardeningDays = 45
 	leafAfterDays = 21
 	apartDays     = 30
+	leafEndsDays  = 45 // before the last feed
 
 	// A new lawn's second feed: New Brunswick, Agdex 273.21: 0.25 kg N per 100 m²
 	// four to six weeks after sowing.
@@ -135,13 +139,13 @@ func (p *plan) feeds(n float64) []feedDay {
 	first := p.opens.day + leafAfterDays
 	last := max(p.closes.day-hardeningDays, first)
 	list := []feedDay{}
-	hardening := math.Min(hardeningShare*n, usualFeedGM2)
-	if hardening < leastFeedGM2 || last < first+apartDays {
+	hardening := math.Min(math.Max(hardeningShare*n, leastFeedGM2), hardeningGM2)
+	if n < splitGM2 || last < first+leafEndsDays {
 		hardening = 0 // too little to divide, or too short a season
 	}
 	leaf := n - hardening
 	slots := 1
-	if span := last - apartDays - first; hardening > 0 && span > 0 {
+	if span := last - leafEndsDays - first; hardening > 0 && span > 0 {
 		slots += span / apartDays
 	}
 	count := min(max(int(math.Round(leaf/usualFeedGM2)), 1), slots)
@@ -152,7 +156,7 @@ func (p *plan) feeds(n float64) []feedDay {
 	for i := range count {
 		d := first
 		if count > 1 {
-			d += i * max(last-apartDays-first, apartDays*(count-1)/2) / (count - 1)
+			d += i * max(last-leafEndsDays-first, apartDays*(count-1)/2) / (count - 1)
 		} else if hardening == 0 {
 			d = first + 14
 		}
@@ -172,7 +176,7 @@ func (p *plan) feeds(n float64) []feedDay {
 	return list
 }
 
-const feedRules = " Water in if no rain comes; keep it off paths, drains and watercourses, and from children and animals; never beyond the local rules for nutrients."
+const feedRules = " Not in heat or drought; water in if no rain comes; keep it off paths, drains and watercourses, and from children and animals; never beyond the local rules for nutrients."
 
 // feedTasks adds the feeds of a season whose dates lie after a date.
 func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {

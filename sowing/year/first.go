@@ -28,13 +28,17 @@ const (
 func (p *plan) establish() {
 	w := p.want
 	if w.Turf {
-		p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Lay the turf", First: true,
-			Detail: "Within 24 hours of its lifting, joints staggered and pushed tight, from boards; firm it down and soak it at once."})
+		if len(w.Before) == 0 {
+			p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Lay the turf", First: true,
+				Detail: "Within 24 hours of its lifting, joints staggered and pushed tight, from boards; firm it down and soak it at once."})
+		}
 		p.add(Task{Kind: Watering, Date: w.SowOn, Until: w.SowOn.AddDate(0, 0, 14), Times: 15, Hours: waterHours, First: true, Title: "Water the new turf daily",
 			Detail: fmt.Sprintf("%.0f mm in the first hour, then %.0f mm a day for two weeks less what rain brings; lift a corner to see that the soil below is wet.", turfFirstMM, turfDayMM)})
 	} else {
-		p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Sow", First: true,
-			Detail: "On a still dry day, in two passes at right angles by the spreading guide."})
+		if len(w.Before) == 0 { // else sowing is one of its steps
+			p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Sow", First: true,
+				Detail: "On a still dry day, in two passes at right angles by the spreading guide."})
+		}
 		for _, week := range w.Watering {
 			if week.DryMM < 1 {
 				continue
@@ -100,7 +104,7 @@ func (p *plan) youngFeed() time.Time {
 		at = before
 	}
 	origin := onOrBefore(w.FirstMow, p.season.cold)
-	if at.After(p.season.date(origin, p.closes.day-hardeningDays+14)) {
+	if at.After(p.season.date(origin, p.closes.day-hardeningDays)) {
 		return time.Time{} // too late in the year for nitrogen
 	}
 	return at

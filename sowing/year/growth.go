@@ -14,7 +14,7 @@ import (
 type season struct {
 	cold   int // day of the year of season day 0
 	years  int
-	growth []float32 // years × 365: area mean of the zones, running mean of a fortnight
+	growth []float32 // years × 365: area mean of the zones, running mean of a month
 	snow   []float32 // cm
 	wet    []float32 // area mean share of the day above field capacity, running mean of a week
 	dry    []float32 // area mean of the share of the rootzone's water that is gone
@@ -27,13 +27,26 @@ type season struct {
 
 // The running means smooth single warm or wet days out of the dates.
 const (
-	growthSpanDays = 15
+	growthSpanDays = 31
 	wetSpanDays    = 7
-	// opensShare: the season runs while a fortnight's growth is over this share of
-	// the year's peak. Own constant: at 60° N it gives the weeks between the first
-	// and the last mowing that are usual there.
-	opensShare = 0.15
+	// opensShare: the season runs while a month's growth is over this share of the
+	// year's peak. Own constant: it gives the weeks between the first and the last
+	// mowing that are usual at 47 to 63° N.
+	opensShare = 0.25
+
+	// Cool-season growth potential peaks at 20 °C, in cool places at 18 (M. Woods
+	// 2014, for annual meadow-grass and fine fescue). A place counts as cool by its
+	// warmest month; between 18 and 20 °C the peak follows it.
+	potentialSpreadC = 5.5
+	warmOptimumC     = 20.0
+	coolOptimumC     = 18.0
 )
+
+// coolShift is growth with the peak of the place over growth with the peak at 20 °C.
+func coolShift(meanC, optimumC float64) float64 {
+	z20, z := (meanC-warmOptimumC)/potentialSpreadC, (meanC-optimumC)/potentialSpreadC
+	return math.Exp(0.5 * (z20*z20 - z*z))
+}
 
 // seasonOf reads the zones' days; warm is the share of warm-season grass in the sward.
 func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
@@ -51,10 +64,15 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 	fill := func() []float32 { return make([]float32, n) }
 	s.growth, s.snow, s.wet, s.dry, s.water = fill(), fill(), fill(), fill(), fill()
 	rotate(first.SnowCM, s.snow, 1)
-	var moist = fill()
+	optimum := math.Min(math.Max(c.Weather.WarmestMonthC, coolOptimumC), warmOptimumC)
+	moist := fill()
 	for i := range c.Zones {
 		z := &c.Zones[i]
-		rotate(z.Days.Growth, s.growth, z.Share*(1-warm))
+		for k := range s.growth {
+			at := (k + s.cold) % n
+			g := float64(z.Days.Growth[at]) * coolShift(float64(first.MeanC[at]), optimum)
+			s.growth[k] += float32(math.Min(g, 1) * z.Share * (1 - warm))
+		}
 		rotate(z.Days.Warm, s.growth, z.Share*warm)
 		rotate(z.Days.Wet, s.wet, z.Share)
 		rotate(z.Days.Moisture, moist, z.Share)
@@ -68,7 +86,8 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 	for i, g := range s.growth {
 		t := float64(first.MeanC[(i+s.cold)%n])
 		s.mean[i%365] += float64(g) / float64(s.years)
-		s.potent[i%365] += ((1-warm)*weather.GrowthPotential(t) + warm*weather.WarmGrowthPotential(t)) / float64(s.years)
+		cool := weather.GrowthPotential(t) * coolShift(t, optimum)
+		s.potent[i%365] += ((1-warm)*cool + warm*weather.WarmGrowthPotential(t)) / float64(s.years)
 	}
 	for _, g := range s.mean {
 		s.peak = math.Max(s.peak, g)

@@ -33,7 +33,7 @@ const (
 	tallerShare = 0.25
 	// slowShare of the peak: months of less growth are cut higher.
 	slowShare    = 0.5
-	longestDays  = 30.0 // between cuts; a month that needs fewer is not mown
+	longestDays  = 45.0 // between cuts; a month that needs fewer is not mown
 	extensiveCut = 2    // a year: meadows up to 3 (care4GREEN, Austria), once or twice (Helsinki)
 )
 
@@ -45,11 +45,15 @@ type mower struct {
 	name      string
 }
 
+// boxOpen is the share of the open's light below which clippings smother what
+// little grass there is: common practice, no published source.
+const boxOpen = 0.5
+
 // rideOnFrom is the area from which a machine is ridden.
 const rideOnFrom = 1500 // m²
 
 // mowerFor takes the brief's mower, else the one usual for the grade and size.
-func mowerFor(u species.Use, areaM2 float64) mower {
+func mowerFor(u species.Use, areaM2, open float64) mower {
 	kind := u.Mower
 	if kind == "" {
 		switch {
@@ -74,7 +78,7 @@ func mowerFor(u species.Use, areaM2 float64) mower {
 	case "scythe":
 		return mower{120, 0.1, true, "scythe"}
 	default:
-		return mower{550, 3.0 / 60, u.Grade == species.Ornamental, "rotary"}
+		return mower{550, 3.0 / 60, u.Grade == species.Ornamental || open < boxOpen, "rotary"}
 	}
 }
 

@@ -126,9 +126,13 @@ func (p *plan) note(format string, args ...any) {
 // Plan works out the calendar: the tasks of the first year from the preparation
 // on, and those of the first full season after it, which come round every year.
 func Plan(w Want) Calendar {
-	p := &plan{want: w, mower: mowerFor(w.Use, w.Site.AreaM2)}
+	p := &plan{want: w}
 	for _, b := range w.Before {
-		p.add(Task{Kind: Prepare, Date: w.SowOn.AddDate(0, 0, -b.DaysBefore), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
+		kind := Prepare
+		if b.DaysBefore == 0 {
+			kind = Sow
+		}
+		p.add(Task{Kind: kind, Date: w.SowOn.AddDate(0, 0, -b.DaysBefore), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
 	}
 	if w.Mixture != nil {
 		for _, c := range w.Mixture.Components {
@@ -140,6 +144,7 @@ func Plan(w Want) Calendar {
 	for _, z := range w.Site.Zones {
 		p.open += z.Share * z.Light.OpenShare
 	}
+	p.mower = mowerFor(w.Use, w.Site.AreaM2, p.open)
 	var ok, opens, closes bool
 	if p.season, ok = seasonOf(w.Site, p.warm); ok {
 		p.opens, opens = p.season.opens()

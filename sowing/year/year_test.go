@@ -1,0 +1,406 @@
+package year
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"swardwright/data"
+	"swardwright/mix"
+	"swardwright/mix/sward"
+	"swardwright/site"
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/site/weather"
+	"swardwright/species"
+)
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
+		t.Errorf("%s = %g, want %g ± %g", what, got, want, tolerance)
+	}
+}
+
+var stations = sync.OnceValues(func() (weather.Stations, error) { return weather.LoadStations(data.FS) })
+
+const testYears = 40
+
+// place is an invented lawn of 84 m² on loam near a station of the table, with the
+// given share of the open's light.
+func place(t testing.TB, name string, open float64, irrigated bool) *site.Conditions {
+	t.Helper()
+	all, err := stations()
+	if err != nil {
+		t.Fatal(err)
+	}
+	station, ok := all.Find(name)
+	if !ok {
+		t.Fatalf("no station %q; near: %v", name, all.Suggest(name))
+	}
+	mj, _ := all.Radiation(station.Normals)
+	series := weather.Generate(station.Normals, mj, testYears, 1)
+	soil, err := ground.Survey{}.Soil()
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := weather.Exposure{FieldCapacity: soil.FieldCapacity, WiltingPoint: soil.WiltingPoint, Saturation: soil.Saturation,
+		RootDepthM: 0.2, DrainMMD: soil.DrainMMD, Irrigated: irrigated}
+	for m := range e.DLI {
+		e.OpenShare[m], e.DLI[m] = open, 2.06*mj[m]*open
+	}
+	days := series.Meet(e)
+	z := site.Zone{Zone: light.Zone{Letter: "A", Share: 1, AreaM2: 84}, Days: days, Years: days.Seasons()}
+	z.Light.OpenShare = open
+	return &site.Conditions{Soil: soil, AreaM2: 84, Zones: []site.Zone{z}, Weather: series.Summary(), Normals: station.Normals}
+}
+
+func day(s string) time.Time {
+	t, err := time.Parse(time.DateOnly, s)
+	if err != nil {
+		panic(err)
+	}
+	return t
+}
+
+// want is a lawn sown in spring.
+func want(c *site.Conditions, g species.Grade) Want {
+	return Want{Site: c, Use: species.Use{Grade: g}, SowOn: day("2027-05-05"), FirstMow: day("2027-06-14"), UsableFrom: day("2027-07-24")}
+}
+
+func tasks(c Calendar, k Kind, first bool) (list []Task) {
+	for _, t := range c.Tasks {
+		if t.Kind == k && t.First == first {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+// Purdue University, Lawns and shade (2017): at 3 inches or higher, at most 2 lb N a
+// 1000 square feet (9.8 g/m²) a year. Illinois 1998: 4.9 to 9.8 in shade.
+// Arizona, Turf Tips VI(8) 1999: the feed is cut by 40 to 50 %.
+func TestShadeCare(t *testing.T) {
+	shade, sun := Plan(want(place(t, "Fort Wayne", 0.4, false), species.Utility)), Plan(want(place(t, "Fort Wayne", 1, false), species.Utility))
+	if shade.CutMM < 75 || shade.NitrogenGM2 < 4.9 || shade.NitrogenGM2 > 9.8 {
+		t.Errorf("in shade cut at %g mm, %g g N", shade.CutMM, shade.NitrogenGM2)
+	}
+	if cut := 1 - shadeCut(0.4); cut < 0.4-1e-9 || cut > 0.5 {
+		t.Errorf("feed cut by %g in shade", cut)
+	}
+	if shade.CutMM <= sun.CutMM {
+		t.Errorf("cut at %g mm in shade and %g in sun", shade.CutMM, sun.CutMM)
+	}
+	greedy := want(place(t, "Fort Wayne", 0.4, false), species.Utility)
+	greedy.Use.NitrogenGM2 = new(float64)
+	*greedy.Use.NitrogenGM2 = 30
+	if n := Plan(greedy).NitrogenGM2; n > 9.8 {
+		t.Errorf("asked for 30 g of nitrogen shade gets %g", n)
+	}
+}
+
+// care4GREEN, Austria: ornamental lawn at 20 to 30 mm up to 60 cuts a year, utility
+// at 30 to 80 mm up to 20, hard-wearing up to 30; meadow up to 3.
+func TestCutsAYear(t *testing.T) {
+	c := place(t, "Wien", 1, false)
+	for _, r := range []struct {
+		grade         species.Grade
+		least, most   float64
+		lowMM, highMM float64
+	}{
+		{species.Ornamental, 20, 60, 20, 30}, {species.Utility, 8, 20, 30, 80}, {species.HardWearing, 8, 30, 30, 80}, {species.Extensive, 1, 3, 50, 120},
+	} {
+		cal := Plan(want(c, r.grade))
+		if cal.CutsPerYear < r.least || cal.CutsPerYear > r.most || cal.CutMM < r.lowMM || cal.CutMM > r.highMM {
+			t.Errorf("%s: %g cuts at %g mm", r.grade, cal.CutsPerYear, cal.CutMM)
+		}
+	}
+}
+
+// Cornell: kept at 1.5 inches a lawn is mown after 0.75 inch of growth. So the
+// interval of every month is half the height over the growth of a day.
+func TestThirdRule(t *testing.T) {
+	w := want(place(t, "Aviemore", 1, false), species.Utility)
+	w.Use.MowingMM = 38.1
+	cal := Plan(w)
+	mown := 0
+	for _, m := range cal.Months {
+		if m.MowEveryDays > 1 {
+			mown++
+			near(t, "growth between cuts, mm", m.MowEveryDays*m.Growth*growthMMD(10), m.CutMM/2, 1e-9)
+		}
+	}
+	if mown < 4 {
+		t.Errorf("mown in %d months", mown)
+	}
+}
+
+// Common practice, no published source: a cylinder mower set between 10 and 20 mm
+// is used almost daily through the season; a lawn of some tens of square metres
+// takes about five minutes, edges included; the clippings are boxed.
+func TestDailyCylinder(t *testing.T) {
+	w := want(place(t, "Aviemore", 1, false), species.Ornamental)
+	w.Use.MowingMM, w.Use.Mower, w.Use.MowsPerWeek = 15, "cylinder", 6
+	cal := Plan(w)
+	if cal.CutsPerYear < 100 {
+		t.Errorf("%g cuts", cal.CutsPerYear)
+	}
+	near(t, "minutes for 40 m²", mowerFor(w.Use, 40, 1).hours(40)*60, 5, 1)
+	m := tasks(cal, Mow, false)[1]
+	if !strings.Contains(m.Detail, "box the clippings off") || !strings.Contains(m.Detail, "direction") {
+		t.Errorf("%q", m.Detail)
+	}
+	seldom := w
+	seldom.Use.MowsPerWeek = 1
+	if notes := strings.Join(Plan(seldom).Notes, " "); !strings.Contains(notes, "more than a third") {
+		t.Errorf("mown once a week at 15 mm without a word: %q", notes)
+	}
+}
+
+// Common practice, no published source: feeds come about monthly, May to August,
+// and the last (August or September) is for roots.
+func TestFeedsInTheNorth(t *testing.T) {
+	w := want(place(t, "Oslo, Gardermoen", 1, false), species.Ornamental)
+	cal := Plan(w)
+	if len(cal.Feeds) < 3 {
+		t.Fatalf("%d feeds", len(cal.Feeds))
+	}
+	for i, f := range cal.Feeds {
+		last := i == len(cal.Feeds)-1
+		if f.Date.Month() < time.May || f.Date.Month() > time.September || last != (f.Kind == "hardening") || last && f.Date.Month() < time.August {
+			t.Errorf("feed %d: %+v", i, f)
+		}
+		if i > 0 {
+			if gap := f.Date.Sub(cal.Feeds[i-1].Date).Hours() / 24; gap < 25 || gap > 50 {
+				t.Errorf("%g days between feeds", gap)
+			}
+		}
+		if f.NGM2 > 4.9 { // UC IPM: at most 1 lb of nitrogen a 1000 square feet in one go
+			t.Errorf("%g g in one go", f.NGM2)
+		}
+	}
+}
+
+// The feeds add up to the year's nitrogen, none is too strong, and they stand in order.
+func FuzzFeeds(f *testing.F) {
+	f.Add(10.0, uint16(80), uint16(300))
+	f.Add(30.0, uint16(150), uint16(200))
+	f.Add(1.0, uint16(10), uint16(360))
+	f.Fuzz(func(t *testing.T, n float64, opens, closes uint16) {
+		if !(n >= 0 && n <= 60) || opens >= 365 || closes >= 365 || closes < opens {
+			t.Skip()
+		}
+		s := &season{years: 1, growth: make([]float32, 365)}
+		for d := range s.mean {
+			s.mean[d] = 0.5
+		}
+		p := &plan{season: s, opens: dated{day: int(opens)}, closes: dated{day: int(closes)}}
+		sum, last := 0.0, -1
+		for _, feed := range p.feeds(n) {
+			if feed.day < last || feed.day < 0 || feed.day > 364 || feed.n < 0 || feed.n > mostFeedGM2+0.3 {
+				t.Errorf("n %g, season %d to %d: %+v", n, opens, closes, feed)
+			}
+			last = feed.day
+			sum += feed.n
+		}
+		if n >= leastFeedGM2 && math.Abs(sum-n) > 0.6 {
+			t.Errorf("n %g, season %d to %d: feeds add up to %g", n, opens, closes, sum)
+		}
+	})
+}
+
+// New Brunswick, Agdex 273.21: 2.5 g N/m² four to six weeks after seeding.
+// Parkland County: first cut when the grass stands 100 mm. City of Regina, Seed
+// your lawn: four waterings a week of 6 mm, later two of 12, in four to six weeks.
+// City of Calgary: no dethatching of a young lawn.
+func TestFirstYear(t *testing.T) {
+	w := want(place(t, "Cold Lake", 1, false), species.Utility)
+	w.Use.MowingMM = 75
+	w.Watering = []Water{{1, 24, 30}, {2, 24, 30}, {3, 24, 30}, {4, 24, 30}, {5, 24, 30}, {6, 0, 0}}
+	cal := Plan(w)
+	young := tasks(cal, Feeding, true)[0]
+	if weeks := young.Date.Sub(w.SowOn).Hours() / 24 / 7; weeks < 4 || weeks > 6 || !strings.HasPrefix(young.Detail, "2.5 g/m² of nitrogen") {
+		t.Errorf("young grass fed after %g weeks: %q", weeks, young.Detail)
+	}
+	if cut := tasks(cal, Mow, true)[0]; cut.Title != "First cut" || !strings.Contains(cut.Detail, "stands 100 mm") {
+		t.Errorf("first cut: %+v", cut)
+	}
+	water := tasks(cal, Watering, true)
+	if len(water) != 5 {
+		t.Fatalf("%d weeks of watering", len(water))
+	}
+	for i, v := range water {
+		if times := []int{4, 4, 4, 2, 2}[i]; v.Times != times {
+			t.Errorf("week %d: %d times, want %d", i+1, v.Times, times)
+		}
+	}
+	for _, k := range []Kind{Rake, Spike, Dress, Overseed} {
+		if list := tasks(cal, k, true); len(list) > 0 {
+			t.Errorf("in the first year: %q", list[0].Title)
+		}
+	}
+}
+
+// City of Regina, Topdressing: at most 5 mm in one go, once or twice a year, reseeding with it in
+// autumn (20 August to 30 September there).
+func TestDressing(t *testing.T) {
+	for _, g := range []species.Grade{species.Ornamental, species.Utility, species.HardWearing} {
+		w := want(place(t, "Cold Lake", 1, false), g)
+		w.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.7}}}
+		cal := Plan(w)
+		dresses, seeded := tasks(cal, Dress, false), tasks(cal, Overseed, false)
+		if n := len(dresses) + len(seeded); n < 1 || n > 2 || len(seeded) != 1 {
+			t.Fatalf("%s: dressed %d times, overseeded %d", g, n, len(seeded))
+		}
+		if at := seeded[0].Date; at.Month() < time.August || at.Month() > time.September {
+			t.Errorf("%s: overseeded on %s", g, at.Format(time.DateOnly))
+		}
+		if standardOf(w.Use).dressMM > 5 {
+			t.Errorf("%s: dressed by %g mm", g, standardOf(w.Use).dressMM)
+		}
+	}
+	w := want(place(t, "Cold Lake", 1, false), species.Utility)
+	w.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.97}}}
+	if n := len(tasks(Plan(w), Overseed, false)); n != 0 {
+		t.Errorf("a full sward overseeded %d times", n)
+	}
+}
+
+// The Polish road specification OST D-09.01.01 (from memory): last cut in the
+// first half of October, a month before lasting frost; ten days either way. City of Yorkton: water
+// tapers from early September.
+func TestAutumn(t *testing.T) {
+	list := tasks(Plan(want(place(t, "Suwalki", 1, false), species.Utility)), Mow, false)
+	last := list[len(list)-1]
+	if last.Title != "Last cut" || last.Date.YearDay() < 264 || last.Date.YearDay() > 298 {
+		t.Errorf("%s on %s", last.Title, last.Date.Format(time.DateOnly))
+	}
+	w := want(place(t, "Cold Lake", 1, true), species.Utility)
+	w.Use.Irrigation = true
+	tapers := false
+	for _, v := range tasks(Plan(w), Watering, false) {
+		if strings.Contains(v.Title, "taper") {
+			tapers = true
+			if d := v.Date.YearDay(); d < 227 || d > 258 { // 15 August to 15 September
+				t.Errorf("water tapers from %s", v.Date.Format(time.DateOnly))
+			}
+		}
+	}
+	if !tapers {
+		t.Error("the watering never tapers off")
+	}
+}
+
+// In the southern hemisphere the season runs from spring in September to autumn in
+// April or May, over the turn of the year.
+func TestSouth(t *testing.T) {
+	w := want(place(t, "Invercargill", 1, false), species.Utility)
+	w.SowOn, w.FirstMow, w.UsableFrom = day("2027-09-25"), day("2027-11-04"), day("2027-12-14")
+	cal := Plan(w)
+	last := cal.Feeds[len(cal.Feeds)-1]
+	if m := last.Date.Month(); last.Kind != "hardening" || m < time.March || m > time.May || last.Date.Year() != 2029 {
+		t.Errorf("last feed: %+v", last)
+	}
+	if cal.Months[time.January-1].MowEveryDays == 0 || cal.Months[time.July-1].MowEveryDays != 0 {
+		t.Errorf("%+v", cal.Months)
+	}
+}
+
+// Whatever the place, grade and date of sowing, the calendar is in order, its
+// chances are shares, and everything of the first year comes before the full
+// season's end; two runs are the same.
+func TestCalendarHolds(t *testing.T) {
+	for _, name := range []string{"Lerwick", "Oslo, Gardermoen", "Wien", "Invercargill"} {
+		c := place(t, name, 0.6, false)
+		for _, g := range []species.Grade{species.Ornamental, species.Utility, species.HardWearing, species.Extensive} {
+			for _, sow := range []string{"2027-01-15", "2027-05-05", "2028-02-29", "2027-09-05", "2027-11-20"} {
+				w := want(c, g)
+				w.SowOn = day(sow)
+				w.FirstMow, w.UsableFrom = w.SowOn.AddDate(0, 0, 45), w.SowOn.AddDate(0, 0, 90)
+				w.Before = []Work{{Title: "Dig", DaysBefore: 30}, {Title: "Sow"}}
+				cal := Plan(w)
+				what := fmt.Sprintf("%s, %s, sown %s", name, g, sow)
+				if again := Plan(w); !reflect.DeepEqual(cal, again) {
+					t.Errorf("%s: two runs differ", what)
+				}
+				full := 0
+				for i, task := range cal.Tasks {
+					if i > 0 && task.Date.Before(cal.Tasks[i-1].Date) {
+						t.Errorf("%s: %q out of order", what, task.Title)
+					}
+					if task.Times < 1 || task.Chance < 0 || task.Chance > 1+1e-9 || task.Hours < 0 || math.IsNaN(task.Hours) ||
+						!task.Until.IsZero() && task.Until.Before(task.Date) || task.Title == "" || strings.Contains(task.Detail, "%!") {
+						t.Errorf("%s: %+v", what, task)
+					}
+					if !task.First {
+						full++
+						if task.Date.Before(w.FirstMow) || task.Date.After(w.FirstMow.AddDate(2, 0, 1)) {
+							t.Errorf("%s: %q of a full season on %s", what, task.Title, task.Date.Format(time.DateOnly))
+						}
+					}
+				}
+				if full < 3 {
+					t.Errorf("%s: %d tasks in a full season", what, full)
+				}
+				sum := 0.0
+				for _, f := range cal.Feeds {
+					sum += f.NGM2
+				}
+				near(t, what+": feeds", sum, cal.NitrogenGM2, 0.6)
+			}
+		}
+	}
+}
+
+// The chance of a date is counted over the years.
+func TestEventChance(t *testing.T) {
+	s := &season{years: 5}
+	days := make([]float32, 5*365)
+	for y, d := range []int{100, 104, 107, 120, 90} {
+		days[y*365+d] = 1
+	}
+	e, ok := s.event(func(year []float32) int {
+		for d, v := range year {
+			if v > 0 {
+				return d
+			}
+		}
+		return -1
+	}, days)
+	if !ok || e.day != 104 {
+		t.Fatalf("%+v, %v", e, ok)
+	}
+	near(t, "chance within a week of day 104 among 100 104 107 120 90", e.chance, 3.0/5, 1e-12)
+}
+
+func TestMonthDayInverse(t *testing.T) {
+	for d := range 365 {
+		m, n := monthDay(d)
+		if got := yearDay(time.Date(2028, m, n, 0, 0, 0, 0, time.UTC)); got != d {
+			t.Fatalf("day %d is %s %d is day %d", d, m, n, got)
+		}
+	}
+	if got := yearDay(day("2028-02-29")); got != 58 {
+		t.Errorf("29 February is day %d", got)
+	}
+}
+
+func TestNoGrowth(t *testing.T) {
+	c := place(t, "Wien", 1, false)
+	c.Zones = nil
+	cal := Plan(want(c, species.Utility))
+	if len(cal.Notes) == 0 || len(cal.Tasks) != 0 {
+		t.Errorf("%+v", cal)
+	}
+}
+
+func BenchmarkPlan(b *testing.B) {
+	w := want(place(b, "Aviemore", 1, false), species.Utility)
+	for b.Loop() {
+		Plan(w)
+	}
+}
