@@ -23,27 +23,23 @@ func cellSide(areaM2 float64) float64 {
 // and lower limits of the lawn, each clipped to the outline; what lies under an
 // obstacle is no lawn, and its area is returned.
 func cells(s Scene, side float64) (out []Cell, underM2 float64) {
-	x0, y0 := math.Inf(1), math.Inf(1)
-	for _, part := range s.Lawn {
-		for _, p := range part {
-			x0, y0 = min(x0, p.X), min(y0, p.Y)
-		}
-	}
-	var row, cell []Point
+	o := s.origin()
+	x0, y0 := o.X, o.Y
+	var half, row, cut, cell []Point
 	for _, part := range s.Lawn {
 		loY, hiY := extent(part, func(p Point) float64 { return p.Y })
 		for j := math.Floor((loY - y0) / side); y0+j*side < hiY; j++ {
 			bottom := y0 + j*side
-			row = clip(row[:0], part, func(p Point) float64 { return p.Y - bottom })
-			row = clip(nil, row, func(p Point) float64 { return bottom + side - p.Y })
+			half = clip(half[:0], part, func(p Point) float64 { return p.Y - bottom })
+			row = clip(row[:0], half, func(p Point) float64 { return bottom + side - p.Y })
 			if len(row) == 0 {
 				continue
 			}
 			loX, hiX := extent(row, func(p Point) float64 { return p.X })
 			for i := math.Floor((loX - x0) / side); x0+i*side < hiX; i++ {
 				left := x0 + i*side
-				cell = clip(cell[:0], row, func(p Point) float64 { return p.X - left })
-				cell = clip(nil, cell, func(p Point) float64 { return left + side - p.X })
+				cut = clip(cut[:0], row, func(p Point) float64 { return p.X - left })
+				cell = clip(cell[:0], cut, func(p Point) float64 { return left + side - p.X })
 				area, centre := planArea(cell)
 				if area = math.Abs(area); area < 1e-9*side*side {
 					continue
@@ -57,6 +53,17 @@ func cells(s Scene, side float64) (out []Cell, underM2 float64) {
 		}
 	}
 	return out, underM2
+}
+
+// origin is the left and lower limit of the lawn.
+func (s Scene) origin() Point {
+	o := Point{math.Inf(1), math.Inf(1)}
+	for _, part := range s.Lawn {
+		for _, p := range part {
+			o.X, o.Y = min(o.X, p.X), min(o.Y, p.Y)
+		}
+	}
+	return o
 }
 
 func extent(ps []Point, of func(Point) float64) (lo, hi float64) {
@@ -85,14 +92,26 @@ func clip(dst, poly []Point, in func(Point) float64) []Point {
 	return dst
 }
 
-// planArea is the signed area and the centre of area of a polygon on the plan.
+// planArea is the signed area of a polygon on the plan, anticlockwise positive, and
+// its centre of area.
 func planArea(poly []Point) (float64, Point) {
-	ring := make([]vec, len(poly))
-	for i, p := range poly {
-		ring[i] = vec{p.X, p.Y, 0}
+	if len(poly) == 0 {
+		return 0, Point{}
 	}
-	a, c := areaCentre(ring)
-	return a, Point{c.e, c.n}
+	var area, x, y float64
+	o := poly[0] // sums about a corner keep their digits far from the origin
+	for i, a := range poly {
+		b := poly[(i+1)%len(poly)]
+		a, b = Point{a.X - o.X, a.Y - o.Y}, Point{b.X - o.X, b.Y - o.Y}
+		c := a.X*b.Y - b.X*a.Y
+		area += c / 2
+		x += (a.X + b.X) * c / 6
+		y += (a.Y + b.Y) * c / 6
+	}
+	if area == 0 {
+		return 0, o
+	}
+	return area, Point{o.X + x/area, o.Y + y/area}
 }
 
 // under says whether a point lies under a solid, gable or screen.

@@ -1,9 +1,6 @@
 package light
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Share of the sky seen through a full-grown crown, the mean of ten broadleaved
 // kinds in leaf and bare, and of Scots pine over the year: Wilkinson 1992, in
@@ -102,7 +99,7 @@ func (g *sight) spans(dst []span, d *day, within []span) []span {
 	if len(within) == 0 {
 		return dst
 	}
-	mid, wide := 0.0, math.Pi
+	mid, wide := moment{cos: 1}, math.Pi
 	if g.rim > -1 {
 		// middle·s(ω) = still + swing·cos(ω-mid) must reach the rim.
 		still := d.sinD * (g.middle.n*d.cosP + g.middle.u*d.sinP)
@@ -113,13 +110,22 @@ func (g *sight) spans(dst []span, d *day, within []span) []span {
 		case still+swing <= g.rim:
 			return dst
 		case still-swing < g.rim:
-			mid, wide = math.Atan2(s, c), math.Acos((g.rim-still)/swing)
+			mid, wide = moment{math.Atan2(s, c), s / swing, c / swing}, math.Acos((g.rim-still)/swing)
 		}
 	}
+	start, end := momentAt(mid.w-wide), momentAt(mid.w+wide)
 	for _, w := range within {
-		for _, turn := range []float64{-2 * math.Pi, 0, 2 * math.Pi} {
-			from, to := max(w.from, mid-wide+turn), min(w.to, mid+wide+turn)
-			if from < to {
+		for turn := -2; turn <= 2; turn += 2 {
+			from, to := start, end
+			from.w += float64(turn) * math.Pi
+			to.w += float64(turn) * math.Pi
+			if from.w < w.from.w {
+				from = w.from
+			}
+			if to.w > w.to.w {
+				to = w.to
+			}
+			if from.w < to.w {
 				dst = g.scan(dst, d, from, to)
 			}
 		}
@@ -129,90 +135,116 @@ func (g *sight) spans(dst []span, d *day, within []span) []span {
 
 // scan looks at a stretch in steps, and closer where the path comes nearest to
 // the crown; where it goes in or out is bracketed so, and then refined.
-func (g *sight) scan(dst []span, d *day, from, to float64) []span {
-	const steps = 16
-	hidden := func(w float64) float64 {
-		sinW, cosW := math.Sincos(w)
-		return g.hides(d.towards(sinW, cosW))
-	}
-	var x, y [steps + 1]float64
-	for i := range x {
-		x[i] = from + (to-from)*float64(i)/steps
-		y[i] = hidden(x[i])
-	}
-	var at []float64
-	for i := range x {
-		before, after := max(i-1, 0), min(i+1, steps)
-		if (y[i] > 0) != (y[after] > 0) {
-			at = append(at, root(hidden, x[i], x[after]))
+func (g *sight) scan(dst []span, d *day, from, to moment) []span {
+	const steps = 8
+	var at [steps + 1]moment
+	var y [steps + 1]float64
+	sin, cos := math.Sincos((to.w - from.w) / steps)
+	at[0], at[steps] = from, to
+	for i := range at {
+		if 0 < i && i < steps {
+			p := at[i-1]
+			at[i] = moment{p.w + (to.w-from.w)/steps, p.sin*cos + p.cos*sin, p.cos*cos - p.sin*sin}
 		}
-		if y[i] <= 0 && y[before] <= y[i] && y[after] <= y[i] {
-			// The path comes nearest about here: it may graze the crown.
-			if top, ok := peak(hidden, x[before], x[after]); ok {
-				at = append(at, root(hidden, x[before], top), root(hidden, top, x[after]))
-			}
-		}
+		y[i] = g.hides(d.towards(at[i].sin, at[i].cos))
 	}
-	slices.Sort(at)
 	in := y[0] > 0
 	if in {
 		dst = append(dst, span{from, to})
 	}
-	for _, w := range at {
+	pass := func(m moment) {
 		if in {
-			dst[len(dst)-1].to = w
+			dst[len(dst)-1].to = m
 		} else {
-			dst = append(dst, span{w, to})
+			dst = append(dst, span{m, to})
 		}
 		in = !in
+	}
+	for i := 0; i < steps; i++ {
+		if (y[i] > 0) != (y[i+1] > 0) {
+			pass(g.edge(d, at[i], at[i+1], y[i], y[i+1]))
+			continue
+		}
+		// Where the path misses the crown and comes nearest to it, it may graze
+		// it between two looks: past look i, or past i+1 before the next.
+		if y[i] > 0 || y[i+1] < y[i] && i > 0 || i+2 <= steps && y[i+2] > y[i+1] {
+			continue
+		}
+		end := min(i+2, steps)
+		if y[i+1] < y[i] {
+			end = i + 1
+		}
+		if top, yt := g.nearest(d, at[i], at[end]); yt > 0 {
+			pass(g.edge(d, at[i], top, y[i], yt))
+			pass(g.edge(d, top, at[end], yt, y[end]))
+		}
 	}
 	return dst
 }
 
-// peak looks between two points for a place where f is above zero, by golden
-// section towards its greatest value.
-func peak(f func(float64) float64, lo, hi float64) (float64, bool) {
-	const g = 0.6180339887498949
-	a, b := hi-g*(hi-lo), lo+g*(hi-lo)
-	fa, fb := f(a), f(b)
-	for range 24 {
-		switch {
-		case fa > 0:
-			return a, true
-		case fb > 0:
-			return b, true
-		case fa > fb:
-			hi, b, fb = b, a, fa
-			a = hi - g*(hi-lo)
-			fa = f(a)
-		default:
-			lo, a, fa = a, b, fb
-			b = lo + g*(hi-lo)
-			fb = f(b)
-		}
-	}
-	return 0, false
+// part is the moment a share f of the way along the chord from a to b, less than
+// half a day apart.
+func (a moment) part(b moment, f float64) moment {
+	sin, cos := a.sin+f*(b.sin-a.sin), a.cos+f*(b.cos-a.cos)
+	r := math.Sqrt(sin*sin + cos*cos)
+	return moment{sin: sin / r, cos: cos / r}
 }
 
-// root refines a bracketed change of sign by the Illinois rule to a ten-millionth
-// of a radian, a hundredth of a second of time.
-func root(f func(float64) float64, lo, hi float64) float64 {
-	fl, fh := f(lo), f(hi)
+// timed gives a moment between a and b its hour angle, which part leaves out.
+func (a moment) timed(b moment) moment {
+	w := math.Atan2(b.sin*a.cos-b.cos*a.sin, b.cos*a.cos+b.sin*a.sin)
+	b.w = a.w + w
+	return b
+}
+
+// edge refines a bracketed passage into or out of the crown's outline, by the
+// Illinois rule, to 10⁻⁸ of the bracket or better.
+func (g *sight) edge(d *day, a, b moment, ya, yb float64) moment {
+	lo, hi := 0.0, 1.0
 	for range 60 {
-		if math.Abs(hi-lo) < 1e-9 {
-			break
+		f := hi - yb*(hi-lo)/(yb-ya)
+		m := a.part(b, f)
+		y := g.hides(d.towards(m.sin, m.cos))
+		if math.Abs(y) < 1e-10*math.Sqrt(g.reach) || math.Abs(f-hi) < 1e-8 {
+			return a.timed(m)
 		}
-		x := hi - fh*(hi-lo)/(fh-fl)
-		fx := f(x)
-		if math.Abs(fx) < 1e-13 {
-			return x
-		}
-		if (fx > 0) != (fh > 0) {
-			lo, fl = hi, fh
+		if (y > 0) != (yb > 0) {
+			lo, ya = hi, yb
 		} else {
-			fl /= 2
+			ya /= 2
 		}
-		hi, fh = x, fx
+		hi, yb = f, y
 	}
-	return hi
+	return a.timed(a.part(b, hi))
+}
+
+// nearest looks between two moments for one that the crown hides, by golden
+// section towards where the path comes nearest to it.
+func (g *sight) nearest(d *day, a, b moment) (moment, float64) {
+	const golden = 0.6180339887498949
+	at := func(f float64) (moment, float64) {
+		m := a.part(b, f)
+		return m, g.hides(d.towards(m.sin, m.cos))
+	}
+	lo, hi := 0.0, 1.0
+	p, q := hi-golden, golden
+	mp, yp := at(p)
+	mq, yq := at(q)
+	for range 20 {
+		switch {
+		case yp > 0:
+			return a.timed(mp), yp
+		case yq > 0:
+			return a.timed(mq), yq
+		case yp > yq:
+			hi, q, mq, yq = q, p, mp, yp
+			p = hi - golden*(hi-lo)
+			mp, yp = at(p)
+		default:
+			lo, p, mp, yp = p, q, mq, yq
+			q = lo + golden*(hi-lo)
+			mq, yq = at(q)
+		}
+	}
+	return moment{}, 0
 }

@@ -24,16 +24,16 @@ type step struct {
 
 // skyView is the share of a uniform sky's light that reaches a plane at the point
 // the bench looks from, over that on an open level plane: for each set of
-// transmittances, and with the trees away.
-func (t *tracer) skyView(b *bench, g *site, taus [][]float64, out []float64) (treeless float64) {
+// transmittances in out; with the trees away; and with all layers away.
+func (t *tracer) skyView(b *bench, g *site, taus [][]float64, out []float64) (treeless, bare float64) {
 	b.whole = higher(b.whole[:0], b.near, g.base)
-	open := b.whole.openSky(g.normal)
+	bare = b.whole.openSky(g.normal)
 	for c := range out {
-		out[c] = open
+		out[c] = bare
 	}
-	treeless = open
+	treeless = bare
 	if len(t.layers) == 0 {
-		return treeless
+		return treeless, bare
 	}
 	const width = 2 * math.Pi / layerRays
 	for r := range layerRays {
@@ -66,13 +66,13 @@ func (t *tracer) skyView(b *bench, g *site, taus [][]float64, out []float64) (tr
 				treeless -= light * (1 - t.through(b.active, taus[0], true))
 			}
 			from = s.tangent
-			b.pass(cut{layer: s.layer, in: s.in})
+			b.pass(s.layer, s.in)
 		}
 	}
 	for c := range out {
 		out[c] = max(0, out[c])
 	}
-	return max(0, treeless)
+	return max(0, treeless), bare
 }
 
 // through is what a set of layers lets through, one behind the other.

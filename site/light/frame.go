@@ -116,33 +116,12 @@ func (f frame) ring(outline []Point) []vec {
 	for len(out) > 1 && out[0] == out[len(out)-1] {
 		out = out[:len(out)-1]
 	}
-	if area, _ := areaCentre(out); area < 0 {
+	if area, _ := planArea(outline); area < 0 {
 		for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
 			out[i], out[j] = out[j], out[i]
 		}
 	}
 	return out
-}
-
-// areaCentre is the signed area of a polygon (anticlockwise positive) and its
-// centre of area.
-func areaCentre(ring []vec) (float64, vec) {
-	if len(ring) == 0 {
-		return 0, vec{}
-	}
-	var area, e, n float64
-	o := ring[0] // sums about a corner keep their digits far from the origin
-	for i, a := range ring {
-		a, b := a.sub(o), ring[(i+1)%len(ring)].sub(o)
-		c := a.e*b.n - b.e*a.n
-		area += c / 2
-		e += (a.e + b.e) * c / 6
-		n += (a.n + b.n) * c / 6
-	}
-	if area == 0 {
-		return 0, o
-	}
-	return area, vec{o.e + e/area, o.n + n/area, 0}
 }
 
 // top is the height of an obstacle's highest point above the datum. A flat top
@@ -161,8 +140,8 @@ func (f frame) foot(o Obstacle) float64 {
 	if o.Kind == Tree {
 		return f.onGround(o.At).u
 	}
-	_, c := areaCentre(f.ring(o.Footprint))
-	return -c.e*f.fallE - c.n*f.fallN
+	_, c := planArea(o.Footprint)
+	return f.onGround(c).u
 }
 
 // wall adds a face for the side between two top corners and returns its index.

@@ -2,7 +2,6 @@ package light
 
 import (
 	"math"
-	"slices"
 
 	"swardwright/site/sun"
 )
@@ -25,8 +24,32 @@ type day struct {
 // beamSteps is how many steps the beam of a day is summed in.
 const beamSteps = 128
 
-// span is a stretch of hour angle, radians.
-type span struct{ from, to float64 }
+// moment is a time of day as the sun's hour angle, in radians, with its sine and
+// cosine, which are wanted wherever the moment is.
+type moment struct{ w, sin, cos float64 }
+
+func momentAt(w float64) moment {
+	sin, cos := math.Sincos(w)
+	return moment{w, sin, cos}
+}
+
+// between is the moment half-way to a later one.
+func (a moment) between(b moment) (sin, cos float64) {
+	sin, cos = a.sin+b.sin, a.cos+b.cos
+	r := math.Sqrt(sin*sin + cos*cos)
+	if r < 1e-3 { // half a day apart: the sum has no direction
+		return math.Sincos((a.w + b.w) / 2)
+	}
+	if b.w-a.w > math.Pi {
+		r = -r
+	}
+	return sin / r, cos / r
+}
+
+// span is a stretch of the day.
+type span struct{ from, to moment }
+
+func (s span) hours() float64 { return (s.to.w - s.from.w) * 12 / math.Pi }
 
 func newDay(latitudeDeg, altitudeM, dayOfYear float64) day {
 	return pathOf(latitudeDeg, altitudeM, sun.DeclinationDeg(dayOfYear), sun.DistanceAU(dayOfYear), monthOf(dayOfYear))
@@ -56,7 +79,7 @@ func pathOf(latitudeDeg, altitudeM, decl, distanceAU float64, month int) day {
 }
 
 // beamIn is the clear sky's beam over a stretch of the day, Wh/m² square to each axis.
-func (d *day) beamIn(s span) vec { return d.beamUpTo(s.to).sub(d.beamUpTo(s.from)) }
+func (d *day) beamIn(s span) vec { return d.beamUpTo(s.to.w).sub(d.beamUpTo(s.from.w)) }
 
 func (d *day) beamUpTo(w float64) vec {
 	x := (w + d.half) / (2 * d.half) * beamSteps
@@ -131,61 +154,65 @@ func (s silhouette) bounds(dst []bound, sinP, cosP float64) []bound {
 // catch does no harm: what lies between catches is looked at, not counted.
 const slack = 1e-9
 
-// catches appends the hour angles at which the path crosses a side.
-func (d *day) catches(dst []float64, b *bound) []float64 {
+// catches appends the moments at which the path crosses a side.
+func (d *day) catches(dst []moment, b *bound) []moment {
 	c := -d.tanD * b.k
 	if c <= -1 || c >= 1 {
 		return dst
 	}
 	s := math.Sqrt(1 - c*c)
 	for range 2 {
-		sinW, cosW := b.sinPsi*c+b.cosPsi*s, b.cosPsi*c-b.sinPsi*s
-		v := d.towards(sinW, cosW)
-		var on bool
-		if b.upright {
-			on = b.e0*v.e+b.n0*v.n > 0 &&
-				v.u >= (b.lo-slack)*(b.e0*v.e+b.n0*v.n) && v.u <= (b.hi+slack)*(b.e0*v.e+b.n0*v.n)
-		} else {
-			on = v.e*b.n0-v.n*b.e0 >= -slack && b.e1*v.n-b.n1*v.e >= -slack
-		}
-		if on && v.u >= -slack {
-			dst = append(dst, math.Atan2(sinW, cosW))
-		}
+		sin, cos := b.sinPsi*c+b.cosPsi*s, b.cosPsi*c-b.sinPsi*s
+		v := d.towards(sin, cos)
 		s = -s
+		if v.u < -slack {
+			continue
+		}
+		if b.upright {
+			out := b.e0*v.e + b.n0*v.n
+			if out <= 0 || v.u < (b.lo-slack)*out || v.u > (b.hi+slack)*out {
+				continue
+			}
+		} else if v.e*b.n0-v.n*b.e0 < -slack || b.e1*v.n-b.n1*v.e < -slack {
+			continue
+		}
+		dst = append(dst, moment{math.Atan2(sin, cos), sin, cos})
 	}
 	return dst
 }
 
 // above appends to dst the stretches, within those given in order, in which the
-// sun stands above a silhouette whose sides are bounds. The hour angles at are
+// sun stands above a silhouette whose sides are bounds. The moments at are
 // working memory.
-func (d *day) above(dst, within []span, s silhouette, bounds []bound, at []float64) ([]span, []float64) {
+func (d *day) above(dst, within []span, s silhouette, bounds []bound, at []moment) ([]span, []moment) {
 	if len(within) == 0 {
 		return dst, at
+	}
+	if len(s) == 0 {
+		return append(dst, within...), at
 	}
 	at = at[:0]
 	for i := range bounds {
 		at = d.catches(at, &bounds[i])
 	}
-	slices.Sort(at)
+	inOrder(at)
 	i := 0
 	for _, w := range within {
-		for i < len(at) && at[i] <= w.from {
+		for i < len(at) && at[i].w <= w.from.w {
 			i++
 		}
 		open := false
-		for from := w.from; from < w.to; {
+		for from := w.from; from.w < w.to.w; {
 			to := w.to
-			if i < len(at) && at[i] < to {
+			if i < len(at) && at[i].w < to.w {
 				to = at[i]
 				i++
 			}
-			if to == from {
+			if to.w == from.w {
 				continue
 			}
-			sinW, cosW := math.Sincos((from + to) / 2)
-			v := d.towards(sinW, cosW)
-			lit := v.u > max(0, s.height(v.e, v.n))
+			v := d.towards(from.between(to))
+			lit := v.u > s.height(v.e, v.n)
 			switch {
 			case lit && open:
 				dst[len(dst)-1].to = to
@@ -196,4 +223,13 @@ func (d *day) above(dst, within []span, s silhouette, bounds []bound, at []float
 		}
 	}
 	return dst, at
+}
+
+// inOrder sorts the few moments of a day, by insertion.
+func inOrder(at []moment) {
+	for i := 1; i < len(at); i++ {
+		for j := i; j > 0 && at[j].w < at[j-1].w; j-- {
+			at[j], at[j-1] = at[j-1], at[j]
+		}
+	}
 }

@@ -49,8 +49,9 @@ func (r *ring) month(m int, elevationDeg float64) (hours, dli float64) {
 		d := &r.days[i]
 		half := sun.HalfDayRad(math.Atan2(d.sinP, d.cosP)/rad, math.Atan2(d.sinD, d.cosD)/rad, elevationDeg)
 		if half = min(half, d.half); half > 0 {
-			hours += span{-half, half}.hours() / daysAMonth
-			beam += d.beamIn(span{-half, half}).u
+			day := span{moment{w: -half}, moment{w: half}}
+			hours += day.hours() / daysAMonth
+			beam += d.beamIn(day).u
 		}
 	}
 	c := math.Cos(elevationDeg * rad)

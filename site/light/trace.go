@@ -51,7 +51,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 	}); err != nil {
 		return Field{}, err
 	}
-	f.divide(scene)
+	f.divide(scene, y)
 	return f, nil
 }
 
@@ -232,7 +232,7 @@ func (w *worker) fill(at vec, l *Light) {
 	*l = Light{}
 	w.look(&w.bench, at)
 	w.sun(&w.bench, &w.ground, w.sums)
-	treelessView := w.skyView(&w.bench, &w.ground, w.taus, w.views)
+	treelessView, bareView := w.skyView(&w.bench, &w.ground, w.taus, w.views)
 	var beam, treeless, glow [12]float64
 	for i := range w.days {
 		m := w.days[i].month
@@ -240,7 +240,7 @@ func (w *worker) fill(at vec, l *Light) {
 		beam[m] += w.sums[i].beam
 		treeless[m] += w.sums[i].treeless
 	}
-	w.walls(&w.ground, w.whole.openSky(w.ground.normal), func(face int, share float64) {
+	w.walls(&w.ground, bareView, func(face int, share float64) {
 		for m := range 12 {
 			glow[m] += share * w.glow[face][m]
 		}

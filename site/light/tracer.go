@@ -31,8 +31,9 @@ type bench struct {
 	near   silhouette // of the opaque obstacles
 	whole  silhouette // with the ground and the far skyline
 	bounds []bound
-	at     []float64
+	at     []moment
 	lit    []span
+	clear  []span
 	hidden []span
 	seen   []seen // one a layer
 	cuts   []cut
@@ -49,7 +50,7 @@ type seen struct {
 
 // cut is where the sun goes behind a layer or comes out again.
 type cut struct {
-	at    float64
+	at    moment
 	layer int
 	in    bool
 }
@@ -80,14 +81,16 @@ func (t *tracer) newSite(normal vec, far silhouette) site {
 			continue
 		}
 		bounds = g.base.bounds(bounds, d.sinP, d.cosP)
-		g.lit[i], _ = d.above(nil, []span{{-d.half, d.half}}, g.base, bounds, nil)
+		g.lit[i], _ = d.above(nil, []span{{momentAt(-d.half), momentAt(d.half)}}, g.base, bounds, nil)
 	}
 	return g
 }
 
+const bowDeg = 0.01
+
 // skyline turns the far horizon into arcs. Its corners are joined by lines
-// straight in bearing and elevation, cut into arcs short enough that their bow
-// stays within a few thousandths of a degree.
+// straight in bearing and elevation, cut into arcs short enough to bow by no more
+// than bowDeg.
 func skyline(points []HorizonPoint) silhouette {
 	corners := slices.Clone(points)
 	slices.SortStableFunc(corners, func(a, b HorizonPoint) int { return cmp.Compare(a.BearingDeg, b.BearingDeg) })
@@ -95,14 +98,17 @@ func skyline(points []HorizonPoint) silhouette {
 		sin, cos := math.Sincos(bearingDeg * rad)
 		return vec{sin, cos, math.Tan(elevationDeg * rad)}
 	}
-	const step = 2.0 // degrees
 	var k sketch
 	for i, p := range corners {
 		q := corners[(i+1)%len(corners)]
 		if i+1 == len(corners) {
 			q.BearingDeg += 360
 		}
-		n := math.Ceil((q.BearingDeg - p.BearingDeg) / step)
+		// A great circle bows above the line by about an eighth of the square of
+		// its width times the tangent of its height.
+		high := math.Tan(max(p.ElevationDeg, q.ElevationDeg, 0.1) * rad)
+		width := min(math.Sqrt(8*bowDeg*rad/high), math.Pi/4) / rad
+		n := math.Ceil((q.BearingDeg - p.BearingDeg) / width)
 		run, rise := q.BearingDeg-p.BearingDeg, q.ElevationDeg-p.ElevationDeg
 		for j := range int(n) {
 			f, g := float64(j)/n, float64(j+1)/n
@@ -149,8 +155,8 @@ func (t *tracer) sun(b *bench, g *site, out []sunlight) {
 			if s := &b.seen[j]; t.layers[j].Kind == Tree {
 				b.hidden = s.sight.spans(b.hidden, d, b.lit)
 			} else if len(s.sketch.arcs) > 0 {
-				b.hidden, b.at = d.above(b.hidden, b.lit, s.sketch.arcs, s.bounds, b.at)
-				b.hidden = between(b.hidden, b.lit)
+				b.clear, b.at = d.above(b.clear[:0], b.lit, s.sketch.arcs, s.bounds, b.at)
+				b.hidden = without(b.hidden, b.lit, b.clear)
 			}
 			for _, h := range b.hidden {
 				b.cuts = append(b.cuts, cut{h.from, j, true}, cut{h.to, j, false})
@@ -165,18 +171,18 @@ func (t *tracer) sun(b *bench, g *site, out []sunlight) {
 			continue
 		}
 		slices.SortFunc(b.cuts, func(x, y cut) int {
-			return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(x.layer, y.layer))
+			return cmp.Or(cmp.Compare(x.at.w, y.at.w), cmp.Compare(x.layer, y.layer))
 		})
 		b.active = b.active[:0]
 		k := 0
 		for _, s := range b.lit {
-			for from := s.from; from < s.to; {
-				for ; k < len(b.cuts) && b.cuts[k].at <= from; k++ {
-					b.pass(b.cuts[k])
+			for from := s.from; from.w < s.to.w; {
+				for ; k < len(b.cuts) && b.cuts[k].at.w <= from.w; k++ {
+					b.pass(b.cuts[k].layer, b.cuts[k].in)
 				}
 				to := s.to
-				if k < len(b.cuts) {
-					to = min(to, b.cuts[k].at)
+				if k < len(b.cuts) && b.cuts[k].at.w < to.w {
+					to = b.cuts[k].at
 				}
 				through, treeless := 1.0, 1.0
 				for _, j := range b.active {
@@ -196,35 +202,30 @@ func (t *tracer) sun(b *bench, g *site, out []sunlight) {
 	}
 }
 
-// pass notes that the sun goes behind a layer, or comes out.
-func (b *bench) pass(c cut) {
-	if c.in {
-		b.active = append(b.active, c.layer)
-	} else if i := slices.Index(b.active, c.layer); i >= 0 {
+// pass notes that the eye's line goes behind a layer, or comes out.
+func (b *bench) pass(layer int, in bool) {
+	if in {
+		b.active = append(b.active, layer)
+	} else if i := slices.Index(b.active, layer); i >= 0 {
 		b.active = slices.Delete(b.active, i, i+1)
 	}
 }
 
-// between turns the clear parts of some stretches, in order, into the hidden
-// ones, in place.
-func between(clear, within []span) []span {
-	var out []span
+// without appends to dst what is left of some stretches, in order, when the
+// clear ones that lie in them are taken out.
+func without(dst, within, clear []span) []span {
+	i := 0
 	for _, w := range within {
 		from := w.from
-		for _, c := range clear {
-			if c.from < w.from || c.to > w.to {
-				continue
+		for ; i < len(clear) && clear[i].to.w <= w.to.w; i++ {
+			if clear[i].from.w > from.w {
+				dst = append(dst, span{from, clear[i].from})
 			}
-			if c.from > from {
-				out = append(out, span{from, c.from})
-			}
-			from = c.to
+			from = clear[i].to
 		}
-		if from < w.to {
-			out = append(out, span{from, w.to})
+		if from.w < w.to.w {
+			dst = append(dst, span{from, w.to})
 		}
 	}
-	return out
+	return dst
 }
-
-func (s span) hours() float64 { return (s.to - s.from) * 12 / math.Pi }
