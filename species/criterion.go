@@ -75,7 +75,8 @@ type Setting struct {
 
 	stress stresses // by which survival is judged
 	off    deviation
-	mean   weather.Year // means over the years, of the fields criteria print
+	years  []weather.Year // as the zone's sward feels them
+	mean   weather.Year   // means over the years, of the fields criteria print
 }
 
 // stresses holds the years that each kind of loss is averaged over: all of
@@ -104,37 +105,39 @@ func NewSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
 	}
 	s := &Setting{Site: c, Zone: z, Use: use, CutMM: use.CutMM(c, z)}
 	n := float64(len(z.Years))
+	s.years = make([]weather.Year, len(z.Years))
+	wet := make([]float64, len(z.Years))
 	for i := range z.Years {
-		y := &z.Years[i]
+		s.years[i] = Felt(z.Years[i], z.Light, &c.Soil, use.Irrigation)
+		wet[i] = WetShare(&z.Years[i], &c.Soil)
+		y := &s.years[i]
 		s.mean.GrowingDays += y.GrowingDays / n
 		s.mean.HotC += y.HotC / n
+		s.mean.HotMeanC += y.HotMeanC / n
 		s.mean.DroughtDays += y.DroughtDays / n
 		s.mean.WetDays += y.WetDays / n
 		s.mean.Hardening += y.Hardening / n
 		s.mean.CrownMinC += y.CrownMinC / n
 		s.mean.ThawDays += y.ThawDays / n
 		s.mean.SnowDays += y.SnowDays / n
+		s.mean.LongestSnow += y.LongestSnow / n
 		s.mean.MouldDays += y.MouldDays / n
 		s.mean.IceDays += y.IceDays / n
 	}
-	wet := make([]float64, len(z.Years))
-	for i := range z.Years {
-		wet[i] = WetShare(&z.Years[i], &c.Soil)
-	}
-	s.stress = stresses{z.Years, z.Years, z.Years, z.Years, wet}
+	s.stress = stresses{s.years, s.years, s.years, s.years, wet}
 	return s, nil
 }
 
 // thin is the same setting judged by n quantile years of each stress.
 func (s *Setting) thin(n int) *Setting {
 	t := *s
-	years := s.Zone.Years
+	years := s.years
 	typical := Traits{FreezingC: -18, ThawLoss: 0.4}
 	t.stress = stresses{
 		winters:   quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - LT50(&typical, y) }),
-		moulds:    quantiles(years, n, func(y *weather.Year) float64 { return y.MouldDays + 3*y.IceDays }),
+		moulds:    quantiles(years, n, func(y *weather.Year) float64 { return mouldDays(y) + 3*y.IceDays }),
 		droughts:  quantiles(years, n, func(y *weather.Year) float64 { return y.DroughtDays }),
-		summers:   quantiles(years, n, func(y *weather.Year) float64 { return y.HotC }),
+		summers:   quantiles(years, n, func(y *weather.Year) float64 { return y.HotMeanC }),
 		wetShares: nil,
 	}
 	for _, y := range quantiles(years, n, func(y *weather.Year) float64 { return WetShare(y, &s.Site.Soil) }) {

@@ -2,20 +2,23 @@ package species
 
 import "fmt"
 
+// closeHalf is the lack of closeness that halves the look.
+const closeHalf = 0.35
+
 var criterionLook = Criterion{
 	ID:      "look",
 	Title:   "Look",
-	Means:   "whether its leaf is as fine as the grade of lawn asks",
+	Means:   "whether its leaf is as fine, and its sward as close, as the grade of lawn asks",
 	Quality: QualityLook,
-	Reads:   []Trait{LeafMM},
-	Source:  "membership function of Burrough 1989 on leaf width; widths for the grades are common practice, no published source",
+	Reads:   []Trait{LeafMM, Close},
+	Source:  "membership function of Burrough 1989 on leaf width and closeness; what the grades ask is common practice, no published source",
 	Score: func(t *Traits, s *Setting) float64 {
-		widest := StandardOf(s.Use.Grade).LeafMM
-		return bell((t[LeafMM] - widest) / widest)
+		std := StandardOf(s.Use.Grade)
+		return bell((t[LeafMM]-std.LeafMM)/std.LeafMM) * bell((std.Close-t[Close])/closeHalf)
 	},
 	Figure: func(s *Setting) string {
 		std := StandardOf(s.Use.Grade)
-		return fmt.Sprintf("a lawn of %s grade, leaves to %.1f mm", std.Grade, std.LeafMM)
+		return fmt.Sprintf("a lawn of %s grade, leaves to %.1f mm and a closeness of %.2f", std.Grade, std.LeafMM, std.Close)
 	},
-	Limits: func(t *Traits) string { return fmt.Sprintf("leaf %.1f mm wide", t[LeafMM]) },
+	Limits: func(t *Traits) string { return fmt.Sprintf("leaf %.1f mm wide, closeness %.2f", t[LeafMM], t[Close]) },
 }

@@ -12,17 +12,17 @@ var criterionMould = Criterion{
 	Means:   "whether it outlasts the snow mould of wet, mild snow and suffocation under ice",
 	Quality: QualityWinter,
 	Reads:   []Trait{SnowMould, IceDays},
-	Source:  "days of mould weather and of ice against the days that halve its cover, mean of the synthetic years",
+	Source:  "longest snow, mould weather and ice against the days that halve its cover, mean of the synthetic years",
 	Score: func(t *Traits, s *Setting) float64 {
 		return lossRating(meanOver(s.stress.moulds, func(y *weather.Year) float64 {
 			return MouldSurvival(t, y) * IceSurvival(t, y)
 		}))
 	},
 	Figure: func(s *Setting) string {
-		return fmt.Sprintf("%.0f days under snow, %.0f days of mould weather, %.0f days under ice in a mean winter",
-			s.mean.SnowDays, s.mean.MouldDays, s.mean.IceDays)
+		return fmt.Sprintf("snow for %.0f days on end, %.0f days of cool wet weather, %.0f days under ice in a mean winter",
+			s.mean.LongestSnow, s.mean.MouldDays, s.mean.IceDays)
 	},
 	Limits: func(t *Traits) string {
-		return fmt.Sprintf("stands snow mould %.2f of 1; %.0f days of ice halve it", t[SnowMould], t[IceDays])
+		return fmt.Sprintf("stands snow mould %.2f of 1; %.0f days of ice on end halve it", t[SnowMould], t[IceDays])
 	},
 }

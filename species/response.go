@@ -31,36 +31,54 @@ const (
 	// to -6 for tall fescue.
 	UnhardenedC = -5.0
 	// thawDays is the e-folding time of the loss in a thaw: most of it comes in
-	// the first six days at 10 °C (Espevig, Höglind & Aamlid 2014).
+	// the first six days at 10 °C (Espevig, Höglind & Aamlid 2014); the thaws of
+	// a winter are mostly cooler.
 	thawDays = 10.0
 	// freezeSpreadC is the scale of the logistic kill curve around LT50: about
 	// 80 % killed 2 °C below it (inferred from the width of published curves).
 	freezeSpreadC = 1.5
 
-	// Days of mould weather that halve the cover of the least and the most
-	// resistant grass: snow lies 3 to 5 months where resistant kinds live and
-	// ryegrass fails (inferred; ranks of Gregos, Casler & Stier 2011 and Koch).
-	mouldLeastDays, mouldMostDays = 40.0, 300.0
+	// Days of snow mould that halve the cover of the least and the most resistant
+	// grass. A day of the longest snow cover counts whole, since the grey moulds
+	// need long snow; a day of cool wet weather counts as wetMouldDay. Fitted so
+	// that ryegrass stands a British winter, loses a quarter under two months of
+	// snow and most under four, when caps fall to nothing, and smooth meadow-grass
+	// lives in the far north (inferred; ranks of Gregos, Casler & Stier 2011 and Koch).
+	mouldLeastDays, mouldMostDays = 70.0, 600.0
+	wetMouldDay                   = 0.4
 	mouldSteepness                = 3.0
 
 	// iceSteepness: velvet bent kept 90 % at 119 days where creeping bent kept
-	// half (Kvalbein & Aamlid); killed at 75-90 days is 1 in 10 left at twice
-	// the halving days (Beard 1960s, annual meadow-grass).
+	// half (Kvalbein & Aamlid); annual meadow-grass, hurt from 45 days, was dead
+	// at 75 to 90 (Tompkins; Beard).
 	iceSteepness = 3.0
+	// iceRunShare is the longest unbroken run, on which tests count, over all the
+	// days of ice of a winter (inferred).
+	iceRunShare = 0.7
 
-	// Days of drought stress that halve the cover of the least and the most
-	// tolerant grass: after 63 days at a quarter of evapotranspiration
-	// perennial ryegrass had 24 %, smooth meadow-grass 46 % green (national
-	// trial, St. Paul, 2018); tall fescue was acceptable after 35 dry days.
-	droughtLeastDays, droughtMostDays = 30.0, 150.0
-	droughtSteepness                  = 3.0
+	// Days of drought that halve the cover of the least and the most tolerant
+	// grass, each day counted by the share of its water that the sward goes
+	// without. Fitted to where lawns live unwatered: ryegrass through Puget
+	// Sound's summers, smooth meadow-grass in North Dakota but not in Denver
+	// (extension practice). Green colour goes much sooner: after 63 days at a quarter of
+	// evapotranspiration ryegrass had 24 %, smooth meadow-grass 46 % (national
+	// trial, St. Paul, 2018).
+	droughtLeastDays, droughtMostDays = 40.0, 175.0
+	droughtSteepness                  = 4.0
+	// rootThirstDays are the drought days that the roots of trees add where their
+	// leaves take all the light, on freely drained ground (inferred: dry and damp
+	// shade want different grasses).
+	rootThirstDays = 55.0
 
-	// Mean daily maximum of the hottest 30 days that halves the cover of the
-	// least and the most tolerant grass. Fitted to where extension services
-	// stop sowing a grass: ryegrass, meadow-grass and fescues give way to tall
-	// fescue from about 31 °C (Maryland) to 33 °C (Arkansas).
-	heatLeastC, heatMostC = 29.0, 38.0
-	heatSpreadC           = 1.5
+	// Mean temperature of the hottest 30 days that halves the cover of the least
+	// and the most tolerant grass: the mean, since warm nights do the harm. Fitted
+	// to where extension services stop sowing a grass: rough meadow-grass south
+	// of Wisconsin, fescues and ryegrass south of Pennsylvania, smooth
+	// meadow-grass south of Missouri; tall fescue to Oklahoma.
+	heatLeastC, heatMostC = 24.0, 32.8
+	heatSpreadC           = 1.2
+	// shadeCoolC is how much cooler the canopy is in full shade (inferred).
+	shadeCoolC = 1.5
 	// warmthSpreadC is the scale of the logistic on the other side, where the
 	// summer is too cool (inferred).
 	warmthSpreadC = 1.2
@@ -120,44 +138,68 @@ func LeafTaken(l light.Light) float64 {
 
 // LT50 is the crown temperature in °C that kills half the plants in the coldest
 // part of one winter: between tender and fully hardened by that autumn's
-// hardening, less what its thaws undid.
+// hardening, less what the thaws before it undid. Hardening saturates: the first
+// half of its days brings three quarters of it (inferred).
 func LT50(t *Traits, y *weather.Year) float64 {
-	held := clamp01(y.Hardening) * (1 - t[ThawLoss]*(1-math.Exp(-y.ThawDays/thawDays)))
-	return UnhardenedC + (math.Min(t[FreezingC], UnhardenedC)-UnhardenedC)*held
+	tender := 1 - clamp01(y.Hardening)
+	held := (1 - tender*tender) * (1 - t[ThawLoss]*(1-math.Exp(-y.ThawDays/thawDays)))
+	return UnhardenedC + (t[FreezingC]-UnhardenedC)*held
 }
 
 // WinterSurvival is what frost leaves.
 func WinterSurvival(t *Traits, y *weather.Year) float64 {
-	tender := math.Max(0, t[FreezingC]-UnhardenedC) // of grasses that hardly harden
-	return logistic((y.CrownMinC - LT50(t, y) - tender) / freezeSpreadC)
+	return logistic((y.CrownMinC - LT50(t, y)) / freezeSpreadC)
 }
 
 // MouldSurvival is what snow mould leaves.
 func MouldSurvival(t *Traits, y *weather.Year) float64 {
-	half := mouldLeastDays + (mouldMostDays-mouldLeastDays)*t[SnowMould]
-	return hill(y.MouldDays/half, mouldSteepness)
+	half := mouldLeastDays * math.Pow(mouldMostDays/mouldLeastDays, clamp01(t[SnowMould]))
+	return hill(mouldDays(y)/half, mouldSteepness)
 }
+
+// mouldDays are the winter's days of snow mould.
+func mouldDays(y *weather.Year) float64 { return y.LongestSnow + wetMouldDay*y.MouldDays }
 
 // IceSurvival is what suffocation under ice leaves.
 func IceSurvival(t *Traits, y *weather.Year) float64 {
-	return hill(y.IceDays/t[IceDays], iceSteepness)
+	return hill(iceRunShare*y.IceDays/t[IceDays], iceSteepness)
 }
 
 // DroughtSurvival is what the summer's drought leaves.
 func DroughtSurvival(t *Traits, y *weather.Year) float64 {
-	half := droughtLeastDays + (droughtMostDays-droughtLeastDays)*t[Drought]
-	return hill(y.DroughtDays/half, droughtSteepness)
+	return hill(y.DroughtDays/droughtHalfDays(t), droughtSteepness)
+}
+
+func droughtHalfDays(t *Traits) float64 {
+	return droughtLeastDays + (droughtMostDays-droughtLeastDays)*clamp01(t[Drought])
+}
+
+// Felt is a year as the sward of a zone feels it: the roots of the trees that
+// shade it take some of its water, unless the ground is wet from below or
+// watered, and shade keeps it cooler in the heat.
+func Felt(y weather.Year, l light.Light, s *ground.Soil, watered bool) weather.Year {
+	if !watered {
+		y.DroughtDays += rootThirst(l, s)
+	}
+	y.HotMeanC -= shadeCoolC * clamp01(1-l.OpenShare)
+	return y
+}
+
+// rootThirst is how many days of drought tree roots add to a year's.
+func rootThirst(l light.Light, s *ground.Soil) float64 {
+	return rootThirstDays * LeafTaken(l) * clamp01(1-s.Wetness)
 }
 
 // HeatSurvival is what the summer's heat leaves.
 func HeatSurvival(t *Traits, y *weather.Year) float64 {
-	half := heatLeastC + (heatMostC-heatLeastC)*t[Heat]
-	return logistic((half - y.HotC) / heatSpreadC)
+	return logistic((heatHalfC(t) - y.HotMeanC) / heatSpreadC)
 }
+
+func heatHalfC(t *Traits) float64 { return heatLeastC + (heatMostC-heatLeastC)*clamp01(t[Heat]) }
 
 // WarmthFit is how far the summer is warm enough to grow in.
 func WarmthFit(t *Traits, y *weather.Year) float64 {
-	return logistic((y.HotC - t[WarmthC]) / warmthSpreadC)
+	return logistic((y.HotMeanC - t[WarmthC]) / warmthSpreadC)
 }
 
 // WetShare is the share of the growing season in which the ground is wet: as

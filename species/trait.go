@@ -14,7 +14,7 @@ const (
 	Wet                         // standing wet soil, 0 to 1
 	Drought                     // 0 to 1
 	Heat                        // 0 to 1
-	WarmthC                     // mean daily maximum of the hottest 30 days at which its summer is half long enough
+	WarmthC                     // mean of the hottest 30 days at which its summer is half warm enough
 	MowLowMM                    // lowest cut it bears for years
 	MowBestMM                   // lowest cut at which it loses nothing
 	MowHighMM                   // highest cut at which it still makes a close sward
@@ -24,6 +24,7 @@ const (
 	PHHigh                      // upper end
 	SaltDSM                     // ECe at which growth starts to fall
 	LeafMM                      // leaf width in mown turf
+	Close                       // how close and even a sward it makes by itself, 0 to 1
 	SeedsPerGram                //
 	Purity                      // % by weight a lawful lot has at least
 	Germination                 // % of pure seed
@@ -56,7 +57,7 @@ var traitInfo = [TraitCount]info{
 	Wet:            {"wet", "standing wet ground", "0 to 1", "how well it grows where the ground stays wet, 1 best", 0, 1},
 	Drought:        {"drought", "standing drought", "0 to 1", "how well it outlasts dry ground, 1 best", 0, 1},
 	Heat:           {"heat", "standing heat", "0 to 1", "how well it outlasts hot summers, 1 best", 0, 1},
-	WarmthC:        {"warmth_c", "summer warmth needed", "°C", "mean daily maximum of the hottest 30 days at which its growing season is half long enough", -10, 40},
+	WarmthC:        {"warmth_c", "summer warmth needed", "°C", "mean temperature of the hottest 30 days at which its summer is half warm enough", -10, 40},
 	MowLowMM:       {"mow_low_mm", "lowest cut", "mm", "lowest cut it bears for years", 1, 150},
 	MowBestMM:      {"mow_best_mm", "best cut", "mm", "lowest cut at which it loses nothing", 1, 200},
 	MowHighMM:      {"mow_high_mm", "highest cut", "mm", "highest cut at which it still makes a close sward", 1, 300},
@@ -66,6 +67,7 @@ var traitInfo = [TraitCount]info{
 	PHHigh:         {"ph_high", "greatest soil pH", "pH", "upper end of the range it prefers", 3, 10},
 	SaltDSM:        {"salt_ds_m", "salt borne", "dS/m", "conductivity of the soil's saturation extract at which growth starts to fall", 0, 40},
 	LeafMM:         {"leaf_mm", "leaf width", "mm", "width of the leaf in mown turf", 0.1, 20},
+	Close:          {"close", "closeness", "0 to 1", "how close and even a sward it makes by itself, 1 best", 0, 1},
 	SeedsPerGram:   {"seeds_per_gram", "seeds in a gram", "1/g", "seeds in a gram of turf seed", 50, 50000},
 	Purity:         {"purity", "least purity", "%", "pure seed, by weight, that a lawful lot holds at least", 1, 100},
 	Germination:    {"germination", "least germination", "%", "of the pure seed, that a lawful lot germinates at least", 1, 100},

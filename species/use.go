@@ -47,20 +47,26 @@ type Standard struct {
 	Cover    float64 // least living cover, mean of years
 	BadCover float64 // the same in the worst year of ten
 	LeafMM   float64 // widest leaf that still looks right
-	Even     float64 // least evenness of look, 0 to 1
+	Close    float64 // least closeness of a grass (trait Close) that still looks right
+	Even     float64 // least evenness of look of a mixture, 0 to 1
 	CutMM    float64 // usual height of cut, cool summers, in sun
 	Traffic  Traffic // when the brief says nothing
+	Feed     float64 // share of a grass's full need of nitrogen that its look asks for
 	Source   string
 }
 
-const standardSource = "cover and evenness: common practice, no published source; cuts: Austrian consumer advice (ornamental 20-30, utility 30-80, hard-wearing 30-50 mm) and British practice"
+const standardSource = "cover, look and feeding: common practice, no published source; cuts: Austrian consumer advice (ornamental 20-30, utility 30-80, hard-wearing 30-50 mm) and British practice"
 
 // Standards are the grades, the most demanding first.
 var Standards = []Standard{
-	{Ornamental, "a close, fine, even carpet that is looked at more than walked on", 0.92, 0.80, 1.2, 0.75, 20, Light, standardSource},
-	{HardWearing, "a lawn for play and paths that must keep its cover under feet", 0.85, 0.65, 4.5, 0.35, 40, Heavy, standardSource},
-	{Utility, "an ordinary green lawn for the family", 0.80, 0.60, 3.5, 0.40, 40, Moderate, standardSource},
-	{Extensive, "grass that covers the ground with little care", 0.60, 0.40, 8, 0, 80, Light, standardSource},
+	{Grade: Ornamental, Means: "a close, fine, even carpet that is looked at more than walked on",
+		Cover: 0.92, BadCover: 0.80, LeafMM: 1.2, Close: 0.9, Even: 0.75, CutMM: 20, Traffic: Light, Feed: 1, Source: standardSource},
+	{Grade: HardWearing, Means: "a lawn for play and paths that must keep its cover under feet",
+		Cover: 0.85, BadCover: 0.65, LeafMM: 4.5, Close: 0.6, Even: 0.35, CutMM: 40, Traffic: Heavy, Feed: 1, Source: standardSource},
+	{Grade: Utility, Means: "an ordinary green lawn for the family",
+		Cover: 0.80, BadCover: 0.60, LeafMM: 3.2, Close: 0.75, Even: 0.40, CutMM: 40, Traffic: Moderate, Feed: 0.9, Source: standardSource},
+	{Grade: Extensive, Means: "grass that covers the ground with little care",
+		Cover: 0.60, BadCover: 0.40, LeafMM: 8, Close: 0.3, Even: 0, CutMM: 80, Traffic: Light, Feed: 0.7, Source: standardSource},
 }
 
 // StandardOf finds the standard of a grade. An empty or unknown grade is utility.
