@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"swardwright/data"
 	"swardwright/mix"
 	"swardwright/species"
 )
@@ -89,24 +90,47 @@ var (
 )
 
 func TestPublishedRates(t *testing.T) {
+	table, err := species.Load(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range []struct {
 		source    string
-		parts     []Part
-		low, high float64
+		parts     map[string]float64
+		low, high float64 // published, g/m²
+		tolerance float64 // over or under
 	}{
-		{"bluegrass: Ohio Bulletin 546, Maine", []Part{{Species: blue, Percent: 100}}, 4.9, 9.8},
-		{"tall fescue: Nebraska 6 to 8 lb, Maine 7 to 9", []Part{{Species: tall, Percent: 100}}, 29, 43.9},
-		{"bluegrass and ryegrass: Ohio Bulletin 546, table 1", []Part{{Species: blue, Percent: 80}, {Species: rye, Percent: 20}}, 9.8, 14.6},
-		{"bluegrass, fine fescue, ryegrass: Illinois, 4 lb; Minnesota 3 to 4 with either", []Part{{Species: red, Percent: 50}, {Species: blue, Percent: 30}, {Species: rye, Percent: 20}}, 14.6, 19.6},
-		{"the German rule book's utility lawns: 20 to 25 (older), 25 to 30 (from memory)", []Part{{Species: red, Percent: 40}, {Species: rye, Percent: 30}, {Species: blue, Percent: 30}}, 14.6, 30},
-		{"fine fescues: Illinois HortAnswers 3 to 5 lb, Maine 4 to 6", []Part{{Species: red, Percent: 100}}, 14.6, 29.3},
+		{"Ohio Bulletin 546 and Maine: bluegrass 1 to 2 lb", map[string]float64{"smooth-stalked-meadow-grass": 100}, 4.9, 9.8, 0},
+		{"Nebraska and Cornell 6 to 8 lb, Maine 7 to 9: tall fescue", map[string]float64{"tall-fescue": 100}, 29.3, 43.9, 0},
+		{"Cornell 4 to 6 lb, Maine 7 to 9: ryegrass", map[string]float64{"perennial-ryegrass": 100}, 19.5, 43.9, 0},
+		{"Illinois HortAnswers 3 to 5 lb, Maine 4 to 6: fine fescue", map[string]float64{"chewings-fescue": 100}, 14.6, 29.3, 0.02},
+		{"Christians, recalled, 0.5 to 2 lb: browntop", map[string]float64{"browntop-bent": 100}, 2.4, 9.8, 0},
+		{"Ohio Bulletin 546, table 1: bluegrass and ryegrass 2 to 3 lb", map[string]float64{"smooth-stalked-meadow-grass": 80, "perennial-ryegrass": 20}, 9.8, 14.6, 0},
+		{"SULIS, Minnesota, table 5.7: any lawn blend 3 to 4 lb", map[string]float64{"smooth-stalked-meadow-grass": 50, "strong-creeping-red-fescue": 30, "perennial-ryegrass": 20}, 14.6, 19.5, 0.02},
+		{"Minnesota, 65 % fine fescue, 15 ryegrass, 20 bluegrass: 4 to 5 lb", map[string]float64{"strong-creeping-red-fescue": 35, "chewings-fescue": 30, "perennial-ryegrass": 15, "smooth-stalked-meadow-grass": 20}, 19.5, 24.4, 0},
+		{"the German rule book's utility lawn: 20 to 25 in older issues", map[string]float64{"strong-creeping-red-fescue": 20, "chewings-fescue": 20, "perennial-ryegrass": 30, "smooth-stalked-meadow-grass": 30}, 20, 25, 0.1},
+		{"the German rule book's worn sports turf: 25 to 30 (from memory)", map[string]float64{"perennial-ryegrass": 80, "smooth-stalked-meadow-grass": 20}, 25, 30, 0},
 	} {
-		r := For(Want{Parts: c.parts, Grade: species.Utility, Zones: lawn40})
-		if r.GM2 < c.low-0.05 || r.GM2 > c.high+0.05 {
+		var parts []Part
+		for _, s := range table.All() {
+			if percent := c.parts[s.ID]; percent > 0 {
+				parts = append(parts, Part{Species: s, Percent: percent})
+			}
+		}
+		if len(parts) != len(c.parts) {
+			t.Fatalf("%d of %d species found (%s)", len(parts), len(c.parts), c.source)
+		}
+		r := For(Want{Parts: parts, Grade: species.Utility, Zones: lawn40})
+		if r.GM2 < c.low*(1-c.tolerance)-0.05 || r.GM2 > c.high*(1+c.tolerance)+0.05 {
 			t.Errorf("%.1f g/m², published %v to %v (%s): %s", r.GM2, c.low, c.high, c.source, r.Because)
 		}
-		if r.GM2 < r.Low-0.05 || r.GM2 > r.High+0.05 {
-			t.Errorf("%.1f g/m² is outside its own bounds %.1f to %.1f", r.GM2, r.Low, r.High)
+	}
+	for _, s := range table.All() {
+		for _, g := range []species.Grade{species.Ornamental, species.Utility, species.HardWearing, species.Extensive} {
+			r := For(Want{Parts: []Part{{Species: s, Percent: 100}}, Grade: g, Zones: lawn40})
+			if v := s.Values[species.RateGM2]; r.GM2 < v.Low-0.05 || r.GM2 > v.High+0.05 {
+				t.Errorf("%s, %s: %.1f g/m² is outside its published %v to %v", s.ID, g, r.GM2, v.Low, v.High)
+			}
 		}
 	}
 }
