@@ -1,0 +1,160 @@
+// Package calendar writes dated tasks as an iCalendar file (RFC 5545) that
+// calendar programs import: all-day events, the yearly ones repeating.
+package calendar
+
+import (
+	"bufio"
+	"crypto/sha1"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"swardwright/sowing/year"
+)
+
+// Head is what the file says of itself.
+type Head struct {
+	Title     string
+	Stamp     time.Time // the plan's date, not the clock's: two runs give identical bytes
+	Namespace string    // what makes this plan's events its own, such as its reference; the same on every run, so that a new import replaces the old
+}
+
+const (
+	// repeats is how many seasons the tasks of a full season are written for.
+	repeats  = 4
+	lineMost = 75 // octets, RFC 5545 section 3.1
+)
+
+// Write writes the tasks as one calendar. It fails without a stamp or a namespace,
+// or when w does.
+func Write(w io.Writer, h Head, tasks []year.Task) error {
+	if h.Stamp.IsZero() {
+		return errors.New("calendar: the plan has no date, which every event must be stamped with")
+	}
+	if h.Namespace == "" {
+		return errors.New("calendar: no namespace, without which a second import would double the events")
+	}
+	out := &lines{w: bufio.NewWriter(w)}
+	out.put("BEGIN", "VCALENDAR")
+	out.put("VERSION", "2.0")
+	out.put("PRODID", "-//Swardwright//Lawn plan//EN")
+	out.put("CALSCALE", "GREGORIAN")
+	out.put("NAME", text(h.Title)) // RFC 7986
+	out.put("X-WR-CALNAME", text(h.Title))
+	seen := map[string]int{}
+	for _, t := range tasks {
+		series := fmt.Sprintf("%s first %v", t.Kind, t.First)
+		seen[series]++
+		out.event(h, t, uid(h.Namespace, fmt.Sprintf("%s %d", series, seen[series])))
+	}
+	out.put("END", "VCALENDAR")
+	if out.err == nil {
+		out.err = out.w.Flush()
+	}
+	return out.err
+}
+
+func (l *lines) event(h Head, t year.Task, id string) {
+	until := t.Until
+	if until.Before(t.Date) {
+		until = t.Date
+	}
+	l.put("BEGIN", "VEVENT")
+	l.put("UID", id)
+	l.put("DTSTAMP", h.Stamp.UTC().Format("20060102T150405Z"))
+	l.put("DTSTART;VALUE=DATE", t.Date.Format("20060102"))
+	l.put("DTEND;VALUE=DATE", until.AddDate(0, 0, 1).Format("20060102")) // exclusive
+	if !t.First {
+		l.put("RRULE", fmt.Sprintf("FREQ=YEARLY;COUNT=%d", repeats))
+	}
+	l.put("SUMMARY", text(t.Title))
+	l.put("DESCRIPTION", text(description(t)))
+	l.put("CATEGORIES", text(string(t.Kind)))
+	l.put("TRANSP", "TRANSPARENT") // the day stays free for other things
+	l.put("END", "VEVENT")
+}
+
+func description(t year.Task) string {
+	parts := []string{t.Detail}
+	for _, m := range t.Materials {
+		parts = append(parts, "Take "+m+".")
+	}
+	if t.Times > 1 {
+		parts = append(parts, fmt.Sprintf("%d times in this span.", t.Times))
+	}
+	if t.Hours > 0 {
+		minutes := int(t.Hours*60/5+0.5) * 5
+		switch {
+		case minutes < 5:
+			parts = append(parts, "About 5 minutes for one person each time.")
+		case minutes < 120:
+			parts = append(parts, fmt.Sprintf("About %d minutes for one person each time.", minutes))
+		default:
+			parts = append(parts, fmt.Sprintf("About %.1f hours for one person each time.", t.Hours))
+		}
+	}
+	if t.Chance > 0 {
+		parts = append(parts, fmt.Sprintf("Right in %.0f years of 10.", t.Chance*10))
+	}
+	return strings.Join(parts, "\n")
+}
+
+// uid is a name-based UUID (RFC 4122 version 5) in a namespace of this program's own.
+func uid(namespace, name string) string {
+	sum := sha1.Sum([]byte("swardwright lawn plan\x00" + namespace + "\x00" + name))
+	sum[6] = sum[6]&0x0f | 0x50
+	sum[8] = sum[8]&0x3f | 0x80
+	return fmt.Sprintf("%x-%x-%x-%x-%x", sum[0:4], sum[4:6], sum[6:8], sum[8:10], sum[10:16])
+}
+
+// text escapes a value of type TEXT, RFC 5545 section 3.3.11; control characters
+// are left out and bytes that are no UTF-8 replaced.
+func text(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r == '\\' || r == ';' || r == ',':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r == '\n':
+			b.WriteString(`\n`)
+		case r < ' ' && r != '\t' || r == 0x7f:
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// lines writes content lines, folded.
+type lines struct {
+	w   *bufio.Writer
+	err error
+}
+
+// put writes one content line, broken before lineMost octets and never inside a
+// character; what goes on stands behind a space.
+func (l *lines) put(name, value string) {
+	line := name + ":" + value
+	room := lineMost
+	for len(line) > room {
+		cut := room
+		for !utf8.RuneStart(line[cut]) {
+			cut--
+		}
+		l.write(line[:cut], "\r\n ")
+		line, room = line[cut:], lineMost-1
+	}
+	l.write(line, "\r\n")
+}
+
+func (l *lines) write(parts ...string) {
+	for _, p := range parts {
+		if l.err == nil {
+			_, l.err = l.w.WriteString(p)
+		}
+	}
+}
