@@ -1,0 +1,127 @@
+package sowing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"swardwright/site/weather"
+	"swardwright/sowing/money"
+	"swardwright/species"
+)
+
+// conclude draws the answer from what the rooms found.
+func (p *Plan) conclude() {
+	p.Advice = p.advice()
+	p.Headline = p.headline()
+	p.Cautions = p.cautions()
+	p.Assumptions = p.assumptions()
+	p.Sources = p.sources()
+}
+
+func (p *Plan) advice() Advice {
+	switch {
+	case p.Choice.Mixture == nil || !p.Bed.MownSlope && p.Brief.Use.Grade != species.Extensive:
+		return AdviseNoGrass
+	case p.Cost.Advised == money.Turf:
+		return AdviseTurf
+	case p.Brief.Job.Kind == Overseed && !p.Choice.Renovate:
+		return AdviseOverseed
+	}
+	return AdviseSow
+}
+
+// headline is the answer in two sentences at most.
+func (p *Plan) headline() string {
+	c := p.Choice
+	switch {
+	case c.Mixture == nil:
+		return "No grass will hold here: " + c.Because + "."
+	case p.Advice == AdviseNoGrass:
+		return "No mown lawn: the ground is steeper than 1:3."
+	}
+	var parts []string
+	for _, x := range c.Mixture.Components {
+		parts = append(parts, fmt.Sprintf("%d %% %s", x.Percent, p.nameOf(x.Species)))
+	}
+	verb := map[Advice]string{AdviseSow: "Sow", AdviseOverseed: "Overseed with", AdviseTurf: "Lay turf; if it is sown after all, sow"}[p.Advice]
+	s := fmt.Sprintf("%s %s at %.3g g/m².", verb, enumerate(parts), p.Rate.GM2)
+	if c.Asked != c.Attainable {
+		s += fmt.Sprintf(" It will be a lawn of %s standard, not %s: %s.", c.Attainable, c.Asked, c.Because)
+	}
+	return s
+}
+
+// enumerate joins parts as a sentence does.
+func enumerate(parts []string) string {
+	if len(parts) < 2 {
+		return strings.Join(parts, "")
+	}
+	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
+}
+
+// assumptions gathers what was taken for granted in every room, each once.
+func (p *Plan) assumptions() []string {
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Choice.Notes, p.Bed.Notes, p.Year.Notes, p.Order.Notes, p.Cost.Assumptions)
+	if p.Brief.Date.IsZero() {
+		out = append(out, fmt.Sprintf("the brief has no date: dates are shown for %d", p.Date.Year()))
+	}
+	out = append(out, p.unproven()...)
+	seen := map[string]bool{}
+	return slices.DeleteFunc(out, func(s string) bool {
+		dup := seen[s]
+		seen[s] = true
+		return dup
+	})
+}
+
+// unproven names the ratings that decide about a grass of the mixture and rest
+// on no publication.
+func (p *Plan) unproven() []string {
+	if p.Choice.Mixture == nil {
+		return nil
+	}
+	var out []string
+	for _, c := range p.Choice.Mixture.Components {
+		for i := range p.Site.Zones {
+			r, ok := p.Matrix.Row(c.Species.ID, i)
+			if !ok {
+				continue
+			}
+			if x, ok := r.Rating(r.LimitedBy); ok && !x.Basis.Evidence() {
+				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.nameOf(c.Species), r.LimitedBy, basisWords[x.Basis])
+				if !slices.Contains(out, s) {
+					out = append(out, s)
+				}
+			}
+		}
+	}
+	return out
+}
+
+var basisWords = map[species.Basis]string{
+	species.Memory:   "recalled from its publication",
+	species.Practice: "common practice, no published source",
+	species.Inferred: "inferred",
+}
+
+// sources of the methods and figures that this plan stands on.
+func (p *Plan) sources() []string {
+	out := []string{weather.Attribution}
+	for _, c := range p.Matrix.Criteria {
+		if c.Source != "" {
+			out = append(out, c.Title+": "+c.Source)
+		}
+	}
+	for _, c := range p.Bed.Checks {
+		if c.Source != "" {
+			out = append(out, c.Name+": "+c.Source)
+		}
+	}
+	seen := map[string]bool{}
+	return slices.DeleteFunc(out, func(s string) bool {
+		dup := seen[s]
+		seen[s] = true
+		return dup
+	})
+}

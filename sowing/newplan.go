@@ -1,0 +1,232 @@
+package sowing
+
+import (
+	"context"
+	"encoding/binary"
+	"hash/fnv"
+	"io"
+	"math"
+	"slices"
+	"sync"
+	"time"
+
+	"swardwright/data"
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/site/light"
+	"swardwright/site/weather"
+	"swardwright/sowing/dates"
+	"swardwright/sowing/money"
+	"swardwright/sowing/order"
+	"swardwright/species"
+)
+
+// How much is computed.
+const (
+	syntheticYears = 200 // of weather; every chance is counted over them
+	matrixDraws    = 200 // from the ranges of the traits
+	leadersForDate = 5   // species the sowing day is first judged for, before the mixture is known
+)
+
+// defaultYear is the year a plan's dates fall in when the brief names none.
+// The core knows no clock: the same brief gives the same plan on any day.
+const defaultYear = 2027
+
+// tables are the built-in tables, read once.
+type tables struct {
+	species  *species.Table
+	stations weather.Stations
+}
+
+var loadTables = sync.OnceValues(func() (t tables, err error) {
+	if t.species, err = species.Load(data.FS); err != nil {
+		return t, err
+	}
+	t.stations, err = weather.LoadStations(data.FS)
+	return t, err
+})
+
+// NewPlan makes the whole plan of the lawn a brief describes: the one door from
+// a Brief to a Plan. It is pure: equal briefs give equal plans. It fails when
+// the brief can't be worked out (a station or price that isn't there, a lawn
+// wholly under obstacles) and when ctx ends.
+func NewPlan(ctx context.Context, b Brief) (Plan, error) {
+	t, err := loadTables()
+	if err != nil {
+		return Plan{}, err
+	}
+	prices, err := money.LoadPrices(data.FS, b.Prices, b.Currency)
+	if err != nil {
+		return Plan{}, err
+	}
+	p := Plan{Brief: b, Date: b.planDate()}
+	seed := b.seed()
+
+	if p.Site, err = b.Conditions(ctx); err != nil {
+		return Plan{}, err
+	}
+	if p.Matrix, err = species.Rate(ctx, t.species, p.Site, b.Use, matrixDraws, seed); err != nil {
+		return Plan{}, err
+	}
+	when, err := dates.Survey(ctx, p.Site, t.species.All(), p.wantDates())
+	if err != nil {
+		return Plan{}, err
+	}
+	task := b.task()
+	task.SowDay = when.BestDay(p.leaders())
+	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.species, b.Use, b.Stock, task); err != nil {
+		return Plan{}, err
+	}
+	if p.Choice.Mixture != nil {
+		p.Rate = p.seedRate()
+		p.Dates = when.For(p.shares())
+	}
+	p.Bed = p.bed()
+	p.Year = p.year(prices)
+	want, err := p.wantOrder(prices, p.Rate.SownM2)
+	if err != nil {
+		return Plan{}, err
+	}
+	p.Order = order.Cheapest(want)
+	job, err := p.wantMoney(prices, seed)
+	if err != nil {
+		return Plan{}, err
+	}
+	if p.Cost, err = money.Compare(ctx, job); err != nil {
+		return Plan{}, err
+	}
+	p.conclude()
+	return p, nil
+}
+
+// Conditions works out what a grass meets at the brief's place, the first step
+// of a plan.
+func (b Brief) Conditions(ctx context.Context) (*site.Conditions, error) {
+	t, err := loadTables()
+	if err != nil {
+		return nil, err
+	}
+	return b.Site.Conditions(ctx, site.Tables{Stations: t.stations}, site.Options{
+		Years: syntheticYears, Seed: b.seed(), Irrigated: b.Use.Irrigation,
+	})
+}
+
+// planDate is the brief's date, or the first day of the year its work falls in.
+func (b Brief) planDate() time.Time {
+	year := defaultYear
+	switch {
+	case !b.Date.IsZero():
+		return b.Date
+	case b.Job.NotBefore != nil:
+		year = b.Job.NotBefore.Year()
+	case b.Job.NeededBy != nil:
+		year = b.Job.NeededBy.Year()
+	}
+	return time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC)
+}
+
+// seed of the weather and of every draw. It comes from the place alone, so that
+// two designs for one lawn are tried in the same years.
+func (b Brief) seed() uint64 {
+	h := fnv.New64a()
+	number := func(x float64) {
+		var bits [8]byte
+		binary.LittleEndian.PutUint64(bits[:], math.Float64bits(x))
+		h.Write(bits[:])
+	}
+	p := b.Site.Place
+	number(p.LatitudeDeg)
+	for _, x := range []*float64{p.LongitudeDeg, p.AltitudeM} {
+		if x != nil {
+			number(*x)
+		}
+	}
+	io.WriteString(h, p.Station)
+	if n := b.Site.Climate; n != nil {
+		for m := range 12 {
+			number(n.MinC[m])
+			number(n.MaxC[m])
+			number(n.RainMM[m])
+		}
+	}
+	return h.Sum64()
+}
+
+// task is the work as the mixture's room sees it.
+func (b Brief) task() mix.Task {
+	t := mix.Task{Overseed: b.Job.Kind == Overseed}
+	if b.Job.CoverPercent != nil {
+		t.CoverPercent = *b.Job.CoverPercent
+	}
+	return t
+}
+
+func (p *Plan) wantDates() dates.Want {
+	j := p.Brief.Job
+	return dates.Want{
+		From:      p.Date,
+		NotBefore: j.NotBefore, NotAfter: j.NotAfter, NeededBy: j.NeededBy,
+		Success:     j.Success,
+		Overseed:    j.Kind == Overseed,
+		Watered:     p.Brief.Use.Irrigation,
+		LeafFallDay: p.leafFallDay(),
+	}
+}
+
+// leafFallDay is when the leaves are off deciduous trees by the lawn; 0 without
+// any.
+func (p *Plan) leafFallDay() int {
+	byLawn := slices.ContainsFunc(p.Brief.Site.Obstacles, func(o light.Obstacle) bool {
+		return o.Kind == light.Tree && o.Leaf == light.Deciduous
+	})
+	if !byLawn {
+		return 0
+	}
+	return int(p.Site.Sky.LeafOffDay)
+}
+
+// leaders are the species that lead the matrix in the largest zone: the sowing
+// day they want is the one the mixture is tried for.
+func (p *Plan) leaders() []string {
+	largest := 0
+	for i, z := range p.Site.Zones {
+		if z.Share > p.Site.Zones[largest].Share {
+			largest = i
+		}
+	}
+	var ids []string
+	for _, r := range p.Matrix.Zone(largest) {
+		if !r.Species.Invader && len(ids) < leadersForDate {
+			ids = append(ids, r.Species.ID)
+		}
+	}
+	return ids
+}
+
+// shares of the mixture by species id, adding to 1.
+func (p *Plan) shares() map[string]float64 {
+	out := map[string]float64{}
+	for _, c := range p.Choice.Mixture.Components {
+		out[c.Species.ID] = float64(c.Percent) / 100
+	}
+	return out
+}
+
+// grade is the standard the work is done to: the one asked for, or the best the
+// site can hold.
+func (p *Plan) grade() species.Grade {
+	if p.Choice.Attainable != "" {
+		return p.Choice.Attainable
+	}
+	return p.Brief.Use.Grade
+}
+
+// keptUse is the use with the grade that is kept up.
+func (p *Plan) keptUse() species.Use {
+	u := p.Brief.Use
+	u.Grade = p.grade()
+	return u
+}
+
+// nameOf is a species' usual name in the brief's language.
+func (p *Plan) nameOf(s *species.Species) string { return s.Common(p.Brief.Language) }

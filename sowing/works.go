@@ -1,0 +1,49 @@
+package sowing
+
+import (
+	"swardwright/mix"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/money"
+	"swardwright/sowing/year"
+)
+
+// bed plans the ground.
+func (p *Plan) bed() bed.Bed {
+	j := p.Brief.Job
+	w := bed.Want{Site: p.Site, Use: p.keptUse(), Kind: bed.Kind(j.Kind), Method: j.Method}
+	if p.Choice.Renovate {
+		w.Kind = bed.Renovate
+	}
+	if j.CoverPercent != nil {
+		w.Cover = *j.CoverPercent / 100
+	}
+	if r := j.Rootzone; r != nil {
+		w.Rootzone = &bed.Rootzone{DepthCM: r.DepthCM, SandPercent: r.SandPercent, SoilPercent: r.SoilPercent, Base: r.Base}
+	}
+	if m := p.Choice.Mixture; m != nil {
+		for _, c := range m.Components {
+			w.Parts = append(w.Parts, mix.Part{Species: c.Species, Percent: float64(c.Percent)})
+		}
+	}
+	return bed.Plan(w)
+}
+
+// year plans the care.
+func (p *Plan) year(prices money.Prices) year.Calendar {
+	w := year.Want{
+		Site: p.Site, Use: p.keptUse(), Mixture: p.Choice.Mixture,
+		SowOn: p.Dates.SowOn, FirstMow: p.Dates.FirstMow, UsableFrom: p.Dates.UsableFrom,
+		StarterNGM2: p.Bed.StarterN,
+	}
+	for _, x := range p.Dates.Watering {
+		w.Watering = append(w.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})
+	}
+	for _, s := range p.Bed.Steps {
+		work := year.Work{Title: s.Title, Detail: s.Detail, DaysBefore: s.DaysBefore}
+		if output, ok := prices.Get(s.OutputKey); ok && output.Best.IsPositive() {
+			work.Hours = s.Quantity / output.Best.InexactFloat64()
+		}
+		w.Before = append(w.Before, work)
+	}
+	return year.Plan(w)
+}
