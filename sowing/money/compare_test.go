@@ -99,11 +99,15 @@ func add(t *testing.T, b Bill, p Prices) {
 }
 
 func TestBillsAddUp(t *testing.T) {
-	for _, code := range []string{"EUR", "GBP", "USD", "NOK", "SEK", "ISK", "JPY", "KWD", "CLF"} {
+	codes := []string{"EUR", "JPY", "KWD"}
+	if !testing.Short() {
+		codes = append(codes, "GBP", "USD", "NOK", "SEK", "ISK", "CLF")
+	}
+	for _, code := range codes {
 		for _, over := range []map[string]string{nil, {"tax_percent": "24", "margin_percent": "12.5", "discount_percent": "3.3", "deposit_percent": "33"},
 			{"labour_per_hour": "27.333", "turf_per_m2": "4.999", "access_percent": "17"}} {
 			p := load(t, over, code)
-			for _, area := range []float64{0.7, 13.37, 84, 250, 30000} {
+			for _, area := range []float64{0.7, 84, 30000} {
 				j := lawn(p, area).withSoil("topsoil_per_m3", 150)
 				j.Zones = append(j.Zones, Zone{"under the maple", area / 3, true, false}, Zone{"behind the shed", area, false, false})
 				c := compare(t, j)
