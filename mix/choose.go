@@ -62,6 +62,7 @@ type job struct {
 	use    species.Use
 	stock  Stock
 	task   Task
+	quick  bool // a rough answer will do
 }
 
 // answer is the best mixture for one use, with the model it was found in.
@@ -86,6 +87,10 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 	a.keepZones()
 	a.trial = a.problem.trial(a.problem.field.Years)
 	a.trial.follower.Detail = true
+	if j.quick {
+		a.trial = a.problem.trial(fineHistories)
+		a.problem.refine = 1
+	}
 	if len(a.problem.field.Zones) == 0 {
 		return a, nil
 	}
@@ -137,9 +142,9 @@ func (j job) problem() *problem {
 		grade:   std.Grade,
 		weights: gradeWeights[std.Grade],
 		leafMM:  make([]float64, len(j.pool)),
-		widest:  std.LeafMM,
 		rateGM2: j.task.RateGM2,
 		rate:    1,
+		refine:  refined,
 		seedbed: j.task.SeedbedShare,
 		ryeCap:  ryegrassCap(j.site, j.use),
 	}
@@ -148,6 +153,9 @@ func (j job) problem() *problem {
 	}
 	for g, s := range j.pool {
 		p.leafMM[g] = s.Values[species.LeafMM].Best
+		p.group = append(p.group, s.Group)
+		traits := s.Best()
+		p.looks = append(p.looks, species.LookFit(&traits, std))
 	}
 	p.season, p.winter = firstSeason(j.site, j.task.SowDay)
 	if j.task.Overseed {
@@ -229,22 +237,14 @@ const (
 	establishGrowth = 25.0 // days of full growth until established: eight weeks of ordinary growth
 )
 
-// candidates are the species that may be sown: on offer, lawful for the use, not
-// ruled out by the matrix in every zone, and not dominated by another.
+// candidates are the species that may be sown: on offer, lawful for the use,
+// fitting by the matrix in some zone, and not dominated by another.
 func (j job) candidates(p *problem) []candidate {
-	ruledOut := map[string]bool{}
-	for _, r := range j.matrix.Rows {
-		if _, seen := ruledOut[r.Species.ID]; !seen {
-			ruledOut[r.Species.ID] = true
-		}
-		if r.Class != species.N1 && r.Class != species.N2 {
-			ruledOut[r.Species.ID] = false
-		}
-	}
+	fits := j.fitting()
 	var out []candidate
 	for g, s := range j.pool {
 		lot, offered := j.lot(s)
-		if s.Invader || j.use.Livestock && s.Endophyte || !offered || ruledOut[s.ID] {
+		if s.Invader || j.use.Livestock && s.Endophyte || !offered || fits != nil && !fits[s.ID] || p.field.Green(g) < greenEnough {
 			continue
 		}
 		k := candidate{species: s, pool: g, lot: lot, pls: PureLiveSeed(s, lot), cap: units, price: 1}
@@ -260,18 +260,35 @@ func (j job) candidates(p *problem) []candidate {
 	if len(out) <= maxCandidates {
 		return out
 	}
+	return p.shortlist(out)
+}
+
+// shortlist keeps the candidates that do best sown alone, but the best of every
+// group in any case: a quick nurse may be worth a place that it couldn't hold alone.
+func (p *problem) shortlist(list []candidate) []candidate {
 	alone := p.trial(coarseHistories)
 	type scored struct {
 		candidate
+		first bool // the best of its group
 		score float64
 	}
 	var all []scored
-	for _, k := range out {
-		t := alone.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{})
-		all = append(all, scored{k, t.score})
+	best := map[string]float64{}
+	for _, k := range list {
+		v := alone.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score
+		all = append(all, scored{candidate: k, score: v})
+		best[k.species.Group] = max(best[k.species.Group], v)
+	}
+	for i := range all {
+		all[i].first = all[i].score == best[all[i].species.Group]
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
 		switch {
+		case a.first != b.first:
+			if a.first {
+				return -1
+			}
+			return 1
 		case a.score > b.score:
 			return -1
 		case a.score < b.score:
@@ -279,13 +296,38 @@ func (j job) candidates(p *problem) []candidate {
 		}
 		return 0
 	})
-	out = out[:0]
+	list = list[:0]
 	for _, s := range all[:maxCandidates] {
-		out = append(out, s.candidate)
+		list = append(list, s.candidate)
 	}
-	slices.SortFunc(out, func(a, b candidate) int { return a.pool - b.pool })
+	slices.SortFunc(list, func(a, b candidate) int { return a.pool - b.pool })
+	return list
+}
+
+// fitting are the species that the matrix rates near enough to the best of some
+// zone to be worth following; nil without a matrix.
+func (j job) fitting() map[string]bool {
+	if len(j.matrix.Rows) == 0 {
+		return nil
+	}
+	best := map[int]float64{}
+	for _, r := range j.matrix.Rows {
+		best[r.Zone] = max(best[r.Zone], r.Overall)
+	}
+	out := map[string]bool{}
+	for _, r := range j.matrix.Rows {
+		if r.Overall >= nearEnough*best[r.Zone] {
+			out[r.Species.ID] = true
+		}
+	}
 	return out
 }
+
+// greenEnough is the share of the growing season for which a grass must be green.
+const greenEnough = 0.6
+
+// nearEnough is the part of the best overall rating that makes a species a candidate.
+const nearEnough = 0.3
 
 // lot is the first lot of a species, and whether it can be had: everything can
 // when the brief lists no lots.

@@ -16,8 +16,8 @@ const (
 	// leastDLI and doubtfulDLI, mol m⁻² d⁻¹, are the published rules of sun hours
 	// turned to light: refuse below about 3 h of direct sun (Pennsylvania State 2001,
 	// Arkansas), doubt up to 4 h (UConn, Purdue AY-14), for lawns at about 40° N.
-	leastDLI    = 6.0
-	doubtfulDLI = 9.0
+	leastDLI    = 9.5
+	doubtfulDLI = 17.0
 
 	// A zone whose midwinter light is below winterShade of the open's, and whose snow
 	// lies deepSnowDays on end, keeps no fine grasses (common practice, no published
@@ -278,6 +278,7 @@ func (a *answer) notes() []string {
 func (j job) lifts(ctx context.Context, held *answer) ([]Lift, error) {
 	var out []Lift
 	for _, change := range j.changes() {
+		change.job.quick = true
 		h, _, err := change.job.attainable(ctx)
 		if err != nil {
 			return nil, err

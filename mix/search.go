@@ -34,23 +34,25 @@ type problem struct {
 	field      *sward.Field
 	candidates []candidate // by id
 	leafMM     []float64   // by grass of the field
+	group      []string    // by grass of the field
 	grade      species.Grade
 	weights    weights
-	widest     float64 // leaf that still looks right, mm
-	rateGM2    float64 // fixed; 0: by seed count
-	rate       float64 // of the rate for bare ground, 0 to 1
+	looks      []float64 // by grass of the field: look fit for the grade
+	rateGM2    float64   // fixed; 0: by seed count
+	rate       float64   // of the rate for bare ground, 0 to 1
 	seedbed    float64
 	standing   []float64
 	season     float64
 	winter     bool
 	ryeCap     int // most units of all ryegrasses together
+	refine     int // points of the grid that are refined
 }
 
 // shares is a mixture as units by candidate; it is compared and used as a key.
 type shares [maxCandidates]uint8
 
 // maxCandidates bounds the candidates of one search.
-const maxCandidates = 14
+const maxCandidates = 10
 
 // tried is a mixture with what it becomes.
 type tried struct {
@@ -116,9 +118,9 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 		Grass: pool, Plants: plants, Standing: t.standing, Season: t.season, Winter: t.winter,
 	})
 	r := tried{shares: s, outcome: o, density: d}
-	r.diverse = diversity(o.Shares, t.follower.Worth())
-	r.evenness, r.fineness = look(o.Shares, t.leafMM, t.widest)
-	r.score = t.weights.score(&o, r.evenness, r.fineness, r.diverse, d.RateGM2*price)
+	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
+	r.evenness, r.fineness = look(o.Shares, t.leafMM, t.looks)
+	r.score = t.weights.score(&o, r.evenness, r.fineness, r.diverse, d.RateGM2*price) - eachMore*float64(len(parts)-1)
 	return r
 }
 
@@ -210,7 +212,7 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 	slices.SortFunc(points, better)
 	fine := p.trial(fineHistories)
 	var top ranked
-	for i, start := range points[:min(refined, len(points))] {
+	for i, start := range points[:min(p.refine, len(points))] {
 		if err := ctx.Err(); err != nil {
 			return best, false, err
 		}

@@ -3,6 +3,8 @@ package species
 import (
 	"fmt"
 	"math"
+
+	"swardwright/site/ground"
 )
 
 const (
@@ -36,8 +38,11 @@ var criterionUpkeep = Criterion{
 }
 
 // soilN is the nitrogen that comes in a year without feeding, g/m².
-func (s *Setting) soilN() float64 {
-	return math.Min(soilNMostGM2, freeNGM2+soilNGM2*s.Site.Soil.OrganicPercent)
+func (s *Setting) soilN() float64 { return SoilNitrogenGM2(&s.Site.Soil) }
+
+// SoilNitrogenGM2 is the nitrogen that comes in a year without feeding, g/m².
+func SoilNitrogenGM2(s *ground.Soil) float64 {
+	return math.Min(soilNMostGM2, freeNGM2+soilNGM2*s.OrganicPercent)
 }
 
 // NitrogenFit is how well what is fed in a year in full light and what the soil

@@ -101,6 +101,11 @@ const (
 	// 38-64 in sun to 64-89 mm in shade (Arizona 1999, tall fescue).
 	shadeCutRise = 0.5
 
+	// tooHigh is how far above its highest close cut a grass fits half, as a part
+	// of it: bents turn puffy and patchy in a lawn of ordinary height (common
+	// practice, no published source).
+	tooHigh = 0.5
+
 	// Loss of cover in a year from traffic on a grass with no tolerance and no
 	// regrowth. With them 14-30 % of a fine fescue's canopy is lost under
 	// moderate wear (Rutgers).
@@ -233,7 +238,7 @@ func MowingFit(t *Traits, cutMM, shade float64) float64 {
 	case cutMM < best:
 		return bell((best - cutMM) / math.Max(best-low, 1))
 	case cutMM > high:
-		return bell((cutMM - high) / high)
+		return bell((cutMM - high) / (tooHigh * high))
 	}
 	return 1
 }

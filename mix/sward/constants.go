@@ -28,7 +28,7 @@ const (
 
 	fullCover = 0.98 // what an untroubled sward covers; the rest is leaf litter and worm casts
 
-	// λ, μ, ν, θ, κ, ω, δ, ε and r₀ of NewField, fitted.
+	// λ, μ, ν, θ, κ, ω, δ, r₀ and ε of NewField, fitted.
 	lightMerit   = 1.0
 	mowingMerit  = 2.0
 	feedMerit    = 0.8
@@ -36,11 +36,12 @@ const (
 	stressMerit  = 1.0
 	wearMerit    = 3.0
 	droughtDeath = 0.7
-	heatDeath    = 0.5
+	heatDry      = 0.2 // ε without a wet day
+	heatDamp     = 1.5 // ε more, a share of wet days
 	tillering    = 0.3
 	neutralC     = 23.0  // T₀: mean daily maximum of the hottest 30 days
 	warmStepC    = 8.0   // ΔT
-	nitrogen0    = 10.0  // N₀, g/m² a year: moderate feeding
+	nitrogen0    = 13.0  // N₀, g/m² a year: moderate feeding on ordinary ground
 	fullGrowth   = 100.0 // days of full growth of a long cool season
 
 	// volunteerWorth is what cover by a grass that came in by itself counts for: it

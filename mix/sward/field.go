@@ -34,6 +34,16 @@ type Zone struct {
 	Growth []float32 // by year: the season's growth, days of full growth
 }
 
+// Green is the share of the growing season for which a grass is green, mean of the
+// zones by area.
+func (f *Field) Green(g int) float64 {
+	var green float64
+	for i := range f.Zones {
+		green += f.Zones[i].Share * f.Zones[i].Green[g]
+	}
+	return green
+}
+
 // Sowing is what goes into the ground.
 type Sowing struct {
 	Grass    []int     // index in the pool, rising
@@ -47,14 +57,16 @@ type Sowing struct {
 //
 // With the response functions of package species (each 0 to 1), by grass:
 //
-//	K = k₀ · light · √(cut · pH) · salt · air
+//	K = k₀ · light · √(cut · pH · feed) · salt · air
 //	S = S' (1 − wear),   S' = drought^δ · heat^ε · wet · warmth
 //	W = frost · mould · ice
-//	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air
+//	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air + ln feed
 //	    + ν (need/N₀ − 1)(N/N₀ − 1) + θ (T − T₀)/ΔT (heat' − ½) + κ ln S' + ω ln(1 − wear)
 //	r = r₀ + (1 − r₀) spread
 //
-// The powers δ and ε stand for grass that is brown but not dead when it rains or cools.
+// The powers δ and ε stand for grass that is brown but not dead when it rains or
+// cools; ε rises with the wet days of the hottest month, since damp heat brings the
+// diseases that kill.
 // The term in ν lets feeding favour the grasses that need it and hunger those that
 // don't. The one in θ lets warm summers favour the grasses that stand heat (trait
 // heat') and cool ones the others: smooth meadow-grass overcomes ryegrass in
@@ -90,7 +102,9 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 	shade := 1 - z.Light.OpenShare
 	leaf := species.LeafTaken(z.Light)
 	cut := use.CutMM(c, z)
-	nitrogen := use.NitrogenOrClass() / nitrogen0
+	soilN := species.SoilNitrogenGM2(&c.Soil)
+	nitrogen := (use.NitrogenOrClass() + soilN) / nitrogen0
+	heatDeath := heatDry + heatDamp*hottestWet(c)
 	phi := firstCut(cut)
 	moist := moistness(z.Years)
 	still := species.Stillness(c, z)
@@ -105,8 +119,9 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		ph := species.PHFit(t, c.Soil.PH)
 		salt := species.SaltFit(t, c.Soil.ECeDSM)
 		air := species.AirFit(t, still)
+		fed := species.NitrogenFit(t, use.NitrogenOrClass(), soilN, species.StandardOf(use.Grade).Feed, shade)
 
-		out.Capacity[g] = fullCover * light * math.Sqrt(mowing*ph) * salt * air
+		out.Capacity[g] = fullCover * light * math.Sqrt(mowing*ph*fed) * salt * air
 		out.Claim[g] = claim(t, phi) * light
 		out.Green[g] = 1
 		if s.Warm {
@@ -115,10 +130,11 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		out.Spread[g] = (tillering + (1-tillering)*t[species.Spread]) * out.Green[g]
 		out.Volunteer[g] = volunteers[s.ID] * moist
 		merit := t[species.Persistence] +
-			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) +
+			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) + logOf(fed) +
 			feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(nitrogen-1)
 		for y := range z.Years {
-			year := &z.Years[y]
+			felt := species.Felt(z.Years[y], z.Light, &c.Soil, use.Irrigation)
+			year := &felt
 			growth := clamp01(year.GrowthSum / fullGrowth)
 			stress := math.Pow(species.DroughtSurvival(t, year), droughtDeath) * math.Pow(species.HeatSurvival(t, year), heatDeath) *
 				species.WetSurvival(t, species.WetShare(year, &c.Soil)) * species.WarmthFit(t, year)
@@ -132,6 +148,17 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		}
 	}
 	return out
+}
+
+// hottestWet is the share of wet days in the hottest month.
+func hottestWet(c *site.Conditions) float64 {
+	hot := 0
+	for m, t := range c.Normals.MeanC {
+		if t > c.Normals.MeanC[hot] {
+			hot = m
+		}
+	}
+	return c.Normals.WetDays[hot] / 30
 }
 
 // warmShare is the growth of warm-season grass over that of cool-season grass.

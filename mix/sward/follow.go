@@ -12,8 +12,10 @@ const maxGrass = 32
 // Outcome is what a sowing becomes.
 type Outcome struct {
 	Early     float64   // cover of the sown and standing grasses after eight weeks of growth
-	Expected  float64   // of wanted grasses, season lasting on, mean of autumn and the spring after it
+	Young     float64   // of wanted grasses, the seasons before lasting, mean of autumn and the spring after it
+	Expected  float64   // the same, season lasting on
 	BadYear   float64   // the same, 10th percentile of the years
+	Constancy float64   // likeness of the sward of season 1 to that of season lasting on, 0 to 1
 	Volunteer float64   // cover of volunteers, season lasting on
 	Zone      []float64 // Expected by zone
 	ZoneBad   []float64 // BadYear by zone
@@ -89,9 +91,11 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 				total, autumn := h.record(f.share[t*n:(t+1)*n], f.worth)
 				f.cover[t][hi] += z.Share * total
 				h.winter(year, 1)
-				if t >= lasting-1 {
-					_, spring := h.record(nil, f.worth)
-					v := (autumn + spring) / 2
+				_, spring := h.record(nil, f.worth)
+				v := (autumn + spring) / 2
+				if t < lasting-1 {
+					out.Young += z.Share * v / float64(histories*(lasting-1))
+				} else {
 					i := hi*counted + t - (lasting - 1)
 					f.values[i] = v
 					f.byArea[i] += z.Share * v
@@ -140,6 +144,16 @@ func (f *Follower) shares(out *Outcome, n, histories int) {
 	if late > 0 {
 		for g := range out.Shares {
 			out.Shares[g] /= late
+		}
+	}
+	var first float64
+	for _, x := range f.share[:n] {
+		first += x
+	}
+	if first > 0 && late > 0 {
+		// Bray and Curtis (1957): the part that two swards have in common.
+		for g, x := range f.share[:n] {
+			out.Constancy += min(x/first, out.Shares[g])
 		}
 	}
 	out.Volunteer /= float64(histories * (Seasons - lasting + 1))
