@@ -25,13 +25,15 @@ const likenessM = 250
 // Stations is the table of stations, in the order of its file.
 type Stations struct {
 	all   []Station
-	names []string // folded, same order
+	names []string       // folded, same order
+	also  map[string]int // folded names on the sheets
 }
 
 // row is one station as the file holds it.
 type row struct {
 	WMO       string     `toml:"wmo"`
 	Place     string     `toml:"place"`
+	Also      []string   `toml:"also"`
 	Country   string     `toml:"country"`
 	Lat       float64    `toml:"lat"`
 	Lon       float64    `toml:"lon"`
@@ -68,7 +70,7 @@ func LoadStations(fsys fs.FS) (Stations, error) {
 	if un := meta.Undecoded(); len(un) > 0 {
 		return Stations{}, fmt.Errorf("stations.toml: unknown key %s", un[0])
 	}
-	var s Stations
+	s := Stations{also: map[string]int{}}
 	seen := map[string]bool{}
 	for _, r := range file.Station {
 		n, err := r.normals()
@@ -82,6 +84,9 @@ func LoadStations(fsys fs.FS) (Stations, error) {
 			return Stations{}, fmt.Errorf("stations.toml: %s: %w", r.Place, err)
 		}
 		seen[r.WMO] = true
+		for _, name := range r.Also {
+			s.also[fold(name)] = len(s.all)
+		}
 		s.all = append(s.all, Station{WMO: r.WMO, Country: r.Country, Normals: n})
 		s.names = append(s.names, fold(r.Place))
 	}
@@ -132,12 +137,15 @@ func (r row) normals() (Normals, error) {
 func (s Stations) All() []Station { return s.all }
 
 // Find looks a station up by WMO number or by name, taking no account of case,
-// accents and punctuation. The first words of a name are enough where they fit
-// one station alone.
+// accents and punctuation: the place's, or the one on the sheet that its figures
+// are from. The first words of a name are enough where they fit one station alone.
 func (s Stations) Find(name string) (Station, bool) {
 	key := fold(name)
 	if key == "" {
 		return Station{}, false
+	}
+	if i, ok := s.also[key]; ok {
+		return s.all[i], true
 	}
 	found, count := 0, 0
 	for i, full := range s.names {
