@@ -56,11 +56,17 @@ func (p *Plan) doubts() []string {
 			say("Annual meadow-grass comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", s, last.Year)
 		}
 	}
-	if !p.Bed.MownSlope {
+	if p.tooSteep() {
 		say("The ground is too steep for a mown lawn (above 1:3): terrace it, or plant a slope cover that is not mown.")
 	}
 	out = append(out, p.Dates.Notes...)
 	return out
+}
+
+// tooSteep is true where a mown lawn was asked for on ground that no mower
+// should work.
+func (p *Plan) tooSteep() bool {
+	return p.Choice.Mixture != nil && !p.Bed.MownSlope && p.Brief.Use.Grade != species.Extensive
 }
 
 // thinLight is true where no sown grass has twice its half-cover light.

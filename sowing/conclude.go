@@ -21,7 +21,7 @@ func (p *Plan) conclude() {
 
 func (p *Plan) advice() Advice {
 	switch {
-	case p.Choice.Mixture == nil || !p.Bed.MownSlope && p.Brief.Use.Grade != species.Extensive:
+	case p.Choice.Mixture == nil || p.tooSteep():
 		return AdviseNoGrass
 	case p.Cost.Advised == money.Turf:
 		return AdviseTurf

@@ -80,14 +80,14 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if p.Choice.Mixture != nil {
 		p.Rate = p.seedRate()
 		p.Dates = when.For(p.shares())
+		p.Bed = p.bed()
+		p.Year = p.year(prices)
+		want, err := p.wantOrder(prices, p.Rate.SownM2)
+		if err != nil {
+			return Plan{}, err
+		}
+		p.Order = order.Cheapest(want)
 	}
-	p.Bed = p.bed()
-	p.Year = p.year(prices)
-	want, err := p.wantOrder(prices, p.Rate.SownM2)
-	if err != nil {
-		return Plan{}, err
-	}
-	p.Order = order.Cheapest(want)
 	job, err := p.wantMoney(prices, seed)
 	if err != nil {
 		return Plan{}, err
