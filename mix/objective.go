@@ -24,10 +24,10 @@ type weights struct {
 }
 
 var gradeWeights = map[species.Grade]weights{
-	species.Ornamental:  {cover: 0.26, young: 0.06, badYear: 0.16, early: 0.09, evenness: 0.08, fineness: 0.20, constancy: 0.06, diversity: 0.07, cost: 0.02},
-	species.Utility:     {cover: 0.28, young: 0.11, badYear: 0.18, early: 0.13, evenness: 0.04, fineness: 0.04, constancy: 0.10, diversity: 0.10, cost: 0.02},
-	species.HardWearing: {cover: 0.29, young: 0.13, badYear: 0.20, early: 0.14, evenness: 0.02, fineness: 0.00, constancy: 0.10, diversity: 0.10, cost: 0.02},
-	species.Extensive:   {cover: 0.34, young: 0.08, badYear: 0.24, early: 0.05, evenness: 0.02, fineness: 0.04, constancy: 0.09, diversity: 0.12, cost: 0.02},
+	species.Ornamental:  {cover: 0.27, young: 0.07, badYear: 0.17, early: 0.06, evenness: 0.10, fineness: 0.20, constancy: 0.06, diversity: 0.05, cost: 0.02},
+	species.Utility:     {cover: 0.31, young: 0.12, badYear: 0.20, early: 0.08, evenness: 0.08, fineness: 0.05, constancy: 0.08, diversity: 0.06, cost: 0.02},
+	species.HardWearing: {cover: 0.32, young: 0.14, badYear: 0.22, early: 0.10, evenness: 0.05, fineness: 0.01, constancy: 0.08, diversity: 0.06, cost: 0.02},
+	species.Extensive:   {cover: 0.36, young: 0.09, badYear: 0.25, early: 0.05, evenness: 0.03, fineness: 0.04, constancy: 0.08, diversity: 0.08, cost: 0.02},
 }
 
 // eachMore is what every grass beyond the first must bring to the score: each is
@@ -37,16 +37,26 @@ const eachMore = 0.004
 
 const (
 	// leafSpread is the standard deviation of ln(leaf width) at which a sward looks
-	// uneven: two grasses, half and half, of which one has leaves three times as wide.
-	leafSpread = 0.55
+	// uneven: two grasses, half and half, of which one has leaves five times as wide.
+	leafSpread = 0.8
+	// paleContrast is what half a sward of pale grass takes from its evenness.
+	paleContrast = 0.8
+	// enoughEarly is the cover after eight weeks that keeps weeds and wash away: more
+	// is no better (common practice, no published source).
+	enoughEarly = 0.6
 	// dearSeed is a seed cost that uses up its weight: 35 g/m² at the mean price.
 	dearSeed = 35.0
 )
 
+// pale are the grasses of a yellowish green that stand out in patches from the
+// others (common practice, no published source).
+var pale = map[string]bool{"supina-meadow-grass": true, "rough-stalked-meadow-grass": true, "annual-meadow-grass": true}
+
 // look is how even a sward of these shares looks, by the spread of its leaf
-// widths, and how well its grasses each have the look of the grade, 0 to 1.
-func look(shares, leafMM, fit []float64) (evenness, fineness float64) {
-	var total, mean, square, fine float64
+// widths and by its pale patches, and how well its grasses each have the look of
+// the grade, 0 to 1.
+func look(shares, leafMM, fit []float64, ids []string) (evenness, fineness float64) {
+	var total, mean, square, fine, light float64
 	for g, p := range shares {
 		if p == 0 || leafMM[g] <= 0 {
 			continue
@@ -56,13 +66,18 @@ func look(shares, leafMM, fit []float64) (evenness, fineness float64) {
 		mean += p * l
 		square += p * l * l
 		fine += p * fit[g]
+		if pale[ids[g]] {
+			light += p
+		}
 	}
 	if total == 0 {
 		return 0, 0
 	}
 	mean /= total
+	light /= total
 	variance := max(0, square/total-mean*mean)
-	return math.Exp(-variance / (leafSpread * leafSpread)), fine / total
+	patchy := paleContrast * 4 * light * (1 - light)
+	return math.Exp(-variance/(leafSpread*leafSpread)) * (1 - patchy), fine / total
 }
 
 // diversity is Rao's quadratic entropy of the wanted grasses: the mean difference
@@ -98,7 +113,7 @@ const akin = 0.4
 
 // score is the objective of the search.
 func (w weights) score(o *sward.Outcome, evenness, fineness, diverse, seedCost float64) float64 {
-	return w.cover*o.Expected + w.young*o.Young + w.badYear*o.BadYear + w.early*o.Early +
+	return w.cover*o.Expected + w.young*o.Young + w.badYear*o.BadYear + w.early*min(1, o.Early/enoughEarly) +
 		w.evenness*evenness + w.fineness*fineness + w.constancy*o.Constancy + w.diversity*diverse +
 		w.cost*(1-min(1, seedCost/dearSeed))
 }

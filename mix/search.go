@@ -119,7 +119,7 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	})
 	r := tried{shares: s, outcome: o, density: d}
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
-	r.evenness, r.fineness = look(o.Shares, t.leafMM, t.looks)
+	r.evenness, r.fineness = look(o.Shares, t.leafMM, t.looks, t.field.IDs)
 	r.score = t.weights.score(&o, r.evenness, r.fineness, r.diverse, d.RateGM2*price) - eachMore*float64(len(parts)-1)
 	return r
 }

@@ -32,10 +32,10 @@ const (
 	lightMerit   = 1.0
 	mowingMerit  = 2.0
 	feedMerit    = 0.8
-	warmMerit    = 2.0
+	warmMerit    = 1.6
 	stressMerit  = 1.0
-	wearMerit    = 3.0
-	droughtDeath = 0.7
+	wearMerit    = 2.0
+	droughtDeath = 1.0
 	heatDry      = 0.2 // ε without a wet day
 	heatDamp     = 1.5 // ε more, a share of wet days
 	tillering    = 0.3

@@ -12,7 +12,7 @@ const maxGrass = 32
 // Outcome is what a sowing becomes.
 type Outcome struct {
 	Early     float64   // cover of the sown and standing grasses after eight weeks of growth
-	Young     float64   // of wanted grasses, the seasons before lasting, mean of autumn and the spring after it
+	Young     float64   // of wanted grasses, the seasons before lasting, mean of summer's end, autumn and the spring after
 	Expected  float64   // the same, season lasting on
 	BadYear   float64   // the same, 10th percentile of the years
 	Constancy float64   // likeness of the sward of season 1 to that of season lasting on, 0 to 1
@@ -87,12 +87,12 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 				if t == 0 {
 					left = s.Season
 				}
-				h.season(year, left)
+				lowest := h.season(year, left, f.worth)
 				total, autumn := h.record(f.share[t*n:(t+1)*n], f.worth)
 				f.cover[t][hi] += z.Share * total
 				h.winter(year, 1)
 				_, spring := h.record(nil, f.worth)
-				v := (autumn + spring) / 2
+				v := (lowest + autumn + spring) / 3
 				if t < lasting-1 {
 					out.Young += z.Share * v / float64(histories*(lasting-1))
 				} else {
@@ -218,11 +218,11 @@ type history struct {
 	n     int // grasses held
 	early float64
 
-	grass                  [maxGrass]int
-	first, x               [maxGrass]float64
-	capacity, spread       [maxGrass]float64
-	volunteer, claim, pull [maxGrass]float64
-	volunteers             bool
+	grass                        [maxGrass]int
+	first, x                     [maxGrass]float64
+	capacity, spread             [maxGrass]float64
+	volunteer, claim, pull, gain [maxGrass]float64
+	volunteers                   bool
 }
 
 // newHistory sets a zone up after establishment.
@@ -264,10 +264,21 @@ func newHistory(z *Zone, s *Sowing, pool int) *history {
 
 func (h *history) begin() { h.x = h.first }
 
-// season is one growing season, or the share of it that is left.
-func (h *history) season(year int, left float64) {
+// season is one growing season, or the share of it that is left: half its growth
+// closes what winter opened, then come summer's losses, the volunteers and the
+// other half. It returns the cover at its lowest, weighed by worth.
+func (h *history) season(year int, left float64, worth []float64) (lowest float64) {
 	summer := h.zone.Summer[year*h.pool : (year+1)*h.pool]
 	gains := h.zone.Gain[year*h.pool : (year+1)*h.pool]
+	growth := float64(h.zone.Growth[year]) * left
+	for i := range h.n {
+		gain := float64(gains[h.grass[i]])
+		if left < 1 {
+			gain = math.Pow(gain, left)
+		}
+		h.gain[i] = math.Sqrt(gain)
+	}
+	h.close(growth/2, left/2)
 	var total float64
 	for i := range h.n {
 		survive := float64(summer[h.grass[i]])
@@ -277,37 +288,38 @@ func (h *history) season(year int, left float64) {
 		h.x[i] *= survive
 		total += h.x[i]
 	}
+	_, lowest = h.record(nil, worth)
 	if h.volunteers {
 		gap := max(0, 1-total) * left
 		for i := range h.n {
 			h.x[i] += gap * h.volunteer[i]
-			total += gap * h.volunteer[i]
 		}
 	}
-	if total <= 0 {
-		return
-	}
-	var weight, capacity, spread float64
+	h.close(growth/2, left/2)
+	return lowest
+}
+
+// close lets the sward close, or thin, towards what the place can carry, and the
+// grasses shift against each other, over a part of a season.
+func (h *history) close(growth, part float64) {
+	var total, weight, capacity, spread float64
 	for i := range h.n {
-		gain := float64(gains[h.grass[i]])
-		if left < 1 {
-			gain = math.Pow(gain, left)
-		}
-		w := h.x[i] * gain
+		w := h.x[i] * h.gain[i]
 		h.pull[i] = w
+		total += h.x[i]
 		weight += w
 		capacity += w * h.capacity[i]
 		spread += w * h.spread[i]
 	}
-	if weight <= 0 {
+	if total <= 0 || weight <= 0 {
 		return
 	}
 	capacity /= weight
 	next := total
 	if total < capacity {
-		next += (capacity - total) * -math.Expm1(-closing*spread/weight*float64(h.zone.Growth[year])*left)
+		next += (capacity - total) * -math.Expm1(-closing*spread/weight*growth)
 	} else {
-		next = capacity + (total-capacity)*math.Exp(-thinning*left)
+		next = capacity + (total-capacity)*math.Exp(-thinning*part)
 	}
 	kept := min(total, next) / weight
 	won := 0.0

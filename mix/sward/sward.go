@@ -38,19 +38,19 @@
 //
 // # A season
 //
-// Each season the grasses lose what summer takes, y = S x; volunteers seed
-// themselves into the gaps; then the sward closes towards what the place can
-// carry, and the grasses shift against each other,
+// In the first half of its growth the sward closes what winter opened; then it
+// loses what summer takes, x ← S x, and volunteers seed themselves into the gaps;
+// then the other half of the growth follows. In each half
 //
-//	w  = y exp(M g)
-//	K̄ = Σ w K / Σ w,   R̄ = Σ w r / Σ w
-//	X' = Y + (K̄ − Y)(1 − exp(−ρ R̄ G))        closing, when Y < K̄
-//	X' = K̄ + (Y − K̄) e^(−θ g)                thinning, when Y > K̄
-//	x' = min(Y, X') w / Σ w + max(0, X' − Y) w r / Σ w r
+//	w  = x exp(M g)
+//	K̄ = Σ w K / Σ w,   R̄ = Σ w r / Σ w,   X = Σ x
+//	X' = X + (K̄ − X)(1 − exp(−ρ R̄ G))        closing, when X < K̄
+//	X' = K̄ + (X − K̄) e^(−θ g)                thinning, when X > K̄
+//	x' = min(X, X') w / Σ w + max(0, X' − X) w r / Σ w r
 //
-// with G the season's growth in days of full growth, r the spread of a grass by
-// creeping and tillering, K the cover it holds alone in this light, and g the
-// share of the season left to a new sowing. Winter follows: x ← W x.
+// with G its growth in days of full growth, r the spread of a grass by creeping and
+// tillering, K the cover it holds alone in this light, and g its part of a season.
+// Winter follows: x ← W x.
 //
 // M, the competitive merit, is in log-odds a season, so that two grasses shift
 // against each other by the same number of units whatever their shares: what the
