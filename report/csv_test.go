@@ -29,8 +29,8 @@ func priced(t testing.TB, code, lot string) (money.Comparison, money.Prices) {
 		Seed: func(areaM2 float64) []money.Bag {
 			return []money.Bag{{Item: lot, KG: 1, Count: 1 + int(areaM2/40), Price: money.Amount{Minor: 777, Currency: code}}}
 		},
-		Sowing: &money.Start{FirstMow: day(6, 8), Usable: day(7, 20), Success: 0.87, WaterMM: 31, DryMM: 77},
-		Laying: &money.Start{FirstMow: day(5, 4), Usable: day(5, 18), Success: 0.93, WaterMM: 44, DryMM: 104},
+		Sowing: &money.Start{Cuts: 6, Usable: day(7, 20), Success: 0.87, WaterMM: 31, DryMM: 77},
+		Laying: &money.Start{Cuts: 2, Usable: day(5, 18), Success: 0.93, WaterMM: 44, DryMM: 104},
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -3,6 +3,7 @@ package sowing
 import (
 	"math"
 	"slices"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -24,6 +25,9 @@ const (
 	// no published source.
 	turfDailyMM = 6.0
 	turfDays    = 14
+	// turfMowDays is the wait for the first cut: Nursery Sod Growers Association of
+	// Ontario, 6 to 7 days.
+	turfMowDays = 7
 	// wateringsAWeek is how often seed is watered: City of Regina, Seed your lawn.
 	wateringsAWeek = 4
 	// plainCorners is the most corners of an outline that turf is cut to with little
@@ -153,7 +157,7 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 		}
 		return p.bill(order.Cheapest(want), list.Currency)
 	}
-	j.Sowing = &money.Start{On: p.Dates.SowOn, FirstMow: p.Dates.FirstMow, Usable: p.Dates.UsableFrom, Success: p.sowingSuccess()}
+	j.Sowing = &money.Start{On: p.Dates.SowOn, Usable: p.Dates.UsableFrom, Success: p.sowingSuccess(), Cuts: p.cuts(p.Dates.FirstMow, p.Dates.UsableFrom)}
 	wet := 0
 	for _, w := range p.Dates.Watering {
 		j.Sowing.WaterMM += w.MeanMM
@@ -166,13 +170,25 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 	if p.Brief.Job.Kind == Overseed || p.Dates.TurfOn.IsZero() {
 		return j, nil
 	}
-	j.Laying = &money.Start{On: p.Dates.TurfOn, FirstMow: p.Dates.TurfOn.AddDate(0, 0, turfDays), Usable: p.Dates.TurfUsableFrom,
+	j.Laying = &money.Start{On: p.Dates.TurfOn, Usable: p.Dates.TurfUsableFrom, Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom),
 		Success: p.Dates.TurfSuccess, WaterMM: turfFirstMM, DryMM: turfFirstMM + turfDays*turfDailyMM, Waterings: turfDays}
 	for _, w := range p.Dates.Watering[:min(len(p.Dates.Watering), turfDays/7)] {
 		j.Laying.WaterMM += w.MeanMM
 	}
 	j.Laying.DryMM = math.Max(j.Laying.DryMM, j.Laying.WaterMM)
 	return j, nil
+}
+
+// cuts is how often a lawn is mown from its first mowing until it bears use, by
+// the growth of the months between.
+func (p Plan) cuts(first, usable time.Time) int {
+	n := 1.0
+	for day := first; !first.IsZero() && day.Before(usable); day = day.AddDate(0, 0, 1) {
+		if every := p.Year.Months[day.Month()-1].MowEveryDays; every > 0 {
+			n += 1 / every
+		}
+	}
+	return int(n)
 }
 
 // holds tells whether sown grass holds in a zone.

@@ -40,8 +40,8 @@ func (p *Plan) year(prices money.Prices) year.Calendar {
 	}
 	for _, s := range p.Bed.Steps {
 		work := year.Work{Title: s.Title, Detail: s.Detail, DaysBefore: s.DaysBefore}
-		if output, ok := prices.Get(s.OutputKey); ok && output.Best.IsPositive() {
-			work.Hours = s.Quantity / output.Best.InexactFloat64()
+		if hours, err := prices.Hours(s.OutputKey, s.Quantity); err == nil { // some steps are waiting, without hours
+			work.Hours = hours
 		}
 		w.Before = append(w.Before, work)
 	}

@@ -41,7 +41,7 @@ func newSteps(w Want, z rootzone, b Bed, pipeDepthM float64) []Step {
 	list := []Step{
 		{Title: "Test the ground", DaysBefore: dayTest, Caution: cautionServices,
 			Detail: "Dig two holes a spade and a half deep: look at depth, roots, smell and colour. Fill one with water twice and time the second fall. Send a sample for pH, phosphorus and potassium."},
-		{Title: "Clear the ground", DaysBefore: dayClear, OutputKey: "rake_m2_per_hour", Quantity: area, Unit: "m2",
+		{Title: "Clear the ground", DaysBefore: dayClear, OutputKey: "clear_m2_per_hour", Quantity: area, Unit: "m2",
 			Detail: "Take off rubble, old turf and every root of couch, ground elder and dock; they come through any lawn."},
 	}
 	add := func(s Step) { list = append(list, s) }
@@ -80,16 +80,16 @@ func newSteps(w Want, z rootzone, b Bed, pipeDepthM float64) []Step {
 		}
 	}
 	if b.LimeGM2 > 0 {
-		add(Step{Title: "Lime", DaysBefore: daySpread, OutputKey: "dress_m2_per_hour", Quantity: area, Unit: "m2", Caution: cautionDust, Detail: b.Lime})
+		add(Step{Title: "Lime", DaysBefore: daySpread, OutputKey: "feed_m2_per_hour", Quantity: area, Unit: "m2", Caution: cautionDust, Detail: b.Lime})
 	}
 	add(Step{Title: "Grade and firm", DaysBefore: dayLevel, OutputKey: "level_m2_per_hour", Quantity: area, Unit: "m2",
 		Detail: "Rake to a fall of 1 to 2 % away from buildings, tread it all over heel to heel, rake, tread crossways, rake. Then leave it two weeks to settle."})
 	add(Step{Title: "Rake a stale seedbed", DaysBefore: dayRake, OutputKey: "rake_m2_per_hour", Quantity: area, Unit: "m2",
 		Detail: "Fill what has sunk and rake the top fine, as for sowing. Let the weeds come up for three weeks; water if it is dry."})
-	add(Step{Title: "Take off the weed seedlings", DaysBefore: dayHoe, OutputKey: "rake_m2_per_hour", Quantity: area, Unit: "m2",
+	add(Step{Title: "Take off the weed seedlings", DaysBefore: dayHoe, OutputKey: "hoe_m2_per_hour", Quantity: area, Unit: "m2",
 		Detail: "Hoe shallowly on a dry day, no deeper than 10 mm: deeper brings new weed seed up. Rake stones over 20 mm off; leave the top 50 mm fine and so firm that a foot sinks no more than 5 mm."})
 	if b.Starter != "" {
-		add(Step{Title: "Starter feed", DaysBefore: dayHoe, OutputKey: "sow_m2_per_hour", Quantity: area, Unit: "m2", Caution: cautionFeed,
+		add(Step{Title: "Starter feed", DaysBefore: dayHoe, OutputKey: "feed_m2_per_hour", Quantity: area, Unit: "m2", Caution: cautionFeed,
 			Detail: b.Starter + ". Rake it into the top 50 mm."})
 	}
 	return list
@@ -137,13 +137,13 @@ func renovateSteps(w Want, b Bed) []Step {
 			"Rake hard with a spring-tine rake where the sward is thin, until soil shows; cart the moss and dead grass off.")
 	}
 	if b.LimeGM2 > 0 {
-		add("Lime", 2, "dress_m2_per_hour", cautionDust, "%s", b.Lime)
+		add("Lime", 2, "feed_m2_per_hour", cautionDust, "%s", b.Lime)
 	}
 	add("Spike", 1, "spike_m2_per_hour", cautionServices,
 		"Fork or hollow tines %d mm deep every %d mm: %.0f holes a square metre, %.0f in all, opening %.1f litres a square metre. Not when the ground is wet enough to smear.",
 		spikeDepthMM, spikeSpacingMM, holes.PerM2, holes.PerM2*area, holes.LitresM2)
 	if b.Starter != "" {
-		add("Starter feed", 1, "sow_m2_per_hour", cautionFeed, "%s.", b.Starter)
+		add("Starter feed", 1, "feed_m2_per_hour", cautionFeed, "%s.", b.Starter)
 	}
 	litres := (b.DressingMM + holes.LitresM2) * area
 	mix := fmt.Sprintf("70 %% dry sand and 30 %% weed-free compost: %.0f mm, and the holes filled, %.0f litres in all (%.0f kg)",

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/shopspring/decimal"
 )
@@ -16,19 +15,10 @@ const (
 	// part 1 puts productive time at 5 to 5.5 hours of a day of 8 (as quoted by the
 	// Grounds Management Association).
 	productiveHours = 5.25
-	// mowEveryDays is the interval of the first cuts: common practice, no published
-	// source.
-	mowEveryDays = 7.0
 	// weatherCause is shared by watering and by failures.
 	weatherCause = "weather"
 	// leastWater is the least share of the mean watering that a wet season needs.
 	leastWater = 0.2
-)
-
-// Digging of more than a small plot is done by machine.
-const (
-	digKey       = "dig_m2_per_hour"
-	cultivateKey = "cultivate_m2_per_hour"
 )
 
 // biller gathers the lines of one bill. The first error stops it.
@@ -143,23 +133,16 @@ func (b *biller) care(what string, areaM2 float64, s Start) {
 		l := &b.lines[len(b.lines)-1]
 		l.Low, l.High, l.Cause = low, high, weatherCause
 	}
-	cuts := Cuts(s.FirstMow, s.Usable)
-	b.work(Aftercare, fmt.Sprintf("%d first cuts of the %s part", cuts, what), float64(cuts)*areaM2, "mow_m2_per_hour", "one a week from the first mowing until it bears use")
-}
-
-// Cuts is how often a lawn is mown from its first mowing until it bears use.
-func Cuts(first, usable time.Time) int {
-	if first.IsZero() || usable.Before(first) {
-		return 1
-	}
-	return 1 + int(usable.Sub(first).Hours()/24/mowEveryDays)
+	most := b.term("care_cuts")
+	b.repeated(Aftercare, "first cuts of the "+what+" part", int(min(float64(s.Cuts), most)), areaM2, "mow_m2_per_hour",
+		fmt.Sprintf("until it bears use, at most %s", trim(most)))
 }
 
 // failures adds what a failed first attempt costs, times its chance: sowing or
 // laying part of the lawn again with its watering and care. The ground is made
 // once.
 func (b *biller) failures(j Job, seed, turf []Line, sownM2 float64) {
-	rake, err := b.prices.hours("rake_m2_per_hour", sownM2)
+	rake, err := b.prices.Hours("rake_m2_per_hour", sownM2)
 	if err != nil {
 		b.fail(err)
 		return
@@ -209,9 +192,6 @@ func (b *biller) quantity(q Quantity) {
 	if group == "" {
 		group = Ground
 	}
-	if machine := b.term("machine_from_m2"); q.Key == digKey && q.Amount >= machine {
-		q.Key, q.Item = cultivateKey, q.Item+" by machine"
-	}
 	from := len(b.lines)
 	if x.Kind == OutputKind {
 		b.work(group, q.Item, q.Amount, q.Key, q.Source)
@@ -231,11 +211,20 @@ func (b *biller) quantity(q Quantity) {
 
 // work adds hours of labour for an amount of work.
 func (b *biller) work(group Group, item string, amount float64, outputKey, source string) {
-	if b.err != nil || !(amount > 0) {
+	b.repeated(group, item, 1, amount, outputKey, source)
+}
+
+// repeated adds hours of labour for work that is done several times over.
+func (b *biller) repeated(group Group, item string, times int, amount float64, outputKey, source string) {
+	if b.err != nil || !(amount > 0) || times <= 0 {
 		return
 	}
-	x, _ := b.prices.Get(outputKey)
-	hours, err := b.prices.hours(outputKey, amount)
+	x, err := b.prices.Output(outputKey, amount)
+	if err != nil {
+		b.fail(err)
+		return
+	}
+	hours, err := b.prices.Hours(outputKey, amount)
 	if err != nil {
 		b.fail(err)
 		return
@@ -246,11 +235,14 @@ func (b *biller) work(group Group, item string, amount float64, outputKey, sourc
 		return
 	}
 	wage, _ := b.prices.Get("labour_per_hour")
-	hours = max(0.01, round2(hours))
+	hours = max(0.01, round2(hours*float64(times)))
 	best := x.Best.InexactFloat64()
+	what := fmt.Sprintf("%s %s at %s an hour, %s (%s)", trim(round2(amount)), x.Unit, trim(best), x.Title, x.Source)
+	if times > 1 {
+		what = fmt.Sprintf("%d × %s", times, what)
+	}
 	b.add(Line{Group: group, Item: item, Quantity: hours, Unit: "h", Rate: labour,
-		Low: best / x.High.InexactFloat64(), High: best / x.Low.InexactFloat64(), Cause: x.Cause, Invented: wage.Invented(),
-		Source: join(source, fmt.Sprintf("%s %s at %s an hour (%s)", trim(round2(amount)), x.Unit, trim(best), x.Source))})
+		Low: best / x.High.InexactFloat64(), High: best / x.Low.InexactFloat64(), Cause: x.Cause, Invented: wage.Invented(), Source: join(source, what)})
 	if x.Plant != "" {
 		b.plant = append(b.plant, hired{x.Plant, hours})
 	}
@@ -338,16 +330,6 @@ func (b *biller) source(key string) string {
 		return b.prices.Note
 	}
 	return x.Source
-}
-
-// hours is how long an amount of work takes, with the allowance for access.
-func (p Prices) hours(outputKey string, amount float64) (float64, error) {
-	x, ok := p.Get(outputKey)
-	if !ok || x.Kind != OutputKind {
-		return 0, fmt.Errorf("money: no output %q; the nearest is %s", outputKey, p.Nearest(outputKey))
-	}
-	access, _ := p.Get("access_percent")
-	return amount / x.Best.InexactFloat64() * (1 + access.Best.InexactFloat64()/100), nil
 }
 
 // total adds a bill up.

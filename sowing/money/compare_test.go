@@ -36,8 +36,8 @@ func lawn(p Prices, areaM2 float64) Job {
 			{Item: "starter feed", Amount: areaM2 * 0.03, Unit: "kg", Key: "starter_feed_per_kg", Group: Materials},
 		},
 		Seed:     seedBags(p),
-		Sowing:   &Start{On: day(2027, 4, 28), FirstMow: day(2027, 6, 8), Usable: day(2027, 7, 20), Success: 0.9, WaterMM: 60, DryMM: 110, Waterings: 20},
-		Laying:   &Start{On: day(2027, 4, 28), FirstMow: day(2027, 5, 12), Usable: day(2027, 5, 26), Success: 0.95, WaterMM: 70, DryMM: 100, Waterings: 14},
+		Sowing:   &Start{On: day(2027, 4, 28), Usable: day(2027, 7, 20), Success: 0.9, WaterMM: 60, DryMM: 110, Waterings: 20, Cuts: 7},
+		Laying:   &Start{On: day(2027, 4, 28), Usable: day(2027, 5, 26), Success: 0.95, WaterMM: 70, DryMM: 100, Waterings: 14, Cuts: 2},
 		Date:     day(2027, 2, 1),
 		RandSeed: 1,
 	}
@@ -311,17 +311,40 @@ func TestFailureFallsDueAsOften(t *testing.T) {
 	}
 }
 
-func TestCutsAndRefusals(t *testing.T) {
+func TestMachinesTakeOver(t *testing.T) {
+	p := load(t, map[string]string{"access_percent": "50"}, "EUR")
 	for _, c := range []struct {
-		first, usable time.Time
-		want          int
+		key    string
+		amount float64
+		want   float64 // hours, with half as many again for access
 	}{
-		{day(2027, 6, 8), day(2027, 7, 20), 7}, {day(2027, 6, 8), day(2027, 6, 8), 1}, {day(2027, 6, 8), day(2027, 6, 1), 1}, {time.Time{}, day(2027, 6, 1), 1},
+		{"dig_m2_per_hour", 26, 26 / 6.5 * 1.5}, {"dig_m2_per_hour", 60, 1.5}, {"dig_m2_per_hour", 30000, 45}, {"edge_m_per_hour", 4500, 150},
 	} {
-		if got := Cuts(c.first, c.usable); got != c.want {
-			t.Errorf("%d cuts, want %d", got, c.want)
+		if got, err := p.Hours(c.key, c.amount); err != nil || math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%v of %s take %v hours, want %v (%v)", c.amount, c.key, got, c.want, err)
 		}
 	}
+	// Every machine and every hire of the list is in the list.
+	for _, x := range p.Keys() {
+		if _, ok := p.Get(x.Machine); x.Machine != "" && !ok {
+			t.Errorf("%s: no output %s", x.Key, x.Machine)
+		}
+		if _, err := p.Rate(x.Plant); x.Plant != "" && err != nil {
+			t.Errorf("%s: %v", x.Key, err)
+		}
+	}
+}
+
+func TestCareEnds(t *testing.T) {
+	j := lawn(load(t, map[string]string{"care_cuts": "3"}, "EUR"), 100)
+	for _, l := range compare(t, j).Bills[0].Lines {
+		if want := math.Round(100*3*100/550.0) / 100; l.Item == "first cuts of the sown part" && l.Quantity != want {
+			t.Errorf("%v hours of mowing, want %v", l.Quantity, want)
+		}
+	}
+}
+
+func TestRefusals(t *testing.T) {
 	j := lawn(load(t, nil, "EUR"), 10)
 	j.Ground = append(j.Ground, Quantity{Item: "moss killer", Amount: 1, Key: "moss_killer_per_kg"})
 	if _, err := Compare(context.Background(), j); err == nil {

@@ -58,10 +58,11 @@ type Bag struct {
 
 // Start is how sowing or laying goes.
 type Start struct {
-	On, FirstMow, Usable time.Time
-	Success              float64 // chance that the first attempt succeeds, 0 to 1
-	WaterMM, DryMM       float64 // watering until it bears use: mean, and in the dry year in ten
-	Waterings            int     // times somebody has to water; 0: not known
+	On, Usable     time.Time
+	Success        float64 // chance that the first attempt succeeds, 0 to 1
+	WaterMM, DryMM float64 // watering until it bears use: mean, and in the dry year in ten
+	Waterings      int     // times somebody has to water; 0: not known
+	Cuts           int     // until it bears use
 }
 
 // Way is one way of making the lawn.

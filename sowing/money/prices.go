@@ -36,6 +36,8 @@ type Price struct {
 	Cause      string          // figures of one cause are high and low together
 	Bulk       bool            // comes by the lorry load
 	Plant      string          // key of the plant hired for this output
+	Machine    string          // key of the output that takes over on plots from …
+	From       decimal.Decimal // … this much work
 	Source     string
 	Overridden bool // the brief gave it
 	Text       string
@@ -89,6 +91,8 @@ type entry struct {
 	Cause  string           `toml:"cause"`
 	Bulk   bool             `toml:"bulk"`
 	Plant  string           `toml:"plant"`
+	Mach   string           `toml:"machine"`
+	From   decimal.Decimal  `toml:"from"`
 	Source string           `toml:"source"`
 }
 
@@ -154,7 +158,7 @@ func (e entry) check(kind Kind) error {
 // price turns an entry into a figure of the list. Scaled prices keep three
 // figures: they are invented, and no list has 1,234.57 an hour in it.
 func (e entry) price(kind Kind, scale decimal.Decimal, code string) Price {
-	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Plant: e.Plant, Source: e.Source}
+	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Plant: e.Plant, Machine: e.Mach, From: e.From, Source: e.Source}
 	if e.Low != nil {
 		p.Low, p.High = *e.Low, *e.High
 	}
@@ -259,6 +263,30 @@ func (p Prices) Rate(key string) (Rate, error) {
 	return Rate{x.Best, p.Currency}, nil
 }
 
+// Output is how so much work is done: by the output of that key, or by the
+// machine that takes over from it at that size.
+func (p Prices) Output(key string, amount float64) (Price, error) {
+	x, ok := p.Get(key)
+	for ok && x.Kind == OutputKind && x.Machine != "" && amount >= x.From.InexactFloat64() {
+		x, ok = p.Get(x.Machine)
+	}
+	if !ok || x.Kind != OutputKind {
+		return Price{}, fmt.Errorf("money: no output %q; the nearest is %s", key, p.Nearest(key))
+	}
+	return x, nil
+}
+
+// Hours is how long one person takes over so much work, with the allowance for
+// access.
+func (p Prices) Hours(key string, amount float64) (float64, error) {
+	x, err := p.Output(key, amount)
+	if err != nil {
+		return 0, err
+	}
+	access, _ := p.Get("access_percent")
+	return amount / x.Best.InexactFloat64() * (1 + access.Best.InexactFloat64()/100), nil
+}
+
 // SeedKey is the key under which the seed of a species is priced:
 // "perennial_ryegrass_per_kg".
 func SeedKey(speciesID string) string { return strings.ReplaceAll(speciesID, "-", "_") + "_per_kg" }
@@ -310,7 +338,7 @@ func (p Prices) Assumption() string {
 			own++
 		}
 	}
-	s := fmt.Sprintf("prices are of %s; %d are the brief's own", p.Note, own)
+	s := fmt.Sprintf("prices are of %s; the brief gives %d of its own", p.Note, own)
 	if p.unscaled {
 		s += fmt.Sprintf("; the list is in units of about a euro and stands in %s unconverted", p.Currency)
 	}
