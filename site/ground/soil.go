@@ -56,7 +56,7 @@ func (s Survey) Soil() (Soil, error) {
 	soil.DepthKnown = s.DepthCM != nil
 	soil.DepthCM = given("depth_cm", s.DepthCM, assumedDepthCM, 0, 500,
 		fmt.Sprintf("depth of usable topsoil was not given: %g cm taken; dig a hole to see", assumedDepthCM))
-	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 5000, "")
+	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 10000, "")
 	for _, t := range []struct{ key, class string }{{"phosphorus", soil.Phosphorus}, {"potassium", soil.Potassium}} {
 		if t.class != "" && !slices.Contains(SoilTestClasses(), t.class) {
 			fault("ground.%s: %q is not one of: %s", t.key, t.class, strings.Join(SoilTestClasses(), ", "))

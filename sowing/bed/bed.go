@@ -8,6 +8,7 @@ import (
 
 	"swardwright/mix"
 	"swardwright/site"
+	"swardwright/site/light"
 	"swardwright/species"
 )
 
@@ -24,12 +25,16 @@ const (
 // Want is what the ground is prepared for.
 type Want struct {
 	Site     *site.Conditions
-	Use      species.Use // as asked; its grade is the one prepared for
-	Kind     Kind        // empty: new
-	Method   string      // "broadcast", "drill", "in dressing"; empty: broadcast
-	Rootzone *Rootzone   // a made ground the client asked for
-	Parts    []mix.Part  // the chosen mixture; empty when none is sown
-	Cover    float64     // living cover of the old sward, 0 to 1, for overseeding and renovation
+	Use      species.Use  // as asked; its grade is the one prepared for
+	Kind     Kind         // empty: new
+	Method   string       // "broadcast", "drill", "in dressing"; empty: broadcast
+	Turf     bool         // laid, not sown
+	Rootzone *Rootzone    // a made ground the client asked for
+	Parts    []mix.Part   // the chosen mixture; empty when no grass is to grow, and nothing is prepared
+	Cover    float64      // living cover of the old sward, 0 to 1, for overseeding and renovation; 0: not known
+	Zones    []light.Zone // that are sown, for the spreading guide
+	SeedGM2  float64      // as bought
+	SeedsM2  float64      // viable
 }
 
 // Rootzone is a made ground the client asked for.
@@ -96,6 +101,7 @@ type Bed struct {
 	PuddleMM, PuddleHours             float64 // as prepared
 	DrainSpacingM                     float64 // 0: no pipe drains
 	MownSlope                         bool    // not too steep to mow
+	Guide                             *Guide  // how the seed is spread; nil when none is
 	Notes                             []string
 }
 
@@ -108,10 +114,7 @@ func Plan(w Want) Bed {
 	z := rootzoneFor(w)
 	var b Bed
 	b.Found = foundLayers(soil)
-	b.Layers = z.layers(w)
 	b.Lime, b.LimeGM2 = lime(w)
-	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
-	b.DressingMM = dressingMM(w)
 
 	rain := w.Site.Weather.DesignRainMMH
 	b.FoundPuddleMM, b.FoundPuddleHours = Ground{
@@ -127,8 +130,18 @@ func Plan(w Want) Bed {
 	b.MownSlope = slope <= steepest
 	b.Checks = append(b.Checks, slopeChecks(slope)...)
 	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)
+	if len(w.Parts) == 0 {
+		return b
+	}
+	b.Layers = z.layers(w)
+	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
+	b.DressingMM = dressingMM(w)
 	b.Materials = materials(w, z, &b, area, pipeDepth)
 	b.Steps = steps(w, z, b, pipeDepth)
 	b.Notes = notes(w, z, b)
+	if !w.Turf && w.SeedGM2 > 0 {
+		guide := GuideOf(w.Zones, w.SeedGM2, w.SeedsM2)
+		b.Guide = &guide
+	}
 	return b
 }

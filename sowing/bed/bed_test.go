@@ -211,13 +211,13 @@ func check(t *testing.T, b Bed, name string) Check {
 
 // Published rules of ground (each named in the row).
 func TestPublishedGround(t *testing.T) {
-	shallow := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(8)}), Use: species.Use{Grade: species.Utility}})
-	top, loose := shallow.Layers[0], shallow.Layers[1]
-	if top.DepthMM < 150 { // Östersund municipality, Teknisk handbok: topsoil at least 15 cm
+	shallow := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(8)}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
+	top, loose := shallow.Layers[0], shallow.Layers[1] // 80 mm found, 70 brought, 120 loosened below
+	if top.DepthMM < 150 {                             // Östersund municipality, Teknisk handbok: topsoil at least 15 cm
 		t.Errorf("topsoil of %g mm", top.DepthMM)
 	}
-	if top.DepthMM+loose.DepthMM < 200 { // the same: loosened at least 20 cm
-		t.Errorf("loosened %g mm", top.DepthMM+loose.DepthMM)
+	if loosened := 80 + loose.DepthMM; loosened < 200 { // the same: what is there loosened at least 20 cm
+		t.Errorf("loosened %g mm", loosened)
 	}
 	near(t, "topsoil bought", find(t, shallow, "topsoil").SettledM3, 0.07*84, 1e-9)
 	for _, r := range []struct {
@@ -233,7 +233,7 @@ func TestPublishedGround(t *testing.T) {
 	} {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.SlopeDeg = r.degrees
-		b := Plan(Want{Site: c})
+		b := Plan(Want{Site: c, Parts: []mix.Part{meadow}})
 		if said := check(t, b, "slope").Advice + check(t, b, "fall").Advice; b.MownSlope != r.mown || !strings.Contains(said, r.says) {
 			t.Errorf("%s: mown %v, says %q", r.source, b.MownSlope, said)
 		}
@@ -292,16 +292,16 @@ func TestLimeOnEvidence(t *testing.T) {
 // New Brunswick Department of Agriculture, Agdex 273.21: before sowing about 10
 // g/m² each of P₂O₅ and K₂O and little N (2.5 to 5). DIN 18917: 5 g N at sowing.
 func TestStarter(t *testing.T) {
-	b := Plan(Want{Site: place(t, ground.Survey{}), Use: species.Use{Grade: species.Utility}})
+	b := Plan(Want{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
 	if b.StarterP2O5 != 10 || b.StarterK2O != 10 || b.StarterN < 2.5 || b.StarterN > 5 {
 		t.Errorf("starter of %g, %g, %g", b.StarterN, b.StarterP2O5, b.StarterK2O)
 	}
 	// No phosphorus where the soil has enough (Landschoot & Wolf 2011).
-	rich := Plan(Want{Site: place(t, ground.Survey{Phosphorus: "high"}), Use: species.Use{Grade: species.Utility}})
+	rich := Plan(Want{Site: place(t, ground.Survey{Phosphorus: "high"}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
 	if rich.StarterP2O5 != 0 || !strings.Contains(rich.Starter, "-0-") {
 		t.Errorf("phosphorus on a rich soil: %g, %s", rich.StarterP2O5, rich.Starter)
 	}
-	none := Plan(Want{Site: place(t, ground.Survey{}), Use: species.Use{Feeding: "none"}})
+	none := Plan(Want{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Feeding: "none"}})
 	if none.StarterN != 0 || none.Starter != "" {
 		t.Errorf("fed against the brief: %q", none.Starter)
 	}
@@ -407,6 +407,30 @@ func TestPricedQuantities(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Without grass nothing is prepared or bought; the ground is still judged.
+func TestNoGrass(t *testing.T) {
+	b := Plan(Want{Site: place(t, ground.Survey{PH: ptr(4)})})
+	if len(b.Steps)+len(b.Materials)+len(b.Layers) != 0 || b.Starter != "" || b.LimeGM2 != 0 || len(b.Checks) < 5 {
+		t.Errorf("%+v", b)
+	}
+}
+
+// Turf wants the same ground and neither stale seedbed nor netting; it keeps 24
+// hours rolled and takes 20 mm of water in the first hour (Nursery Sod Growers
+// Association of Ontario).
+func TestTurf(t *testing.T) {
+	b := Plan(Want{Site: place(t, ground.Survey{}), Turf: true, Parts: []mix.Part{meadow}, SeedGM2: 20})
+	for _, s := range b.Steps {
+		if strings.Contains(s.Title, "stale") || strings.Contains(s.Title, "birds") || s.Title == "Sow" {
+			t.Errorf("%q before turf", s.Title)
+		}
+	}
+	last := b.Steps[len(b.Steps)-1]
+	if last.OutputKey != "lay_turf_m2_per_hour" || !strings.Contains(last.Detail, "24 hours") || !strings.Contains(last.Detail, "20 mm of water") || b.Guide != nil {
+		t.Errorf("%+v", last)
 	}
 }
 

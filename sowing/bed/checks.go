@@ -41,6 +41,9 @@ func slopeChecks(slope float64) []Check {
 	return []Check{c, fall}
 }
 
+// leastCover of the old sward that overseeding can still mend.
+const leastCover = 0.5
+
 // checks tests the ground as found and as prepared.
 func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 	soil, rain := w.Site.Soil, w.Site.Weather.DesignRainMMH
@@ -99,6 +102,10 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 			add(Check{Name: "salt", Figure: fmt.Sprintf("ECe %.1f dS/m", soil.ECeDSM), Limit: fmt.Sprintf("%.1f dS/m, where %s starts to suffer", limit, who.ID),
 				OK: soil.ECeDSM <= limit, Source: "the species table", Advice: "find where the salt comes from (road spray, sea, feed) and wash it down with clean water once the ground drains"})
 		}
+	}
+	if w.Kind == Overseed && w.Cover > 0 {
+		add(Check{Name: "cover of the old sward", Figure: fmt.Sprintf("%.0f %%", 100*w.Cover), Limit: fmt.Sprintf("%.0f %% or more", 100*leastCover),
+			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: "renovate the whole lawn instead: too little is left to mend"})
 	}
 	organic := soil.OrganicPercent
 	add(Check{Name: "organic matter", Figure: fmt.Sprintf("%.1f %%", organic), Limit: fmt.Sprintf("%g %% or more", organicFloor),

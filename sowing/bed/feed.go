@@ -170,6 +170,8 @@ func dressingMM(w Want) float64 {
 	switch {
 	case w.Kind == Renovate:
 		return dressRenovateMM
+	case w.Turf:
+		return 0
 	case w.Kind == Overseed || w.Method == methodDressing:
 		return dressOverseedMM
 	default:

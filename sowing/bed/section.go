@@ -35,7 +35,11 @@ func (z rootzone) layers(w Want) []Layer {
 		if z.compostMM > 0 {
 			note += fmt.Sprintf("; %.0f mm of compost dug in", z.compostMM)
 		}
-		return []Layer{{"topsoil", z.depthMM, note}, {"loosened ground", math.Max(z.loosenMM-z.depthMM, 0), "broken up, not turned over"}, {"subsoil", 0, ""}}
+		l := []Layer{{"topsoil", z.depthMM, note}}
+		if below := z.importMM + z.loosenMM - z.depthMM; below > 0 {
+			l = append(l, Layer{"subsoil, loosened", below, "broken up, not turned over"})
+		}
+		return append(l, Layer{"subsoil", 0, ""})
 	default:
 		return []Layer{
 			{"top dressing", dressingMM(w), "70 % sand, 30 % weed-free compost, worked down between the shoots"},
@@ -134,11 +138,11 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 	weigh("ground limestone", b.LimeGM2, "lime_per_kg", "pH")
 	if b.StarterN > 0 {
 		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
-		b.Starter = fmt.Sprintf("%.0f g/m² of a %s feed (N-P₂O₅-K₂O), which is %.1f g of nitrogen, %.1f g of phosphate and %.1f g of potash a square metre",
+		b.Starter = fmt.Sprintf("%.0f g/m² of a %s feed (N-P₂O₅-K₂O), or the nearest on sale: %.1f g/m² of nitrogen, %.1f g/m² of phosphate and %.1f g/m² of potash",
 			grams, g, grams*g.n/100, grams*g.p2o5/100, grams*g.k2o/100)
 		weigh("starter feed "+g.String(), grams, "starter_feed_per_kg", "feed at sowing")
 	}
-	if w.Kind == New && w.Method != methodDressing {
+	if w.Kind == New && w.Method != methodDressing && !w.Turf {
 		list = append(list, Material{Item: "netting or bird line", Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: "keeping birds off the seed"})
 	}
 	if b.DrainSpacingM > 0 {

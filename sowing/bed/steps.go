@@ -31,7 +31,11 @@ const (
 
 func steps(w Want, z rootzone, b Bed, pipeDepthM float64) []Step {
 	if w.Kind == New {
-		return append(newSteps(w, z, b, pipeDepthM), sowSteps(w, b)...)
+		lay := sowSteps
+		if w.Turf {
+			lay = turfSteps
+		}
+		return append(newSteps(w, z, b, pipeDepthM), lay(w, b)...)
 	}
 	return renovateSteps(w, b)
 }
@@ -84,10 +88,16 @@ func newSteps(w Want, z rootzone, b Bed, pipeDepthM float64) []Step {
 	}
 	add(Step{Title: "Grade and firm", DaysBefore: dayLevel, OutputKey: "level_m2_per_hour", Quantity: area, Unit: "m2",
 		Detail: "Rake to a fall of 1 to 2 % away from buildings, tread it all over heel to heel, rake, tread crossways, rake. Then leave it two weeks to settle."})
-	add(Step{Title: "Rake a stale seedbed", DaysBefore: dayRake, OutputKey: "rake_m2_per_hour", Quantity: area, Unit: "m2",
-		Detail: "Fill what has sunk and rake the top fine, as for sowing. Let the weeds come up for three weeks; water if it is dry."})
-	add(Step{Title: "Take off the weed seedlings", DaysBefore: dayHoe, OutputKey: "hoe_m2_per_hour", Quantity: area, Unit: "m2",
-		Detail: "Hoe shallowly on a dry day, no deeper than 10 mm: deeper brings new weed seed up. Rake stones over 20 mm off; leave the top 50 mm fine and so firm that a foot sinks no more than 5 mm."})
+	const tilth = "Rake stones over 20 mm off; leave the top 50 mm fine and so firm that a foot sinks no more than 5 mm."
+	if w.Turf { // weed seedlings don't come through it
+		add(Step{Title: "Rake the bed", DaysBefore: dayHoe, OutputKey: "rake_m2_per_hour", Quantity: area, Unit: "m2",
+			Detail: "Fill what has sunk. " + tilth + " It must lie the thickness of the turf, 20 to 40 mm, below paving."})
+	} else {
+		add(Step{Title: "Rake a stale seedbed", DaysBefore: dayRake, OutputKey: "rake_m2_per_hour", Quantity: area, Unit: "m2",
+			Detail: "Fill what has sunk and rake the top fine, as for sowing. Let the weeds come up for three weeks; water if it is dry."})
+		add(Step{Title: "Take off the weed seedlings", DaysBefore: dayHoe, OutputKey: "hoe_m2_per_hour", Quantity: area, Unit: "m2",
+			Detail: "Hoe shallowly on a dry day, no deeper than 10 mm: deeper brings new weed seed up. " + tilth})
+	}
 	if b.Starter != "" {
 		add(Step{Title: "Starter feed", DaysBefore: dayHoe, OutputKey: "feed_m2_per_hour", Quantity: area, Unit: "m2", Caution: cautionFeed,
 			Detail: b.Starter + ". Rake it into the top 50 mm."})
@@ -115,6 +125,13 @@ func sowSteps(w Want, b Bed) []Step {
 		Detail: "Stretch netting 50 mm above the ground, or lay fleece and lift it when the first green shows. Rope the edge off."})
 }
 
+// turfSteps is the laying of turf, which keeps rolled for a day at most (Nursery
+// Sod Growers Association of Ontario).
+func turfSteps(w Want, b Bed) []Step {
+	return []Step{{Title: "Lay the turf", OutputKey: "lay_turf_m2_per_hour", Quantity: w.Site.AreaM2, Unit: "m2", Caution: cautionLifting,
+		Detail: "Within 24 hours of its lifting. Along the longest straight edge first, joints staggered and pushed tight, standing on boards; fill joints with sand, firm it down, and soak it at once with 20 mm of water."}}
+}
+
 // renovateSteps brings an old lawn back, in order with the waits between.
 func renovateSteps(w Want, b Bed) []Step {
 	area := w.Site.AreaM2
@@ -134,7 +151,7 @@ func renovateSteps(w Want, b Bed) []Step {
 			"Scarify lengthwise and crossways until soil shows between the plants; cart everything off.")
 	} else {
 		add("Rake out", 2, "rake_m2_per_hour", "",
-			"Rake hard with a spring-tine rake where the sward is thin, until soil shows; cart the moss and dead grass off.")
+			"Rake hard with a spring-tine rake where the sward is thin%s, until soil shows; cart the moss and dead grass off.", bare(w.Cover))
 	}
 	if b.LimeGM2 > 0 {
 		add("Lime", 2, "feed_m2_per_hour", cautionDust, "%s", b.Lime)
@@ -158,4 +175,12 @@ func renovateSteps(w Want, b Bed) []Step {
 	add("Drag in", 0, "rake_m2_per_hour", "", "Draw the back of a rake, a mat or a board over it until the dressing has gone down into holes and sward.")
 	add("Brush in", -2, "rake_m2_per_hour", "", "Let the dressing settle two days, until it is dry on top, then brush what still lies on the leaves down with a stiff broom.")
 	return list
+}
+
+// bare says how much of the old sward is gone.
+func bare(cover float64) string {
+	if cover <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (about %.0f %% of the ground is bare)", 100*(1-cover))
 }

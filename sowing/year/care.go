@@ -11,17 +11,35 @@ import (
 	"swardwright/species"
 )
 
-// Output rates of the care of a standing lawn by hand tools, common practice, no
-// published source.
-const (
-	feedM2PerHour  = 300.0
-	feedSetUpH     = 0.1
-	spikeM2PerHour = 40.0
-	rakeM2PerHour  = 60.0
-	dressM2PerHour = 30.0
-	seedM2PerHour  = 150.0
-	leafM2PerHour  = 200.0
+// output is the area worked in an hour by hand, by a machine walked behind, and by
+// one ridden or drawn: common practice, no published source.
+type output [3]float64
+
+var (
+	feedOutput  = output{300, 1500, 8000}
+	spikeOutput = output{40, 400, 3000}
+	rakeOutput  = output{60, 150, 3000}
+	dressOutput = output{30, 60, 1500}
+	seedOutput  = output{150, 600, 5000}
+	leafOutput  = output{200, 800, 4000}
 )
+
+const (
+	walkFrom  = 200.0 // m² from which a machine is walked behind
+	setUpH    = 0.1
+	machineUp = 0.25 // h to fetch and clean it
+)
+
+func (o output) hours(areaM2 float64) float64 {
+	switch {
+	case areaM2 >= rideOnFrom:
+		return machineUp + areaM2/o[2]
+	case areaM2 >= walkFrom:
+		return machineUp + areaM2/o[1]
+	default:
+		return setUpH + areaM2/o[0]
+	}
+}
 
 // Top dressing, mm in one go. City of Regina: at most 5 mm, once or twice a year;
 // 70 % sand to 30 % weed-free compost is common practice, no published source.
@@ -95,7 +113,7 @@ func (p *plan) fullSeason(origin time.Time) {
 	}
 	if std.scarify {
 		day := p.closes.day - scarifyAhead + shift
-		p.add(Task{Kind: Rake, Date: at(day), Hours: area / rakeM2PerHour, Chance: s.workable(day), Title: "Rake out thatch and moss",
+		p.add(Task{Kind: Rake, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: "Rake out thatch and moss",
 			Detail: "With a spring-tine rake or scarifier, lengthwise and lightly crossways, on dry ground only; needed where more than 15 mm of dead matter lies under the green. Not in the first year, nor in shade while moss is all that holds the soil."})
 	}
 	if std.spikes > 0 {
@@ -105,7 +123,7 @@ func (p *plan) fullSeason(origin time.Time) {
 	if std.dresses > 0 {
 		p.dress(at(late), late, std.dressMM, seed)
 	} else if seed > 0 {
-		p.add(Task{Kind: Overseed, Date: at(late), Hours: area / seedM2PerHour, Chance: p.emerges(late), Title: "Overseed thin places",
+		p.add(Task{Kind: Overseed, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: "Overseed thin places",
 			Materials: []string{seedText(seed, area)}, Detail: "Scratch the ground open first, rake in and keep moist for three weeks."})
 	}
 	p.summer(origin)
@@ -115,7 +133,7 @@ func (p *plan) fullSeason(origin time.Time) {
 func (p *plan) spike(at time.Time, day int) Task {
 	area := p.want.Site.AreaM2
 	holes := ground.HolesOf(100, 10, 150)
-	return Task{Kind: Spike, Date: at, Hours: area / spikeM2PerHour, Chance: p.season.workable(day), Title: "Spike",
+	return Task{Kind: Spike, Date: at, Hours: spikeOutput.hours(area), Chance: p.season.workable(day), Title: "Spike",
 		Detail: fmt.Sprintf("150 mm deep every 100 mm by fork or hollow tines: %.0f holes in all. Only when the ground is moist and not wet enough to smear. Know where cables and pipes lie.", holes.PerM2*area)}
 }
 
@@ -125,7 +143,7 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 	m3 := mm / 1000 * area
 	sand, compost := ground.Sand.Settled(m3*sandShare), ground.Compost.Settled(m3*(1-sandShare))
 	p.cal.DressingM3 += sand.LooseM3 + compost.LooseM3
-	t := Task{Kind: Dress, Date: at, Hours: area / dressM2PerHour, Title: "Top dress",
+	t := Task{Kind: Dress, Date: at, Hours: dressOutput.hours(area), Title: "Top dress",
 		Chance: p.season.share(func(y int) bool {
 			return float64(p.season.growth[y*365+clampDay(day)]) >= p.season.begins &&
 				float64(p.season.growth[y*365+clampDay(day+21)]) >= p.season.begins
@@ -140,7 +158,7 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 		t.Kind, t.Title = Overseed, "Overseed and top dress"
 		t.Materials = append(t.Materials, seedText(seedGM2, area))
 		t.Detail += " Mix the seed into the dressing, more of it for the thin places, and keep it moist for three weeks."
-		t.Hours += area / seedM2PerHour
+		t.Hours += seedOutput.hours(area)
 	}
 	p.add(t)
 }
@@ -210,7 +228,7 @@ func (p *plan) spring(origin time.Time) {
 		p.add(Task{Kind: Watch, Date: s.date(origin, max(p.opens.day-21, 0)), Title: "Look for winter mould",
 			Detail: "Brush the dew off, rake up matted patches when dry, and keep off frozen or sodden grass."})
 	}
-	p.add(Task{Kind: Rake, Date: s.date(origin, p.opens.day), Hours: w.Site.AreaM2 / rakeM2PerHour, Chance: p.opens.chance, Title: "Rake and look over the lawn",
+	p.add(Task{Kind: Rake, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(w.Site.AreaM2), Chance: p.opens.chance, Title: "Rake and look over the lawn",
 		Detail: "Rake lightly once it carries a foot: dead grass, twigs, grit and worm casts. Press frost-heaved places down, fork standing water away, note bare places for overseeding."})
 	wet := w.Site.Soil.Wetness
 	if w.Use.Grade != species.Extensive && (wet >= mossWetness || p.open < mossOpen) {
@@ -319,7 +337,7 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 			if from.Before(after) {
 				from = after
 			}
-			p.add(Task{Kind: Leaves, Date: from, Until: until, Times: max(int(until.Sub(from).Hours()/24/7), 1), Hours: area / leafM2PerHour, First: first,
+			p.add(Task{Kind: Leaves, Date: from, Until: until, Times: max(int(until.Sub(from).Hours()/24/7), 1), Hours: leafOutput.hours(area), First: first,
 				Title: "Clear the leaves", Detail: "Every week while they fall: a lawn under wet leaves loses its last light and rots."})
 		}
 	}

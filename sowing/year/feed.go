@@ -201,7 +201,7 @@ func (p *plan) feedTask(at time.Time, n float64, kind string, chance float64, fi
 	grams := n * 100 / g[0]
 	return Task{
 		Kind: Feeding, Date: at, Times: 1, First: first, Chance: chance, Title: title,
-		Hours:     area/feedM2PerHour + feedSetUpH,
+		Hours:     feedOutput.hours(area),
 		Materials: []string{fmt.Sprintf("%.1f kg of a %g-%g-%g feed", grams*area/1000, g[0], g[1], g[2])},
 		Detail: fmt.Sprintf("%.1f g/m² of nitrogen: %.0f g/m² of a %g-%g-%g feed, half lengthwise, half crossways. %s%s",
 			n, grams, g[0], g[1], g[2], why, feedRules),

@@ -15,6 +15,7 @@ const (
 	seedGoMM    = 6.0
 	seedWeeks   = 3
 	youngGoMM   = 12.0
+	youngWeeks  = 6
 	soakGoMM    = 25.0 // later, every 7 to 10 days (the same; University of Saskatchewan)
 	turfFirstMM = 20.0 // within the first hour: Nursery Sod Growers Association of Ontario
 	turfDayMM   = 6.0  // then for two weeks: common practice, no published source (5 to 7)
@@ -39,21 +40,7 @@ func (p *plan) establish() {
 			p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Sow", First: true,
 				Detail: "On a still dry day, in two passes at right angles by the spreading guide."})
 		}
-		for _, week := range w.Watering {
-			if week.DryMM < 1 {
-				continue
-			}
-			each, times := seedGoMM, 1
-			if week.Week > seedWeeks {
-				each = youngGoMM
-			}
-			times = max(int(math.Ceil(week.MeanMM/each)), 1)
-			from := w.SowOn.AddDate(0, 0, 7*(week.Week-1))
-			p.add(Task{Kind: Watering, Date: from, Until: from.AddDate(0, 0, 6), Times: times, Hours: waterHours, First: true,
-				Title: fmt.Sprintf("Water, week %d", week.Week),
-				Detail: fmt.Sprintf("%.0f litres a square metre on top of the rain (%.0f in the dry year in ten), in goes of %.0f to %.0f mm by fine spray. %s",
-					math.Max(week.MeanMM, 1), week.DryMM, math.Min(each, week.DryMM), each, wateringWhy(week.Week))})
-		}
+		p.waterSeed()
 		p.add(Task{Kind: Watch, Date: w.SowOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: "Look for birds, wash and bare places", First: true,
 			Detail: "Keep the netting tight until the grass stands 30 mm. Rake washed seed back before it roots; sow bare places again within three weeks."})
 	}
@@ -69,11 +56,43 @@ func (p *plan) establish() {
 	}
 }
 
-func wateringWhy(week int) string {
-	if week <= seedWeeks {
-		return "The top 20 mm must not dry out until the grass is up, nor may water run or stand."
+// waterSeed gathers the weeks of watering into the phases in which it is given in
+// fewer and deeper goes.
+func (p *plan) waterSeed() {
+	for _, phase := range []struct {
+		from, to int // weeks after sowing
+		goMM     float64
+		why      string
+	}{
+		{1, seedWeeks, seedGoMM, "The top 20 mm must not dry out until the grass is up, nor may water run or stand."},
+		{seedWeeks + 1, youngWeeks, youngGoMM, "Fewer and deeper goes now, so that the roots follow the water down."},
+		{youngWeeks + 1, 52, soakGoMM, "A soaking every 7 to 10 days, as for a standing lawn."},
+	} {
+		var mean, dry float64
+		first, last := 0, 0
+		for _, week := range p.want.Watering {
+			if week.Week < phase.from || week.Week > phase.to || week.DryMM < 1 {
+				continue
+			}
+			if first == 0 {
+				first = week.Week
+			}
+			last = week.Week
+			mean += week.MeanMM
+			dry += week.DryMM
+		}
+		if first == 0 {
+			continue
+		}
+		weeks := fmt.Sprintf("weeks %d to %d", first, last)
+		if first == last {
+			weeks = fmt.Sprintf("week %d", first)
+		}
+		p.add(Task{Kind: Watering, Date: p.want.SowOn.AddDate(0, 0, 7*(first-1)), Until: p.want.SowOn.AddDate(0, 0, 7*last-1),
+			Times: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, First: true, Title: "Water, " + weeks,
+			Detail: fmt.Sprintf("%.0f mm in all on top of the rain (%.0f mm in the dry year in ten), %.0f mm at a time by fine spray. %s",
+				mean, dry, phase.goMM, phase.why)})
 	}
-	return "Fewer and deeper goes now, so that the roots follow the water down."
 }
 
 // firstCut tells how mowing comes down to the height of cut by steps.

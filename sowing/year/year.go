@@ -16,7 +16,7 @@ import (
 type Want struct {
 	Site        *site.Conditions
 	Use         species.Use  // its grade is the one kept up
-	Mixture     *mix.Mixture // nil: nothing is sown, no care
+	Mixture     *mix.Mixture // nil when no grass holds; then SowOn is zero and there is no care
 	SowOn       time.Time
 	FirstMow    time.Time // median
 	UsableFrom  time.Time
@@ -126,6 +126,9 @@ func (p *plan) note(format string, args ...any) {
 // Plan works out the calendar: the tasks of the first year from the preparation
 // on, and those of the first full season after it, which come round every year.
 func Plan(w Want) Calendar {
+	if w.Mixture == nil && w.SowOn.IsZero() {
+		return Calendar{}
+	}
 	p := &plan{want: w}
 	for _, b := range w.Before {
 		kind := Prepare

@@ -230,13 +230,8 @@ func TestFirstYear(t *testing.T) {
 		t.Errorf("first cut: %+v", cut)
 	}
 	water := tasks(cal, Watering, true)
-	if len(water) != 5 {
-		t.Fatalf("%d weeks of watering", len(water))
-	}
-	for i, v := range water {
-		if times := []int{4, 4, 4, 2, 2}[i]; v.Times != times {
-			t.Errorf("week %d: %d times, want %d", i+1, v.Times, times)
-		}
+	if len(water) != 2 || water[0].Times != 3*4 || water[1].Times != 2*2 || !water[1].Until.Equal(w.SowOn.AddDate(0, 0, 5*7-1)) {
+		t.Errorf("watering: %+v", water)
 	}
 	for _, k := range []Kind{Rake, Spike, Dress, Overseed} {
 		if list := tasks(cal, k, true); len(list) > 0 {
@@ -392,9 +387,11 @@ func TestMonthDayInverse(t *testing.T) {
 func TestNoGrowth(t *testing.T) {
 	c := place(t, "Wien", 1, false)
 	c.Zones = nil
-	cal := Plan(want(c, species.Utility))
-	if len(cal.Notes) == 0 || len(cal.Tasks) != 0 {
+	if cal := Plan(want(c, species.Utility)); len(cal.Notes) == 0 || len(cal.Tasks) != 0 {
 		t.Errorf("%+v", cal)
+	}
+	if cal := Plan(Want{Site: place(t, "Wien", 1, false), Before: []Work{{Title: "Dig"}}}); len(cal.Tasks) != 0 {
+		t.Errorf("care without a sowing: %+v", cal.Tasks)
 	}
 }
 
