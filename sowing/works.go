@@ -17,6 +17,12 @@ func (p *Plan) bed() bed.Bed {
 	if j.CoverPercent != nil {
 		w.Cover = *j.CoverPercent / 100
 	}
+	w.SeedGM2, w.SeedsM2 = p.Rate.GM2, p.Rate.SeedsPerM2
+	for i, z := range p.Site.Zones {
+		if p.holds(i) {
+			w.Zones = append(w.Zones, z.Zone)
+		}
+	}
 	if r := j.Rootzone; r != nil {
 		w.Rootzone = &bed.Rootzone{DepthCM: r.DepthCM, SandPercent: r.SandPercent, SoilPercent: r.SoilPercent, Base: r.Base}
 	}
