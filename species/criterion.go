@@ -1,6 +1,7 @@
 package species
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -49,9 +50,10 @@ var Criteria = []Criterion{
 }
 
 // Rate rates one grass on one criterion by its best figures, with the reason.
-func (c *Criterion) Rate(sp *Species, s *Setting) Rating {
+// figure is the criterion's Figure of the setting, the same for every grass.
+func (c *Criterion) Rate(sp *Species, s *Setting, figure string) Rating {
 	t := sp.Best()
-	r := Rating{Criterion: c.ID, Value: c.Score(&t, s), Figure: c.Figure(s), Limits: c.Limits(&t), Basis: Read}
+	r := Rating{Criterion: c.ID, Value: c.Score(&t, s), Figure: figure, Limits: c.Limits(&t), Basis: Read}
 	var sources []string
 	for _, tr := range c.Reads {
 		v := sp.Values[tr]
@@ -148,22 +150,17 @@ func (s *Setting) thin(n int) *Setting {
 
 // quantiles are the years at the middles of n equal parts of their order by key.
 func quantiles(years []weather.Year, n int, key func(*weather.Year) float64) []weather.Year {
-	sorted := slices.Clone(years)
-	slices.SortStableFunc(sorted, func(a, b weather.Year) int {
-		switch x, y := key(&a), key(&b); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
-	if len(sorted) <= n {
-		return sorted
+	if len(years) <= n {
+		return years
 	}
+	keys, order := make([]float64, len(years)), make([]int, len(years))
+	for i := range years {
+		keys[i], order[i] = key(&years[i]), i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(keys[a], keys[b]) })
 	out := make([]weather.Year, n)
 	for i := range out {
-		out[i] = sorted[(2*i+1)*len(sorted)/(2*n)]
+		out[i] = years[order[(2*i+1)*len(order)/(2*n)]]
 	}
 	return out
 }

@@ -108,8 +108,12 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 			return Matrix{}, err
 		}
 		rows := make([]Row, len(all))
+		figures := make([]string, len(Criteria))
+		for i := range Criteria {
+			figures[i] = Criteria[i].Figure(s)
+		}
 		for i, sp := range all {
-			rows[i] = s.row(sp, zone)
+			rows[i] = s.row(sp, zone, figures)
 		}
 		if err := s.chances(ctx, rows, traits, off); err != nil {
 			return Matrix{}, err
@@ -121,11 +125,11 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 }
 
 // row rates one grass by its best figures.
-func (s *Setting) row(sp *Species, zone int) Row {
+func (s *Setting) row(sp *Species, zone int, figures []string) Row {
 	row := Row{Species: sp, Zone: zone, Ratings: make([]Rating, len(Criteria))}
 	scores := make([]float64, len(Criteria))
 	for i := range Criteria {
-		row.Ratings[i] = Criteria[i].Rate(sp, s)
+		row.Ratings[i] = Criteria[i].Rate(sp, s, figures[i])
 		scores[i] = row.Ratings[i].Value
 	}
 	row.Overall = overall(scores)

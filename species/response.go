@@ -21,7 +21,7 @@ const (
 	// grass keeps 90 % of its cover at twice its half-cover light, which is the
 	// light published quality floors lie at: perennial ryegrass held cover at
 	// 14.8-16.7 and lost it at 3.3-4.7 mol m⁻² d⁻¹ (half-cover light 9).
-	lightSteepness = 3.0
+	lightSteepness = 3
 	// leafShadeCost is how much more light a grass needs where leaves took all
 	// the rest: red to far-red falls from 1.2 to 0.1 (inferred: a quarter).
 	leafShadeCost = 0.25
@@ -46,12 +46,12 @@ const (
 	// lives in the far north (inferred; ranks of Gregos, Casler & Stier 2011 and Koch).
 	mouldLeastDays, mouldMostDays = 70.0, 600.0
 	wetMouldDay                   = 0.4
-	mouldSteepness                = 3.0
+	mouldSteepness                = 3
 
 	// iceSteepness: velvet bent kept 90 % at 119 days where creeping bent kept
 	// half (Kvalbein & Aamlid); annual meadow-grass, hurt from 45 days, was dead
 	// at 75 to 90 (Tompkins; Beard).
-	iceSteepness = 3.0
+	iceSteepness = 3
 	// iceRunShare is the longest unbroken run, on which tests count, over all the
 	// days of ice of a winter (inferred).
 	iceRunShare = 0.7
@@ -64,7 +64,7 @@ const (
 	// evapotranspiration ryegrass had 24 %, smooth meadow-grass 46 % (national
 	// trial, St. Paul, 2018).
 	droughtLeastDays, droughtMostDays = 40.0, 175.0
-	droughtSteepness                  = 4.0
+	droughtSteepness                  = 4
 	// rootThirstDays are the drought days that the roots of trees add where their
 	// leaves take all the light, on freely drained ground (inferred: dry and damp
 	// shade want different grasses).
@@ -86,7 +86,7 @@ const (
 	// Share of the growing season with the ground above field capacity at which
 	// the wet takes half of what it can take.
 	wetHalfShare = 0.25
-	wetSteepness = 2.0
+	wetSteepness = 2
 	// poorDrainageShare is the least share of the season that very poorly
 	// drained ground is wet, whatever the rain brings: the water comes from
 	// below (USDA: at or near the surface for much of the growing season).
@@ -133,7 +133,7 @@ func LightCover(t *Traits, dli, leafShade float64) float64 {
 		return 0
 	}
 	half := t[HalfLight] * (1 + leafShadeCost*clamp01(leafShade))
-	return 1 / (1 + math.Pow(half/dli, lightSteepness))
+	return hill(half/dli, lightSteepness)
 }
 
 // LeafTaken is the share of the open lawn's light that leaves took.
@@ -158,7 +158,7 @@ func WinterSurvival(t *Traits, y *weather.Year) float64 {
 
 // MouldSurvival is what snow mould leaves.
 func MouldSurvival(t *Traits, y *weather.Year) float64 {
-	half := mouldLeastDays * math.Pow(mouldMostDays/mouldLeastDays, clamp01(t[SnowMould]))
+	half := mouldLeastDays * math.Exp(mouldRange*clamp01(t[SnowMould]))
 	return hill(mouldDays(y)/half, mouldSteepness)
 }
 
@@ -267,12 +267,19 @@ func SaltFit(t *Traits, eceDSM float64) float64 {
 	return clamp01(1 - saltSlope*math.Max(0, eceDSM-t[SaltDSM]))
 }
 
-// hill is 1 at 0, 1/2 at 1 and falls towards 0.
-func hill(x, steepness float64) float64 {
+// mouldRange is the logarithm of mouldMostDays over mouldLeastDays.
+var mouldRange = math.Log(mouldMostDays / mouldLeastDays)
+
+// hill is 1 at 0, 1/2 at 1 and falls towards 0, steeper for a greater power.
+func hill(x float64, power int) float64 {
 	if x <= 0 {
 		return 1
 	}
-	return 1 / (1 + math.Pow(x, steepness))
+	p := x
+	for range power - 1 {
+		p *= x
+	}
+	return 1 / (1 + p)
 }
 
 // bell is the flank of the membership function of Burrough (1989): 1 inside
