@@ -34,11 +34,11 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		return nil
 	}
 	d := &Drawing{Name: "cost", Title: "What each way costs", W: w}
-	const labelW, barH, gap = 24.0, 9.0, 9.5
+	const labelW, barH, gap = 30.0, 9.0, 9.5
 	unit := math.Pow10(money.Digits(curr))
 	step := niceStep(top/unit, 5) * unit
 	high := math.Ceil(top/step) * step
-	x := func(minor float64) float64 { return labelW + (w-labelW-12)*max(minor, 0)/high }
+	x := func(minor float64) float64 { return labelW + (w-labelW-26)*max(minor, 0)/high }
 	bottom := 2 + float64(len(s.Cost.Bills))*(barH+gap)
 	for v := 0.0; v <= high+step/2; v += step {
 		d.add(line(x(v), 0, x(v), bottom, Rule, 0.15), quiet(x(v), bottom+4, f.MoneyRound(money.Amount{Minor: int64(v), Currency: curr}), small, Middle))
@@ -69,9 +69,15 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 			p10, p50, p90 := x(float64(b.P10.Minor)), x(float64(b.P50.Minor)), x(float64(b.P90.Minor))
 			d.add(line(p10, ry, p90, ry, Ink, 0.5), line(p10, ry-1.1, p10, ry+1.1, Ink, 0.4), line(p90, ry-1.1, p90, ry+1.1, Ink, 0.4), Area{Points: circle(Point{p50, ry}, 0.9), Fill: Ink})
 			label := f.Range(f.MoneyRound(b.P10), f.MoneyRound(b.P90))
-			d.add(Text{At: Point{p10 - 1.5, ry + middle(small)}, S: label, PT: small, Color: Ink, Anchor: End})
+			t := text(p90+2, ry+middle(small), label, small, Start)
+			if textBox(t).X+textBox(t).W > w {
+				t = text(p10-2, ry+middle(small), label, small, End)
+			}
+			d.add(rect(textBox(t).Inset(-0.4), White), t)
 		}
-		d.add(bold(0, y+barH+2+middle(small), f.MoneyRound(b.Total), small, Start))
+		total := bold(x(at)+2, y+barH/2+middle(9), f.MoneyRound(b.Total), 9, Start)
+		d.add(rect(textBox(total).Inset(-0.4), White), total)
+		d.add(quiet(0, ry+middle(small), "8 times in 10", small, Start))
 		words = append(words, fmt.Sprintf("%s %s, 8 times in 10 between %s and %s", b.Way, f.Money(b.Total), f.MoneyRound(b.P10), f.MoneyRound(b.P90)))
 	}
 	lx, ly := 0.0, bottom+8

@@ -12,21 +12,22 @@ import (
 )
 
 const (
-	mapMaxH   = 100.0 // of the map, mm
-	legendMin = 52.0  // width kept for the legend, mm
-	small     = 8.0   // type of labels and legends, pt
+	mapMaxH    = 122.0 // of the plan, mm
+	lightMaxH  = 84.0  // of the map of light, mm
+	legendMin  = 52.0  // width kept for the legend, mm
+	legendMaxH = 215.0 // how far down it goes on, so that the drawing fits a page, mm
+	small      = 8.0   // type of labels and legends, pt
 )
 
 // plot turns metres of the plan into millimetres of the drawing.
 type plot struct {
-	view            Box     // on the drawing
-	left, top       float64 // m, of the view's corner
-	perM            float64 // mm on paper for each metre
-	scale           string  // "1 : 200"
-	minX, minY      float64 // extent of the lawn, m
-	maxX, maxY      float64
-	lawn            [][]Point // outlines on the drawing
-	lettersByObject int
+	view       Box     // on the drawing
+	left, top  float64 // m, of the view's corner
+	perM       float64 // mm on paper for each metre
+	scale      string  // "1 : 200"
+	minX, minY float64 // extent of the lawn, m
+	maxX, maxY float64
+	lawn       [][]Point // outlines on the drawing
 }
 
 func (p *plot) at(q light.Point) Point {
@@ -47,9 +48,9 @@ var (
 	feetPerInch  = []float64{0.5, 1, 2, 4, 5, 8, 10, 20, 30, 40, 50, 60, 100, 200, 400, 800}
 )
 
-// newPlot fits the lawn, and what stands close around it, into w × mapMaxH at the
-// greatest usual scale. It is nil when the plan has no outline.
-func newPlot(s *sowing.Plan, f form.Form, w float64) *plot {
+// newPlot fits the lawn, and what stands around it within around of its size, into
+// w × h at the greatest usual scale. It is nil when the plan has no outline.
+func newPlot(s *sowing.Plan, f form.Form, w, h, around float64) *plot {
 	lawn := s.Site.Survey.Lawn.Parts
 	p := &plot{minX: math.Inf(1), minY: math.Inf(1), maxX: math.Inf(-1), maxY: math.Inf(-1)}
 	for _, part := range lawn {
@@ -62,8 +63,7 @@ func newPlot(s *sowing.Plan, f form.Form, w float64) *plot {
 	if !(size > 0) || math.IsInf(size, 0) {
 		return nil
 	}
-	// Show a margin all round, and of the obstacles what lies within half the lawn's size.
-	margin, reach := 0.08*size, 0.5*size
+	margin, reach := 0.08*size, around*size
 	x0, x1, y0, y1 := p.minX-margin, p.maxX+margin, p.minY-margin, p.maxY+margin
 	for _, o := range s.Site.Survey.Obstacles {
 		for _, q := range extent(o) {
@@ -71,7 +71,7 @@ func newPlot(s *sowing.Plan, f form.Form, w float64) *plot {
 			y0, y1 = min(y0, max(q.Y-0.02*size, p.minY-reach)), max(y1, min(q.Y+0.02*size, p.maxY+reach))
 		}
 	}
-	fits := func(perM float64) bool { return (x1-x0)*perM <= w && (y1-y0)*perM <= mapMaxH }
+	fits := func(perM float64) bool { return (x1-x0)*perM <= w && (y1-y0)*perM <= h }
 	if f.US() {
 		for _, feet := range feetPerInch {
 			p.perM, p.scale = 25.4/(feet*0.3048), "1 in = "+f.Figures(feet, 3)+" ft"
@@ -88,7 +88,7 @@ func newPlot(s *sowing.Plan, f form.Form, w float64) *plot {
 		}
 	}
 	if !fits(p.perM) { // beyond every rule
-		p.perM, p.scale = min(w/(x1-x0), mapMaxH/(y1-y0)), "not to a usual scale"
+		p.perM, p.scale = min(w/(x1-x0), h/(y1-y0)), "not to a usual scale"
 	}
 	p.left, p.top = x0, y1
 	p.view = Box{0, 0, (x1 - x0) * p.perM, (y1 - y0) * p.perM}
@@ -113,7 +113,7 @@ func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	p := newPlot(s, f, w-legendMin-4)
+	p := newPlot(s, f, w-legendMin-4, mapMaxH, 0.5)
 	if p == nil {
 		return nil
 	}
@@ -184,7 +184,7 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	if s.Site == nil || len(s.Site.Field.Cells) == 0 {
 		return nil
 	}
-	p := newPlot(s, f, w-legendMin-4)
+	p := newPlot(s, f, w-legendMin-4, lightMaxH, 0.12)
 	if p == nil {
 		return nil
 	}
@@ -194,7 +194,7 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		low, high = min(low, c.Light.DLISeason), max(high, c.Light.DLISeason)
 	}
 	step := niceStep(max(high-low, 0.5), 6)
-	first := math.Floor(low / step)
+	first := max(0, math.Floor(low/step))
 	last := max(math.Ceil(high/step), first+1)
 	bands := int(last - first)
 	bandOf := func(c light.Cell) int {
@@ -264,12 +264,11 @@ type run struct {
 
 // grid finds the cells of a field by column and row.
 type grid struct {
-	at           map[[2]int]int // index in Field.Cells
-	cols, rows   int
-	minX, minY   float64
-	cell         float64
-	field        light.Field
-	column, line []int
+	at         map[[2]int]int // index in Field.Cells
+	cols, rows int
+	minX, minY float64
+	cell       float64
+	field      light.Field
 }
 
 func newGrid(field light.Field) *grid {
@@ -323,7 +322,7 @@ func runs(field light.Field, value func(light.Cell) int) []run {
 // box is a run on the drawing, a hair larger so that no paper shows between runs.
 func (p *plot) box(r run) Box {
 	a := p.at(light.Point{X: r.x0, Y: r.y1})
-	const hair = 0.04
+	const hair = 0.12
 	return Box{a.X - hair, a.Y - hair, (r.x1-r.x0)*p.perM + 2*hair, (r.y1-r.y0)*p.perM + 2*hair}
 }
 
@@ -364,7 +363,8 @@ func (p *plot) zoneCentre(field light.Field, zone int) (Point, bool) {
 func (p *plot) widest(field light.Field, value int, of func(light.Cell) int) (Point, bool) {
 	g := newGrid(field)
 	side := make([]int, (g.cols+1)*(g.rows+1)) // of the largest square whose upper right cell this is
-	best, at := 0, light.Point{}
+	best, at, off := 0, light.Point{}, 0.0
+	middle := light.Point{X: (p.minX + p.maxX) / 2, Y: (p.minY + p.maxY) / 2}
 	for row := range g.rows {
 		for col := range g.cols {
 			c, ok := g.cellAt(col, row)
@@ -373,10 +373,11 @@ func (p *plot) widest(field light.Field, value int, of func(light.Cell) int) (Po
 			}
 			i := (row+1)*(g.cols+1) + col + 1
 			side[i] = 1 + min(side[i-1], side[i-g.cols-1], side[i-g.cols-2])
-			if side[i] > best {
-				best = side[i]
-				back := float64(best-1) / 2 * g.cell
-				at = light.Point{X: c.At.X - back, Y: c.At.Y - back}
+			back := float64(side[i]-1) / 2 * g.cell
+			q := light.Point{X: c.At.X - back, Y: c.At.Y - back}
+			// Of equal squares the one nearest the middle of the lawn.
+			if d := math.Hypot(q.X-middle.X, q.Y-middle.Y); side[i] > best || side[i] == best && d < off {
+				best, at, off = side[i], q, d
 			}
 		}
 	}
@@ -443,7 +444,7 @@ func (p *plot) clamp(q light.Point) light.Point {
 }
 
 func obstacleText(o light.Obstacle, f form.Form) string {
-	text := o.Name
+	text := strings.TrimSpace(o.Name)
 	if text == "" {
 		text = string(o.Kind)
 	}
@@ -504,9 +505,9 @@ func (p *plot) marks(d *Drawing, s *sowing.Plan, f form.Form, place *placer) {
 	north := func(along, across float64) Point {
 		return Point{c.X - sin*along + cos*across, c.Y - cos*along - sin*across}
 	}
-	d.add(Area{Points: circle(c, 6.6), Fill: White, Outline: Stroke{Color: Rule, MM: 0.2}},
-		Area{Points: []Point{north(4.2, 0), north(-3.2, 1.7), north(-2, 0), north(-3.2, -1.7)}, Fill: Ink})
-	n := north(5.6, 0)
+	d.add(Area{Points: circle(c, 7.4), Fill: White},
+		Area{Points: []Point{north(3.4, 0), north(-4.6, 1.8), north(-3.2, 0), north(-4.6, -1.8)}, Fill: Ink})
+	n := north(5.4, 0)
 	d.add(bold(n.X, n.Y+middle(7), "N", 7, Middle))
 	place.taken = append(place.taken, Box{c.X - 7, c.Y - 7.5, 14, 14.5})
 
@@ -515,9 +516,11 @@ func (p *plot) marks(d *Drawing, s *sowing.Plan, f form.Form, place *placer) {
 	if f.US() {
 		unit, name = 0.3048, "ft"
 	}
-	length := niceStep(0.32*p.view.W/p.perM/unit, 1) / 2
-	for 2*length*unit*p.perM > 0.5*p.view.W {
-		length /= 2
+	length := math.Pow(10, math.Ceil(math.Log10(0.25*p.view.W/p.perM/unit)))
+	for _, part := range []float64{2, 2.5, 2} { // 5, 2 and 1 times a power of ten
+		if length*unit*p.perM > 0.25*p.view.W {
+			length /= part
+		}
 	}
 	w := length * unit * p.perM
 	x, y := p.view.X+3, p.view.Y+p.view.H-4
@@ -546,11 +549,16 @@ func (p *plot) legend(d *Drawing, entries []entry) {
 	below := false
 	rowTop, rowH, column := 0.0, 0.0, 0
 	end := p.view.H
+	rest := 0
 	if p.scale != "" {
 		d.add(quiet(x, 2.4, "Scale "+p.scale+" on paper", small, Start))
 		y = 5
 	}
-	for _, e := range entries {
+	for n, e := range entries {
+		if below && column == 0 && rowTop > legendMaxH {
+			rest = len(entries) - n
+			break
+		}
 		indent := keyW
 		if e.key == "" {
 			indent = 0
@@ -583,9 +591,13 @@ func (p *plot) legend(d *Drawing, entries []entry) {
 		case e.cross:
 			d.add(line(x, y+keyMid, x+2, y+keyMid, Ink, 0.35), line(x+1, y+keyMid-1, x+1, y+keyMid+1, Ink, 0.35), bold(x+4, y+keyMid+middle(small), e.key, small, Middle))
 		}
-		d.add(Group{DX: x + indent, DY: y - 0.35, Items: lines})
+		d.add(Group{DX: x + indent, DY: y + 0.2, Items: lines})
 		end = max(end, y+h)
 		y += h + gap
+	}
+	if rest > 0 {
+		d.add(quiet(0, end+4, fmt.Sprintf("and %d more", rest), small, Start))
+		end += 5
 	}
 	d.H = end + 0.5
 }

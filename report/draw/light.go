@@ -48,7 +48,7 @@ func Light(s *sowing.Plan, f form.Form, w float64) *Drawing {
 			}
 		}
 		if c.letter == "open" {
-			name = "open: the same lawn with nothing around it"
+			name = "open: nothing around it"
 		}
 		room := w / float64(len(dli)+1)
 		name = face.Shorten(name, face.Regular, small, room-12)

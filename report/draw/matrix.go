@@ -16,13 +16,13 @@ const MatrixRows = 14
 
 // classTone is how a class looks: light is good, dark is bad, and its letter is in it.
 var classTone = map[species.Class]Color{
-	species.S1: Viridis(0.96), species.S2: Viridis(0.76), species.S3: Viridis(0.52), species.N1: Viridis(0.26), species.N2: Viridis(0.04),
+	species.S1: tint(Viridis(0.98), 0.45), species.S2: tint(Viridis(0.78), 0.55), species.S3: tint(Viridis(0.55), 0.65), species.N1: tint(Viridis(0.27), 0.85), species.N2: Viridis(0.04),
 }
 
 var classes = []struct {
 	class species.Class
 	means string
-}{{species.S1, "highly suitable"}, {species.S2, "moderately"}, {species.S3, "marginally"}, {species.N1, "not as things are"}, {species.N2, "not at all"}}
+}{{species.S1, "highly suitable"}, {species.S2, "moderately"}, {species.S3, "marginally"}, {species.N1, "not now"}, {species.N2, "not at all"}}
 
 // Matrix is the suitability of the leading grasses in one zone by every criterion,
 // and of those of the mixture that are not among them.
@@ -42,19 +42,24 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 		zoneName = s.Site.Zones[zone].Letter + ", " + s.Site.Zones[zone].Name
 	}
 	d := &Drawing{Name: fmt.Sprintf("matrix-%d", zone+1), Title: "Suitability of the grasses: zone " + zoneName, W: w}
-	const rowH, overallW = 5.6, 11.0
+	const rowH, overallW = 5.3, 11.0
 	nameW := min(48, w*0.3)
 	cellW := min((w-nameW-overallW-2)/float64(len(s.Matrix.Criteria)), 12)
 	headH := 0.0
 	for _, c := range s.Matrix.Criteria {
-		headH = max(headH, min(face.Width(c.Title, face.Regular, small), 42))
+		for _, l := range headLines(c.Title) {
+			headH = max(headH, min(face.Width(l, face.Regular, small), 40))
+		}
 	}
 	headH += 3
 	left := func(k int) float64 { return nameW + overallW + 2 + float64(k)*cellW }
 	d.add(Text{At: Point{nameW + overallW/2 + middle(small), headH - 2}, S: "Overall", PT: small, Weight: face.Bold, Color: Ink, TurnDeg: 90})
 	for k, c := range s.Matrix.Criteria {
-		title := face.Shorten(c.Title, face.Regular, small, headH-2)
-		d.add(Text{At: Point{left(k) + cellW/2 + middle(small), headH - 2}, S: title, PT: small, Color: Ink, TurnDeg: 90})
+		lines := headLines(c.Title)
+		for n, l := range lines {
+			x := left(k) + cellW/2 + middle(small) + (float64(n)-float64(len(lines)-1)/2)*1.15*small*face.MMPerPoint
+			d.add(Text{At: Point{x, headH - 2}, S: face.Shorten(l, face.Regular, small, headH-2), PT: small, Color: Ink, TurnDeg: 90})
+		}
 	}
 	for i, r := range rows {
 		y := headH + float64(i)*rowH
@@ -93,6 +98,14 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 	}
 	d.Desc = "Classes of suitability, best first: " + strings.Join(words, "; ") + "."
 	return d
+}
+
+// headLines is the title of a criterion on one line or, where it is long, on two.
+func headLines(title string) []string {
+	if lines := face.Wrap(title, face.Regular, small, 25); len(lines) <= 2 {
+		return lines
+	}
+	return []string{title}
 }
 
 // matrixRows are the rows of a zone that are drawn, best first.

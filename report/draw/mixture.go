@@ -110,6 +110,11 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		d.add(line(plotBox.X, y(v), plotBox.X+plotBox.W, y(v), Rule, 0.15), quiet(plotBox.X-1.5, y(v)+middle(small), f.Percent(v), small, End))
 	}
 	slot := plotBox.W / float64(len(m.Sward))
+	type key struct {
+		box  Box
+		text string
+	}
+	var keys []key // set last, over the lines
 	for i, season := range m.Sward {
 		x := plotBox.X + slot*(float64(i)+0.16)
 		foot := 0.0
@@ -128,11 +133,14 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 			b := Box{x, y(foot + h), slot * 0.68, y(foot) - y(foot+h)}
 			d.add(Filled(b.Corners(), p.look.fill, p.look.pattern)...)
 			d.add(frame(b, Ink, 0.15))
-			d.label(b, p.key)
+			keys = append(keys, key{b, p.key})
 			foot += h
 		}
 		d.add(line(x-slot*0.1, y(season.BadCover), x+slot*0.78, y(season.BadCover), White, 1.3), line(x-slot*0.1, y(season.BadCover), x+slot*0.78, y(season.BadCover), Vermillion, 0.7, 1.4, 0.6))
 		d.add(text(x+slot*0.34, plotBox.Y+plotBox.H+4.2, "season "+f.Number(float64(season.Year), 0), small, Middle))
+	}
+	for _, k := range keys {
+		d.label(k.box, k.text)
 	}
 	x, top := w*0.6+6, 4.0
 	for _, p := range parts {

@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // The inks of text and rules, with their WCAG 2.2 contrast on white.
@@ -48,10 +49,14 @@ func Viridis(x float64) Color {
 
 // RGB are the three parts of a colour, 0 to 255.
 func (c Color) RGB() (r, g, b int) {
-	if _, err := fmt.Sscanf(string(c), "#%02x%02x%02x", &r, &g, &b); err != nil {
+	if len(c) != 7 {
 		return 0, 0, 0
 	}
-	return r, g, b
+	x, err := strconv.ParseUint(string(c[1:]), 16, 32)
+	if err != nil {
+		return 0, 0, 0
+	}
+	return int(x >> 16), int(x >> 8 & 0xff), int(x & 0xff)
 }
 
 func rgb(c [3]int) Color { return Color(fmt.Sprintf("#%02x%02x%02x", c[0], c[1], c[2])) }

@@ -151,27 +151,30 @@ type perUnit struct {
 
 // customary are the units of a bill of quantities and what they become in the US.
 var customary = map[string]perUnit{
-	"m":   {"ft", 1 / metresPerFoot},
-	"m²":  {"sq" + nb + "ft", 1 / m2PerSquareFoot},
-	"m2":  {"sq" + nb + "ft", 1 / m2PerSquareFoot},
-	"m³":  {"cu" + nb + "yd", 1 / m3PerCubicYard},
-	"m3":  {"cu" + nb + "yd", 1 / m3PerCubicYard},
-	"kg":  {"lb", 1000 / gramsPerPound},
-	"g":   {"oz", 1 / gramsPerOunce},
-	"t":   {"tons", 1e6 / gramsPerShortTon},
-	"L":   {"gal", 1 / litresPerGallon},
-	"l":   {"gal", 1 / litresPerGallon},
-	"km":  {"mi", 1000 / metresPerMile},
-	"mm":  {"in", 1 / mmPerInch},
-	"°C":  {"°C", 1},
-	"day": {"day", 1},
+	"m":  {"ft", 1 / metresPerFoot},
+	"m²": {"sq" + nb + "ft", 1 / m2PerSquareFoot},
+	"m2": {"sq" + nb + "ft", 1 / m2PerSquareFoot},
+	"m³": {"cu" + nb + "yd", 1 / m3PerCubicYard},
+	"m3": {"cu" + nb + "yd", 1 / m3PerCubicYard},
+	"kg": {"lb", 1000 / gramsPerPound},
+	"g":  {"oz", 1 / gramsPerOunce},
+	"t":  {"tons", 1e6 / gramsPerShortTon},
+	"L":  {"gal", 1 / litresPerGallon},
+	"l":  {"gal", 1 / litresPerGallon},
+	"km": {"mi", 1000 / metresPerMile},
+	"mm": {"in", 1 / mmPerInch},
 }
+
+// tidy are units as typed and as they are written.
+var tidy = map[string]string{"m2": "m²", "m3": "m³", "l": "L"}
 
 // Quantity writes a quantity of a bill in the reader's unit, number and unit
 // apart so that a table can align them.
 func (f Form) Quantity(q float64, unit string) (string, string) {
 	if u, ok := customary[unit]; ok && f.us {
 		q, unit = q*u.factor, u.name
+	} else if t, ok := tidy[unit]; ok {
+		unit = t
 	}
 	if math.Abs(q) >= 100 {
 		return f.Number(q, 0), unit

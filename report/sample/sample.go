@@ -168,7 +168,7 @@ func conditions(p *sowing.Plan, lawn []light.Point, cell float64) {
 			if !inside(x, y) {
 				continue
 			}
-			share := 0.15 + 0.7*math.Min(1, y/maxY*1.6) - 0.2*math.Exp(-math.Pow((x/maxX-0.95)*4, 2))
+			share := 0.22 + 0.65*math.Min(1, y/maxY*1.6) - 0.2*math.Exp(-math.Pow((x/maxX-0.95)*4, 2))
 			c := light.Cell{At: light.Point{X: x, Y: y}, AreaM2: cell * cell, Light: light.Light{DLISeason: 31 * share, OpenShare: share, SunHoursSeason: 8 * share}}
 			if share < 0.42 {
 				c.Zone = 1
@@ -497,11 +497,8 @@ func crowded() *sowing.Plan {
 	}
 	for i := range p.Cost.Bills {
 		b := &p.Cost.Bills[i]
-		for range 4 {
-			b.Lines = append(b.Lines, b.Lines...)
-			if len(b.Lines) > 60 {
-				break
-			}
+		for len(b.Lines) < 60 {
+			b.Lines = append(b.Lines, money.Line{Group: money.Materials, Item: "One more thing to bring", Quantity: 1, Unit: "sum", Rate: money.Rate{Decimal: decimal.RequireFromString("0.10"), Currency: "GBP"}, Amount: money.Amount{Minor: 10, Currency: "GBP"}})
 		}
 	}
 	return p

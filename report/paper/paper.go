@@ -1,0 +1,122 @@
+// Package paper prints a plan as PDF, on A4 or US Letter.
+//
+// It lays out content.Document on sheets of drawing items itself (lines broken and
+// tables set with the measures of package face), so that the page total is known
+// before a byte is written and every text's place can be tested. The file is then
+// written in one go by write, the only user of the PDF library. The same plan gives
+// the same bytes with one release of Go. The file has an outline and links, but no
+// tags: it is not PDF/UA and not PDF/A, which the library cannot write.
+package paper
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"swardwright/report/content"
+	"swardwright/report/draw"
+	"swardwright/report/face"
+	"swardwright/report/form"
+	"swardwright/sowing"
+)
+
+// Options are the choices of whoever prints.
+type Options struct {
+	Paper string // "a4" or "letter"; empty: letter for US units, else a4
+}
+
+// format is a size of paper with its margins, mm. All have the same column of text.
+type format struct{ w, h, left, top, bottom float64 }
+
+const column = draw.Width
+
+var formats = map[string]format{
+	"a4":     {210, 297, 24, 25, 25},
+	"letter": {215.9, 279.4, 26, 24, 24},
+}
+
+// Write prints a plan.
+func Write(w io.Writer, plan *sowing.Plan, opt Options) error {
+	b, err := layOut(plan, opt)
+	if err != nil {
+		return err
+	}
+	return b.write(w)
+}
+
+// layOut sets a plan on sheets.
+func layOut(plan *sowing.Plan, opt Options) (*book, error) {
+	f, err := form.New(plan.Brief.Language, plan.Brief.Units, plan.Brief.Currency)
+	if err != nil {
+		return nil, fmt.Errorf("pdf: %w", err)
+	}
+	name := opt.Paper
+	if name == "" {
+		name = "a4"
+		if f.US() {
+			name = "letter"
+		}
+	}
+	size, ok := formats[name]
+	if !ok {
+		return nil, fmt.Errorf("pdf: paper %q is neither a4 nor letter", opt.Paper)
+	}
+	doc := content.New(plan, f, column)
+	c := &composer{format: size, places: map[string]placed{}}
+	c.newSheet()
+	c.masthead(doc)
+	for i, s := range doc.Sections {
+		if i == 0 {
+			c.flow(c.blocks(s.Blocks))
+			c.contents(doc)
+			continue
+		}
+		if i == 1 {
+			c.newSheet() // the answer stands alone
+		}
+		c.flow(c.opened(section(i, s), s.Blocks))
+	}
+	if missing := c.missing(); len(missing) > 0 {
+		c.flow(c.blocks([]content.Block{content.Note{S: "Letters that the typeface of this print does not have, shown as ? or without their marks: " + codes(missing)}}))
+	}
+	c.fillContents(doc)
+	c.running(doc)
+	date := plan.Date
+	if date.IsZero() {
+		date = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) // a file must have a date, and the clock is not read
+	}
+	return &book{
+		w: size.w, h: size.h, sheets: c.sheets, places: c.places, marks: c.marks,
+		title: clean(doc.Title), author: clean(doc.By), subject: "Lawn plan " + clean(doc.Reference), date: date.UTC(),
+	}, nil
+}
+
+// clean is text fit to be set.
+func clean(s string) string {
+	s, _ = face.Clean(s)
+	return s
+}
+
+// codes names letters that cannot be printed.
+func codes(rs []rune) string {
+	names := make([]string, len(rs))
+	for i, r := range rs {
+		names[i] = fmt.Sprintf("U+%04X", r)
+	}
+	return strings.Join(names, ", ")
+}
+
+// missing are the letters on all sheets that the typeface lacks, in order.
+func (c *composer) missing() []rune {
+	all := slices.Clone(c.lost)
+	for _, s := range c.sheets {
+		for _, t := range draw.Texts(s.items) {
+			_, lost := face.Clean(t.S)
+			all = append(all, lost...)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}

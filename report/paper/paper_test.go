@@ -1,0 +1,344 @@
+package paper
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"swardwright/report/content"
+	"swardwright/report/draw"
+	"swardwright/report/form"
+	"swardwright/report/sample"
+	"swardwright/sowing"
+)
+
+// TestSheets lays every sample out on both papers and looks at every text: none
+// leaves the margins, none stands on another; and no line or area leaves the paper's
+// margins either.
+func TestSheets(t *testing.T) {
+	for _, c := range sample.Cases() {
+		for _, name := range []string{"a4", "letter"} {
+			b, err := layOut(c.Plan, Options{Paper: name})
+			if err != nil {
+				t.Fatal(c.Name, err)
+			}
+			size := formats[name]
+			for i, s := range b.sheets {
+				at := fmt.Sprintf("%s on %s, page %d", c.Name, name, i+1)
+				texts := draw.Texts(s.items)
+				for k, p := range texts {
+					for _, q := range p.Corners {
+						if q.X < size.left-0.3 || q.X > size.left+column+0.3 || q.Y < 10 || q.Y > size.h-10 {
+							t.Errorf("%s: %q leaves the margins at %.1f, %.1f", at, p.S, q.X, q.Y)
+							break
+						}
+					}
+					for _, other := range texts[:k] {
+						if p.Overlap(other, 0.2) {
+							t.Errorf("%s: %q stands on %q", at, p.S, other.S)
+						}
+					}
+				}
+				for _, q := range ink(s.items, 0, 0, nil) {
+					if q.X < size.left-0.8 || q.X > size.left+column+0.8 || q.Y < 10 || q.Y > size.h-10 {
+						t.Errorf("%s: ink outside the margins at %.1f, %.1f", at, q.X, q.Y)
+						break
+					}
+				}
+				if len(texts) < 2 {
+					t.Errorf("%s: has nothing on it", at)
+				}
+			}
+		}
+	}
+}
+
+// ink are the corners of lines and areas, cut to the clips around them.
+func ink(items []draw.Item, dx, dy float64, clip *draw.Box) []draw.Point {
+	var out []draw.Point
+	add := func(ps []draw.Point) {
+		for _, p := range ps {
+			p.X, p.Y = p.X+dx, p.Y+dy
+			if clip != nil {
+				p.X, p.Y = min(max(p.X, clip.X), clip.X+clip.W), min(max(p.Y, clip.Y), clip.Y+clip.H)
+			}
+			out = append(out, p)
+		}
+	}
+	for _, it := range items {
+		switch v := it.(type) {
+		case draw.Line:
+			add(v.Points)
+		case draw.Area:
+			add(v.Points)
+		case draw.Group:
+			inner := clip
+			if len(v.Clip) > 0 && clip == nil {
+				x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+				for _, p := range v.Clip {
+					x0, y0, x1, y1 = min(x0, p.X), min(y0, p.Y), max(x1, p.X), max(y1, p.Y)
+				}
+				inner = &draw.Box{X: x0 + dx + v.DX, Y: y0 + dy + v.DY, W: x1 - x0, H: y1 - y0}
+			}
+			out = append(out, ink(v.Items, dx+v.DX, dy+v.DY, inner)...)
+		}
+	}
+	return out
+}
+
+// words is all text of a book, sheet by sheet, with plain spaces.
+func words(b *book) []string {
+	var out []string
+	for _, s := range b.sheets {
+		var sb strings.Builder
+		for _, t := range draw.Texts(s.items) {
+			sb.WriteString(t.S + " ")
+		}
+		out = append(out, strings.ReplaceAll(sb.String(), "\u00a0", " "))
+	}
+	return out
+}
+
+// TestAnswer: page one holds what the client asks, and every page its number and,
+// with example prices, the warning.
+func TestAnswer(t *testing.T) {
+	b, err := layOut(sample.Full(), Options{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := words(b)
+	for _, want := range []string{"Court lawn at Nowhere Lodge", "INV-0042", "1 February 2027", "A. Nobody", "3.88 kg", "28.5 g/m²", "12 May", "6 Aug", "Utility", "93%", "81%",
+		"Chewings fescue", "Festuca rubra subsp. commutata", "45%", "1.74 kg", "£4,250.97", "£5,252.71", "What limits it", "light is the limit"} {
+		if !strings.Contains(pages[0], want) {
+			t.Errorf("page one has no %q", want)
+		}
+	}
+	for i, p := range pages {
+		if !strings.Contains(p, fmt.Sprintf("Page %d of %d", i+1, len(pages))) {
+			t.Errorf("page %d is not numbered", i+1)
+		}
+		if !strings.Contains(p, "Prices are invented examples") {
+			t.Errorf("page %d does not say that prices are invented", i+1)
+		}
+	}
+}
+
+// TestNothingIsCut: every word of the document stands on some sheet.
+func TestNothingIsCut(t *testing.T) {
+	for _, c := range sample.Cases() {
+		b, err := layOut(c.Plan, Options{})
+		if err != nil {
+			t.Fatal(c.Name, err)
+		}
+		have := map[string]int{}
+		for _, p := range words(b) {
+			for _, w := range strings.Fields(p) {
+				have[w]++
+			}
+		}
+		f, _ := form.New(c.Plan.Brief.Language, c.Plan.Brief.Units, c.Plan.Brief.Currency)
+		for _, s := range content.New(c.Plan, f, column).Sections {
+			for _, text := range texts(s) {
+				for _, w := range strings.Fields(strings.ReplaceAll(clean(text), "\u00a0", " ")) {
+					if len(w) < 14 && !strings.ContainsAny(w, "-/–") && have[w] == 0 { // longer ones may be broken
+						t.Errorf("%s, %s: %q is missing", c.Name, s.ID, w)
+					}
+				}
+			}
+		}
+	}
+}
+
+func texts(s content.Section) []string {
+	var out []string
+	if s.ID != "answer" { // which goes by the lawn's own title
+		out = append(out, s.Title)
+	}
+	for _, b := range s.Blocks {
+		switch v := b.(type) {
+		case content.Lead:
+			out = append(out, v.S)
+		case content.Heading:
+			out = append(out, v.S)
+		case content.Text:
+			out = append(out, v.S)
+		case content.Note:
+			out = append(out, v.S)
+		case content.Notice:
+			out = append(append(out, v.Title), v.Items...)
+		case content.List:
+			out = append(out, v.Items...)
+		case content.Facts:
+			for _, f := range v.Items {
+				out = append(out, f.Label, f.Value, f.Note)
+			}
+		case content.Details:
+			for _, d := range v.Items {
+				out = append(out, d[0], d[1])
+			}
+		case content.Table:
+			for _, col := range v.Columns {
+				out = append(out, col.Title)
+			}
+			for _, r := range v.Rows {
+				out = append(out, r.Cells...)
+			}
+		case content.Figure:
+			out = append(out, v.Caption)
+		}
+	}
+	return out
+}
+
+// TestNoOrphans: no heading is the last thing on a page, and a table that goes on
+// overleaf repeats its head.
+func TestNoOrphans(t *testing.T) {
+	for _, c := range sample.Cases() {
+		b, err := layOut(c.Plan, Options{})
+		if err != nil {
+			t.Fatal(c.Name, err)
+		}
+		for _, m := range b.marks {
+			lowest := 0.0
+			for _, p := range draw.Texts(b.sheets[m.sheet].items) {
+				if y := p.Corners[2].Y; y < b.h-20 { // not the footer
+					lowest = max(lowest, y)
+				}
+			}
+			if lowest < m.y+9 {
+				t.Errorf("%s: heading %q stands alone at the foot of page %d", c.Name, m.title, m.sheet+1)
+			}
+		}
+	}
+	b, err := layOut(crowded(t), Options{Paper: "a4"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	heads := 0
+	for _, p := range words(b) {
+		if strings.Contains(p, "One more thing to bring") {
+			heads++
+			if !strings.Contains(p, "Quantity") || !strings.Contains(p, "Amount,") {
+				t.Error("a page of the bill has no table head")
+			}
+		}
+	}
+	if heads < 2 {
+		t.Errorf("the long bill is on %d pages; the test needs two", heads)
+	}
+}
+
+func crowded(t testing.TB) *sowing.Plan {
+	t.Helper()
+	for _, c := range sample.Cases() {
+		if c.Name == "crowded" {
+			return c.Plan
+		}
+	}
+	t.Fatal("no crowded sample")
+	return nil
+}
+
+// TestOutline: the outline never skips a level, and every section is in it.
+func TestOutline(t *testing.T) {
+	b, err := layOut(sample.Full(), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	level := -1
+	for _, m := range b.marks {
+		if m.level > level+1 {
+			t.Errorf("%q skips a level", m.title)
+		}
+		level = m.level
+	}
+	for id := range b.places {
+		if b.places[id].sheet == 0 {
+			t.Errorf("section %s is on page one", id)
+		}
+	}
+	if len(b.places) != 11 {
+		t.Errorf("%d sections", len(b.places))
+	}
+}
+
+func print(t testing.TB, p *sowing.Plan, opt Options) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, p, opt); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// TestSameBytes prints every sample twice.
+func TestSameBytes(t *testing.T) {
+	for _, c := range sample.Cases() {
+		one, two := print(t, c.Plan, Options{}), print(t, c.Plan, Options{})
+		if !bytes.Equal(one, two) {
+			t.Errorf("%s: two prints differ", c.Name)
+		}
+		if !bytes.HasPrefix(one, []byte("%PDF-1.")) || !bytes.HasSuffix(bytes.TrimSpace(one), []byte("%%EOF")) {
+			t.Errorf("%s: not a whole PDF", c.Name)
+		}
+		if len(one) > 600_000 {
+			t.Errorf("%s: %d bytes", c.Name, len(one))
+		}
+	}
+}
+
+// TestErrors: what cannot be printed is an error, never a panic or a broken file.
+func TestErrors(t *testing.T) {
+	for want, try := range map[string]func(p *sowing.Plan) Options{
+		"neither a4 nor letter": func(*sowing.Plan) Options { return Options{Paper: "a3"} },
+		"language":              func(p *sowing.Plan) Options { p.Brief.Language = "???"; return Options{} },
+	} {
+		p := sample.Full()
+		opt := try(p)
+		if err := Write(io.Discard, p, opt); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("want an error with %q, got %v", want, err)
+		}
+	}
+	bad := &book{w: 210, h: 297, sheets: []*sheet{{items: []draw.Item{draw.Line{Points: []draw.Point{{X: math.NaN()}, {}}, Stroke: draw.Stroke{Color: draw.Ink, MM: 1}}}}}}
+	if err := bad.write(io.Discard); err == nil || !strings.Contains(err.Error(), "page 1") {
+		t.Errorf("a coordinate that is not a number: %v", err)
+	}
+}
+
+// FuzzText puts any text in the places a user can write in.
+func FuzzText(f *testing.F) {
+	f.Add("Lawn 🌱 \xff\x00 ș", "庭 Ω\u0301", 3.0)
+	f.Fuzz(func(t *testing.T, title, name string, area float64) {
+		p := sample.Full()
+		p.Brief.Title, p.Brief.Client, p.Brief.Reference, p.Headline = title, name, name, title
+		p.Brief.Site.Obstacles[0].Name = name
+		p.Site.Survey = p.Brief.Site
+		p.Cautions = append(p.Cautions, title+name)
+		p.Site.AreaM2 = area
+		if err := Write(io.Discard, p, Options{}); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+func BenchmarkWrite(b *testing.B) {
+	p := sample.Full()
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := Write(io.Discard, p, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkLayOut(b *testing.B) {
+	p := sample.Full()
+	for b.Loop() {
+		if _, err := layOut(p, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

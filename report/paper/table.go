@@ -1,0 +1,232 @@
+package paper
+
+import (
+	"strings"
+
+	"swardwright/report/content"
+	"swardwright/report/draw"
+	"swardwright/report/face"
+)
+
+const (
+	cellGap  = 4.5  // between columns, mm, at least
+	airyGap  = 11.0 // and at most, where there is room
+	cellPad  = 1.05 // above and below the text of a row
+	maxFixed = 40.0 // widest a column of figures is set on one line
+	// shortHead is the width up to which a head keeps one line, mm.
+	shortHead = 18.0
+	// chunk is how many lines of a row stay together; a longer row may go on overleaf.
+	chunk = 24
+	// whole is the height up to which a table is not cut at all, mm.
+	whole = 75.0
+)
+
+// grid is where the columns of a table stand.
+type grid struct {
+	left, width []float64
+	across      float64 // the whole table
+}
+
+// table sets a table: head repeated on each page, rows whole, group heads by their
+// rows, totals by theirs; a short table is not cut.
+func (c *composer) table(t content.Table) []strip {
+	if len(t.Columns) == 0 {
+		return nil
+	}
+	g := c.grid(t)
+	head := c.tableHead(t, g)
+	out := []strip{head}
+	out[0].before = 2
+	height := head.height
+	var last content.RowKind
+	for i, r := range t.Rows {
+		strips := c.tableRow(t, r, g, r.Kind == content.Total && last != content.Total)
+		for k := range strips {
+			strips[k].head = &head
+			height += strips[k].height
+		}
+		// The row before a total, a group's head, the first and the last but one stay
+		// with the next.
+		if next := i + 1; next < len(t.Rows) {
+			tail := &strips[len(strips)-1]
+			tail.keep = r.Kind == content.GroupHead || t.Rows[next].Kind == content.Total || i == 0 || next == len(t.Rows)-1
+		}
+		out = append(out, strips...)
+		last = r.Kind
+	}
+	if height <= whole {
+		for i := range len(out) - 1 {
+			out[i].keep = true
+		}
+	}
+	return out
+}
+
+// grid gives figures the room they need on one line and heads two lines, then
+// shares what is left among the columns of words. A table of little stays narrow.
+func (c *composer) grid(t content.Table) grid {
+	n := len(t.Columns)
+	least, most := make([]float64, n), make([]float64, n)
+	words := func(i int, s string, w face.Weight, pt float64) {
+		for _, word := range strings.Split(s, " ") {
+			least[i] = max(least[i], min(face.Width(word, w, pt), maxFixed))
+		}
+	}
+	for i, col := range t.Columns {
+		title := clean(col.Title)
+		words(i, title, face.Bold, smallPT)
+		most[i] = face.Width(title, face.Bold, smallPT)
+		if most[i] > shortHead {
+			most[i] = inTwo(title, face.Bold, smallPT)
+		}
+	}
+	for _, r := range t.Rows {
+		if r.Kind == content.GroupHead {
+			continue
+		}
+		weight := face.Regular
+		if r.Kind == content.Total {
+			weight = face.Bold
+		}
+		for i, s := range r.Cells {
+			s = clean(s)
+			words(i, s, weight, tablePT)
+			most[i] = max(most[i], face.Width(s, weight, tablePT))
+		}
+	}
+	room := column - cellGap*float64(n-1)
+	var sumLeast, sumMost float64
+	for i := range n {
+		most[i] = max(most[i], least[i])
+		if t.Columns[i].Align == content.Right {
+			least[i] = max(least[i], min(most[i], maxFixed))
+		}
+		sumLeast += least[i]
+		sumMost += most[i]
+	}
+	g := grid{left: make([]float64, n), width: make([]float64, n)}
+	gap := cellGap
+	for i := range n {
+		switch {
+		case sumMost <= room:
+			g.width[i] = most[i]
+		case sumLeast >= room:
+			g.width[i] = least[i] * room / sumLeast
+		}
+	}
+	if sumMost > room && sumLeast < room {
+		// One width that no column exceeds unless it must: short columns stay on one
+		// line, long ones share what is left.
+		low, high := 0.0, room
+		for range 40 {
+			mid, sum := (low+high)/2, 0.0
+			for i := range n {
+				g.width[i] = max(least[i], min(most[i], mid))
+				sum += g.width[i]
+			}
+			if sum > room {
+				high = mid
+			} else {
+				low = mid
+			}
+		}
+	}
+	if sumMost < room && n > 1 {
+		gap = min(airyGap, cellGap+(room-sumMost)/float64(n-1))
+	}
+	for i := 1; i < n; i++ {
+		g.left[i] = g.left[i-1] + g.width[i-1] + gap
+	}
+	g.across = g.left[n-1] + g.width[n-1]
+	if g.across > 0.85*column { // nearly as wide as the page: let it be so
+		g.across = column
+		for i := n - 1; i > 0 && t.Columns[i].Align == content.Right; i-- {
+			g.left[i] += column - g.left[n-1] - g.width[n-1]
+		}
+	}
+	return g
+}
+
+// inTwo is the least width in which s goes on two lines.
+func inTwo(s string, w face.Weight, pt float64) float64 {
+	best := face.Width(s, w, pt)
+	for i, r := range s {
+		if r == ' ' {
+			best = min(best, max(face.Width(s[:i], w, pt), face.Width(s[i+1:], w, pt)))
+		}
+	}
+	return best
+}
+
+func (c *composer) tableHead(t content.Table, g grid) strip {
+	cells := make([][]string, len(t.Columns))
+	most := 1
+	for i, col := range t.Columns {
+		cells[i] = c.wrap(col.Title, face.Bold, smallPT, g.width[i]+0.01)
+		most = max(most, len(cells[i]))
+	}
+	st := strip{height: float64(most)*step(smallPT) + 2*cellPad, keep: true}
+	for i, lines := range cells {
+		for k, l := range lines {
+			y := cellPad + float64(most-len(lines)+k)*step(smallPT) + base(smallPT)
+			st.items = append(st.items, cell(l, t.Columns[i].Align, g.left[i], g.width[i], y, smallPT, face.Bold))
+		}
+	}
+	st.items = append(st.items, rule(0, g.across, st.height, draw.Ink, 0.35))
+	return st
+}
+
+func cell(s string, a content.Align, left, width, y, pt float64, w face.Weight) draw.Item {
+	t := draw.Text{At: draw.Point{X: left, Y: y}, S: s, PT: pt, Weight: w, Color: draw.Ink}
+	if a == content.Right {
+		t.At.X, t.Anchor = left+width, draw.End
+	}
+	return t
+}
+
+// tableRow sets one row, in more strips than one only where it is very long.
+func (c *composer) tableRow(t content.Table, r content.Row, g grid, open bool) []strip {
+	if r.Kind == content.GroupHead {
+		weight := face.Bold
+		ink := draw.Ink
+		if strings.HasPrefix(r.Cells[0], "*") {
+			weight, ink = face.Regular, draw.Quiet
+		}
+		text, h := c.lines(0, cellPad+0.8, column, r.Cells[0], smallPT, weight, ink)
+		return []strip{{height: h + 2*cellPad + 0.8, items: text}}
+	}
+	weight := face.Regular
+	if r.Kind == content.Total {
+		weight = face.Bold
+	}
+	cells := make([][]string, len(r.Cells))
+	most := 1
+	for i, s := range r.Cells {
+		cells[i] = c.wrap(s, weight, tablePT, g.width[i]+0.01)
+		most = max(most, len(cells[i]))
+	}
+	var out []strip
+	for from := 0; from < most; from += chunk {
+		to := min(from+chunk, most)
+		st := strip{}
+		y := 0.0
+		if from == 0 {
+			y = cellPad
+			if r.Kind == content.Total && open {
+				st.items = append(st.items, rule(0, g.across, 0, draw.Ink, 0.35))
+			}
+		}
+		for i, lines := range cells {
+			for k := from; k < min(to, len(lines)); k++ {
+				st.items = append(st.items, cell(lines[k], t.Columns[i].Align, g.left[i], g.width[i], y+float64(k-from)*step(tablePT)+base(tablePT), tablePT, weight))
+			}
+		}
+		st.height = y + float64(to-from)*step(tablePT)
+		if to == most {
+			st.height += cellPad
+			st.items = append(st.items, rule(0, g.across, st.height, draw.Rule, 0.15))
+		}
+		out = append(out, st)
+	}
+	return out
+}
