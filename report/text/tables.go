@@ -122,6 +122,14 @@ func Stations(w io.Writer, all []weather.Station, lat, lon float64, look Look) e
 func Prices(w io.Writer, list money.Prices, look Look) error {
 	p := newPage(look)
 	p.para(sentence(list.Note) + ".")
+	for _, x := range list.Keys() {
+		switch {
+		case x.Overridden && x.Kind == money.TextKind:
+			p.item("The brief sets " + x.Key)
+		case x.Overridden:
+			p.item(fmt.Sprintf("The brief sets %s to %s; the list has %s", x.Key, x.Figure(list.Currency), x.ListFigure(list.Currency)))
+		}
+	}
 	for _, part := range []struct {
 		kind  money.Kind
 		title string
@@ -132,10 +140,14 @@ func Prices(w io.Writer, list money.Prices, look Look) error {
 		var rows [][]string
 		for _, x := range list.Keys() {
 			if x.Kind == part.kind {
-				rows = append(rows, []string{x.Key, x.Best.String(), x.Unit, x.Title, x.Source})
+				rows = append(rows, []string{x.Key, x.Figure(list.Currency), x.Unit, x.Title, x.Source})
 			}
 		}
 		p.table([]column{{title: "key"}, {title: "figure", right: true}, {title: "unit"}, {title: "of", flex: true, optional: true}, {title: "source", optional: true}}, rows)
+	}
+	if terms, ok := list.Get(money.TermsKey); ok {
+		p.heading("Terms printed under the bill (" + money.TermsKey + ")")
+		p.para(terms.Text)
 	}
 	return p.to(w)
 }

@@ -39,12 +39,27 @@ type Price struct {
 	Machine    string          // key of the output that takes over on plots from …
 	From       decimal.Decimal // … this much work
 	Source     string
-	Overridden bool // the brief gave it
+	Overridden bool            // the brief gave it …
+	Listed     decimal.Decimal // … in place of this
 	Text       string
 }
 
 // Invented tells whether the figure is a price of the example list.
-func (p Price) Invented() bool { return p.Kind == PriceKind && !p.Overridden }
+func (x Price) Invented() bool { return x.Kind == PriceKind && !x.Overridden }
+
+// Figure writes the best figure: money with the places of its currency, other
+// figures plainly.
+func (x Price) Figure(currency string) string { return x.write(x.Best, currency) }
+
+// ListFigure writes the list's own figure where the brief gave another.
+func (x Price) ListFigure(currency string) string { return x.write(x.Listed, currency) }
+
+func (x Price) write(d decimal.Decimal, currency string) string {
+	if x.Kind == PriceKind {
+		return Rate{d, currency}.String()
+	}
+	return d.String()
+}
 
 // Prices is a price list in one currency.
 type Prices struct {
@@ -217,7 +232,7 @@ func (p *Prices) override(overrides map[string]string) error {
 		} else {
 			x.Low, x.High = v, v
 		}
-		x.Best, x.Overridden, x.Source = v, true, "the brief"
+		x.Listed, x.Best, x.Overridden, x.Source = x.Best, v, true, "the brief"
 	}
 	return errors.Join(faults...)
 }
