@@ -9,16 +9,24 @@ const (
 
 	// standShare is the share of a sowing's seedlings that must come through
 	// for the year to count as a success.
-	standShare = 0.5
+	standShare = 0.4
+
+	// Ground that can be worked, on some day of the week.
+	workC    = 0.5
+	workWet  = 0.9 // of the day above field capacity
+	workDays = 7
 
 	// Seed in the ground is lost day by day to birds, wash and rot while it is
 	// warm enough for it to stir, and slowly while it lies in the cold.
 	stirC         = 4.0
-	freeDays      = 10 // of stirring without loss to speak of
+	wasteFullC    = 12.0 // from which loss is at its full rate
+	freeDays      = 10   // of full loss that do not matter
 	lossPerD      = 0.02
-	seedDays      = 45 // of stirring: not up by then, the sowing is lost
-	sleepDays     = 45 // of cold that make a sowing a dormant one
-	sleepLossPerD = 0.0015
+	seedDays      = 40.0 // of stirring: not up by then, the sowing is lost,
+	seedRange     = 15   // and it suffers for so many before
+	sleepDays     = 45   // of cold that make a sowing a dormant one,
+	bedded        = 15   // which frost has worked in, so that it stands so many days more
+	sleepLossPerD = 0.001
 	// Seed that has gone this share of the way to emergence when the deep frost
 	// comes is safe, or lost.
 	sproutSafe   = 0.2
@@ -39,27 +47,30 @@ const (
 	// What a young plant needs beyond the first mowing.
 	hardyShare  = 0.7 // of the growth to first mowing makes it as hardy as it gets
 	hardySpread = 0.3
-	tenderC     = -5.0 // LT50 of a grass that has not hardened
-	useShare    = 2.0  // of the growth to first mowing until it bears use
-	sproutC     = -8.0 // a crown that cold in the month after emergence kills half the seedlings
+	idleFree    = 120.0 // days without growth in a winter that ask for no reserves,
+	idleFull    = 150.0 // and so many more that ask for those of a hardy plant
+	tenderC     = -5.0  // LT50 of a grass that has not hardened
+	useShare    = 2.0   // of the growth to first mowing until it bears use
+	sproutC     = -8.0  // a crown that cold in the month after emergence kills half the seedlings
 	sproutDays  = 30
 	sproutRange = 3.0
 
 	// Annual weeds that come up with the grass and grow until the frost:
 	// summed warm-season growth still ahead that halves the stand.
-	weedHalf = 85.0
+	weedHalf   = 120.0
+	weedFrostC = -1.0 // minimum that kills them
 	// Heat in the first month, degree-days of the mean above heatFromC.
 	heatFromC = 24.0
 	heatDays  = 30
 	heatHalf  = 60.0
 	// Drought: days without water, at the surface while it is a seedbed and in
 	// the rootzone after the first mowing, that halve the stand.
-	dryHalf       = 35.0
-	dryBelow      = 0.4 // of the available water
-	dryFromC      = 5.0 // cooler days ask for no water
-	dryDays       = 90  // from emergence; older grass has roots
-	bedDays       = 60  // a seedbed no longer
-	wateringLapse = 0.3 // share of dry days that watering lets through
+	dryHalf       = 40.0
+	dryBelow      = 0.4  // of the available water
+	dryFromC      = 5.0  // cooler days ask for no water
+	dryDays       = 75   // from emergence; older grass has roots
+	bedDays       = 60   // a seedbed no longer
+	wateringLapse = 0.15 // share of dry days that watering lets through
 	// Bare ground going into winter: what wash, moss and winter weeds leave
 	// where nothing has grown.
 	bareWinter = 0.55
@@ -71,7 +82,10 @@ const (
 	// first within the nearer share, since each week of delay costs growth.
 	windowShare = 0.88
 	bestShare   = 0.97
+	tieShare    = 0.87 // windows within this share of the best score are ranked by date
+	springSlack = 0.03 // the first day of spring so near the best is taken
 	shortestRun = 5
+	joinDays    = 7
 	smoothDays  = 5    // to either side
 	ripple      = 1.03 // a rise above the trough between two windows that makes them two
 	edgeDays    = 10   // how far outside a window its reason is looked for

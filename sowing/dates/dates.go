@@ -24,9 +24,10 @@ type Window struct {
 	Kind                        Kind
 	Opens, Closes               time.Time
 	Best                        time.Time
-	Success                     float64 // mean share of years over its days
+	Latest                      time.Time // last day on or after Closes that still succeeds often enough, though less well
+	Success                     float64   // mean share of years over its days
 	BestSuccess                 float64
-	Score                       float64 // mean share of seedlings that come through on Best; ranks the windows
+	Score                       float64 // share of seedlings that come through, mean of years, on the best day of it
 	EmergenceDays               Span    // from sowing
 	FirstMowDays                Span
 	OpensBecause, ClosesBecause string

@@ -89,3 +89,34 @@ func TestPlan(t *testing.T) {
 		t.Errorf("%d components, %d weeks of watering", len(d.Components), len(d.Watering))
 	}
 }
+
+func BenchmarkSurvey(b *testing.B) {
+	for _, c := range []struct {
+		name   string
+		years  int
+		shares []float64
+	}{
+		{"50 years 1 zone", 50, []float64{1}},
+		{"200 years 1 zone", 200, []float64{1}},
+		{"200 years 4 zones", 200, []float64{1, 0.7, 0.5, 0.3}},
+	} {
+		cond := lawn(b, "Minneapolis", c.years, c.shares...)
+		table := grasses(b)
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Survey(context.Background(), cond, table, Want{From: day(time.January, 1), Watered: true}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkFor(b *testing.B) {
+	table := survey(b, lawn(b, "Minneapolis", 200, 1, 0.7, 0.5, 0.3), Want{Watered: true})
+	b.ReportAllocs()
+	for b.Loop() {
+		table.For(lawnMix)
+	}
+}

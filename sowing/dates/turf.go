@@ -116,7 +116,7 @@ func (t *Table) watering(d *Dates, parts []part) {
 	for _, z := range t.zones {
 		for k := day; k < z.n; k += 365 {
 			f := z.at(sp, t.want, k)
-			if f.emerge < 0 || f.up == 0 || f.slept {
+			if f.emerge < 0 || f.through[dangerUp] == 0 || f.slept {
 				continue
 			}
 			_, grow := z.sums(sp)

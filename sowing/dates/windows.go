@@ -158,7 +158,7 @@ func (t *Table) sow(parts []part, day int) []sowing {
 				f := z.at(sp, t.want, k)
 				_, grow := z.sums(sp)
 				emerge, mow, use := math.NaN(), math.NaN(), math.NaN()
-				if f.emerge >= 0 && f.up > 0 {
+				if f.emerge >= 0 && f.through[dangerUp] > 0 {
 					emerge, mow = float64(f.emerge-k), float64(f.mow-k)
 					use = float64(reach(grow, f.emerge, useShare*sp.mowDD) - k)
 				}
@@ -172,14 +172,6 @@ func (t *Table) sow(parts []part, day int) []sowing {
 		}
 	}
 	return all
-}
-
-// at works out the fate of one sowing by search.
-func (z *zone) at(s *sown, want Want, k int) fate {
-	germ, grow := z.sums(s)
-	emerge := reach(germ, k, s.emergeDD)
-	mow := reach(grow, emerge, s.mowDD)
-	return z.fate(s, want, germ, grow, k, emerge, mow)
 }
 
 // reach is the first day by which a running sum has grown by so much since day
@@ -256,26 +248,42 @@ func (t *Table) For(shares map[string]float64) Dates {
 		return d
 	}
 	y := t.yearOf(parts)
-	for _, r := range t.runs(parts, y) {
+	for _, r := range merge(t.runs(parts, y)) {
 		d.Windows = append(d.Windows, t.window(parts, y, r))
 	}
-	slices.SortStableFunc(d.Windows, func(a, b Window) int {
-		if c := cmp.Compare(b.Score, a.Score); c != 0 {
-			return c
-		}
-		return a.Opens.Compare(b.Opens)
-	})
+	rank(d.Windows)
 	t.choose(&d, parts, y)
 	t.watering(&d, parts)
 	t.turf(&d)
 	return d
 }
 
+// rank puts the windows in order of their score, but those nearly as good as
+// the best by date: the lawn is wanted.
+func rank(windows []Window) {
+	best := 0.0
+	for _, w := range windows {
+		best = max(best, w.Score)
+	}
+	tied := func(w Window) bool { return w.Score >= tieShare*best }
+	slices.SortStableFunc(windows, func(a, b Window) int {
+		switch {
+		case tied(a) && tied(b):
+			return a.Best.Compare(b.Best)
+		case tied(a):
+			return -1
+		case tied(b):
+			return 1
+		}
+		return cmp.Compare(b.Score, a.Score)
+	})
+}
+
 // run is a stretch of days of the year about a best one. Days count on from the
 // first day considered and may pass the end of the year.
 type run struct {
-	kind              Kind
-	first, last, best int
+	kind        Kind
+	first, last int
 }
 
 // runs finds the stretches of days that succeed often enough, each about a day
@@ -301,7 +309,7 @@ func (t *Table) runs(parts []part, y *year) []run {
 			}
 		}
 		if peak < 0 {
-			return runs
+			return t.spring(parts, y, runs)
 		}
 		// Down both slopes to the trough, and how deep it is.
 		slope := func(step int) (reach int, trough float64, met bool) {
@@ -328,22 +336,67 @@ func (t *Table) runs(parts []part, y *year) []run {
 			continue // the shoulder of a better window
 		}
 		near := func(k int) bool { return good(k) && smooth[at(k)] >= windowShare*smooth[peak] }
-		r := run{first: peak, last: peak, best: peak}
+		r := run{first: peak, last: peak}
 		for r.first > peak-back && near(r.first-1) {
 			r.first--
 		}
 		for r.last < peak+on && near(r.last+1) {
 			r.last++
 		}
-		for r.best = r.first; smooth[at(r.best)] < bestShare*smooth[peak]; {
-			r.best++
-		}
 		if r.last-r.first+1 >= shortestRun {
-			r.kind = t.kindOf(at(r.best), t.slept(parts, at(r.best)))
-			r.first, r.last, r.best = r.first+n, r.last+n, r.best+n
+			r.kind = t.kindOf(peak, t.slept(parts, peak))
+			r.first, r.last = r.first+n, r.last+n
 			runs = append(runs, r)
 		}
 	}
+}
+
+// merge joins runs of one season that lie close together.
+func merge(runs []run) []run {
+	slices.SortFunc(runs, func(a, b run) int { return cmp.Compare(a.first, b.first) })
+	var out []run
+	for _, r := range runs {
+		if n := len(out); n > 0 && out[n-1].kind == r.kind && r.first-out[n-1].last <= joinDays {
+			out[n-1].last = max(out[n-1].last, r.last)
+			continue
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// spring adds the days of spring that succeed often enough but lie on the slope
+// of a later window: many wish to sow then, to have a lawn that year.
+func (t *Table) spring(parts []part, y *year, runs []run) []run {
+	const n = 365
+	cold := t.zones[0].days.Normals.ColdestDay()
+	covered := func(day int) bool {
+		return slices.ContainsFunc(runs, func(r run) bool {
+			return (day-r.first%n+n)%n <= r.last-r.first
+		})
+	}
+	r := run{kind: Spring, first: -1}
+	for k := cold; k < cold+n/2; k++ {
+		day := k % n
+		ok := y.success[day] >= t.want.Success && !covered(day) &&
+			t.kindOf(day, false) == Spring && !t.slept(parts, day)
+		switch {
+		case ok && r.first < 0:
+			r.first, r.last = k, k
+		case ok:
+			r.last = k
+		case r.first >= 0 && r.last-r.first+1 < shortestRun:
+			r.first = -1
+		}
+		if r.first >= 0 && !ok {
+			break
+		}
+	}
+	if r.first < 0 || r.last-r.first+1 < shortestRun {
+		return runs
+	}
+	r.first, r.last = r.first+n, r.last+n
+	return append(runs, r)
 }
 
 // slept tells whether seed sown on a day of the year mostly lies through the
@@ -366,7 +419,7 @@ func (z *zone) sleeps(s *sown, want Want, day int) bool {
 	slept, years := 0, 0
 	for k := day; k < z.n; k += 365 * max(1, z.n/365/sampleYears) {
 		years++
-		if f := z.at(s, want, k); f.slept && f.up > 0 {
+		if f := z.at(s, want, k); f.slept && f.through[dangerUp] > 0 {
 			slept++
 		}
 	}
@@ -397,18 +450,31 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 		opens, closes = lo, hi
 	}
 	w.Opens, w.Closes = opens, closes
-	sum, n, top := 0.0, 0.0, 0.0
+	w.Latest = closes
+	for late == "" && w.Latest.Sub(opens) < 300*24*time.Hour {
+		next := w.Latest.AddDate(0, 0, 1)
+		if y.success[dayOfYear(next)] < t.want.Success || t.want.NotAfter != nil && next.After(*t.want.NotAfter) {
+			break
+		}
+		w.Latest = next
+	}
+	sum, n, top, surest := 0.0, 0.0, 0.0, 0.0
 	for d := opens; !d.After(closes); d = d.AddDate(0, 0, 1) {
 		sum += y.success[dayOfYear(d)]
 		n++
 		top = max(top, y.score[dayOfYear(d)])
+		surest = max(surest, y.success[dayOfYear(d)])
 	}
 	w.Best = opens
-	for y.score[dayOfYear(w.Best)] < bestShare*top {
+	enough := func(day int) bool { return y.score[day] >= bestShare*top }
+	if r.kind == Spring {
+		enough = func(day int) bool { return y.success[day] >= surest-springSlack }
+	}
+	for !enough(dayOfYear(w.Best)) {
 		w.Best = w.Best.AddDate(0, 0, 1)
 	}
 	best := dayOfYear(w.Best)
-	w.Success, w.BestSuccess, w.Score = sum/n, y.success[best], y.score[best]
+	w.Success, w.BestSuccess, w.Score = sum/n, y.success[best], top
 	all := t.sow(parts, best)
 	w.EmergenceDays = spanOf(all, parts, func(s *sowing) []float64 { return s.emerge })
 	w.FirstMowDays = spanOf(all, parts, func(s *sowing) []float64 { return s.mow })
@@ -423,13 +489,13 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 }
 
 // means are the mean shares that come through each danger on one day.
-func (t *Table) means(parts []part, day int) (m [8]float64) {
+func (t *Table) means(parts []part, day int) (m [dangers]float64) {
 	for _, z := range t.zones {
 		for k := day; k < z.n; k += 365 {
 			for _, p := range parts {
 				f := z.at(&t.table[p.index], t.want, k)
 				w := p.share * z.share / float64(t.years)
-				for i, v := range f.shares() {
+				for i, v := range f.through {
 					m[i] += w * v
 				}
 			}
@@ -456,6 +522,8 @@ func (t *Table) because(parts []part, best, outer int, opening bool) string {
 	all := t.sow(parts, outer)
 	e := spanOf(all, parts, func(s *sowing) []float64 { return s.emerge })
 	switch danger(worst) {
+	case dangerWork:
+		return "the ground is frozen, under snow or too wet to work"
 	case dangerUp:
 		if opening {
 			return fmt.Sprintf("earlier the ground is too cold or dry: seed would lie %.0f days", e.P50)

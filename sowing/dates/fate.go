@@ -1,0 +1,171 @@
+package dates
+
+// danger is one of the things that take seedlings.
+type danger int
+
+const (
+	dangerWork   danger = iota // the ground cannot be worked
+	dangerUp                   // seed is lost before it is up
+	dangerFrost                // frost on seedlings just up
+	dangerWinter               // the first winter
+	dangerCover                // bare ground in it
+	dangerWeeds                // annual weeds
+	dangerHeat
+	dangerDry
+	dangerLeaves // leaf fall
+	dangers
+)
+
+// fate is what becomes of one sowing.
+type fate struct {
+	emerge  int              // day of half emergence, counted as the series'; -1: never
+	mow     int              // day of the first mowing
+	slept   bool             // through a winter, or most of one
+	through [dangers]float64 // share that comes through each danger
+}
+
+// survival is the share that comes through them all.
+func (f *fate) survival() float64 {
+	v := 1.0
+	for _, t := range f.through {
+		v *= t
+	}
+	return v
+}
+
+// follow works out the fate of a species on every sowing day. The days of
+// emergence and first mowing never move back as the sowing moves on, so that
+// one pass finds them all; what befalls the stand after emergence is reckoned
+// once for each day of emergence.
+func (z *zone) follow(s *sown, want Want) {
+	germ, grow := z.sums(s)
+	survival := make([]uint8, z.n)
+	var success [365]float32
+	each := 365 / float32(z.n)
+	emerge, mow, last := 0, 0, len(germ)-1
+	f := fate{emerge: -1}
+	stand := 0.0
+	for k := range z.n {
+		for target := germ[k] + float32(s.emergeDD); emerge < last && germ[emerge] < target; {
+			emerge++
+		}
+		if !z.work[k] || emerge >= last {
+			continue
+		}
+		if emerge != f.emerge {
+			mow = max(mow, emerge)
+			for goal := grow[emerge] + float32(s.mowDD); mow < last && grow[mow] < goal; {
+				mow++
+			}
+			f.emerge, f.mow = emerge, mow
+			stand = z.standing(&f, s, want, grow)
+		}
+		v := z.inGround(&f, s, want, germ, k)
+		if v > 0 {
+			v *= stand
+		}
+		survival[k] = uint8(255*v + 0.5)
+		if v >= standShare {
+			success[k%365] += each
+		}
+	}
+	z.survival = append(z.survival, survival)
+	z.success = append(z.success, success)
+}
+
+// at works out the fate of one sowing by search.
+func (z *zone) at(s *sown, want Want, k int) fate {
+	germ, grow := z.sums(s)
+	emerge := reach(germ, k, s.emergeDD)
+	if emerge >= len(germ)-1 {
+		return fate{emerge: -1, mow: -1}
+	}
+	f := fate{emerge: emerge, mow: reach(grow, emerge, s.mowDD)}
+	z.standing(&f, s, want, grow)
+	z.inGround(&f, s, want, germ, k)
+	return f
+}
+
+// inGround judges the seed of a sowing on day k until it is up, and its seedbed,
+// and returns the product of their shares.
+func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) float64 {
+	f.through[dangerWork] = 0
+	if z.work[k] {
+		f.through[dangerWork] = 1
+	}
+
+	// Seed is lost day by day in warm ground, slowly in cold; what has begun to
+	// sprout when the deep frost comes dies of it.
+	stirring := float64(z.stir[f.emerge] - z.stir[k])
+	asleep := float64(f.emerge-k) - stirring
+	f.slept = asleep >= sleepDays
+	limit := seedDays
+	if f.slept {
+		limit += bedded
+	}
+	lost := lossPerD*max(0, float64(z.waste[f.emerge]-z.waste[k])-freeDays) + sleepLossPerD*asleep
+	up := max(0, 1-lost) * clamp01((limit-stirring)/seedRange)
+	if m := &z.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
+		sprouted := float64(germ[m.kill]-germ[k]) / s.emergeDD
+		up *= clamp01((sproutLost - sprouted) / (sproutLost - sproutSafe))
+	}
+	f.through[dangerUp] = up
+
+	leaves := 1.0
+	if want.LeafFallDay > 0 && int(z.mark[k].fall) < f.mow {
+		leaves = leafShare
+	}
+	f.through[dangerLeaves] = leaves
+
+	// Drought: of the seedbed until the first mowing, which watering meets but
+	// for its lapses, and of the young roots after it.
+	thirst := float64(z.parch[min(f.mow, f.emerge+bedDays)] - z.parch[k])
+	if want.Watered {
+		thirst *= wateringLapse
+	}
+	if to := min(f.emerge+dryDays, len(z.dry)-1); to > f.mow && !z.days.Exposure.Irrigated {
+		thirst += float64(z.dry[to] - z.dry[f.mow])
+	}
+	dry := 1 / (1 + thirst*tolerance(s.dryFit)/dryHalf)
+	f.through[dangerDry] = dry
+	return f.through[dangerWork] * up * leaves * dry
+}
+
+// standing judges the young stand from its emergence on, and returns the product
+// of its shares.
+func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
+	m, last := &z.mark[f.emerge], len(grow)-1
+	frost := clamp01(0.5 + (float64(m.sprout)-sproutC)/(2*sproutRange))
+
+	// The winter ahead: how much of its hardiness the plant will have, and how
+	// much it needs for that winter's frost and length.
+	age := float64(grow[min(int(m.kill), last)]-grow[f.emerge]) / (hardyShare * s.mowDD)
+	need := (tenderC - float64(m.frozen)) / (tenderC - min(s.lt50, tenderC-1))
+	need = max(min(1, need), (float64(m.idle)-idleFree)/idleFull)
+	winter := clamp01(0.5 + (age-need)/hardySpread)
+
+	// Bare ground in it, for what comes up in its year's second half.
+	cover := 1.0
+	if rest := min(int(m.rest), last); !want.Overseed && rest-f.emerge < 182 {
+		grown := float64(grow[rest]-grow[f.emerge]) / (coverShare * s.mowDD)
+		cover = bareWinter + (1-bareWinter)*min(1, grown)
+	}
+
+	weeds := 1.0
+	if !s.warm {
+		slowness := 1.25 - 0.5*mowDegDays/s.mowDD // 0.75 for the quickest grass
+		weeds = 1 / (1 + float64(m.weeds)*slowness/weedHalf)
+	}
+	hot := float64(z.heat[min(f.emerge+heatDays, last)] - z.heat[f.emerge])
+	heat := 1 / (1 + hot*tolerance(s.hotFit)/heatHalf)
+
+	f.through[dangerFrost], f.through[dangerWinter], f.through[dangerCover] = frost, winter, cover
+	f.through[dangerWeeds], f.through[dangerHeat] = weeds, heat
+	return frost * winter * cover * weeds * heat
+}
+
+// tolerance turns a grass's standing of a stress, 0 to 1, into how hard it takes
+// it: 0.75 for a grass of middling rank.
+func tolerance(fit float64) float64 { return 1.5 * (1 - fit) }
+
+func clamp01(v float64) float64 { return max(0, min(1, v)) }
