@@ -9,7 +9,7 @@ const (
 
 	// standShare is the share of a sowing's seedlings that must come through
 	// for the year to count as a success.
-	standShare = 0.4
+	standShare = 0.38
 
 	// Ground that can be worked, on some day of the week.
 	workC    = 0.5
@@ -57,7 +57,7 @@ const (
 
 	// Annual weeds that come up with the grass and grow until the frost:
 	// summed warm-season growth still ahead that halves the stand.
-	weedHalf   = 120.0
+	weedHalf   = 130.0
 	weedFrostC = -1.0 // minimum that kills them
 	// Heat in the first month, degree-days of the mean above heatFromC.
 	heatFromC = 24.0
@@ -66,11 +66,11 @@ const (
 	// Drought: days without water, at the surface while it is a seedbed and in
 	// the rootzone after the first mowing, that halve the stand.
 	dryHalf       = 40.0
-	dryBelow      = 0.4  // of the available water
-	dryFromC      = 5.0  // cooler days ask for no water
-	dryDays       = 75   // from emergence; older grass has roots
-	bedDays       = 60   // a seedbed no longer
-	wateringLapse = 0.15 // share of dry days that watering lets through
+	dryBelow      = 0.4 // of the available water
+	dryFromC      = 5.0 // cooler days ask for no water
+	dryDays       = 75  // from emergence; older grass has roots
+	bedDays       = 60  // a seedbed no longer
+	wateringLapse = 0.2 // share of dry days that watering lets through
 	// Bare ground going into winter: what wash, moss and winter weeds leave
 	// where nothing has grown.
 	bareWinter = 0.55

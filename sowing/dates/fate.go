@@ -49,7 +49,7 @@ func (z *zone) follow(s *sown, want Want) {
 		for target := germ[k] + float32(s.emergeDD); emerge < last && germ[emerge] < target; {
 			emerge++
 		}
-		if !z.work[k] || emerge >= last {
+		if !z.bare[k] || emerge >= last {
 			continue
 		}
 		if emerge != f.emerge {
@@ -89,16 +89,18 @@ func (z *zone) at(s *sown, want Want, k int) fate {
 // inGround judges the seed of a sowing on day k until it is up, and its seedbed,
 // and returns the product of their shares.
 func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) float64 {
-	f.through[dangerWork] = 0
-	if z.work[k] {
-		f.through[dangerWork] = 1
-	}
-
 	// Seed is lost day by day in warm ground, slowly in cold; what has begun to
 	// sprout when the deep frost comes dies of it.
 	stirring := float64(z.stir[f.emerge] - z.stir[k])
 	asleep := float64(f.emerge-k) - stirring
 	f.slept = asleep >= sleepDays
+
+	// A dormant sowing goes on to a bed made before the ground froze.
+	f.through[dangerWork] = 0
+	if z.work[k] || f.slept && z.bare[k] {
+		f.through[dangerWork] = 1
+	}
+
 	limit := seedDays
 	if f.slept {
 		limit += bedded

@@ -251,6 +251,13 @@ func (t *Table) For(shares map[string]float64) Dates {
 	for _, r := range merge(t.runs(parts, y)) {
 		d.Windows = append(d.Windows, t.window(parts, y, r))
 	}
+	for i := range d.Windows { // one window's latest day is not the next one's business
+		for _, next := range d.Windows {
+			if w := &d.Windows[i]; next.Opens.After(w.Closes) && !next.Opens.After(w.Latest) {
+				w.Latest = next.Opens.AddDate(0, 0, -1)
+			}
+		}
+	}
 	rank(d.Windows)
 	t.choose(&d, parts, y)
 	t.watering(&d, parts)

@@ -11,7 +11,8 @@ type zone struct {
 	share float64 // of the lawn's area
 	days  *weather.Days
 	n     int    // days of the series
-	work  []bool // a seedbed can be made that week: no snow, frost or standing water
+	bare  []bool // the ground is free of snow on some day of the week
+	work  []bool // and neither frozen nor waterlogged, so that a seedbed can be made
 	mark  []mark
 
 	// Running sums; the value at a day is what the days before it add up to.
@@ -110,14 +111,17 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 		}
 		return 0
 	})
-	z.work = make([]bool, n)
-	for k, last := 2*n-1, 4*n; k >= 0; k-- {
-		i := k % n
-		if d.SnowCM[i] < 1 && d.SoilC[i] > workC && d.Wet[i] < workWet {
-			last = k
+	z.bare, z.work = make([]bool, n), make([]bool, n)
+	nextBare, nextWork := 3*n, 3*n
+	for k := 2*n - 1; k >= 0; k-- {
+		if i := k % n; d.SnowCM[i] < 1 {
+			nextBare = k
+			if d.SoilC[i] > workC && d.Wet[i] < workWet {
+				nextWork = k
+			}
 		}
 		if k < n {
-			z.work[k] = last < k+workDays
+			z.bare[k], z.work[k] = nextBare < k+workDays, nextWork < k+workDays
 		}
 	}
 	z.marks(want)
