@@ -88,7 +88,8 @@ func readPremix(s *sheet.Sheet, i int, table *species.Table) Premix {
 	parts := s.Table("parts")
 	sum, sound := 0.0, true
 	seen := map[*species.Species]string{}
-	for _, name := range parts.Keys() {
+	names := parts.Keys()
+	for _, name := range names {
 		share, good := parts.Number(name, 0.1, 100)
 		sp := grassNamed(parts, name, name, table)
 		switch {
@@ -101,7 +102,10 @@ func readPremix(s *sheet.Sheet, i int, table *species.Table) Premix {
 		}
 		sum, sound = sum+share, sound && good
 	}
-	if sound && s.Given("parts") && math.Abs(sum-100) > sumTolerance {
+	switch {
+	case len(names) == 0 && s.Given("parts"):
+		parts.Faultf("", "name no grass")
+	case sound && len(names) > 0 && math.Abs(sum-100) > sumTolerance:
 		s.Faultf("parts", "need to add to 100 percent, add to %.4g", sum)
 	}
 	return p

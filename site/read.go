@@ -126,7 +126,7 @@ func readLawn(s *sheet.Sheet) Lawn {
 	if l.SlopeDeg > 0 {
 		s.Need("aspect_deg", "the bearing the ground falls towards, since slope_deg is given")
 	}
-	if ps, ok := s.Pairs("horizon", "points, [bearing, elevation] in degrees,", 1, [2]float64{0, -10}, [2]float64{360, 89}); ok {
+	if ps, ok := s.Pairs("horizon", "points of bearing and elevation", 1, [2]float64{0, -10}, [2]float64{360, 89}); ok {
 		for _, p := range ps {
 			l.Horizon = append(l.Horizon, light.HorizonPoint{BearingDeg: p[0], ElevationDeg: p[1]})
 		}
@@ -288,7 +288,7 @@ func readGround(s *sheet.Sheet) ground.Survey {
 		s.Need("sand_percent", "it beside clay_percent; silt is the rest")
 	}
 	if g.SandPercent != nil && g.ClayPercent != nil && *g.SandPercent+*g.ClayPercent > 100 {
-		s.Faultf("clay_percent", "and sand_percent add to %g, more than 100", *g.SandPercent+*g.ClayPercent)
+		s.Faultf("clay_percent", "makes %g with sand_percent, more than 100", *g.SandPercent+*g.ClayPercent)
 	}
 	g.OrganicPercent = s.Optional("organic_percent", 0, 100)
 	g.PH = s.Optional("ph", 2.5, 11)

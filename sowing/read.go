@@ -23,6 +23,14 @@ func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
 		return Brief{}, err
 	}
 	root := sheet.Open(name, text)
+	b := readBrief(root, tables, open)
+	if err := root.Faults(); err != nil {
+		return Brief{}, err
+	}
+	return b, nil
+}
+
+func readBrief(root *sheet.Sheet, tables Tables, open site.Opener) Brief {
 	var b Brief
 	root.Need("title", "a few words to know the lawn by")
 	b.Title, _ = root.Text("title")
@@ -45,10 +53,7 @@ func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
 	b.Job = readJob(root.Table("job"))
 	b.Prices = readPrices(root.Table("prices"), b.Currency)
 	b.Defaults = root.Assumed()
-	if err := root.Faults(); err != nil {
-		return Brief{}, err
-	}
-	return b, nil
+	return b
 }
 
 // What a brief is taken to mean when it does not say.
@@ -131,7 +136,7 @@ func readRootzone(s *sheet.Sheet) *Rootzone {
 	soil, ok2 := s.Number("soil_percent", 0, 100)
 	r.SandPercent, r.SoilPercent = sand, soil
 	if ok1 && ok2 && sand+soil > 100 {
-		s.Faultf("soil_percent", "and sand_percent add to %g, more than 100", sand+soil)
+		s.Faultf("soil_percent", "makes %g with sand_percent, more than 100", sand+soil)
 	}
 	r.Base, _ = sheet.Choice(s, "base", "gravel")
 	return &r
@@ -139,13 +144,17 @@ func readRootzone(s *sheet.Sheet) *Rootzone {
 
 // readPrices reads what the brief sets in place of the built-in price list.
 func readPrices(s *sheet.Sheet, code string) map[string]string {
+	keys := s.Keys()
+	if len(keys) == 0 {
+		return nil
+	}
 	list, err := money.LoadPrices(data.FS, nil, code)
 	if err != nil {
 		s.Faultf("", "%v", err)
 		return nil
 	}
 	out := map[string]string{}
-	for _, key := range s.Keys() {
+	for _, key := range keys {
 		price, known := list.Get(key)
 		switch {
 		case !known:

@@ -1,6 +1,8 @@
 package sowing
 
 import (
+	"fmt"
+	"io"
 	"io/fs"
 	"testing"
 
@@ -52,4 +54,9 @@ func TestDemos(t *testing.T) {
 			t.Error(err)
 		}
 	}
+}
+
+// noFile stands in for a folder without files.
+func noFile(name string) (io.ReadCloser, error) {
+	return nil, fmt.Errorf("there is no file %s", name)
 }

@@ -107,14 +107,23 @@ func contains(words []string, w string) bool {
 
 // between words a range of numbers.
 func between(lo, hi float64) string {
-	switch {
-	case hi == math.MaxFloat64:
-		return "that is finite"
-	}
 	return fmt.Sprintf("from %s to %s", number(lo), number(hi))
 }
 
-func number(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
+// number writes a number as TOML does.
+func number(f float64) string {
+	switch {
+	case math.IsNaN(f):
+		return "nan"
+	case math.IsInf(f, 1):
+		return "inf"
+	case math.IsInf(f, -1):
+		return "-inf"
+	case math.Abs(f) >= 1e15:
+		return strconv.FormatFloat(f, 'g', -1, 64)
+	}
+	return strconv.FormatFloat(f, 'f', -1, 64)
+}
 
 // show gives a value as it was written, cut to a length that fits in a message.
 func show(v any) string {
@@ -123,7 +132,7 @@ func show(v any) string {
 	case string:
 		t = strconv.Quote(cut(x))
 	case float64:
-		t = strconv.FormatFloat(x, 'g', -1, 64)
+		t = number(x)
 	case time.Time:
 		switch x.Location().String() {
 		case "date-local":
@@ -173,9 +182,16 @@ func allIntegers(a []any) bool {
 	return true
 }
 
-func isPair(v any) bool {
-	a, ok := v.([]any)
-	return ok && len(a) == 2
+func isList(v any) bool {
+	_, ok := v.([]any)
+	return ok
+}
+
+func oneOf(quoted []string) string {
+	if len(quoted) == 1 {
+		return quoted[0]
+	}
+	return "one of " + list(quoted, "or")
 }
 
 // Nearest gives the candidate most like a word, or nothing when none is near:

@@ -176,7 +176,7 @@ func (w *walker) key() []string {
 			w.quoted()
 			part = strings.Trim(string(w.text[start:w.at]), `"'`)
 		} else {
-			for w.at < len(w.text) && !bytes.ContainsRune([]byte(" \t\r\n.=[]{},#\"'"), rune(w.text[w.at])) {
+			for w.at < len(w.text) && !bytes.ContainsRune([]byte(" \t\r\n.=:[]{},#\"'"), rune(w.text[w.at])) {
 				w.at++
 			}
 			part = string(w.text[start:w.at])
@@ -227,19 +227,29 @@ func (w *walker) value(path string, depth int) {
 	case '[':
 		w.take('[')
 		for i := 0; w.more(']'); i++ {
-			at := element(path, i)
+			at, start := element(path, i), w.at
 			w.note(at)
 			w.value(at, depth+1)
+			w.moveFrom(start)
 		}
 	case '{':
 		w.take('{')
 		for w.more('}') {
+			start := w.at
 			w.pair(path, depth)
+			w.moveFrom(start)
 		}
 	default:
 		for w.at < len(w.text) && !bytes.ContainsRune([]byte(",]}#\n"), rune(w.text[w.at])) {
 			w.at++
 		}
+	}
+}
+
+// moveFrom steps over a byte that no rule has taken, so that a walk always ends.
+func (w *walker) moveFrom(start int) {
+	if w.at == start {
+		w.next()
 	}
 }
 

@@ -50,10 +50,11 @@ type book struct {
 // Sheet is one table of a text. A table that is not in the text reads as an
 // empty one.
 type Sheet struct {
-	book  *book
-	path  string
-	table map[string]any
-	known []string
+	book   *book
+	path   string
+	table  map[string]any
+	known  []string
+	spoilt bool // stands where a table should and is none; told already
 }
 
 // Open decodes the text of a file of the given name. What cannot be read at all is already among the faults
@@ -130,6 +131,18 @@ func (s *Sheet) Faults() error {
 	return b.faults
 }
 
+// Known gives the path of every key that was asked for, sorted.
+func (s *Sheet) Known() []string {
+	var paths []string
+	for _, t := range s.book.sheets {
+		for _, k := range t.known {
+			paths = append(paths, t.pathOf(k))
+		}
+	}
+	sort.Strings(paths)
+	return paths
+}
+
 // Assumed gives what Assume noted, in order.
 func (s *Sheet) Assumed() []string { return s.book.assumed }
 
@@ -142,7 +155,7 @@ func (s *Sheet) Assume(format string, args ...any) {
 // table itself.
 func (s *Sheet) Faultf(key, format string, args ...any) {
 	path := s.pathOf(key)
-	if s.book.damaged[""] || s.book.damaged[path] {
+	if s.spoilt || s.book.damaged[""] || s.book.damaged[path] {
 		return // told already
 	}
 	s.book.faults = append(s.book.faults, Fault{
@@ -156,7 +169,7 @@ func (s *Sheet) Path() string { return s.path }
 // Given says whether the text has the key, even one whose value cannot be read.
 func (s *Sheet) Given(key string) bool {
 	_, ok := s.value(key)
-	return ok || s.book.damaged[s.pathOf(key)] || s.book.damaged[""]
+	return ok || s.spoilt || s.book.damaged[s.pathOf(key)] || s.book.damaged[""]
 }
 
 // Need notes a fault when the key is not in the text.
@@ -185,15 +198,17 @@ func (s *Sheet) Table(key string) *Sheet {
 	s.book.sheets = append(s.book.sheets, sub)
 	v, ok := s.value(key)
 	if !ok {
+		sub.spoilt = s.spoilt || s.book.damaged[sub.path]
 		return sub
 	}
+	sub.spoilt = true
 	switch t := v.(type) {
 	case map[string]any:
-		sub.table = t
+		sub.table, sub.spoilt = t, false
 	case []map[string]any:
 		s.Faultf(key, "is one table, not several: write [%s] with single brackets, once", sub.path)
 	default:
-		s.Faultf(key, "needs a table, [%s] on a line of its own, is %s", sub.path, show(v))
+		s.Faultf(key, "needs keys of its own, like %s = { … } or %s, is %s", key, tableName(sub.path), show(v))
 	}
 	return sub
 }
@@ -381,11 +396,9 @@ func (s *Sheet) Pairs(key, what string, least int, lo, hi [2]float64) ([]Pair, b
 		s.Faultf(key, "needs %s in brackets, like [[0, 0], [12, 0], [12, 7]], is %s", what, show(v))
 		return nil, false
 	}
-	if len(a) > 0 && len(a) == 2 && !isPair(a[0]) {
-		if _, nested := a[0].([]any); !nested {
-			s.Faultf(key, "needs %s each in brackets of their own, like [[0, 0], [12, 0], [12, 7]]", what)
-			return nil, false
-		}
+	if len(a) > 0 && !isList(a[0]) {
+		s.Faultf(key, "needs %s each in brackets of their own, like [[0, 0], [12, 0], [12, 7]]", what)
+		return nil, false
 	}
 	if len(a) < least {
 		s.Faultf(key, "needs at least %d %s, has %d", least, what, len(a))
@@ -455,7 +468,7 @@ func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
 	}
 	t, isText := v.(string)
 	if !isText {
-		s.Faultf(key, "needs one of %s, is %s", list(words, "or"), show(v))
+		s.Faultf(key, "needs %s, is %s", oneOf(words), show(v))
 		return "", false
 	}
 	plain := make([]string, len(allowed))
@@ -469,7 +482,7 @@ func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
 	if n := Nearest(t, plain); n != "" && len(plain) > 4 {
 		hint = fmt.Sprintf("; did you mean %q?", n)
 	}
-	s.Faultf(key, "needs one of %s, is %s%s", list(words, "or"), show(v), hint)
+	s.Faultf(key, "needs %s, is %s%s", oneOf(words), show(v), hint)
 	return "", false
 }
 
@@ -514,7 +527,8 @@ func (s *Sheet) Date(key string) *time.Time {
 
 // Decimal reads a number as decimal text, with exactly the digits given.
 func (s *Sheet) Decimal(key string) (string, bool) {
-	f, ok := s.Number(key, -math.MaxFloat64, math.MaxFloat64)
+	const most = 1e12 // beyond any money
+	f, ok := s.Number(key, -most, most)
 	if !ok {
 		return "", false
 	}

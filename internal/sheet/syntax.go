@@ -19,6 +19,9 @@ func (b *book) syntaxFault(text []byte, err error) (Fault, int) {
 		return Fault{Text: strings.TrimPrefix(err.Error(), "toml: ")}, 0
 	}
 	line := pe.Position.Line
+	if strings.Contains(pe.Message, `got '\n'`) {
+		line-- // what is missing is missing at the end of the line before
+	}
 	lines := bytes.Split(text, []byte("\n"))
 	if line < 1 || line > len(lines) {
 		return Fault{Text: pe.Message}, 0
@@ -28,13 +31,18 @@ func (b *book) syntaxFault(text []byte, err error) (Fault, int) {
 		// The decoder marks the first place when the second is elsewhere.
 		return Fault{Path: path, Line: line, Text: b.twice(path, pe)}, line
 	}
-	words := explain(string(lines[line-1]), pe)
-	if words == "" && path == "" && pe.LastKey != "" {
+	var words string
+	if begun := b.lineOf(pe.LastKey); path == "" && begun > 0 && begun < line {
 		// The fault shows on a line that begins no key: inside a value begun above.
-		words = fmt.Sprintf("cannot be read as part of %s; is a bracket, comma or quote missing there?", pe.LastKey)
+		words = fmt.Sprintf("cannot be read as part of %s, which begins on line %d; is a bracket, comma or quote missing?", pe.LastKey, begun)
+	} else {
+		words = explain(string(lines[line-1]), pe)
 	}
 	if words == "" {
 		words = fmt.Sprintf("cannot be read: %s (column %d)", lowerFirst(pe.Message), pe.Position.Col)
+	}
+	if !bytes.ContainsAny(lines[line-1], "=:") {
+		path = "" // no key at all
 	}
 	return Fault{Path: path, Line: line, Text: words}, line
 }
@@ -68,6 +76,7 @@ var (
 	curly        = regexp.MustCompile(`[“”„‘’«»]`)
 	colonKey     = regexp.MustCompile(`^\s*[A-Za-z_][A-Za-z0-9_-]*\s*:`)
 	spacedKey    = regexp.MustCompile(`^\s*[A-Za-z_][A-Za-z0-9_-]*(\s+[A-Za-z0-9_-]+)+\s*=`)
+	secondKey    = regexp.MustCompile(`^[^"'\[{]*\s[A-Za-z_][A-Za-z0-9_-]*\s*=`)
 	openHead     = regexp.MustCompile(`^\s*\[\[?[^\]]*\]?\s*(#.*)?$`)
 )
 
@@ -88,18 +97,23 @@ func explain(line string, pe toml.ParseError) string {
 		return `a backslash has a meaning of its own inside "…"; write / in paths, or put the text in '…'`
 	case strings.Contains(pe.Message, "control character"):
 		return "holds a control character; type the line anew"
-	case !isPair && colonKey.MatchString(line):
+	case colonKey.MatchString(line):
 		return "needs = between key and value, not a colon"
 	case !isPair && openHead.MatchString(line) && strings.HasPrefix(strings.TrimSpace(line), "["):
 		return "the head of a table needs its closing bracket: [lawn], or [[obstacle]] for one of several"
 	case !isPair:
-		return ""
+		return "is neither key = value nor the head of a table; a note begins with #"
+	case secondKey.MatchString(value):
+		return "each key stands on a line of its own"
 	case spacedKey.MatchString(line):
 		return "a key is one word: write " + strings.Join(strings.Fields(key), "_")
 	case value == "":
 		return "needs a value after the =; or leave the line out"
 	}
 	if m := decimalComma.FindStringSubmatch(value); m != nil {
+		if len(m[2]) == 3 {
+			return fmt.Sprintf("a number has no comma: write %s%s, or with a decimal point %s.%s", m[1], m[2], m[1], m[2])
+		}
 		return fmt.Sprintf("decimals are written with a point: %s.%s, not %s", m[1], m[2], value)
 	}
 	if m := isoDate.FindStringSubmatch(value); m != nil {
