@@ -7,14 +7,12 @@ import (
 	"io"
 	"math"
 	"slices"
-	"sync"
 	"time"
 
 	"swardwright/data"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/light"
-	"swardwright/site/weather"
 	"swardwright/sowing/dates"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
@@ -32,26 +30,12 @@ const (
 // The core knows no clock: the same brief gives the same plan on any day.
 const defaultYear = 2027
 
-// tables are the built-in tables, read once.
-type tables struct {
-	species  *species.Table
-	stations weather.Stations
-}
-
-var loadTables = sync.OnceValues(func() (t tables, err error) {
-	if t.species, err = species.Load(data.FS); err != nil {
-		return t, err
-	}
-	t.stations, err = weather.LoadStations(data.FS)
-	return t, err
-})
-
 // NewPlan makes the whole plan of the lawn a brief describes: the one door from
 // a Brief to a Plan. It is pure: equal briefs give equal plans. It fails when
 // the brief can't be worked out (a station or price that isn't there, a lawn
 // wholly under obstacles) and when ctx ends.
 func NewPlan(ctx context.Context, b Brief) (Plan, error) {
-	t, err := loadTables()
+	t, err := BuiltIn()
 	if err != nil {
 		return Plan{}, err
 	}
@@ -65,16 +49,16 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if p.Site, err = b.Conditions(ctx); err != nil {
 		return Plan{}, err
 	}
-	if p.Matrix, err = species.Rate(ctx, t.species, p.Site, b.Use, matrixDraws, seed); err != nil {
+	if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, b.Use, matrixDraws, seed); err != nil {
 		return Plan{}, err
 	}
-	when, err := dates.Survey(ctx, p.Site, t.species.All(), p.wantDates())
+	when, err := dates.Survey(ctx, p.Site, t.Species.All(), p.wantDates())
 	if err != nil {
 		return Plan{}, err
 	}
 	task := b.task()
 	task.SowDay = when.BestDay(p.leaders())
-	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.species, b.Use, b.Stock, task); err != nil {
+	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.Species, b.Use, b.Stock, task); err != nil {
 		return Plan{}, err
 	}
 	if p.Choice.Mixture != nil {
@@ -102,11 +86,11 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 // Conditions works out what a grass meets at the brief's place, the first step
 // of a plan.
 func (b Brief) Conditions(ctx context.Context) (*site.Conditions, error) {
-	t, err := loadTables()
+	t, err := BuiltIn()
 	if err != nil {
 		return nil, err
 	}
-	return b.Site.Conditions(ctx, site.Tables{Stations: t.stations}, site.Options{
+	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, site.Options{
 		Years: syntheticYears, Seed: b.seed(), Irrigated: b.Use.Irrigation,
 	})
 }

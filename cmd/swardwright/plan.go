@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"swardwright/report"
+	"swardwright/report/text"
+	"swardwright/sowing"
+)
+
+// demoPDF is where the plan of the built-in brief goes.
+const demoPDF = "swardwright-demo.pdf"
+
+// planFlags name where the forms of a plan go.
+type planFlags struct {
+	json string
+}
+
+// forms are the forms a plan can take besides text, with the place each goes to.
+func (f planFlags) forms() []form {
+	return []form{
+		{f.json, report.JSON},
+	}
+}
+
+// form is one form of a plan.
+type form struct {
+	name  string // of the file; empty: not wanted
+	write func(io.Writer, sowing.Plan) error
+}
+
+func newPlan() *cobra.Command {
+	var flags planFlags
+	cmd := &cobra.Command{
+		Use:   "plan [BRIEF]",
+		Short: "Plan a lawn and print the plan",
+		Long: `Plan works out the whole plan of one lawn and prints it. Without a brief it
+plans a built-in example and writes its PDF to the working folder.
+
+FILE - is standard output, which then carries that alone. Files are written
+whole or not at all.`,
+		Example: `  swardwright plan lawn.toml
+  swardwright plan lawn.toml --pdf plan.pdf --json plan.json
+  swardwright plan lawn.toml --json - | less`,
+		Args:              arguments(0, 1, "one brief"),
+		ValidArgsFunction: completeBriefs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return planOne(cmd, args, flags)
+		},
+	}
+	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
+	return cmd
+}
+
+func planOne(cmd *cobra.Command, args []string, flags planFlags) error {
+	var names []string
+	for _, f := range flags.forms() {
+		names = append(names, f.name)
+	}
+	if err := checkNames(names...); err != nil {
+		return err
+	}
+
+	brief, err := briefOrDemo(cmd, args)
+	if err != nil {
+		return err
+	}
+	plan, err := sowing.NewPlan(cmd.Context(), brief)
+	if err != nil {
+		return err
+	}
+	outputs, alone, err := renderForms(plan, flags.forms())
+	if err != nil {
+		return err
+	}
+	if !alone {
+		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout())) })
+		if err != nil {
+			return err
+		}
+		outputs = append(outputs, output{"-", page})
+	}
+	return write(cmd.OutOrStdout(), outputs)
+}
+
+func briefOrDemo(cmd *cobra.Command, args []string) (sowing.Brief, error) {
+	if len(args) > 0 {
+		return readBrief(cmd, args[0])
+	}
+	fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.\n", demoName)
+	return readDemo()
+}
+
+// renderForms makes every form that is wanted, and says whether one of them has
+// standard output to itself.
+func renderForms(plan sowing.Plan, forms []form) (outputs []output, alone bool, err error) {
+	for _, f := range forms {
+		if f.name == "" {
+			continue
+		}
+		data, err := rendered(func(w io.Writer) error { return f.write(w, plan) })
+		if err != nil {
+			return nil, false, err
+		}
+		outputs = append(outputs, output{f.name, data})
+		alone = alone || f.name == "-"
+	}
+	return outputs, alone, nil
+}
