@@ -35,6 +35,36 @@ func JSON(w io.Writer, p sowing.Plan) error {
 	return write(w, planOf(p, f))
 }
 
+// LightJSON writes the light of a lawn alone.
+func LightJSON(w io.Writer, title string, field light.Field) error {
+	return write(w, struct {
+		Title string    `json:"title"`
+		Light jsonLight `json:"light"`
+		Notes []string  `json:"notes"`
+	}{title, lightOf(field), list(field.Notes)})
+}
+
+// DaysJSON writes the direct sun at probes on chosen days.
+func DaysJSON(w io.Writer, probes []light.ProbeDays) error {
+	type jsonDay struct {
+		Day      int     `json:"day"`
+		SunHours float64 `json:"sun_hours"`
+	}
+	type jsonDays struct {
+		Name string    `json:"name"`
+		X    float64   `json:"x"`
+		Y    float64   `json:"y"`
+		Days []jsonDay `json:"days"`
+	}
+	return write(w, struct {
+		Probes []jsonDays `json:"probes"`
+	}{lo.Map(probes, func(p light.ProbeDays, _ int) jsonDays {
+		return jsonDays{p.Name, p.At.X, p.At.Y, lo.Map(p.Days, func(d light.DaySun, _ int) jsonDay {
+			return jsonDay{d.Day, round(d.SunHours, 4)}
+		})}
+	})})
+}
+
 func write(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)

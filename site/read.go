@@ -42,6 +42,11 @@ func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Surve
 	s.Light = readSeen(root.Table("light"))
 	s.Ground = readGround(root.Table("ground"))
 
+	if len(s.Lawn.Parts) > 0 && root.Sound() {
+		for _, f := range s.Scene(weather.Normals{}).Faults() {
+			root.Faultf(f.Path, "%s", f.Problem)
+		}
+	}
 	if len(s.Lawn.Parts) == 0 && !root.Table("lawn").Given("outline") && root.Table("lawn").Given("area_m2") {
 		const without = "needs the lawn's outline to be placed against, not its area_m2 alone"
 		if len(s.Obstacles) > 0 {

@@ -46,10 +46,7 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	p := Plan{Brief: b, Date: b.planDate()}
 	seed := b.seed()
 
-	if p.Site, err = b.Conditions(ctx); err != nil {
-		return Plan{}, err
-	}
-	if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, b.Use, matrixDraws, seed); err != nil {
+	if p.Matrix, p.Site, err = b.Matrix(ctx); err != nil {
 		return Plan{}, err
 	}
 	when, err := dates.Survey(ctx, p.Site, t.Species.All(), p.wantDates())
@@ -93,6 +90,21 @@ func (b Brief) Conditions(ctx context.Context) (*site.Conditions, error) {
 	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, site.Options{
 		Years: syntheticYears, Seed: b.seed(), Irrigated: b.Use.Irrigation,
 	})
+}
+
+// Matrix works out how well each grass suits the brief's place, the second step
+// of a plan.
+func (b Brief) Matrix(ctx context.Context) (species.Matrix, *site.Conditions, error) {
+	t, err := BuiltIn()
+	if err != nil {
+		return species.Matrix{}, nil, err
+	}
+	c, err := b.Conditions(ctx)
+	if err != nil {
+		return species.Matrix{}, nil, err
+	}
+	m, err := species.Rate(ctx, t.Species, c, b.Use, matrixDraws, b.seed())
+	return m, c, err
 }
 
 // planDate is the brief's date, or the first day of the year its work falls in.

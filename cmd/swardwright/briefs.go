@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -73,6 +74,15 @@ func besides(brief string) site.Opener {
 		}
 		return os.Open(name)
 	}
+}
+
+// planned words an error of planning a brief that reads well. Planning is pure, so
+// that unless it was stopped, the brief is the cause.
+func planned(ctx context.Context, name string, err error) error {
+	if err == nil || ctx.Err() != nil {
+		return err
+	}
+	return wrongf("%s: %w", name, err)
 }
 
 func demoText(name string) ([]byte, error) {

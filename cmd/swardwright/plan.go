@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"swardwright/report"
+	"swardwright/report/calendar"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
@@ -16,18 +17,20 @@ const demoPDF = "swardwright-demo.pdf"
 
 // planFlags name where the forms of a plan go.
 type planFlags struct {
-	json string
+	json, calendar, csv string
 }
 
 // forms are the forms a plan can take besides text, with the place each goes to.
-func (f planFlags) forms() []form {
-	return []form{
+func (f planFlags) forms() []planForm {
+	return []planForm{
 		{f.json, report.JSON},
+		{f.calendar, calendarOf},
+		{f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
 	}
 }
 
-// form is one form of a plan.
-type form struct {
+// planForm is one form of a plan.
+type planForm struct {
 	name  string // of the file; empty: not wanted
 	write func(io.Writer, sowing.Plan) error
 }
@@ -52,6 +55,8 @@ whole or not at all.`,
 		},
 	}
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
+	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
+	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
 	return cmd
 }
 
@@ -64,13 +69,13 @@ func planOne(cmd *cobra.Command, args []string, flags planFlags) error {
 		return err
 	}
 
-	brief, err := briefOrDemo(cmd, args)
+	brief, name, err := briefOrDemo(cmd, args)
 	if err != nil {
 		return err
 	}
 	plan, err := sowing.NewPlan(cmd.Context(), brief)
 	if err != nil {
-		return err
+		return planned(cmd.Context(), name, err)
 	}
 	outputs, alone, err := renderForms(plan, flags.forms())
 	if err != nil {
@@ -86,17 +91,19 @@ func planOne(cmd *cobra.Command, args []string, flags planFlags) error {
 	return write(cmd.OutOrStdout(), outputs)
 }
 
-func briefOrDemo(cmd *cobra.Command, args []string) (sowing.Brief, error) {
+func briefOrDemo(cmd *cobra.Command, args []string) (b sowing.Brief, name string, err error) {
 	if len(args) > 0 {
-		return readBrief(cmd, args[0])
+		b, err = readBrief(cmd, args[0])
+		return b, args[0], err
 	}
 	fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.\n", demoName)
-	return readDemo()
+	b, err = readDemo()
+	return b, demoName, err
 }
 
 // renderForms makes every form that is wanted, and says whether one of them has
 // standard output to itself.
-func renderForms(plan sowing.Plan, forms []form) (outputs []output, alone bool, err error) {
+func renderForms(plan sowing.Plan, forms []planForm) (outputs []output, alone bool, err error) {
 	for _, f := range forms {
 		if f.name == "" {
 			continue
@@ -109,4 +116,14 @@ func renderForms(plan sowing.Plan, forms []form) (outputs []output, alone bool, 
 		alone = alone || f.name == "-"
 	}
 	return outputs, alone, nil
+}
+
+func calendarOf(w io.Writer, p sowing.Plan) error {
+	// The reference tells this plan's events from another's, so that a plan made
+	// anew replaces its own.
+	namespace := p.Brief.Reference
+	if namespace == "" {
+		namespace = p.Brief.Title
+	}
+	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, p.Year.Tasks)
 }

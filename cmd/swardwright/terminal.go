@@ -7,7 +7,9 @@ import (
 
 	"golang.org/x/term"
 
+	"swardwright/report/form"
 	"swardwright/report/text"
+	"swardwright/sowing"
 )
 
 // defaultWidth is that of text which goes to no terminal.
@@ -27,4 +29,14 @@ func lookOf(w io.Writer) text.Look {
 		look.Width = n
 	}
 	return look
+}
+
+// formOf is how the reader of a brief's plan writes figures. The brief has been
+// checked, so its words are sound.
+func formOf(b sowing.Brief) form.Form {
+	f, err := form.New(b.Language, b.Units, b.Currency)
+	if err != nil {
+		f, _ = form.New("", "", "")
+	}
+	return f
 }

@@ -162,6 +162,9 @@ func (s *Sheet) Faultf(key, format string, args ...any) {
 		Path: path, Line: s.book.lineOf(path), Text: fmt.Sprintf(format, args...)})
 }
 
+// Sound says that no fault has been found so far.
+func (s *Sheet) Sound() bool { return len(s.book.faults) == 0 }
+
 // Path is where the table stands in the text; tables of an array are counted
 // from one.
 func (s *Sheet) Path() string { return s.path }

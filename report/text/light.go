@@ -32,6 +32,34 @@ func Light(w io.Writer, title string, field light.Field, planNorthDeg float64, f
 	return p.to(w)
 }
 
+// Days writes the direct sun at probes on chosen days of the year.
+func Days(w io.Writer, title string, probes []light.ProbeDays, f form.Form, look Look) error {
+	p := newPage(look)
+	p.strongPara(strings.ToUpper(title))
+	p.line("")
+	columns := []column{{title: "day", right: true}, {title: "date", right: true}}
+	for i := range probes {
+		columns = append(columns, column{title: fmt.Sprintf("(%d)", i+1), right: true})
+	}
+	var rows [][]string
+	if len(probes) > 0 {
+		for n, d := range probes[0].Days {
+			row := []string{fmt.Sprint(d.Day), f.DayOfYear(d.Day - 1)}
+			for _, q := range probes {
+				row = append(row, f.Number(q.Days[n].SunHours, 2))
+			}
+			rows = append(rows, row)
+		}
+	}
+	p.table(columns, rows)
+	p.line("")
+	for i, q := range probes {
+		p.item(fmt.Sprintf("(%d) %s", i+1, q.Name))
+	}
+	p.para("Hours of direct sun under a clear sky.")
+	return p.to(w)
+}
+
 // lightTables writes the zones and probes by their season.
 func lightTables(p *page, f form.Form, field light.Field) {
 	var rows [][]string

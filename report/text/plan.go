@@ -68,8 +68,8 @@ func (p *planPage) answer() {
 	}
 	p.line("")
 	p.strongPara(p.Headline)
-	if p.Choice.Because != "" && p.Choice.Asked != p.Choice.Attainable {
-		p.para(p.Choice.Because)
+	if why := p.Choice.Because; why != "" && !strings.Contains(p.Headline, why) && p.Choice.Asked != p.Choice.Attainable {
+		p.para(stop(why))
 	}
 	p.line("")
 
@@ -83,7 +83,7 @@ func (p *planPage) answer() {
 			[]string{"Sow", p.sowWhen()})
 	}
 	for _, b := range p.Cost.Bills {
-		rows = append(rows, []string{sentence(string(b.Way)), fmt.Sprintf("%s, in 8 cases of 10 from %s to %s; in use from %s",
+		rows = append(rows, []string{"By " + string(b.Way), fmt.Sprintf("%s, in 8 cases of 10 from %s to %s; in use from %s",
 			p.f.Money(b.Total), p.f.MoneyRound(b.P10), p.f.MoneyRound(b.P90), p.f.Date(b.UsableFrom))})
 	}
 	p.facts(rows)
@@ -102,7 +102,6 @@ func (p *planPage) mixture() {
 	m := p.Choice.Mixture
 	if m == nil {
 		p.heading("No mixture")
-		p.para(p.Choice.Because)
 		p.zoneVerdicts()
 		return
 	}
@@ -122,7 +121,7 @@ func (p *planPage) mixture() {
 	p.para(fmt.Sprintf("Expected cover %s once established, %s in the bad year of ten; %s eight weeks after it comes up.",
 		p.f.Percent(m.CoverExpected), p.f.Percent(m.CoverBadYear), p.f.Percent(m.EarlyCover)))
 	if p.Rate.Because != "" {
-		p.para(sentence(p.Rate.Because) + ".")
+		p.para(stop(p.Rate.Because))
 	}
 	p.sward(*m)
 	p.zoneVerdicts()
@@ -192,9 +191,6 @@ func (p *planPage) zoneVerdicts() {
 		}
 		z := p.Site.Zones[v.Zone]
 		t := fmt.Sprintf("No grass will hold in zone %s, %s (%s): limited by %s.", z.Letter, z.Name, p.f.Area(z.AreaM2), v.LimitedBy)
-		if len(v.Instead) > 0 {
-			t += " Instead: " + strings.Join(v.Instead, "; ") + "."
-		}
 		p.item(t)
 	}
 }
@@ -249,15 +245,18 @@ func (p *planPage) when() {
 		mark := ""
 		switch {
 		case i == d.Chosen:
-			mark = "<- this one"
+			mark = "*"
 		case !w.Met:
-			mark = "not allowed by the brief"
+			mark = "x"
 		}
-		rows = append(rows, []string{string(w.Kind), p.f.Dates(w.Opens, w.Closes), p.f.Chance(w.Success),
-			p.span(w.EmergenceDays), p.span(w.FirstMowDays), mark})
+		rows = append(rows, []string{mark, string(w.Kind), p.f.Dates(w.Opens, w.Closes), p.f.Chance(w.Success),
+			p.span(w.EmergenceDays), p.span(w.FirstMowDays)})
 	}
-	p.table([]column{{title: "window"}, {title: "days"}, {title: "succeeds"}, {title: "up after", right: true},
-		{title: "first cut", right: true, optional: true}, {title: "", flex: false, optional: true}}, rows)
+	p.table([]column{{}, {title: "window"}, {title: "days"}, {title: "succeeds", flex: true}, {title: "up after", right: true},
+		{title: "first cut", right: true, optional: true}}, rows)
+	if len(rows) > 0 {
+		p.para("* the one chosen; x outside the dates the brief allows.")
+	}
 	if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 		w := d.Windows[d.Chosen]
 		for _, t := range []struct{ what, why string }{{"It opens", w.OpensBecause}, {"It closes", w.ClosesBecause}} {
@@ -305,14 +304,18 @@ func (p *planPage) ground() {
 	}
 	var rows [][]string
 	for _, l := range b.Layers {
-		rows = append(rows, []string{p.f.Depth(l.DepthMM), l.Name, l.Note})
+		depth := ""
+		if l.DepthMM > 0 {
+			depth = p.f.Depth(l.DepthMM)
+		}
+		rows = append(rows, []string{depth, l.Name, l.Note})
 	}
 	p.table([]column{{title: "wanted", right: true}, {title: "layer"}, {title: "", flex: true}}, rows)
 	if b.Lime != "" {
-		p.para("Lime: " + b.Lime + ".")
+		p.para(stop(b.Lime))
 	}
 	if b.Starter != "" {
-		p.para("Feed at sowing: " + b.Starter + ".")
+		p.para(stop("Feed at sowing: " + b.Starter))
 	}
 	for _, c := range b.Checks {
 		if !c.OK {
@@ -361,7 +364,7 @@ func (p *planPage) cost() {
 	}
 	p.heading("What it costs")
 	if c.Advice != "" {
-		p.para(c.Advice)
+		p.para(stop(c.Advice))
 	}
 	columns := []column{{title: p.f.Currency(c.Currency), flex: true}}
 	for _, b := range c.Bills {
@@ -481,6 +484,15 @@ func (p *planPage) care() {
 		p.para(fmt.Sprintf("In a full year: about %.0f cuts at %s, %s nitrogen.", p.Year.CutsPerYear, p.f.Depth(p.Year.CutMM), p.f.RateGM2(p.Year.NitrogenGM2)))
 	}
 	p.items(p.Year.Notes)
+}
+
+// stop makes a sentence of a text that may be one already.
+func stop(t string) string {
+	t = sentence(strings.TrimSpace(t))
+	if t == "" || strings.HasSuffix(t, ".") || strings.HasSuffix(t, "!") || strings.HasSuffix(t, "?") {
+		return t
+	}
+	return t + "."
 }
 
 // sentence begins with a capital.

@@ -1,0 +1,58 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"swardwright/report/text"
+	"swardwright/sowing"
+	"swardwright/species"
+)
+
+func newMatrix() *cobra.Command {
+	var why string
+	cmd := &cobra.Command{
+		Use:   "matrix BRIEF",
+		Short: "Show how well each grass suits each zone, and why",
+		Example: `  swardwright matrix lawn.toml
+  swardwright matrix lawn.toml --why hard-fescue`,
+		Args:              arguments(1, 1, "one brief"),
+		ValidArgsFunction: completeBriefs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var asked *species.Species
+			if why != "" {
+				tables, err := sowing.BuiltIn()
+				if err != nil {
+					return err
+				}
+				if asked, err = findSpecies(tables.Species, why); err != nil {
+					return err
+				}
+			}
+			brief, err := readBrief(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			matrix, conditions, err := brief.Matrix(cmd.Context())
+			if err != nil {
+				return planned(cmd.Context(), args[0], err)
+			}
+			page, err := rendered(func(w io.Writer) error {
+				if asked != nil {
+					return text.Why(w, asked, matrix, conditions, formOf(brief), lookOf(cmd.OutOrStdout()))
+				}
+				return text.Matrix(w, brief.Title, matrix, conditions, formOf(brief), lookOf(cmd.OutOrStdout()))
+			})
+			if err != nil {
+				return err
+			}
+			return write(cmd.OutOrStdout(), []output{{"-", page}})
+		},
+	}
+	cmd.Flags().StringVar(&why, "why", "", "explain the rows of one `SPECIES` with figures, limits and sources")
+	if err := cmd.RegisterFlagCompletionFunc("why", completeSpecies); err != nil {
+		panic(err) // the flag stands in the line above
+	}
+	return cmd
+}
