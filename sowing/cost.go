@@ -167,11 +167,15 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 		}
 	}
 	j.Sowing.Waterings = wet * wateringsAWeek
-	if p.Brief.Job.Kind == Overseed || p.Dates.TurfOn.IsZero() {
+	j.Overseed = p.Brief.Job.Kind == Overseed
+	if j.Overseed || p.Dates.TurfOn.IsZero() {
 		return j, nil
 	}
 	j.Laying = &money.Start{On: p.Dates.TurfOn, Usable: p.Dates.TurfUsableFrom, Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom),
 		Success: p.Dates.TurfSuccess, WaterMM: turfFirstMM, DryMM: turfFirstMM + turfDays*turfDailyMM, Waterings: turfDays}
+	if len(p.Dates.Watering) == 0 { // nothing is known of the rain: half of the days are dry
+		j.Laying.WaterMM += turfDays * turfDailyMM / 2
+	}
 	for _, w := range p.Dates.Watering[:min(len(p.Dates.Watering), turfDays/7)] {
 		j.Laying.WaterMM += w.MeanMM
 	}

@@ -150,7 +150,7 @@ func renovateSteps(w Want, b Bed) []Step {
 		add("Rake out dead matter and moss", 2, "scarify_m2_per_hour", "",
 			"Scarify lengthwise and crossways until soil shows between the plants; cart everything off.")
 	} else {
-		add("Rake out", 2, "rake_m2_per_hour", "",
+		add("Rake out", 2, "spring_rake_m2_per_hour", "",
 			"Rake hard with a spring-tine rake where the sward is thin%s, until soil shows; cart the moss and dead grass off.", bare(w.Cover))
 	}
 	if b.LimeGM2 > 0 {
@@ -172,8 +172,8 @@ func renovateSteps(w Want, b Bed) []Step {
 		add("Overseed", 0, "sow_m2_per_hour", "", "Half the seed lengthwise, half crossways, more where the ground shows.")
 		add("Dress over the seed", 0, "dress_m2_per_hour", cautionDust, "%s. Spread by shovel in wide swings; the grass must still stand through it.", mix)
 	}
-	add("Drag in", 0, "rake_m2_per_hour", "", "Draw the back of a rake, a mat or a board over it until the dressing has gone down into holes and sward.")
-	add("Brush in", -2, "rake_m2_per_hour", "", "Let the dressing settle two days, until it is dry on top, then brush what still lies on the leaves down with a stiff broom.")
+	add("Drag in", 0, "drag_m2_per_hour", "", "Draw the back of a rake, a mat or a board over it until the dressing has gone down into holes and sward.")
+	add("Brush in", -2, "drag_m2_per_hour", "", "Let the dressing settle two days, until it is dry on top, then brush what still lies on the leaves down with a stiff broom.")
 	return list
 }
 

@@ -26,7 +26,14 @@ type biller struct {
 	prices Prices
 	lines  []Line
 	plant  []hired
+	bulk   []heap
 	err    error
+}
+
+// heap is loose material that comes by the lorry load.
+type heap struct {
+	item string
+	m3   float64
 }
 
 // hired is plant with the hours it works.
@@ -54,6 +61,7 @@ func (j Job) bill(way Way, sownM2, laidM2 float64) (Bill, error) {
 		turf = b.lines[from:]
 	}
 	b.failures(j, seed, turf, sownM2)
+	b.haul()
 	b.hire()
 	out := Bill{Way: way, AreaM2: sownM2 + laidM2, Lines: b.lines, Success: 1}
 	slices.SortStableFunc(out.Lines, func(x, y Line) int { return slices.Index(Groups, x.Group) - slices.Index(Groups, y.Group) })
@@ -100,7 +108,9 @@ func (b *biller) sow(j Job, areaM2 float64) {
 		b.add(Line{Group: Materials, Item: fmt.Sprintf("%s, bag of %s kg", bag.Item, trim(bag.KG)), Quantity: float64(bag.Count), Unit: "bags",
 			Rate: Rate{bag.Price.Decimal(), bag.Price.Currency}, Low: low, High: high, Cause: cause, Source: source, Invented: invented})
 	}
-	b.work(Aftercare, "weeding the young sward once", areaM2, "weed_m2_per_hour", "area sown")
+	if !j.Overseed {
+		b.work(Aftercare, "weeding the young sward once", areaM2, "weed_m2_per_hour", "area sown")
+	}
 	b.care("sown", areaM2, *j.Sowing)
 }
 
@@ -204,9 +214,26 @@ func (b *biller) quantity(q Quantity) {
 		}
 	}
 	if x.Bulk && q.Amount > 0 {
-		load := b.term("load_m3")
-		b.price(Delivery, "delivery of "+lower(q.Item), math.Ceil(round2(q.Amount)/load-1e-9), "delivery_per_load", fmt.Sprintf("loads of %s m³", trim(load)))
+		b.bulk = append(b.bulk, heap{lower(q.Item), round2(q.Amount)})
 	}
+}
+
+// haul adds the delivery of loose material: full loads of each, and what is over
+// of all together in bulk bags.
+func (b *biller) haul() {
+	load := b.term("load_m3")
+	full, over := 0.0, 0.0
+	var items []string
+	for _, h := range b.bulk {
+		loads := math.Floor(h.m3/load + 1e-9)
+		full += loads
+		over += max(0, h.m3-loads*load)
+		if !slices.Contains(items, h.item) {
+			items = append(items, h.item)
+		}
+	}
+	b.price(Delivery, "delivery of "+strings.Join(items, ", "), full+math.Ceil(over/load-1e-9), "delivery_per_load",
+		fmt.Sprintf("%s full loads of %s m³, and %s m³ over", trim(full), trim(load), trim(round2(over))))
 }
 
 // work adds hours of labour for an amount of work.

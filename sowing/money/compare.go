@@ -127,7 +127,11 @@ func (c *Comparison) advise(j Job) {
 		}
 	}
 	c.Advised = best.Way
-	c.Advice = fmt.Sprintf("%s: %s %s, %s a m²", verbs[best.Way], best.Total, c.Currency, best.PerM2)
+	verb := verbs[best.Way]
+	if j.Overseed && best.Way == Seed {
+		verb = "overseed"
+	}
+	c.Advice = fmt.Sprintf("%s: %s %s, %s a m²", verb, best.Total, c.Currency, best.PerM2)
 	other := c.find(Turf)
 	if best.Way != Seed {
 		other = c.find(Seed)

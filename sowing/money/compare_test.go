@@ -17,7 +17,7 @@ func day(y int, m time.Month, d int) time.Time { return time.Date(y, m, d, 0, 0,
 func seedBags(p Prices) func(float64) []Bag {
 	return func(areaM2 float64) []Bag {
 		bags, _ := p.SeedBags("strong-creeping-red-fescue")
-		return []Bag{{Item: "strong creeping red fescue", KG: 1, Count: int(math.Ceil(areaM2 * 0.025)), Price: bags[1].Price, Key: SeedKey("strong-creeping-red-fescue")}}
+		return []Bag{{Item: "strong creeping red fescue", KG: 1, Count: int(math.Ceil(areaM2 * 0.025)), Price: bags[2].Price, Key: SeedKey("strong-creeping-red-fescue")}}
 	}
 }
 
@@ -326,11 +326,26 @@ func TestMachinesTakeOver(t *testing.T) {
 	}
 	// Every machine and every hire of the list is in the list.
 	for _, x := range p.Keys() {
-		if _, ok := p.Get(x.Machine); x.Machine != "" && !ok {
-			t.Errorf("%s: no output %s", x.Key, x.Machine)
+		if m, ok := p.Get(x.Machine); x.Machine != "" && (!ok || m.Unit != x.Unit || !m.Best.GreaterThan(x.Best)) {
+			t.Errorf("%s: no quicker output %s", x.Key, x.Machine)
 		}
 		if _, err := p.Rate(x.Plant); x.Plant != "" && err != nil {
 			t.Errorf("%s: %v", x.Key, err)
+		}
+	}
+}
+
+func TestHaulage(t *testing.T) {
+	j := lawn(load(t, nil, "EUR"), 100)
+	for _, m := range []struct {
+		key string
+		m3  float64
+	}{{"topsoil_per_m3", 13}, {"sand_per_m3", 2.5}, {"compost_per_m3", 2.5}} {
+		j.Ground = append(j.Ground, Quantity{Item: m.key, Amount: m.m3, Unit: "m3", Key: m.key})
+	}
+	for _, l := range compare(t, j).Bills[0].Lines {
+		if l.Group == Delivery && l.Quantity != 3 {
+			t.Errorf("%v loads; two full ones of topsoil and 6 m³ of all together make 3", l.Quantity)
 		}
 	}
 }

@@ -20,6 +20,7 @@ type Job struct {
 
 	// Seed is the order for so many square metres.
 	Seed           func(areaM2 float64) []Bag
+	Overseed       bool   // into a standing sward
 	Sowing, Laying *Start // nil: that way is not open
 	NeededBy       *time.Time
 	Date           time.Time // of the offer; zero: none given

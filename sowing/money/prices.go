@@ -245,8 +245,11 @@ func (x Price) allows(v decimal.Decimal) error {
 	}
 	positive := x.Kind == OutputKind || x.Kind == TermKind && x.Unit != "%" && x.Unit != "days"
 	switch {
+	// Looked at first, since sums with 1e999999999 would not end.
+	case v.Exponent() > 9 && !v.IsZero():
+		return fmt.Errorf("is far too large; give at most %s %s", top, x.Unit)
 	case v.Exponent() < -6:
-		return fmt.Errorf("%s has more than six decimal places", v)
+		return fmt.Errorf("has more than six decimal places")
 	case v.IsNegative(), positive && v.IsZero(), v.GreaterThan(top):
 		from := "0"
 		if positive {

@@ -36,7 +36,7 @@ func TestLoadPricesOverrides(t *testing.T) {
 func TestLoadPricesFaults(t *testing.T) {
 	_, err := LoadPrices(data.FS, map[string]string{
 		"labor_per_hour": "20", "tax_percent": "120", "turf_per_m2": "4,20", "sand_per_m3": "-1",
-		"sow_m2_per_hour": "0", "water_per_m3": "NaN", "lime_per_kg": "1e400", "margin_percent": "15",
+		"sow_m2_per_hour": "0", "water_per_m3": "NaN", "lime_per_kg": "1e400", "feed_per_kg": "0.1234567", "gravel_per_m3": "1e9999999999", "margin_percent": "15",
 	}, "EUR")
 	if err == nil {
 		t.Fatal("no fault found")
@@ -48,7 +48,9 @@ func TestLoadPricesFaults(t *testing.T) {
 		"prices.sand_per_m3: is -1; give 0 to",
 		"prices.sow_m2_per_hour: is 0; give above 0",
 		`prices.water_per_m3: "NaN" is not a number`,
-		"prices.lime_per_kg: is 1",
+		"prices.lime_per_kg: is far too large",
+		"prices.feed_per_kg: has more than six decimal places",
+		"prices.gravel_per_m3: ",
 	} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("want %q in\n%v", want, err)
@@ -86,7 +88,30 @@ func TestSeedBags(t *testing.T) {
 		}
 	}
 	bags, _ = load(t, map[string]string{"perennial_ryegrass_per_kg": "6.10"}, "EUR").SeedBags("perennial-ryegrass")
-	if bags[0].Price.String() != "3.05" || bags[0].Invented {
-		t.Errorf("half a kilogram at the brief's 6.10: %+v", bags[0])
+	if bags[1].Price.String() != "3.05" || bags[1].Invented {
+		t.Errorf("half a kilogram at the brief's 6.10: %+v", bags[1])
 	}
+}
+
+func FuzzOverride(f *testing.F) {
+	for _, s := range []string{"4.20", "0", "-1", "1e9", "1e999999999", "1e-999999999", "0.000001", "4,20", "NaN", "Inf", " 7 ", "0x10", "1_000", ""} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		for _, key := range []string{"turf_per_m2", "labour_per_hour", "rake_m2_per_hour", "tax_percent"} {
+			p, err := LoadPrices(data.FS, map[string]string{key: s}, "EUR")
+			if err != nil {
+				if !strings.Contains(err.Error(), "prices."+key) {
+					t.Errorf("a fault without its key: %v", err)
+				}
+				continue
+			}
+			j := lawn(p, 84)
+			b, err := j.bill(Turf, 0, 84)
+			if err != nil {
+				t.Fatal(err)
+			}
+			add(t, b, p)
+		}
+	})
 }
