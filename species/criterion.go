@@ -189,3 +189,17 @@ func meanOver(years []weather.Year, f func(*weather.Year) float64) float64 {
 	}
 	return sum / math.Max(1, float64(len(years)))
 }
+
+// days is a whole number of days in words.
+func days(n float64) string {
+	if math.Round(n) == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%.0f days", n)
+}
+
+// graded is a resistance from 0 to 1 in words.
+func graded(x float64) string {
+	words := []string{"very badly", "badly", "fairly", "well", "very well"}
+	return fmt.Sprintf("%s (%.2f of 1)", words[min(int(x*float64(len(words))), len(words)-1)], x)
+}

@@ -27,7 +27,7 @@ var criterionAir = Criterion{
 			100*clamp01(1-s.Zone.Light.SkyView), 100*wetDayShare(s.Site))
 	},
 	Limits: func(t *Traits) string {
-		return fmt.Sprintf("stands still, damp air %.2f of 1", t[StillAir])
+		return "stands still, damp air " + graded(t[StillAir])
 	},
 }
 

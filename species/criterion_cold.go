@@ -24,8 +24,8 @@ var criterionCold = Criterion{
 		}))
 	},
 	Figure: func(s *Setting) string {
-		return fmt.Sprintf("the crown falls to %.0f °C in a mean winter, %.0f °C in one of ten, hardened to %.0f %%, with %.0f days of thaw",
-			s.mean.CrownMinC, s.coldTenth(), 100*s.mean.Hardening, s.mean.ThawDays)
+		return fmt.Sprintf("the crown falls to %.0f °C in a mean winter, %.0f °C in one of ten, hardened to %.0f %%, with %s of thaw before",
+			s.mean.CrownMinC, s.coldTenth(), 100*s.mean.Hardening, days(s.mean.ThawDays))
 	},
 	Limits: func(t *Traits) string {
 		return fmt.Sprintf("half killed at %.0f °C when hardened, at %.0f °C when not", t[FreezingC], UnhardenedC)

@@ -17,7 +17,7 @@ var criterionDrought = Criterion{
 		return lossRating(meanOver(s.stress.droughts, func(y *weather.Year) float64 { return DroughtSurvival(t, y) }))
 	},
 	Figure: func(s *Setting) string {
-		f := fmt.Sprintf("%.0f days without water in a mean year", s.mean.DroughtDays)
+		f := fmt.Sprintf("%s without water in a mean year", days(s.mean.DroughtDays))
 		if roots := rootThirst(s.Zone.Light, &s.Site.Soil); roots >= 1 && !s.Use.Irrigation {
 			f += fmt.Sprintf(", %.0f of them by tree roots", roots)
 		}
@@ -27,6 +27,6 @@ var criterionDrought = Criterion{
 		return f
 	},
 	Limits: func(t *Traits) string {
-		return fmt.Sprintf("%.0f days without water halve it", droughtHalfDays(t))
+		return fmt.Sprintf("%s without water halve it", days(droughtHalfDays(t)))
 	},
 }

@@ -19,10 +19,10 @@ var criterionMould = Criterion{
 		}))
 	},
 	Figure: func(s *Setting) string {
-		return fmt.Sprintf("snow for %.0f days on end, %.0f days of cool wet weather, %.0f days under ice in a mean winter",
-			s.mean.LongestSnow, s.mean.MouldDays, s.mean.IceDays)
+		return fmt.Sprintf("snow for %s on end, %s of cool wet weather, %s under ice in a mean winter",
+			days(s.mean.LongestSnow), days(s.mean.MouldDays), days(s.mean.IceDays))
 	},
 	Limits: func(t *Traits) string {
-		return fmt.Sprintf("stands snow mould %.2f of 1; %.0f days of ice on end halve it", t[SnowMould], t[IceDays])
+		return fmt.Sprintf("stands snow mould %s; %s of ice on end halve it", graded(t[SnowMould]), days(t[IceDays]))
 	},
 }

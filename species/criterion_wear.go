@@ -22,5 +22,5 @@ var criterionWear = Criterion{
 	Figure: func(s *Setting) string {
 		return fmt.Sprintf("%s traffic, %.0f growing days to recover in", s.Use.TrafficOr(), s.mean.GrowingDays)
 	},
-	Limits: func(t *Traits) string { return fmt.Sprintf("stands wear %.2f of 1", t[Wear]) },
+	Limits: func(t *Traits) string { return "stands wear " + graded(t[Wear]) },
 }

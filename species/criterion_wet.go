@@ -23,5 +23,5 @@ var criterionWet = Criterion{
 		}
 		return fmt.Sprintf("wet for %.0f %% of the growing season, %s drained", 100*sum, s.Site.Soil.Drainage)
 	},
-	Limits: func(t *Traits) string { return fmt.Sprintf("stands wet ground %.2f of 1", t[Wet]) },
+	Limits: func(t *Traits) string { return "stands wet ground " + graded(t[Wet]) },
 }

@@ -93,3 +93,40 @@ func TestLoadFaults(t *testing.T) {
 		})
 	}
 }
+
+// FuzzLoad: whatever the file holds, Load refuses it or returns a whole table.
+func FuzzLoad(f *testing.F) {
+	f.Add("")
+	f.Add("[sources]\na = \"A 1900\"\n[[species]]\nid = \"x\"\n[species.traits]\nfreezing_c = { low = 1, best = 2, high = 3, basis = \"read\", source = \"a\" }\n")
+	f.Add("[[species]]\nid = 3\n")
+	f.Add("[species]\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		tb, err := Load(fstest.MapFS{TableFile: {Data: []byte(text)}})
+		if err != nil {
+			return
+		}
+		for _, s := range tb.All() {
+			for tr, v := range s.Values {
+				if !(v.Low <= v.Best && v.Best <= v.High) || v.Source == "" {
+					t.Errorf("%s %s: %+v", s.ID, Trait(tr), v)
+				}
+			}
+		}
+	})
+}
+
+// FuzzFind: no name, however odd, breaks the search, and a name suggested is found.
+func FuzzFind(f *testing.F) {
+	f.Add("Poa pratensis")
+	f.Add("  CHEWINGS—fescue ")
+	f.Add("\x00\xff")
+	tb := table(f)
+	f.Fuzz(func(t *testing.T, name string) {
+		tb.Find(name)
+		for _, s := range tb.Suggest(name) {
+			if _, ok := tb.Find(s); !ok {
+				t.Errorf("suggested %q is not found", s)
+			}
+		}
+	})
+}
