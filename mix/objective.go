@@ -12,7 +12,7 @@ import (
 // counts. They are our judgement of what practice asks of a lawn, set once and
 // checked against published mixtures, and stand nowhere else.
 type weights struct {
-	cover     float64 // of sown grass, third season on
+	cover     float64 // of sown grass, third season on: autumn, spring and summer's low
 	young     float64 // the same in the first two seasons
 	badYear   float64 // the same in the worst tenth of the years
 	early     float64 // after eight weeks of growth: against weeds and wash
@@ -25,9 +25,9 @@ type weights struct {
 
 var gradeWeights = map[species.Grade]weights{
 	species.Ornamental:  {cover: 0.27, young: 0.07, badYear: 0.17, early: 0.06, evenness: 0.10, fineness: 0.20, constancy: 0.06, diversity: 0.05, cost: 0.02},
-	species.Utility:     {cover: 0.31, young: 0.12, badYear: 0.20, early: 0.08, evenness: 0.08, fineness: 0.05, constancy: 0.08, diversity: 0.06, cost: 0.02},
-	species.HardWearing: {cover: 0.32, young: 0.14, badYear: 0.22, early: 0.10, evenness: 0.05, fineness: 0.01, constancy: 0.08, diversity: 0.06, cost: 0.02},
-	species.Extensive:   {cover: 0.36, young: 0.09, badYear: 0.25, early: 0.05, evenness: 0.03, fineness: 0.04, constancy: 0.08, diversity: 0.08, cost: 0.02},
+	species.Utility:     {cover: 0.30, young: 0.11, badYear: 0.20, early: 0.09, evenness: 0.07, fineness: 0.05, constancy: 0.08, diversity: 0.08, cost: 0.02},
+	species.HardWearing: {cover: 0.32, young: 0.13, badYear: 0.22, early: 0.10, evenness: 0.05, fineness: 0.01, constancy: 0.08, diversity: 0.07, cost: 0.02},
+	species.Extensive:   {cover: 0.36, young: 0.09, badYear: 0.24, early: 0.05, evenness: 0.03, fineness: 0.04, constancy: 0.08, diversity: 0.09, cost: 0.02},
 }
 
 // eachMore is what every grass beyond the first must bring to the score: each is
@@ -37,8 +37,8 @@ const eachMore = 0.004
 
 const (
 	// leafSpread is the standard deviation of ln(leaf width) at which a sward looks
-	// uneven: two grasses, half and half, of which one has leaves five times as wide.
-	leafSpread = 0.8
+	// uneven: two grasses, half and half, of which one has leaves seven times as wide.
+	leafSpread = 1.0
 	// paleContrast is what half a sward of pale grass takes from its evenness.
 	paleContrast = 0.8
 	// enoughEarly is the cover after eight weeks that keeps weeds and wash away: more
@@ -108,12 +108,16 @@ func diversity(shares, worth []float64, group []string) float64 {
 	return 1 - alike/(total*total)
 }
 
+// enoughDiverse is the index from which more is no better: a fifth of the sward of
+// another group (our judgement).
+const enoughDiverse = 0.32
+
 // akin is the difference between two grasses of one group (our judgement).
 const akin = 0.4
 
 // score is the objective of the search.
 func (w weights) score(o *sward.Outcome, evenness, fineness, diverse, seedCost float64) float64 {
-	return w.cover*o.Expected + w.young*o.Young + w.badYear*o.BadYear + w.early*min(1, o.Early/enoughEarly) +
-		w.evenness*evenness + w.fineness*fineness + w.constancy*o.Constancy + w.diversity*diverse +
+	return w.cover*(2*o.Expected+o.Summer)/3 + w.young*o.Young + w.badYear*o.BadYear + w.early*min(1, o.Early/enoughEarly) +
+		w.evenness*evenness + w.fineness*fineness + w.constancy*o.Constancy + w.diversity*min(1, diverse/enoughDiverse) +
 		w.cost*(1-min(1, seedCost/dearSeed))
 }

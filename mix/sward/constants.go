@@ -38,7 +38,7 @@ const (
 	droughtDeath = 1.0
 	heatDry      = 0.2 // ε without a wet day
 	heatDamp     = 1.5 // ε more, a share of wet days
-	tillering    = 0.3
+	tillering    = 0.4
 	neutralC     = 23.0  // T₀: mean daily maximum of the hottest 30 days
 	warmStepC    = 8.0   // ΔT
 	nitrogen0    = 13.0  // N₀, g/m² a year: moderate feeding on ordinary ground
@@ -50,7 +50,7 @@ const (
 
 	// closing is ρ, a day of full growth: a grass of middling spread closes five
 	// sixths of a gap in a hundred days of full growth.
-	closing = 0.028
+	closing = 0.026
 	// thinning is θ: half of the cover too much for the light is gone in a season.
 	thinning = 0.693
 

@@ -12,9 +12,10 @@ const maxGrass = 32
 // Outcome is what a sowing becomes.
 type Outcome struct {
 	Early     float64   // cover of the sown and standing grasses after eight weeks of growth
-	Young     float64   // of wanted grasses, the seasons before lasting, mean of summer's end, autumn and the spring after
-	Expected  float64   // the same, season lasting on
-	BadYear   float64   // the same, 10th percentile of the years
+	Young     float64   // of wanted grasses before season lasting: mean of summer's low, autumn and the spring after
+	Expected  float64   // of wanted grasses, season lasting on: mean of autumn and the spring after
+	Summer    float64   // the same at summer's low
+	BadYear   float64   // mean of all three, 10th percentile of the years
 	Constancy float64   // likeness of the sward of season 1 to that of season lasting on, 0 to 1
 	Volunteer float64   // cover of volunteers, season lasting on
 	Zone      []float64 // Expected by zone
@@ -96,6 +97,8 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 				if t < lasting-1 {
 					out.Young += z.Share * v / float64(histories*(lasting-1))
 				} else {
+					out.Zone[zi] += (autumn + spring) / 2 / float64(histories*counted)
+					out.Summer += z.Share * lowest / float64(histories*counted)
 					i := hi*counted + t - (lasting - 1)
 					f.values[i] = v
 					f.byArea[i] += z.Share * v
@@ -103,10 +106,9 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 				year = (year + 1) % f.Field.Years
 			}
 		}
-		out.Zone[zi] = mean(f.values)
+		out.Expected += z.Share * out.Zone[zi]
 		out.ZoneBad[zi] = f.percentile(f.values, badYear)
 	}
-	out.Expected = mean(f.byArea)
 	out.BadYear = f.percentile(f.byArea, badYear)
 	f.shares(&out, n, histories)
 	return out
