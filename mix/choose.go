@@ -305,9 +305,9 @@ func (p *problem) shortlist(list []candidate) []candidate {
 }
 
 // fitting are the species that the matrix rates near enough to the best of some
-// zone to be worth following; nil without a matrix.
+// zone to be worth following; nil, for all, without a matrix or with lots on offer.
 func (j job) fitting() map[string]bool {
-	if len(j.matrix.Rows) == 0 {
+	if len(j.matrix.Rows) == 0 || len(j.stock.Lots) > 0 {
 		return nil
 	}
 	best := map[int]float64{}

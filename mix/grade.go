@@ -35,28 +35,44 @@ var below = map[species.Grade][]species.Grade{
 }
 
 // attainable plans for the grade asked for and, where it can't be held, for the
-// best that can. When nothing meets any standard but grass holds somewhere, the
-// answer is the least of the grades tried.
+// best that can. Among grades that none hold in full, the one counts in which the
+// least of the lawn is lost, then the least of them, which asks least of the grass.
 func (j job) attainable(ctx context.Context) (held, asked *answer, err error) {
-	if asked, err = j.plan(ctx); err != nil {
-		return nil, nil, err
-	}
-	held = asked
-	for _, g := range below[j.use.Grade] {
-		if held.best == nil || held.short() == nil {
-			break
+	for i, g := range append([]species.Grade{j.use.Grade}, below[j.use.Grade]...) {
+		k := j
+		if i > 0 {
+			k.use.Grade = g
+			k.use.Traffic = j.use.TrafficOr()
+			if k.use.MowingMM < species.StandardOf(g).CutMM {
+				k.use.MowingMM = 0
+			}
 		}
-		lower := j
-		lower.use.Grade = g
-		lower.use.Traffic = j.use.TrafficOr()
-		if std := species.StandardOf(g); lower.use.MowingMM < std.CutMM {
-			lower.use.MowingMM = 0
-		}
-		if held, err = lower.plan(ctx); err != nil {
+		a, err := k.plan(ctx)
+		if err != nil {
 			return nil, nil, err
+		}
+		if i == 0 {
+			asked = a
+		}
+		if held == nil || a.best != nil && (held.best == nil || a.lostShare() <= held.lostShare()+sliver) {
+			held = a
+		}
+		if a.best != nil && a.short() == nil && a.lostShare() < sliver {
+			return a, asked, nil
 		}
 	}
 	return held, asked, nil
+}
+
+// sliver is a share of the lawn too small to decide on a grade.
+const sliver = 0.02
+
+// lostShare is the share of the lawn in which no grass will hold.
+func (a *answer) lostShare() (area float64) {
+	for _, i := range a.lost() {
+		area += a.site.Zones[i].Share
+	}
+	return area
 }
 
 // shortfall is what a mixture lacks of a grade.
@@ -199,8 +215,14 @@ func (a *answer) because(asked *answer) string {
 		}
 		return "none of the seed on offer may be sown here"
 	}
+	if asked.best == nil {
+		return fmt.Sprintf("at the height and finish of %s no grass would hold; %s covers %.0f %% of the ground", article(asked.use.Grade), article(a.use.Grade), 100*a.best.outcome.Expected)
+	}
 	s := asked.short()
-	if a.use.Grade == asked.use.Grade && s == nil {
+	if s == nil && a.use.Grade != asked.use.Grade {
+		s = &shortfall{what: fmt.Sprintf("at the height and finish of %s no grass would hold in %.0f %% of the lawn", article(asked.use.Grade), 100*asked.lostShare())}
+	}
+	if s == nil {
 		return fmt.Sprintf("the mixture is expected to cover %.0f %% of the ground, %.0f %% in a bad year", 100*a.best.outcome.Expected, 100*a.best.outcome.BadYear)
 	}
 	limit := orUnknown(a.limitedBy(a.largest()))

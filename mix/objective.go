@@ -18,16 +18,16 @@ type weights struct {
 	early     float64 // after eight weeks of growth: against weeds and wash
 	evenness  float64 // of look: leaves of one width
 	fineness  float64 // of look: leaves as narrow and a sward as close as the grade asks
-	constancy float64 // the sward of the first season is that of the later ones
+	thrift    float64 // the seed sown is the sward that grows, and not a filler that dies out
 	diversity float64 // against a pest or disease that takes one grass, which the model doesn't follow
 	cost      float64 // of seed
 }
 
 var gradeWeights = map[species.Grade]weights{
-	species.Ornamental:  {cover: 0.27, young: 0.07, badYear: 0.17, early: 0.06, evenness: 0.10, fineness: 0.20, constancy: 0.06, diversity: 0.05, cost: 0.02},
-	species.Utility:     {cover: 0.30, young: 0.11, badYear: 0.20, early: 0.09, evenness: 0.07, fineness: 0.05, constancy: 0.08, diversity: 0.08, cost: 0.02},
-	species.HardWearing: {cover: 0.32, young: 0.13, badYear: 0.22, early: 0.10, evenness: 0.05, fineness: 0.01, constancy: 0.08, diversity: 0.07, cost: 0.02},
-	species.Extensive:   {cover: 0.36, young: 0.09, badYear: 0.24, early: 0.05, evenness: 0.03, fineness: 0.04, constancy: 0.08, diversity: 0.09, cost: 0.02},
+	species.Ornamental:  {cover: 0.27, young: 0.07, badYear: 0.17, early: 0.08, evenness: 0.09, fineness: 0.20, thrift: 0.04, diversity: 0.05, cost: 0.03},
+	species.Utility:     {cover: 0.30, young: 0.11, badYear: 0.20, early: 0.14, evenness: 0.03, fineness: 0.04, thrift: 0.08, diversity: 0.07, cost: 0.03},
+	species.HardWearing: {cover: 0.31, young: 0.12, badYear: 0.21, early: 0.15, evenness: 0.02, fineness: 0.01, thrift: 0.08, diversity: 0.07, cost: 0.03},
+	species.Extensive:   {cover: 0.36, young: 0.09, badYear: 0.24, early: 0.06, evenness: 0.02, fineness: 0.03, thrift: 0.06, diversity: 0.10, cost: 0.04},
 }
 
 // eachMore is what every grass beyond the first must bring to the score: each is
@@ -44,8 +44,8 @@ const (
 	// enoughEarly is the cover after eight weeks that keeps weeds and wash away: more
 	// is no better (common practice, no published source).
 	enoughEarly = 0.6
-	// dearSeed is a seed cost that uses up its weight: 35 g/m² at the mean price.
-	dearSeed = 35.0
+	// dearSeed is a seed cost that uses up its weight: 60 g/m² at the price of ryegrass.
+	dearSeed = 60.0
 )
 
 // pale are the grasses of a yellowish green that stand out in patches from the
@@ -80,6 +80,17 @@ func look(shares, leafMM, fit []float64, ids []string) (evenness, fineness float
 	return math.Exp(-variance/(leafSpread*leafSpread)) * (1 - patchy), fine / total
 }
 
+// thrift is the part of the seed, by weight, that its grass's share of the sward
+// bears out.
+func thrift(parts []Part, pool []int, life []float64) float64 {
+	var total, kept float64
+	for i, p := range parts {
+		total += p.Percent
+		kept += min(p.Percent, 100*life[pool[i]])
+	}
+	return kept / max(1, total)
+}
+
 // diversity is Rao's quadratic entropy of the wanted grasses: the mean difference
 // between two of their shoots picked at random, 0 for one grass, akin for two of
 // one group, which share their pests, and 1 for two of different groups. A pest that
@@ -108,16 +119,16 @@ func diversity(shares, worth []float64, group []string) float64 {
 	return 1 - alike/(total*total)
 }
 
-// enoughDiverse is the index from which more is no better: a fifth of the sward of
-// another group (our judgement).
-const enoughDiverse = 0.32
+// enoughDiverse is the index from which more is no better: a seventh of the sward
+// of another group (our judgement).
+const enoughDiverse = 0.25
 
 // akin is the difference between two grasses of one group (our judgement).
 const akin = 0.4
 
 // score is the objective of the search.
-func (w weights) score(o *sward.Outcome, evenness, fineness, diverse, seedCost float64) float64 {
+func (w weights) score(o *sward.Outcome, evenness, fineness, thrift, diverse, seedCost float64) float64 {
 	return w.cover*(2*o.Expected+o.Summer)/3 + w.young*o.Young + w.badYear*o.BadYear + w.early*min(1, o.Early/enoughEarly) +
-		w.evenness*evenness + w.fineness*fineness + w.constancy*o.Constancy + w.diversity*min(1, diverse/enoughDiverse) +
+		w.evenness*evenness + w.fineness*fineness + w.thrift*thrift + w.diversity*min(1, diverse/enoughDiverse) +
 		w.cost*(1-min(1, seedCost/dearSeed))
 }

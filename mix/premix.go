@@ -115,24 +115,37 @@ func (a *answer) describeBag(t *tried, parts []Part) Mixture {
 	return m
 }
 
-// relativePrices sets each candidate's price over the mean of those with one;
-// seed without a price counts as of the mean.
+// priceOver is the price of seed over that of ryegrass, where the brief gives no
+// lot with a price (common practice, no published source).
+var priceOver = map[string]float64{
+	"supina-meadow-grass": 8, "velvet-bent": 5, "crested-hair-grass": 4, "wood-meadow-grass": 4,
+	"creeping-bent": 4, "browntop-bent": 3.5, "tufted-hair-grass": 3, "reflexed-saltmarsh-grass": 3,
+	"crested-dogs-tail": 2, "smaller-cats-tail": 2, "rough-stalked-meadow-grass": 2, "smooth-stalked-meadow-grass": 1.7,
+	"slender-creeping-red-fescue": 1.5, "sheeps-fescue": 1.4, "hard-fescue": 1.4, "chewings-fescue": 1.2, "strong-creeping-red-fescue": 1.2,
+}
+
+// relativePrices sets each candidate's price over that of ryegrass: by what is
+// usual, and for lots with a price by it, the mean of them taken as usual.
 func relativePrices(list []candidate) {
-	var sum float64
-	n := 0
+	var asked, usual float64
 	price := make([]float64, len(list))
-	for i, k := range list {
-		if k.lot != nil {
-			if v, err := strconv.ParseFloat(k.lot.PricePerKG, 64); err == nil && v > 0 {
-				price[i] = v
-				sum += v
-				n++
-			}
+	for i := range list {
+		k := &list[i]
+		if k.price = priceOver[k.species.ID]; k.price == 0 {
+			k.price = 1
+		}
+		if k.lot == nil {
+			continue
+		}
+		if v, err := strconv.ParseFloat(k.lot.PricePerKG, 64); err == nil && v > 0 {
+			price[i] = v
+			asked += v
+			usual += k.price
 		}
 	}
 	for i := range list {
 		if price[i] > 0 {
-			list[i].price = price[i] * float64(n) / sum
+			list[i].price = price[i] * usual / asked
 		}
 	}
 }

@@ -46,6 +46,7 @@ type problem struct {
 	winter     bool
 	ryeCap     int // most units of all ryegrasses together
 	refine     int // points of the grid that are refined
+	uncapped   bool
 }
 
 // shares is a mixture as units by candidate; it is compared and used as a key.
@@ -119,8 +120,8 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	})
 	r := tried{shares: s, outcome: o, density: d}
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
-	r.evenness, r.fineness = look(o.Shares, t.leafMM, t.looks, t.field.IDs)
-	r.score = t.weights.score(&o, r.evenness, r.fineness, r.diverse, d.RateGM2*price) - eachMore*float64(len(parts)-1)
+	r.evenness, r.fineness = look(o.Life, t.leafMM, t.looks, t.field.IDs)
+	r.score = t.weights.score(&o, r.evenness, r.fineness, thrift(parts, pool, o.Life), r.diverse, d.RateGM2*price) - eachMore*float64(len(parts)-1)
 	return r
 }
 
@@ -141,14 +142,14 @@ func (p *problem) allowed(s shares) bool {
 			continue
 		}
 		parts++
-		if int(u) > p.candidates[i].cap {
+		if int(u) > p.candidates[i].cap && !p.uncapped {
 			return false
 		}
 		if p.candidates[i].species.Group == "ryegrass" {
 			rye += int(u)
 		}
 	}
-	return parts <= maxParts && rye <= p.ryeCap
+	return parts <= maxParts && (rye <= p.ryeCap || p.uncapped)
 }
 
 // grid calls f with every allowed mixture in steps of step units.
@@ -203,11 +204,12 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 	var points []ranked
 	add := func(s shares) { points = append(points, ranked{s, coarse.score(s)}) }
 	p.grid(coarseUnits, add)
-	if len(points) == 0 { // caps too tight for the grid: few species
+	if len(points) == 0 { // few species under tight caps
 		p.grid(1, add)
 	}
-	if len(points) == 0 {
-		return best, false, nil
+	if len(points) == 0 { // fewer than the caps leave room for
+		p.uncapped = true
+		p.grid(coarseUnits, add)
 	}
 	slices.SortFunc(points, better)
 	fine := p.trial(fineHistories)

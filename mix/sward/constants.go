@@ -28,18 +28,22 @@ const (
 
 	fullCover = 0.98 // what an untroubled sward covers; the rest is leaf litter and worm casts
 
-	// λ, μ, ν, θ, κ, ω, δ, r₀ and ε of NewField, fitted.
+	// λ, μ, ν, θ, κ, ω, χ, δ, r₀ and ε of NewField, fitted.
 	lightMerit   = 1.0
 	mowingMerit  = 2.0
 	feedMerit    = 0.8
-	warmMerit    = 1.6
+	warmMerit    = 1.2
 	stressMerit  = 1.0
 	wearMerit    = 2.0
+	mildMerit    = 0.3
 	droughtDeath = 1.0
 	heatDry      = 0.2 // ε without a wet day
-	heatDamp     = 1.5 // ε more, a share of wet days
+	heatDamp     = 4.0 // ε more, a share of wet days
 	tillering    = 0.4
-	neutralC     = 23.0  // T₀: mean daily maximum of the hottest 30 days
+	dormantC     = -20.0 // hardiness at which a grass neither gains nor loses by a mild winter
+	dormantStepC = 6.0
+	mildC        = 5.0   // mean of the coldest month at which winter growth counts in full
+	neutralC     = 24.0  // T₀: mean daily maximum of the hottest 30 days
 	warmStepC    = 8.0   // ΔT
 	nitrogen0    = 13.0  // N₀, g/m² a year: moderate feeding on ordinary ground
 	fullGrowth   = 100.0 // days of full growth of a long cool season

@@ -62,6 +62,7 @@ type Sowing struct {
 //	W = frost · mould · ice
 //	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air + ln feed
 //	    + ν (need/N₀ − 1)(N/N₀ − 1) + θ (T − T₀)/ΔT (heat' − ½) + κ ln S' + ω ln(1 − wear)
+//	    + χ mild (LT50 − LT50₀)/ΔL
 //	r = r₀ + (1 − r₀) spread
 //
 // The powers δ and ε stand for grass that is brown but not dead when it rains or
@@ -72,6 +73,9 @@ type Sowing struct {
 // heat') and cool ones the others: smooth meadow-grass overcomes ryegrass in
 // Indiana and gives way to it near Bonn. Those in κ and ω say that a grass which summer
 // or feet have thinned has also lost ground to its neighbours while it stood still.
+// The term in χ lets the grasses that grow through a mild winter, which are those
+// that harden least, gain on those that rest: smooth meadow-grass gives way to
+// ryegrass west of the Cascades as it doesn't inland.
 // Every grass closes gaps by tillering, r₀, and some by creeping as well.
 //
 // Warm-season grass is brown for part of the year: it grows, and its cover counts,
@@ -132,6 +136,10 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		merit := t[species.Persistence] +
 			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) + logOf(fed) +
 			feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(nitrogen-1)
+		if !s.Warm {
+			hardy := (t[species.FreezingC] - dormantC) / dormantStepC
+			merit += mildMerit * clamp01(c.Weather.ColdestMonthC/mildC) * min(1.5, max(-1, hardy))
+		}
 		for y := range z.Years {
 			felt := species.Felt(z.Years[y], z.Light, &c.Soil, use.Irrigation)
 			year := &felt

@@ -16,11 +16,11 @@ type Outcome struct {
 	Expected  float64   // of wanted grasses, season lasting on: mean of autumn and the spring after
 	Summer    float64   // the same at summer's low
 	BadYear   float64   // mean of all three, 10th percentile of the years
-	Constancy float64   // likeness of the sward of season 1 to that of season lasting on, 0 to 1
 	Volunteer float64   // cover of volunteers, season lasting on
 	Zone      []float64 // Expected by zone
 	ZoneBad   []float64 // BadYear by zone
 	Shares    []float64 // by grass of the pool: mean share of the living sward, season lasting on
+	Life      []float64 // the same over all seasons
 	Seasons   [Seasons]Season
 }
 
@@ -71,6 +71,7 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 		Zone:    make([]float64, zones),
 		ZoneBad: make([]float64, zones),
 		Shares:  make([]float64, n),
+		Life:    make([]float64, n),
 	}
 	for zi := range f.Field.Zones {
 		z := &f.Field.Zones[zi]
@@ -123,6 +124,11 @@ func (f *Follower) shares(out *Outcome, n, histories int) {
 		for _, x := range row {
 			total += x
 		}
+		if total > 0 {
+			for g, x := range row {
+				out.Life[g] += x / total / Seasons
+			}
+		}
 		if t >= lasting-1 {
 			late += total
 			for g, x := range row {
@@ -146,16 +152,6 @@ func (f *Follower) shares(out *Outcome, n, histories int) {
 	if late > 0 {
 		for g := range out.Shares {
 			out.Shares[g] /= late
-		}
-	}
-	var first float64
-	for _, x := range f.share[:n] {
-		first += x
-	}
-	if first > 0 && late > 0 {
-		// Bray and Curtis (1957): the part that two swards have in common.
-		for g, x := range f.share[:n] {
-			out.Constancy += min(x/first, out.Shares[g])
 		}
 	}
 	out.Volunteer /= float64(histories * (Seasons - lasting + 1))
