@@ -39,7 +39,7 @@ func (w *writer) answer(b *builder) {
 		b.heading("What to sow")
 		t := Table{Caption: "The mixture", Columns: columns("", "Grass", "Botanical name", ">By weight", ">By seed", ">Amount")}
 		for i, c := range m.Components {
-			t.Rows = append(t.Rows, row(key(i), f.GrassName(c.Species), c.Species.Botanical, f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID)))
+			t.Rows = append(t.Rows, row(key(i), form.Capital(f.GrassName(c.Species)), c.Species.Botanical, f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID)))
 		}
 		if len(m.Components) > 1 && p.Rate.TotalG > 0 {
 			t.Rows = append(t.Rows, total("", "Together, "+f.RateGM2(p.Rate.GM2), "", "", "", f.Mass(p.Rate.TotalG)))
@@ -137,6 +137,8 @@ func (w *writer) keyFigures() []Fact {
 		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 			c := d.Windows[d.Chosen]
 			note = f.Dates(c.Opens, c.Closes) + "; succeeds " + f.Chance(c.BestSuccess)
+		} else {
+			note = "no window meets the dates given"
 		}
 		facts = append(facts, Fact{"Sow about", f.DayMonth(d.SowOn), note})
 	}
@@ -152,7 +154,7 @@ func (w *writer) keyFigures() []Fact {
 		if c.Asked != "" && c.Asked != c.Attainable {
 			note += "; asked for: " + string(c.Asked)
 		}
-		facts = append(facts, Fact{"Expect", capital(string(c.Attainable)), note})
+		facts = append(facts, Fact{"Expect", form.Capital(string(c.Attainable)), note})
 	}
 	return facts
 }
@@ -161,7 +163,7 @@ func (w *writer) keyFigures() []Fact {
 func (w *writer) ways() Table {
 	t := Table{Caption: "The ways compared", Columns: columns("Way", ">Total", ">8 times in 10", ">Each "+w.areaUnit(), "Bears use from", ">Succeeds first time")}
 	for _, b := range w.p.Cost.Bills {
-		t.Rows = append(t.Rows, row(capital(string(b.Way)), w.f.Money(b.Total), w.f.Range(w.f.MoneyRound(b.P10), w.f.MoneyRound(b.P90)),
+		t.Rows = append(t.Rows, row(form.Capital(string(b.Way)), w.f.Money(b.Total), w.f.Range(w.f.MoneyRound(b.P10), w.f.MoneyRound(b.P90)),
 			w.f.MoneyPerArea(b.Total, w.area()), w.f.DateShort(b.UsableFrom), w.chance(b.Success)))
 	}
 	return t
@@ -174,7 +176,7 @@ func (w *writer) instead() []string {
 		if z.Holds {
 			continue
 		}
-		s := capital(w.zoneName(z.Zone))
+		s := form.Capital(w.zoneName(z.Zone))
 		if z.LimitedBy != "" {
 			s += " (limited by " + w.criterion(z.LimitedBy) + ")"
 		}

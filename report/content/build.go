@@ -8,6 +8,7 @@ import (
 	"swardwright/report/form"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
+	"swardwright/species"
 )
 
 // writer sets out one plan.
@@ -41,7 +42,7 @@ func New(p *sowing.Plan, f form.Form, width float64) Document {
 		{"place", "The place and its light", w.place},
 		{"grasses", "Which grasses can live here", w.grasses},
 		{"mixture", "The mixture", w.mixture},
-		{"dates", "When", w.dates},
+		{"dates", "When to sow", w.dates},
 		{"ground", "The ground", w.ground},
 		{"sowing", "Spreading the seed", w.spreading},
 		{"cost", "What it costs", w.cost},
@@ -82,14 +83,17 @@ func (w *writer) areaUnit() string {
 	return "square metre"
 }
 
+// grass is the name of a grass at the head of a cell.
+func (w *writer) grass(s *species.Species) string { return form.Capital(w.f.GrassName(s)) }
+
 // grassByID is the name of a species that the plan mentions.
 func (w *writer) grassByID(id string) string {
 	for _, r := range w.p.Matrix.Rows {
 		if r.Species != nil && r.Species.ID == id {
-			return w.f.GrassName(r.Species)
+			return w.grass(r.Species)
 		}
 	}
-	return capital(strings.ReplaceAll(id, "-", " "))
+	return form.Capital(strings.ReplaceAll(id, "-", " "))
 }
 
 func (w *writer) money(minor int64) money.Amount {

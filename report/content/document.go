@@ -78,7 +78,8 @@ type RowKind int
 const (
 	Plain RowKind = iota
 	GroupHead
-	Total
+	Sum   // of rows above, on the way to a total
+	Total // what counts
 )
 
 // Row is one row of a table. A GroupHead has one cell across all columns.

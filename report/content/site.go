@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"swardwright/report/draw"
+	"swardwright/report/form"
 )
 
 func (w *writer) place(b *builder) {
@@ -110,7 +111,7 @@ func (w *writer) grasses(b *builder) {
 			}
 			for _, x := range r.Ratings {
 				if count <= leading && x.Criterion == r.LimitedBy {
-					why.Rows = append(why.Rows, row(f.GrassName(r.Species), p.Site.Zones[zone].Letter, draw.CriterionTitle(p, x.Criterion), x.Figure, x.Limits, r.Sureness))
+					why.Rows = append(why.Rows, row(w.grass(r.Species), p.Site.Zones[zone].Letter, draw.CriterionTitle(p, x.Criterion), x.Figure, x.Limits, r.Sureness))
 				}
 			}
 		}
@@ -136,7 +137,7 @@ func (w *writer) mixture(b *builder) {
 	}
 	t := Table{Caption: "The mixture and its reasons", Columns: columns("", "Grass", ">Weight", ">Seeds", ">Amount", "What it is there for")}
 	for i, c := range m.Components {
-		t.Rows = append(t.Rows, row(key(i), f.GrassName(c.Species), f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID), sentence(c.Because)))
+		t.Rows = append(t.Rows, row(key(i), w.grass(c.Species), f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID), sentence(c.Because)))
 	}
 	b.table("", t)
 	b.text(p.Rate.Because)
@@ -149,7 +150,7 @@ func (w *writer) mixture(b *builder) {
 	}
 	left := Table{Caption: "Leading grasses left out", Columns: columns("Grass", "Why it was left out")}
 	for _, l := range p.Choice.LeftOut {
-		left.Rows = append(left.Rows, row(f.GrassName(l.Species), sentence(l.Because)))
+		left.Rows = append(left.Rows, row(w.grass(l.Species), sentence(l.Because)))
 	}
 	b.table("Left out", left)
 	bags := Table{Caption: "Ready-mixed bags judged", Columns: columns("Bag", ">Cover", ">Bad years", "Top-up for each kg", "Verdict")}
@@ -163,7 +164,7 @@ func (w *writer) mixture(b *builder) {
 	b.table("Ready-mixed bags", bags)
 	order := Table{Caption: "Seed to buy", Columns: columns("Lot", ">Bag", ">Bags", ">Price a bag", ">Together")}
 	for _, x := range p.Order.Bags {
-		order.Rows = append(order.Rows, row(x.Lot, f.Mass(x.KG*1000), f.Number(float64(x.Count), 0), f.Money(w.money(x.PriceMinor)), f.Money(w.money(x.PriceMinor*int64(x.Count)))))
+		order.Rows = append(order.Rows, row(form.Capital(x.Lot), f.Mass(x.KG*1000), f.Number(float64(x.Count), 0), f.Money(w.money(x.PriceMinor)), f.Money(w.money(x.PriceMinor*int64(x.Count)))))
 	}
 	if len(order.Rows) > 0 && p.Order.TotalMinor > 0 {
 		order.Rows = append(order.Rows, total("Seed, before margin and tax", "", "", "", f.Money(w.money(p.Order.TotalMinor))))

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"swardwright/report/form"
 )
 
 // sentence gives a text its capital and its full stop. A key path, a unit or a
@@ -17,7 +19,7 @@ func sentence(s string) string {
 	}
 	first, _, _ := strings.Cut(s, " ")
 	if unicode.IsLower(r) && !strings.ContainsAny(strings.TrimRight(first, ".,:;"), "._/0123456789") {
-		s = string(unicode.ToUpper(r)) + s[n:]
+		s = form.Capital(s)
 	}
 	if last, _ := utf8.DecodeLastRuneInString(s); !strings.ContainsRune(".!?:…", last) {
 		s += "."
@@ -33,14 +35,6 @@ func sentences(items []string) []string {
 		}
 	}
 	return out
-}
-
-// capital gives a label its capital.
-func capital(s string) string {
-	if r, n := utf8.DecodeRuneInString(s); n > 0 {
-		return string(unicode.ToUpper(r)) + s[n:]
-	}
-	return s
 }
 
 func nonEmpty(items ...string) []string {

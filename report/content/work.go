@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"swardwright/report/draw"
+	"swardwright/report/form"
 	"swardwright/sowing/dates"
 	"swardwright/sowing/money"
 	"swardwright/sowing/year"
@@ -29,7 +30,7 @@ func (w *writer) dates(b *builder) {
 	t := Table{Caption: "Sowing windows", Columns: columns("Window", "Opens to closes", "Best", ">Succeeds", ">Up after", ">First cut after", ">Water till established")}
 	var because []string
 	for i, x := range d.Windows {
-		name := capital(string(x.Kind))
+		name := form.Capital(string(x.Kind))
 		if i == d.Chosen {
 			name += " (chosen)"
 		} else if !x.Met {
@@ -41,7 +42,7 @@ func (w *writer) dates(b *builder) {
 		}
 		t.Rows = append(t.Rows, row(name, f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success), w.days(x.EmergenceDays), w.days(x.FirstMowDays), water))
 		if reasons := nonEmpty(x.OpensBecause, x.ClosesBecause); len(reasons) > 0 {
-			because = append(because, capital(string(x.Kind))+": "+strings.Join(reasons, "; "))
+			because = append(because, form.Capital(string(x.Kind))+": "+strings.Join(reasons, "; "))
 		}
 	}
 	if b.table("", t) {
@@ -64,7 +65,7 @@ func (w *writer) dates(b *builder) {
 	b.table(water.Caption, water)
 	turf := Table{Caption: "Days to lay turf", Columns: columns("Window", "Opens to closes", "Best", ">Succeeds")}
 	for _, x := range d.TurfWindows {
-		turf.Rows = append(turf.Rows, row(capital(string(x.Kind)), f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success)))
+		turf.Rows = append(turf.Rows, row(form.Capital(string(x.Kind)), f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success)))
 	}
 	b.table("Turf instead", turf)
 	if d.NeededBy != nil {
@@ -111,7 +112,7 @@ func (w *writer) ground(b *builder) {
 		case m.BulkBags > 0:
 			loads = f.Count(m.BulkBags, "bulk bag", "bulk bags")
 		}
-		mats.Rows = append(mats.Rows, row(capital(m.Item), m.For, w.volume(m.SettledM3), w.volume(m.LooseM3), weight, w.count(m.BarrowLoads), loads))
+		mats.Rows = append(mats.Rows, row(form.Capital(m.Item), m.For, w.volume(m.SettledM3), w.volume(m.LooseM3), weight, w.count(m.BarrowLoads), loads))
 	}
 	b.table("Materials", mats)
 	checks := Table{Caption: "Checks of the ground", Columns: columns("Check", "Here", "Should be", "Passed", "What to do")}
@@ -120,7 +121,7 @@ func (w *writer) ground(b *builder) {
 		if c.OK {
 			passed = "yes"
 		}
-		checks.Rows = append(checks.Rows, row(c.Name, c.Figure, c.Limit, passed, sentence(c.Advice)))
+		checks.Rows = append(checks.Rows, row(form.Capital(c.Name), c.Figure, c.Limit, passed, sentence(c.Advice)))
 	}
 	b.table("Checks of the ground", checks)
 	feed := nonEmpty(bed.Lime)
@@ -164,30 +165,23 @@ func (w *writer) found() string {
 
 // spreading is the guide for whoever walks with the seed.
 func (w *writer) spreading(b *builder) {
-	p, f := w.p, w.f
-	if p.Choice.Mixture == nil || p.Rate.GM2 <= 0 || p.Site == nil {
+	f, g := w.f, w.p.Bed.Guide
+	if g == nil {
 		return
 	}
-	t := Table{Caption: "Seed for each zone", Columns: columns("Zone", ">Area", ">Seed", ">For each of two passes")}
-	for i, z := range p.Site.Field.Zones {
-		seed, pass := f.Mass(p.Rate.GM2*z.AreaM2), f.Mass(p.Rate.GM2*z.AreaM2/2)
-		if w.verdict(i) == "none" {
-			seed, pass = "not sown", ""
+	t := Table{Caption: "Seed for each zone", Columns: columns("Zone", ">Area", ">Seed", ">Each of two passes", ">Dry sand for each pass", ">Handfuls for each pass")}
+	for _, z := range g.Zones {
+		name := z.Zone
+		for i, site := range w.p.Site.Zones {
+			if site.Letter == z.Zone {
+				name = w.zoneName(i)
+			}
 		}
-		t.Rows = append(t.Rows, row(z.Letter+", "+z.Name, f.Area(z.AreaM2), seed, pass))
+		t.Rows = append(t.Rows, row(name, f.Area(z.AreaM2), f.Mass(z.Grams), f.Mass(z.PassG), f.Mass(z.SandKG*1000), w.count(z.HandfulN)))
 	}
 	b.table("", t)
-	patchM2, patch := 1.0, "one square metre"
-	if f.US() {
-		patchM2, patch = 0.9290304, "a patch of 10 square feet"
-	}
-	b.steps([]string{
-		"Choose a dry, still day. Weigh out the seed of each zone and halve it: one half is walked up and down, the other across",
-		fmt.Sprintf("Practise first: mark out %s on a sheet or on spare ground and spread %s on it by hand, which is one pass. See how thinly it lies", patch, f.Mass(p.Rate.GM2*patchM2/2)),
-		"Fine seed is hard to spread evenly: mix each half with about twice its bulk of dry sand, and stir it often, since small seeds sink in the bucket. Sand and dressed seed are dusty: wear a mask and gloves",
-		"Walk in strips between two lines or canes, hand low, and keep a handful back for thin places",
-		"Rake in lightly, no deeper than a few millimetres, firm with the flat of the rake or a light roller, and water with a fine rose if rain is not near",
-	})
+	b.steps(g.Instructions)
+	b.note("Sand and dressed seed are dusty: wear a mask and gloves, and keep seed from children and animals")
 }
 
 func (w *writer) cost(b *builder) {
@@ -209,13 +203,13 @@ func (w *writer) cost(b *builder) {
 	moves := Table{Caption: "What moves the total most", Columns: columns("Way", "Cause", ">Total at its low end", ">Total at its high end")}
 	for _, bill := range c.Bills {
 		for _, d := range bill.Drivers[:min(4, len(bill.Drivers))] {
-			moves.Rows = append(moves.Rows, row(capital(string(bill.Way)), capital(d.Name), f.MoneyRound(d.Low), f.MoneyRound(d.High)))
+			moves.Rows = append(moves.Rows, row(form.Capital(string(bill.Way)), form.Capital(d.Name), f.MoneyRound(d.Low), f.MoneyRound(d.High)))
 		}
 	}
 	b.table("What moves the total most", moves)
 	turns := Table{Caption: "Where the answer turns", Columns: columns("What", "Turns at", "What it means")}
 	for _, t := range c.Turns {
-		turns.Rows = append(turns.Rows, row(capital(t.What), t.At, sentence(t.Means)))
+		turns.Rows = append(turns.Rows, row(form.Capital(t.What), t.At, sentence(t.Means)))
 	}
 	b.table("Where the answer turns", turns)
 	if len(c.Unpriced) > 0 {
@@ -234,9 +228,9 @@ func (w *writer) bill(bill money.Bill) Table {
 	for _, l := range bill.Lines {
 		if l.Group != group {
 			group = l.Group
-			t.Rows = append(t.Rows, Row{Kind: GroupHead, Cells: []string{capital(string(group))}})
+			t.Rows = append(t.Rows, Row{Kind: GroupHead, Cells: []string{form.Capital(string(group))}})
 		}
-		item := l.Item
+		item := form.Capital(l.Item)
 		if l.Invented {
 			item, invented = item+"\u00a0*", true
 		}
@@ -253,7 +247,11 @@ func (w *writer) bill(bill money.Bill) Table {
 		{"Tax", bill.Tax, false}, {"Total", bill.Total, true}, {"Deposit", bill.Deposit, false},
 	} {
 		if s.always || s.amount.Minor != 0 {
-			t.Rows = append(t.Rows, total(s.name, "", "", "", f.Sum(s.amount)))
+			r := Row{Kind: Sum, Cells: []string{s.name, "", "", "", f.Sum(s.amount)}}
+			if s.name == "Total" {
+				r.Kind = Total
+			}
+			t.Rows = append(t.Rows, r)
 		}
 	}
 	if invented {
@@ -294,7 +292,7 @@ func (w *writer) care(b *builder) {
 	mow := Table{Caption: "Mowing by month", Columns: columns("Month", ">Cut at", ">Every", ">Cuts")}
 	for i, m := range y.Months {
 		if m.Mows > 0 {
-			mow.Rows = append(mow.Rows, row(capital(f.Month(time.Month(i+1))), f.Depth(m.CutMM), f.Count(int(m.MowEveryDays+0.5), "day", "days"), f.Figures(m.Mows, 2)))
+			mow.Rows = append(mow.Rows, row(form.Capital(f.Month(time.Month(i+1))), f.Depth(m.CutMM), f.Count(int(m.MowEveryDays+0.5), "day", "days"), f.Figures(m.Mows, 2)))
 		}
 	}
 	b.table("Mowing by month", mow)
@@ -318,7 +316,7 @@ func (w *writer) task(t year.Task) Row {
 	}
 	how := sentence(t.Detail)
 	if len(t.Materials) > 0 {
-		how = strings.TrimSpace(how + " " + sentence(capital(strings.Join(t.Materials, ", "))))
+		how = strings.TrimSpace(how + " " + sentence(form.Capital(strings.Join(t.Materials, ", "))))
 	}
 	times, hours, chance := "", "", ""
 	if t.Times > 1 {
@@ -327,7 +325,10 @@ func (w *writer) task(t year.Task) Row {
 	if t.Hours > 0 {
 		hours = f.Figures(t.Hours, 2)
 	}
-	if t.Chance > 0 {
+	switch {
+	case t.Chance >= 0.995: // no one is sure of the weather
+		chance = "over " + f.Percent(0.99)
+	case t.Chance > 0:
 		chance = f.Percent(t.Chance)
 	}
 	return row(when, t.Title, how, times, hours, chance)

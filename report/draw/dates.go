@@ -189,6 +189,9 @@ func dateLanes(s *sowing.Plan, f form.Form) []lane {
 			add("first cut", span(w.FirstMowDays.P10, w.FirstMowDays.P50, w.FirstMowDays.P90))
 		}
 	}
+	if sowing && dates.Chosen < 0 && !dates.FirstMow.IsZero() {
+		add("first cut", bar{from: dates.FirstMow, to: dates.FirstMow, look: look{tint(Green, 0.5), Plain}, text: f.DayMonth(dates.FirstMow)})
+	}
 	if !dates.UsableFrom.IsZero() {
 		add("bears use from", bar{from: dates.UsableFrom, to: dates.UsableFrom, look: look{Ink, Plain}, strong: true, text: f.DayMonth(dates.UsableFrom)})
 	}

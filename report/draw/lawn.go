@@ -48,9 +48,21 @@ var (
 	feetPerInch  = []float64{0.5, 1, 2, 4, 5, 8, 10, 20, 30, 40, 50, 60, 100, 200, 400, 800}
 )
 
-// newPlot fits the lawn, and what stands around it within around of its size, into
-// w × h at the greatest usual scale. It is nil when the plan has no outline.
-func newPlot(s *sowing.Plan, f form.Form, w, h, around float64) *plot {
+// newPlot fits the lawn, and what stands around it, into w × h at the greatest usual
+// scale, showing as much of the surroundings as that scale has room for: of the
+// reaches given, as multiples of the lawn's size, the first that needs no smaller
+// scale than the last. It is nil when the plan has no outline.
+func newPlot(s *sowing.Plan, f form.Form, w, h float64, reaches ...float64) *plot {
+	best := plotAround(s, f, w, h, reaches[len(reaches)-1])
+	for _, around := range reaches {
+		if p := plotAround(s, f, w, h, around); p != nil && p.perM >= best.perM {
+			return p
+		}
+	}
+	return best
+}
+
+func plotAround(s *sowing.Plan, f form.Form, w, h, around float64) *plot {
 	lawn := s.Site.Survey.Lawn.Parts
 	p := &plot{minX: math.Inf(1), minY: math.Inf(1), maxX: math.Inf(-1), maxY: math.Inf(-1)}
 	for _, part := range lawn {
@@ -113,7 +125,7 @@ func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	p := newPlot(s, f, w-legendMin-4, mapMaxH, 0.5)
+	p := newPlot(s, f, w-legendMin-4, mapMaxH, 0.5, 0.4, 0.3, 0.2)
 	if p == nil {
 		return nil
 	}
@@ -139,7 +151,6 @@ func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	d.add(under, frame(p.view, Rule, 0.2))
 
 	place := placer{view: p.view.Inset(0.6)}
-	p.marks(d, s, f, &place)
 	for i, z := range zones {
 		c, ok := p.zoneCentre(s.Site.Field, i)
 		if !ok {
@@ -172,7 +183,7 @@ func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		entries = append(entries, entry{key: fmt.Sprint(i + 1), round: true, text: obstacleText(o, f)})
 	}
 	entries = append(entries, probeEntries(s)...)
-	p.legend(d, entries)
+	p.legend(d, p.marks(d, s, f), entries)
 	d.Desc = fmt.Sprintf("Plan of the lawn at %s with %d zones of light and %d obstacles around it.", plainScale(p.scale), len(zones), len(s.Site.Survey.Obstacles))
 	return d
 }
@@ -216,7 +227,6 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	}
 	d.add(under, frame(p.view, Rule, 0.2))
 	place := placer{view: p.view.Inset(0.6)}
-	p.marks(d, s, f, &place)
 	// One figure in each band, where it is widest, so that no one has to match colours.
 	for band := range bands {
 		c, ok := p.widest(field, band, bandOf)
@@ -238,7 +248,7 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		entries = append(entries, entry{fill: tone(band), key: " ", text: label})
 	}
 	entries = append(entries, probeEntries(s)...)
-	p.legend(d, entries)
+	p.legend(d, p.marks(d, s, f), entries)
 	d.Desc = fmt.Sprintf("Map of the lawn coloured by daily light in the growing season, from %s to %s mol a square metre and day.", f.Number(low, 1), f.Number(high, 1))
 	return d
 }
@@ -496,39 +506,43 @@ func (b Box) contains(p Point) bool {
 	return p.X >= b.X && p.X <= b.X+b.W && p.Y >= b.Y && p.Y <= b.Y+b.H
 }
 
-// marks draws north, the fall of the ground and the scale bar at the map's edge.
-func (p *plot) marks(d *Drawing, s *sowing.Plan, f form.Form, place *placer) {
-	lawn := s.Site.Survey.Lawn
-	// North: the plan's y axis points to bearing PlanNorthDeg.
-	sin, cos := math.Sincos(lawn.PlanNorthDeg * math.Pi / 180)
-	c := Point{p.view.X + p.view.W - 8, p.view.Y + 9}
-	north := func(along, across float64) Point {
-		return Point{c.X - sin*along + cos*across, c.Y - cos*along - sin*across}
-	}
-	d.add(Area{Points: circle(c, 7.4), Fill: White},
-		Area{Points: []Point{north(3.4, 0), north(-4.6, 1.8), north(-3.2, 0), north(-4.6, -1.8)}, Fill: Ink})
-	n := north(5.4, 0)
-	d.add(bold(n.X, n.Y+middle(7), "N", 7, Middle))
-	place.taken = append(place.taken, Box{c.X - 7, c.Y - 7.5, 14, 14.5})
-
-	// The scale bar, in two parts, at the lower left.
+// marks draws the scale bar and north beside the map, and tells how far down they
+// reach.
+func (p *plot) marks(d *Drawing, s *sowing.Plan, f form.Form) float64 {
+	x, right := p.view.W+5, d.W
+	d.add(quiet(x, 2.4, "Scale "+p.scale+" on paper", small, Start))
 	unit, name := 1.0, "m"
 	if f.US() {
 		unit, name = 0.3048, "ft"
 	}
-	length := math.Pow(10, math.Ceil(math.Log10(0.25*p.view.W/p.perM/unit)))
-	for _, part := range []float64{2, 2.5, 2} { // 5, 2 and 1 times a power of ten
-		if length*unit*p.perM > 0.25*p.view.W {
-			length /= part
+	// Two parts of 1, 2 or 5 times a power of ten, as long as there is room for.
+	room := (right - x - 24) / 2 / p.perM / unit
+	length := math.Pow(10, math.Floor(math.Log10(room)))
+	for _, times := range []float64{5, 2} {
+		if length*times <= room {
+			length *= times
+			break
 		}
 	}
 	w := length * unit * p.perM
-	x, y := p.view.X+3, p.view.Y+p.view.H-4
-	label := f.Figures(2*length, 3) + " " + name
-	box := Box{x - 1.5, y - 5.2, 2*w + 3 + face.Width(label, face.Regular, small), 8}
-	d.add(rect(box, White), rect(Box{x, y, w, 1.2}, Ink), frame(Box{x, y, 2 * w, 1.2}, Ink, 0.2),
-		text(x, y-1.2, "0", small, Middle), text(x+w, y-1.2, f.Figures(length, 3), small, Middle), text(x+2*w, y-1.2, label, small, Middle))
-	place.taken = append(place.taken, box)
+	const y = 10.5
+	x += 0.8
+	d.add(rect(Box{x, y, w, 1.2}, Ink), frame(Box{x, y, 2 * w, 1.2}, Ink, 0.2),
+		text(x, y-1.2, "0", small, Middle), text(x+2*w, y-1.2, f.Figures(2*length, 3)+" "+name, small, Middle))
+	if label := f.Figures(length, 3); 0.7*face.Width(label, face.Regular, small)+6 < w {
+		d.add(text(x+w, y-1.2, label, small, Middle))
+	}
+
+	// North: the plan's y axis points to bearing PlanNorthDeg.
+	sin, cos := math.Sincos(s.Site.Survey.Lawn.PlanNorthDeg * math.Pi / 180)
+	c := Point{right - 7.5, 7.5}
+	north := func(along, across float64) Point {
+		return Point{c.X - sin*along + cos*across, c.Y - cos*along - sin*across}
+	}
+	n := north(5.4, 0)
+	d.add(Area{Points: []Point{north(3.4, 0), north(-4.6, 1.8), north(-3.2, 0), north(-4.6, -1.8)}, Fill: Ink},
+		bold(n.X, n.Y+middle(7), "N", 7, Middle))
+	return 16.5
 }
 
 // entry is one line of a legend.
@@ -539,21 +553,17 @@ type entry struct {
 	text         string
 }
 
-// legend sets the entries to the right of the map, and goes on in three columns
-// below it where there are many. It fixes the drawing's height.
-func (p *plot) legend(d *Drawing, entries []entry) {
+// legend sets the entries to the right of the map from y down, and goes on in three
+// columns below it where there are many. It fixes the drawing's height.
+func (p *plot) legend(d *Drawing, y float64, entries []entry) {
 	const keyW, gap = 6.5, 1.0
-	x, y := p.view.W+5, 0.0
+	x := p.view.W + 5
 	width := d.W - x
-	bottom := max(p.view.H, 60)
+	bottom := max(p.view.H, 80)
 	below := false
 	rowTop, rowH, column := 0.0, 0.0, 0
 	end := p.view.H
 	rest := 0
-	if p.scale != "" {
-		d.add(quiet(x, 2.4, "Scale "+p.scale+" on paper", small, Start))
-		y = 5
-	}
 	for n, e := range entries {
 		if below && column == 0 && rowTop > legendMaxH {
 			rest = len(entries) - n

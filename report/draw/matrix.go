@@ -12,7 +12,7 @@ import (
 
 // MatrixRows is how many grasses a drawn matrix shows; the rest are in the table
 // of the program.
-const MatrixRows = 14
+const MatrixRows = 10
 
 // classTone is how a class looks: light is good, dark is bad, and its letter is in it.
 var classTone = map[species.Class]Color{
@@ -63,7 +63,7 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 	}
 	for i, r := range rows {
 		y := headH + float64(i)*rowH
-		name, weight := f.GrassName(r.Species), face.Regular
+		name, weight := form.Capital(f.GrassName(r.Species)), face.Regular
 		if sown[r.Species] {
 			weight = face.Bold
 			d.add(Area{Points: []Point{{0, y + 1.6}, {1.9, y + rowH/2}, {0, y + rowH - 1.6}}, Fill: Ink})
@@ -102,7 +102,7 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 
 // headLines is the title of a criterion on one line or, where it is long, on two.
 func headLines(title string) []string {
-	if lines := face.Wrap(title, face.Regular, small, 25); len(lines) <= 2 {
+	if lines := face.Wrap(title, face.Regular, small, 22); len(lines) <= 2 {
 		return lines
 	}
 	return []string{title}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"swardwright/mix/sward"
 	"swardwright/report/face"
 	"swardwright/report/form"
 	"swardwright/sowing"
@@ -86,7 +87,7 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	var parts []part
 	known := map[string]bool{}
 	for i, c := range m.Components {
-		parts = append(parts, part{c.Species.ID, partKey(i), f.GrassName(c.Species), looks[i%len(looks)]})
+		parts = append(parts, part{c.Species.ID, partKey(i), form.Capital(f.GrassName(c.Species)), looks[i%len(looks)]})
 		known[c.Species.ID] = true
 	}
 	var others []string
@@ -99,8 +100,22 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		}
 	}
 	slices.SortFunc(others, cmp.Compare[string])
-	for _, id := range others {
-		parts = append(parts, part{id, "+", strings.ReplaceAll(id, "-", " ") + " (comes in by itself)", look{White, Crossed}})
+	names := make([]string, len(others))
+	for i, id := range others {
+		names[i] = strings.ReplaceAll(id, "-", " ")
+	}
+	if len(others) > 0 {
+		parts = append(parts, part{"", "+", "what comes in by itself: " + strings.Join(names, ", "), look{White, Crossed}})
+	}
+	// shareOf is a part's share of the season's sward; the last part holds the others.
+	shareOf := func(s sward.Season, p part) (sum float64) {
+		if p.id != "" {
+			return s.Shares[p.id]
+		}
+		for _, id := range others {
+			sum += s.Shares[id]
+		}
+		return sum
 	}
 
 	d := &Drawing{Name: "sward", Title: "The sward through five seasons", W: w, H: 66}
@@ -120,13 +135,13 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		foot := 0.0
 		sum := 0.0
 		for _, p := range parts {
-			sum += season.Shares[p.id]
+			sum += shareOf(season, p)
 		}
 		for _, p := range parts {
 			if sum <= 0 {
 				break
 			}
-			h := season.Cover * season.Shares[p.id] / sum
+			h := season.Cover * shareOf(season, p) / sum
 			if h <= 0 {
 				continue
 			}

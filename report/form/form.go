@@ -11,6 +11,8 @@ import (
 	"math"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
@@ -175,6 +177,16 @@ func (f Form) GrassName(s *species.Species) string {
 		}
 	}
 	return s.Botanical
+}
+
+// Capital gives a name its capital, as at the head of a cell or a label. A word
+// with a capital inside ("pH") keeps its form.
+func Capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // Date writes a whole date: "28 April 2027". No date is an en dash.

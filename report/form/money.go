@@ -57,16 +57,18 @@ func (f Form) Sum(a money.Amount) string {
 	return f.Number(float64(a.Minor)/math.Pow10(d), d)
 }
 
-// Rate writes a price per unit without its currency, in the reader's unit: at
-// least the decimals of the currency, and up to two more where they are needed.
+// Rate writes a price per unit without its currency, in the reader's unit: with
+// the decimals of the currency, and up to two more where the price is small and
+// has them.
 func (f Form) Rate(r money.Rate, unit string) string {
 	x, _ := r.Float64()
-	d := money.Digits(r.Currency)
-	most := d + 2
 	if u, ok := customary[unit]; ok && f.us {
 		x /= u.factor
-	} else if places := -int(r.Exponent()); places < most {
-		most = max(places, d)
+	}
+	d := money.Digits(r.Currency)
+	most := d + 2
+	for size := 1.0; most > d && math.Abs(x) >= size; size *= 10 {
+		most--
 	}
 	for ; d < most; d++ {
 		scale := math.Pow10(d)

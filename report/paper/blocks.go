@@ -20,6 +20,9 @@ func (c *composer) blocks(blocks []content.Block) []strip {
 		case content.Text:
 			out = append(out, c.paragraph(3, 0, column*0.88, v.S, bodyPT, face.Regular, draw.Ink)...)
 		case content.Note:
+			if len(out) > 0 { // it is about what stands above it
+				out[len(out)-1].keep = true
+			}
 			out = append(out, c.paragraph(1.8, 0, column*0.88, v.S, smallPT, face.Regular, draw.Quiet)...)
 		case content.Notice:
 			out = append(out, c.notice(v)...)

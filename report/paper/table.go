@@ -40,7 +40,7 @@ func (c *composer) table(t content.Table) []strip {
 	height := head.height
 	var last content.RowKind
 	for i, r := range t.Rows {
-		strips := c.tableRow(t, r, g, r.Kind == content.Total && last != content.Total)
+		strips := c.tableRow(t, r, g, r.Kind >= content.Sum && last < content.Sum)
 		for k := range strips {
 			strips[k].head = &head
 			height += strips[k].height
@@ -49,7 +49,7 @@ func (c *composer) table(t content.Table) []strip {
 		// with the next.
 		if next := i + 1; next < len(t.Rows) {
 			tail := &strips[len(strips)-1]
-			tail.keep = r.Kind == content.GroupHead || t.Rows[next].Kind == content.Total || i == 0 || next == len(t.Rows)-1
+			tail.keep = r.Kind == content.GroupHead || t.Rows[next].Kind >= content.Sum || i == 0 || next == len(t.Rows)-1
 		}
 		out = append(out, strips...)
 		last = r.Kind
@@ -80,6 +80,7 @@ func (c *composer) grid(t content.Table) grid {
 			most[i] = inTwo(title, face.Bold, smallPT)
 		}
 	}
+	var texts [][]float64 // the length of every cell on one line
 	for _, r := range t.Rows {
 		if r.Kind == content.GroupHead {
 			continue
@@ -88,11 +89,14 @@ func (c *composer) grid(t content.Table) grid {
 		if r.Kind == content.Total {
 			weight = face.Bold
 		}
+		lengths := make([]float64, n)
 		for i, s := range r.Cells {
 			s = clean(s)
 			words(i, s, weight, tablePT)
-			most[i] = max(most[i], face.Width(s, weight, tablePT))
+			lengths[i] = face.Width(s, weight, tablePT)
+			most[i] = max(most[i], lengths[i])
 		}
+		texts = append(texts, lengths)
 	}
 	room := column - cellGap*float64(n-1)
 	var sumLeast, sumMost float64
@@ -106,45 +110,69 @@ func (c *composer) grid(t content.Table) grid {
 	}
 	g := grid{left: make([]float64, n), width: make([]float64, n)}
 	gap := cellGap
-	for i := range n {
-		switch {
-		case sumMost <= room:
-			g.width[i] = most[i]
-		case sumLeast >= room:
+	switch {
+	case sumMost <= room:
+		copy(g.width, most)
+	case sumLeast >= room:
+		for i := range n {
 			g.width[i] = least[i] * room / sumLeast
 		}
-	}
-	if sumMost > room && sumLeast < room {
-		// One width that no column exceeds unless it must: short columns stay on one
-		// line, long ones share what is left.
-		low, high := 0.0, room
-		for range 40 {
-			mid, sum := (low+high)/2, 0.0
-			for i := range n {
-				g.width[i] = max(least[i], min(most[i], mid))
-				sum += g.width[i]
-			}
-			if sum > room {
-				high = mid
-			} else {
-				low = mid
-			}
-		}
+	default:
+		share(g.width, least, most, texts, room-sumLeast)
 	}
 	if sumMost < room && n > 1 {
 		gap = min(airyGap, cellGap+(room-sumMost)/float64(n-1))
+	}
+	across := gap * float64(n-1)
+	for _, w := range g.width {
+		across += w
+	}
+	if across > 0.85*column && across < column && n > 1 { // nearly as wide as the page: let it be so
+		gap += (column - across) / float64(n-1)
 	}
 	for i := 1; i < n; i++ {
 		g.left[i] = g.left[i-1] + g.width[i-1] + gap
 	}
 	g.across = g.left[n-1] + g.width[n-1]
-	if g.across > 0.85*column { // nearly as wide as the page: let it be so
-		g.across = column
-		for i := n - 1; i > 0 && t.Columns[i].Align == content.Right; i-- {
-			g.left[i] += column - g.left[n-1] - g.width[n-1]
-		}
-	}
 	return g
+}
+
+// share gives out room in small steps, each to the column whose rows it shortens
+// most: the row is as high as its longest cell, and a column that does not set the
+// height counts a little.
+func share(width, least, most []float64, texts [][]float64, room float64) {
+	const portion, beside = 2.0, 0.1
+	copy(width, least)
+	height := func() (sum float64) {
+		for _, row := range texts {
+			tallest, all := 1.0, 0.0
+			for i, length := range row {
+				lines := max(1, length*1.08/width[i])
+				tallest = max(tallest, lines)
+				all += lines
+			}
+			sum += tallest + beside*all
+		}
+		return sum
+	}
+	for ; room > 0; room -= portion {
+		step := min(portion, room)
+		best, lowest := -1, 0.0
+		for i := range width {
+			if width[i] >= most[i] {
+				continue
+			}
+			width[i] += step
+			if h := height(); best < 0 || h < lowest {
+				best, lowest = i, h
+			}
+			width[i] -= step
+		}
+		if best < 0 {
+			return
+		}
+		width[best] += step
+	}
 }
 
 // inTwo is the least width in which s goes on two lines.
@@ -212,7 +240,7 @@ func (c *composer) tableRow(t content.Table, r content.Row, g grid, open bool) [
 		y := 0.0
 		if from == 0 {
 			y = cellPad
-			if r.Kind == content.Total && open {
+			if r.Kind >= content.Sum && open {
 				st.items = append(st.items, rule(0, g.across, 0, draw.Ink, 0.35))
 			}
 		}

@@ -281,6 +281,8 @@ func work(p *sowing.Plan) {
 		Lime:   "No lime: pH 5.8 suits the chosen fescues.", StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: "a 6-9-6 starter feed, 50 g/m²", PuddleMM: 9.8, PuddleHours: 3.2, MownSlope: true,
 		Notes: []string{"Ask a drainage engineer before leading water off the plot."},
 	}
+	guide := bed.GuideOf([]light.Zone{p.Site.Zones[0].Zone, p.Site.Zones[1].Zone}, p.Rate.GM2, p.Rate.SeedsPerM2)
+	p.Bed.Guide = &guide
 	p.Year = year.Calendar{NitrogenGM2: 9, CutMM: 25, CutsPerYear: 31, MowHoursYear: 12.4, DressingM3: 0.5}
 	for i := range p.Year.Months {
 		g := max(0, math.Sin(math.Pi*(float64(i)-2.5)/8))
@@ -398,6 +400,7 @@ func noGrass() *sowing.Plan {
 	p.Advice, p.Headline = sowing.AdviseNoGrass, "No grass will hold here: the brightest part receives 3.1 mol of light a square metre and day, and the most shade-bearing grass needs about 6."
 	p.Choice.Mixture, p.Choice.Attainable = nil, ""
 	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, LimitedBy: "light", Instead: []string{"bark or gravel paths", "evergreen ground cover planted at 9 a square metre"}}, {Zone: 1, LimitedBy: "light", Instead: []string{"bark"}}}
+	p.Bed.Guide = nil
 	p.Rate, p.Order, p.Dates, p.Year = rate.Rate{}, order.Order{}, dates.Dates{Chosen: -1}, year.Calendar{}
 	p.Cost = money.Comparison{Currency: "GBP", Advice: "No way is priced, since no grass would live."}
 	return p
