@@ -88,10 +88,17 @@ const (
 	// 51-76 mm in warm ones (Golf Course Management 2010).
 	coolSummerC, warmSummerC = 24.0, 29.0
 	warmRiseMM               = 20.0
+	// Where a growing season evaporates more than it rains by thirstyMM to
+	// parchedMM, ordinary lawns are cut higher by dryRiseMM, watered or not, since long grass
+	// roots deeper and shades its soil: 75 mm and more on the Canadian prairie
+	// (University of Saskatchewan, City of Calgary, City of Yorkton).
+	thirstyMM, parchedMM = 100.0, 250.0
+	dryRiseMM            = 35.0
 )
 
 // CutMM is the height of cut in a zone: as the brief says, else the grade's
-// usual height, raised for hot summers and for shade.
+// usual height, raised for hot or for dry summers, whichever asks for more, and
+// for shade.
 func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 	if u.MowingMM > 0 {
 		return u.MowingMM
@@ -100,13 +107,18 @@ func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 	if std.Grade == Extensive {
 		return std.CutMM
 	}
-	hot := 0.0
+	hot, thirst := 0.0, 0.0
 	for i := range z.Years {
 		hot += z.Years[i].HotC / float64(len(z.Years))
+		thirst += z.Years[i].ThirstMM / float64(len(z.Years))
 	}
 	warm := clamp01((hot - coolSummerC) / (warmSummerC - coolSummerC))
+	dry := 0.0
+	if std.Grade == Utility { // the others are cut short for their looks or their wear
+		dry = clamp01((thirst - thirstyMM) / (parchedMM - thirstyMM))
+	}
 	scale := std.CutMM / StandardOf(Utility).CutMM
-	cut := std.CutMM + scale*(warmRiseMM*warm+shadeRiseMM*clamp01(1-z.Light.OpenShare))
+	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*clamp01(1-z.Light.OpenShare))
 	return math.Round(cut)
 }
 

@@ -121,6 +121,20 @@ func TestCutsAYear(t *testing.T) {
 	}
 }
 
+// University of Saskatchewan and City of Calgary: 75 mm and more on the dry
+// prairie; City of Yorkton: cut at 75 mm when 110 mm high. British practice (13 to
+// 25 mm, up to 40; from memory) and Austria's 30 mm bound a cool moist place.
+func TestCutHeights(t *testing.T) {
+	for _, r := range []struct {
+		station   string
+		low, high float64
+	}{{"Cold Lake", 75, 90}, {"Edmonton", 75, 90}, {"Lerwick", 25, 40}} {
+		if mm := Plan(want(place(t, r.station, 1, false), species.Utility)).CutMM; mm < r.low || mm > r.high {
+			t.Errorf("%s: cut at %g mm, want %g to %g", r.station, mm, r.low, r.high)
+		}
+	}
+}
+
 // Cornell: kept at 1.5 inches a lawn is mown after 0.75 inch of growth. So the
 // interval of every month is half the height over the growth of a day.
 func TestThirdRule(t *testing.T) {
