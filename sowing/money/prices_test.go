@@ -115,3 +115,9 @@ func FuzzOverride(f *testing.F) {
 		}
 	})
 }
+
+func BenchmarkLoadPrices(b *testing.B) {
+	for b.Loop() {
+		load(b, nil, "NOK")
+	}
+}
