@@ -17,6 +17,9 @@ const (
 	productiveHours = 5.25
 	// weatherCause is shared by watering and by failures.
 	weatherCause = "weather"
+	// mostAttempts is how often a lawn is tried again at most: common practice, no
+	// published source.
+	mostAttempts = 4
 	// leastWater is the least share of the mean watering that a wet season needs.
 	leastWater = 0.2
 )
@@ -148,34 +151,31 @@ func (b *biller) care(what string, areaM2 float64, s Start) {
 		fmt.Sprintf("until it bears use, at most %s", trim(most)))
 }
 
-// failures adds what a failed first attempt costs, times its chance: sowing or
-// laying part of the lawn again with its watering and care. The ground is made
-// once.
+// failures adds what failed attempts cost: part of the lawn is sown or laid
+// again, with its watering and care, until it takes. The ground is made once.
 func (b *biller) failures(j Job, seed, turf []Line, sownM2 float64) {
-	rake, err := b.prices.Hours("rake_m2_per_hour", sownM2)
-	if err != nil {
-		b.fail(err)
-		return
-	}
-	labour, err := b.prices.Rate("labour_per_hour")
-	if err != nil {
-		b.fail(err)
-		return
-	}
 	if seed != nil {
-		b.failure("sowing again where the first sowing fails", "resow_percent", j.Sowing.Success, seed, labour.Mul(decimal.NewFromFloat(rake)))
+		from := len(b.lines)
+		b.work(Contingency, "raking", sownM2, "rake_m2_per_hour", "")
+		again := slices.Concat(seed, b.lines[from:])
+		b.lines = b.lines[:from]
+		b.failure("sowing again where it fails", "resow_percent", j.Sowing.Success, again)
 	}
 	if turf != nil {
-		b.failure("laying again where turf dries out", "relay_percent", j.Laying.Success, turf, decimal.Zero)
+		b.failure("laying again where turf dries out", "relay_percent", j.Laying.Success, turf)
 	}
 }
 
-func (b *biller) failure(item, shareKey string, success float64, lines []Line, extra decimal.Decimal) {
-	chance := round2(1 - min(max(success, 0), 1))
-	if chance == 0 || b.err != nil {
+// failure adds the attempts to be expected after the first, at the price of the
+// share of the lines that each takes.
+func (b *biller) failure(item, shareKey string, success float64, lines []Line) {
+	// The chance is kept to a hundredth, so that draws and bill have the same.
+	success = round2(min(max(success, 0), 1))
+	attempts := round2(furtherAttempts(success))
+	if attempts == 0 || b.err != nil {
 		return
 	}
-	cost, invented := extra, false
+	cost, invented := decimal.Zero, false
 	for _, l := range lines {
 		cost = cost.Add(l.Amount.Decimal())
 		invented = invented || l.Invented
@@ -186,9 +186,20 @@ func (b *biller) failure(item, shareKey string, success float64, lines []Line, e
 		b.fail(err)
 		return
 	}
-	b.add(Line{Group: Contingency, Item: item, Quantity: chance, Unit: "chance", Rate: Rate{again.Decimal(), b.prices.Currency},
-		Low: 1, High: 1, Cause: weatherCause, Invented: invented, success: 1 - chance, repeat: float64(again.Minor),
-		Source: fmt.Sprintf("chance over the synthetic years; %s %% of the work and material done again", trim(share))})
+	b.add(Line{Group: Contingency, Item: item, Quantity: attempts, Unit: "times", Rate: Rate{again.Decimal(), b.prices.Currency},
+		Low: 1, High: 1, Cause: weatherCause, Invented: invented, retry: true, success: success, repeat: float64(again.Minor),
+		Source: fmt.Sprintf("each attempt succeeds in %.0f years of 100, over the synthetic years; %s %% of the work and material done again", 100*success, trim(share))})
+}
+
+// furtherAttempts is the mean number of attempts after the first, when each
+// succeeds with the same chance and nobody tries for ever.
+func furtherAttempts(success float64) float64 {
+	mean, failed := 0.0, 1.0
+	for range mostAttempts {
+		failed *= 1 - success
+		mean += failed
+	}
+	return mean
 }
 
 // quantity adds ground work or a material with its delivery.
@@ -321,7 +332,7 @@ func (b *biller) add(l Line) {
 		return
 	}
 	l.Amount, b.err = Round(decimal.NewFromFloat(l.Quantity).Mul(l.Rate.Decimal), b.prices.Currency)
-	if l.Low == l.High && l.success == 0 {
+	if l.Low == l.High && !l.retry {
 		l.Cause = ""
 	}
 	b.lines = append(b.lines, l)

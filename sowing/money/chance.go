@@ -91,20 +91,26 @@ type cause struct {
 type varyingLine struct {
 	amount  float64
 	spread  *spread
-	success float64 // of a line that falls due on failure only
+	retry   bool    // falls due with each failed attempt
+	success float64 // of one
 	repeat  float64
 }
 
-// at is what the line comes to at a quantile of its cause. A failure falls due in
-// the worst of the weather: in the share of draws that the chance of failure is.
+// at is what the line comes to at a quantile of its cause. Attempts fail in the
+// worst of the weather: k of them in the share (1 − success)^k of the draws.
 func (l varyingLine) at(u float64) float64 {
-	switch {
-	case l.success == 0:
+	if !l.retry {
 		return l.amount * l.spread.at(u)
-	case u > l.success:
-		return l.repeat
 	}
-	return 0
+	sum, failed := 0.0, 1-l.success
+	for range mostAttempts {
+		if 1-u >= failed {
+			break
+		}
+		sum += l.repeat
+		failed *= 1 - l.success
+	}
+	return sum
 }
 
 // at is a cause's part of the net sum.
@@ -145,7 +151,7 @@ func (b Bill) vary(seed uint64) varying {
 			i = len(v.causes)
 			v.causes = append(v.causes, cause{name: l.Cause, column: column(l.Cause, seed)})
 		}
-		v.causes[i].lines = append(v.causes[i].lines, varyingLine{amount, spreads[key], l.success, l.repeat})
+		v.causes[i].lines = append(v.causes[i].lines, varyingLine{amount, spreads[key], l.retry, l.success, l.repeat})
 	}
 	slices.SortFunc(v.causes, func(a, b cause) int { return strings.Compare(a.name, b.name) })
 	return v

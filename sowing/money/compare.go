@@ -108,8 +108,8 @@ func (c Comparison) find(w Way) *Bill {
 // verbs are the ways as advice.
 var verbs = map[Way]string{Seed: "sow", Turf: "lay turf", Mixed: "lay turf where it suits and sow the rest"}
 
-// advise takes the cheapest way that bears use in time and whose grasses suit
-// every zone; a way that is too late only when all are.
+// advise takes the cheapest way that bears use in time, is more likely than not
+// to succeed and whose grasses suit every zone; another only when there is none.
 func (c *Comparison) advise(j Job) {
 	if len(c.Bills) == 0 {
 		c.Advice = "nothing is priced, since grass will not hold here"
@@ -132,6 +132,11 @@ func (c *Comparison) advise(j Job) {
 		verb = "overseed"
 	}
 	c.Advice = fmt.Sprintf("%s: %s %s, %s a m²", verb, best.Total, c.Currency, best.PerM2)
+	if best.Success < likely {
+		defer func() {
+			c.Advice += fmt.Sprintf("; the first attempt succeeds in %.0f years of 10", 10*best.Success)
+		}()
+	}
 	other := c.find(Turf)
 	if best.Way != Seed {
 		other = c.find(Seed)
@@ -152,12 +157,21 @@ func (c *Comparison) advise(j Job) {
 	}
 }
 
-// better orders two bills: in time first, then cost; where all are late, the
-// sooner.
+// fairChance is the least chance of the first attempt at which a way is advised
+// for its price: our choice, more likely than not.
+const fairChance = 0.5
+
+// likely is the chance below which the advice says how likely it is.
+const likely = 0.8
+
+// better orders two bills: in time first, then a fair chance, then cost; where
+// all are late, the sooner.
 func better(a, b *Bill) bool {
 	switch {
 	case a.InTime != b.InTime:
 		return a.InTime
+	case (a.Success >= fairChance) != (b.Success >= fairChance):
+		return a.Success >= fairChance
 	case !a.InTime && !a.UsableFrom.Equal(b.UsableFrom):
 		return a.UsableFrom.Before(b.UsableFrom)
 	}

@@ -106,8 +106,9 @@ type Line struct {
 	Source    string  // where quantity and rate come from
 	Invented  bool    // the rate is of the example price list
 
-	success float64 // of a line that falls due only on failure: the chance that it doesn't; 0: not such a line
-	repeat  float64 // what falls due then, in minor units
+	retry   bool    // falls due as often as attempts fail …
+	success float64 // … of which each succeeds with this chance
+	repeat  float64 // what one more attempt costs, in minor units
 }
 
 // Bill is the whole of one way.
