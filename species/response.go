@@ -95,7 +95,7 @@ const (
 	// airHalf is the stillness that halves the fit of a grass with no resistance
 	// (inferred: fine fescue fades in the wet shade of western Oregon, and holds
 	// in drier shade).
-	airHalf = 0.35
+	airHalf = 0.5
 
 	// shadeCutRise is how much higher a grass must be cut in full shade: from
 	// 38-64 in sun to 64-89 mm in shade (Arizona 1999, tall fescue).
