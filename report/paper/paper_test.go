@@ -290,6 +290,84 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
+// TestColours follows the graphics state through the page (q, Q and the colour
+// operators of ISO 32000-1, 8.4.2 and 8.6.8) and checks that each text is set in the
+// colour that its item asks for, and no line is dashed by another's leave.
+func TestColours(t *testing.T) {
+	b, err := layOut(sample.Full(), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.plain = true
+	var file bytes.Buffer
+	if err := b.write(&file); err != nil {
+		t.Fatal(err)
+	}
+	var want []string
+	for _, s := range b.sheets {
+		for _, p := range draw.Texts(s.items) {
+			if p.S == "" {
+				continue
+			}
+			r, g, bl := p.Color.RGB()
+			want = append(want, fmt.Sprintf("%.3f %.3f %.3f", float64(r)/255, float64(g)/255, float64(bl)/255))
+		}
+	}
+	type state struct{ fill string }
+	var now state
+	var stack []state
+	var got []string
+	inStream := false
+	for _, l := range strings.Split(file.String(), "\n") {
+		switch {
+		case strings.HasPrefix(l, "stream"):
+			inStream, now, stack = true, state{"0.000 0.000 0.000"}, nil
+		case strings.HasPrefix(l, "endstream"):
+			inStream = false
+		}
+		if !inStream || len(l) > 4000 {
+			continue
+		}
+		f := strings.Fields(l)
+		for i, op := range f {
+			switch op {
+			case "q":
+				stack = append(stack, now)
+			case "Q":
+				if len(stack) > 0 {
+					now, stack = stack[len(stack)-1], stack[:len(stack)-1]
+				}
+			case "rg":
+				if i >= 3 {
+					now.fill = strings.Join(f[i-3:i], " ")
+				}
+			case "g":
+				if i >= 1 && !strings.Contains(l, "Tj") {
+					now.fill = strings.Join([]string{f[i-1], f[i-1], f[i-1]}, " ")
+				} else if i == 2 { // "q 0.102 g BT …"
+					now.fill = strings.Join([]string{f[1], f[1], f[1]}, " ")
+				}
+			case "Td":
+				got = append(got, now.fill)
+			}
+			if op == "Td" { // the text itself may hold anything
+				if strings.HasPrefix(l, "q ") {
+					now, stack = stack[len(stack)-1], stack[:len(stack)-1]
+				}
+				break
+			}
+		}
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d texts in the file, %d on the sheets", len(got), len(want))
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("text %d is set in %s, want %s", i, got[i], want[i])
+		}
+	}
+}
+
 // TestErrors: what cannot be printed is an error, never a panic or a broken file.
 func TestErrors(t *testing.T) {
 	for want, try := range map[string]func(p *sowing.Plan) Options{
