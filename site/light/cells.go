@@ -6,9 +6,9 @@ import (
 
 // cellSizes are the sides a cell may have, metres; the first with which the lawn
 // has at most mostCells is taken.
-var cellSizes = []float64{0.25, 0.5, 1, 2, 5, 10, 20, 50, 100}
+var cellSizes = []float64{0.25, 0.5, 1, 2, 4, 8, 16, 32, 64, 128}
 
-const mostCells = 20000
+const mostCells = 8000
 
 func cellSide(areaM2 float64) float64 {
 	for _, side := range cellSizes {
@@ -135,4 +135,63 @@ func inside(poly []Point, p Point) bool {
 		}
 	}
 	return in
+}
+
+// distance is how far a point lies from an obstacle's footprint or crown, on the
+// plan; 0 inside.
+func (o *Obstacle) distance(p Point) float64 {
+	if o.Kind == Tree {
+		return max(0, math.Hypot(p.X-o.At.X, p.Y-o.At.Y)-o.CrownM/2)
+	}
+	if inside(o.Footprint, p) {
+		return 0
+	}
+	return o.faceDistance(p)
+}
+
+// faceDistance is how far a point lies from the nearest side of a footprint.
+func (o *Obstacle) faceDistance(p Point) float64 {
+	q := o.nearestOnFace(p)
+	return math.Hypot(p.X-q.X, p.Y-q.Y)
+}
+
+func (o *Obstacle) nearestOnFace(p Point) (best Point) {
+	least := math.Inf(1)
+	for i, a := range o.Footprint {
+		b := o.Footprint[(i+1)%len(o.Footprint)]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		t := 0.0
+		if l := dx*dx + dy*dy; l > 0 {
+			t = max(0, min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l))
+		}
+		q := Point{a.X + t*dx, a.Y + t*dy}
+		if d := math.Hypot(p.X-q.X, p.Y-q.Y); d < least {
+			least, best = d, q
+		}
+	}
+	return best
+}
+
+// onFaceM is how near to a side of a footprint a point counts as on it.
+const onFaceM = 1e-3
+
+// clearOfFaces moves a point that stands on the very face of a solid, from where
+// the face can't be seen, just before it.
+func (s Scene) clearOfFaces(p Point) Point {
+	for i := range s.Obstacles {
+		o := &s.Obstacles[i]
+		if o.Kind == Tree || o.faceDistance(p) > onFaceM {
+			continue
+		}
+		q := o.nearestOnFace(p)
+		clear := 0.0
+		for k := range 16 { // the direction that leads out best
+			sin, cos := math.Sincos(float64(k) * math.Pi / 8)
+			out := Point{q.X + 2*onFaceM*cos, q.Y + 2*onFaceM*sin}
+			if d := o.faceDistance(out); d > clear && !inside(o.Footprint, out) {
+				p, clear = out, d
+			}
+		}
+	}
+	return p
 }

@@ -26,7 +26,7 @@ const (
 	maxExtentM   = 5000  // from the plan's origin
 	maxHeightM   = 500
 	maxSlopeDeg  = 60
-	maxHorizon   = 85.0 // degrees
+	maxHorizon   = 89.0 // degrees
 	leastAreaM2  = 1e-3
 	samePlaceM   = 1e-6
 	maxObstacles = 5000
@@ -56,7 +56,14 @@ func (s Scene) Faults() []Fault {
 		if len(s.Lawn) > 1 {
 			path = fmt.Sprintf("lawn.part[%d].outline", i+1)
 		}
-		c.polygon(path, "", part)
+		if !c.polygon(path, "", part) {
+			continue
+		}
+		for k, other := range s.Lawn[:i] {
+			if len(other) <= maxCorners && overlap(part, other) {
+				c.add(path, "overlaps part %d; join the two or draw them side by side", k+1)
+			}
+		}
 	}
 
 	if len(s.Obstacles) > maxObstacles {
@@ -84,7 +91,7 @@ func (s Scene) Faults() []Fault {
 			continue
 		}
 		for k, o := range s.Obstacles {
-			if o.Kind != Tree && inside(o.Footprint, p.At) {
+			if o.Kind != Tree && inside(o.Footprint, p.At) && o.faceDistance(p.At) > onFaceM {
 				c.add(path, "%sstands inside obstacle %d%s; move it out", quoted(p.Name), k+1, after(o.Name))
 			}
 		}
@@ -147,8 +154,8 @@ func (c *check) polygon(path, name string, ps []Point) bool {
 		}
 	}
 	if a, _ := planArea(ps); math.Abs(a) < leastAreaM2 {
-		// A bow-tie has no net area either: name the crossing if there is one.
-		if i, j, ok := crossing(ps); ok {
+		// A bow-tie has no net area either: name its crossing.
+		if i, j, ok := crossing(ps); ok && !onOneLine(ps) {
 			c.add(path, "%scrosses itself: side %s meets side %s; give the corners in order round it", name, sideName(i, ps), sideName(j, ps))
 		} else {
 			c.add(path, "%shas no area; its corners lie on one line", name)
@@ -159,6 +166,23 @@ func (c *check) polygon(path, name string, ps []Point) bool {
 		c.add(path, "%scrosses itself: side %s meets side %s; give the corners in order round it", name, sideName(i, ps), sideName(j, ps))
 	}
 	return len(c.faults) == n
+}
+
+// onOneLine says whether no corner lies off the line through the first corner and
+// the one farthest from it.
+func onOneLine(ps []Point) bool {
+	far := ps[0]
+	for _, p := range ps {
+		if math.Hypot(p.X-ps[0].X, p.Y-ps[0].Y) > math.Hypot(far.X-ps[0].X, far.Y-ps[0].Y) {
+			far = p
+		}
+	}
+	for _, p := range ps {
+		if turn(ps[0], far, p) != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 func sideName(i int, ps []Point) string { return fmt.Sprintf("%d–%d", i+1, (i+1)%len(ps)+1) }
@@ -196,6 +220,46 @@ func crossing(ps []Point) (int, int, bool) {
 		}
 	}
 	return 0, 0, false
+}
+
+// overlap says whether two outlines share ground; to touch along a side is no
+// overlap.
+func overlap(a, b []Point) bool {
+	for i, p := range a {
+		q := a[(i+1)%len(a)]
+		for j, r := range b {
+			s := b[(j+1)%len(b)]
+			if turn(p, q, r)*turn(p, q, s) < 0 && turn(r, s, p)*turn(r, s, q) < 0 {
+				return true
+			}
+		}
+	}
+	// Without a crossing one lies in the other or they lie apart. A point just
+	// within a corner tells, where the corner itself may lie on a side.
+	return inside(b, within(a)) || inside(a, within(b))
+}
+
+// within is a point inside an outline: the centre of the first ear found.
+func within(ps []Point) Point {
+	area, c := planArea(ps)
+	if inside(ps, c) {
+		return c
+	}
+	n := len(ps)
+	for i, p := range ps {
+		a, b := ps[(i+n-1)%n], ps[(i+1)%n]
+		ear := []Point{a, p, b}
+		if t, m := planArea(ear); t*area > 0 && inside(ps, m) {
+			empty := true
+			for k, q := range ps {
+				empty = empty && (k == i || k == (i+1)%n || k == (i+n-1)%n || !inside(ear, q))
+			}
+			if empty {
+				return m
+			}
+		}
+	}
+	return c
 }
 
 // turn is 1 where p→q→r turns left, -1 right, 0 straight on.

@@ -109,11 +109,11 @@ func (f frame) ring(outline []Point) []vec {
 	var out []vec
 	for _, p := range outline {
 		v := f.level(p)
-		if len(out) == 0 || v != out[len(out)-1] {
+		if len(out) == 0 || v.sub(out[len(out)-1]).length() > samePlaceM {
 			out = append(out, v)
 		}
 	}
-	for len(out) > 1 && out[0] == out[len(out)-1] {
+	for len(out) > 1 && out[0].sub(out[len(out)-1]).length() <= samePlaceM {
 		out = out[:len(out)-1]
 	}
 	if area, _ := planArea(outline); area < 0 {

@@ -19,7 +19,10 @@ func (f *Field) name(s Scene, ground frame) {
 	taken := map[string]bool{}
 	for i := len(f.Zones) - 1; i >= 0; i-- { // darkest first: it has first claim to what shades it
 		z := &f.Zones[i]
-		side := f.side(i, ground)
+		side := "part"
+		if len(s.Lawn) == 1 {
+			side = f.side(i, ground)
+		}
 		var options []string
 		if i > 0 {
 			if v, ok := views.cause(i, s, z.Light.LeafShade > 0.5); ok {
@@ -171,28 +174,6 @@ func (v views) cause(zone int, s Scene, leaves bool) (best view, ok bool) {
 		}
 	}
 	return best, ok
-}
-
-// distance is how far a point lies from an obstacle's footprint or crown, on the
-// plan; 0 inside.
-func (o *Obstacle) distance(p Point) float64 {
-	if o.Kind == Tree {
-		return max(0, math.Hypot(p.X-o.At.X, p.Y-o.At.Y)-o.CrownM/2)
-	}
-	if inside(o.Footprint, p) {
-		return 0
-	}
-	best := math.Inf(1)
-	for i, a := range o.Footprint {
-		b := o.Footprint[(i+1)%len(o.Footprint)]
-		dx, dy := b.X-a.X, b.Y-a.Y
-		t := 0.0
-		if l := dx*dx + dy*dy; l > 0 {
-			t = max(0, min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l))
-		}
-		best = min(best, math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy))
-	}
-	return best
 }
 
 // call is what an obstacle is called in a name: its own name with an article, or

@@ -72,8 +72,12 @@ func (k *sketch) see(edges []edge, eye vec) silhouette {
 		if turn < 0 && ed.both {
 			p, q, turn = q, p, -turn
 		}
-		if turn <= 0 || p.u <= 0 && q.u <= 0 {
-			continue // the far side, end-on, or below the eye
+		if p.u <= 0 && q.u <= 0 {
+			continue // below the eye
+		}
+		lp, lq := math.Abs(p.e)+math.Abs(p.n), math.Abs(q.e)+math.Abs(q.n)
+		if turn <= least*lp*lq || min(lp, lq) < least {
+			continue // the far side, end-on, or the eye at a corner
 		}
 		k.line(p, q, turn, int32(ed.face))
 	}

@@ -128,9 +128,10 @@ func monthOf(dayOfYear float64) int {
 }
 
 // daysAMonth is how many days stand for a month. A lawn in shade gains or loses
-// its sun within days, which one day in the middle of the month would miss
-// altogether; over scenes with walls at 47 to 64° N three days give the month's
-// mean hours of every day to 0.2 h.
+// its sun within days, which one day in the middle of the month would miss: at
+// points behind walls at 47 to 64° N the mean sun hours of single months are then
+// off by up to 2.6 h and by 0.1 h in the mean. With three days they are off by 0.5 h at the worst and by
+// 0.01 h in the mean.
 const daysAMonth = 3
 
 // monthDays are the middles of the thirds of a month, in days of the year.

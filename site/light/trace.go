@@ -12,7 +12,7 @@ import (
 
 // Trace works out the light of a lawn, cell by cell and month by month. The cells
 // are the finest of 0.25, 0.5, 1, 2 … m with which the lawn has no more than
-// 20,000. A month is the mean of three days in the middles of its thirds. It
+// 8,000. A month is the mean of three days in the middles of its thirds. It
 // fails when the scene has faults or the context ends.
 func Trace(ctx context.Context, scene Scene, sky Sky) (Field, error) {
 	area := 0.0
@@ -47,7 +47,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 	f.Probes = make([]ProbeLight, len(scene.Probes))
 	if err := y.trace(ctx, len(f.Probes), func(i int) (vec, *Light) {
 		f.Probes[i].Probe = scene.Probes[i]
-		return y.onGround(f.Probes[i].At), &f.Probes[i].Light
+		return y.onGround(scene.clearOfFaces(f.Probes[i].At)), &f.Probes[i].Light
 	}); err != nil {
 		return Field{}, err
 	}
@@ -86,7 +86,7 @@ func SunHoursOn(ctx context.Context, scene Scene, sky Sky, days []int) ([]ProbeD
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		t.look(&b, t.onGround(p.At))
+		t.look(&b, t.onGround(scene.clearOfFaces(p.At)))
 		t.sun(&b, &t.ground, got)
 		out[i] = ProbeDays{Probe: p, Days: make([]DaySun, len(days))}
 		for k, d := range days {
@@ -189,7 +189,7 @@ func (y *year) dli(m int, beam, view, glow float64) float64 {
 // trace fills in the light of n points of the lawn, on all cores when there are
 // many.
 func (y *year) trace(ctx context.Context, n int, point func(i int) (vec, *Light)) error {
-	const chunk, many = 256, 10000
+	const chunk, many = 256, 1000
 	workers := 1
 	if n > many {
 		workers = runtime.GOMAXPROCS(0)

@@ -1,0 +1,214 @@
+package light
+
+import (
+	"math"
+	"slices"
+	"testing"
+)
+
+// orchard is a lawn with every kind of obstacle about it. Invented.
+func orchard() Scene {
+	return Scene{
+		LatitudeDeg: 52.05, PlanNorthDeg: 340, SlopeDeg: 3, AspectDeg: 220,
+		Horizon: []HorizonPoint{{0, 5}, {90, 9}, {150, 6}, {180, 3}, {270, 1}},
+		Lawn:    [][]Point{{{0, 0}, {26, 0}, {28, 9}, {24, 17}, {0, 15}}},
+		Obstacles: []Obstacle{
+			{Name: "garden wall", Kind: Solid, Footprint: box(-1, -1, 28, -0.6), HeightM: 2.1},
+			{Name: "hedge", Kind: Screen, Transmittance: 0.1, Footprint: box(-2, 0, -1, 15), HeightM: 2.6},
+			{Name: "old apple tree", Kind: Tree, At: Point{5, 4}, HeightM: 6, ClearStemM: 1.4, CrownM: 6, Leaf: Deciduous},
+			{Name: "apple tree by the gate", Kind: Tree, At: Point{12, 4.5}, HeightM: 5.5, ClearStemM: 1.5, CrownM: 5.5, Leaf: Deciduous},
+			{Kind: Gable, Footprint: box(8, 17.5, 14, 20), HeightM: 4, EavesM: 2.2},
+		},
+	}
+}
+
+// northHouse has a lawn to the south and the north of a house, and a birch.
+func northHouse() Scene {
+	return Scene{
+		LatitudeDeg: 60,
+		Lawn:        [][]Point{box(-8, 6, 8, 14), box(-8, -14, 8, -6)},
+		Obstacles: []Obstacle{
+			{Name: "house", Kind: Gable, Footprint: box(-7, -5.5, 7, 5.5), HeightM: 8, EavesM: 5},
+			{Name: "the birch", Kind: Tree, At: Point{5, -10}, HeightM: 11, ClearStemM: 2.5, CrownM: 6, Leaf: Deciduous},
+		},
+	}
+}
+
+func trace(t testing.TB, s Scene) Field {
+	t.Helper()
+	f, err := traceCells(t.Context(), s, averageSky(s.LatitudeDeg), 0.25)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func TestZones(t *testing.T) {
+	for _, c := range []struct {
+		what  string
+		s     Scene
+		names []string // lightest first
+	}{
+		{"open ground", scenes(57)["a"], []string{"the whole lawn"}},
+		{"open slope", scenes(57)["g"], []string{"the whole lawn"}},
+		{"wall to the south", scenes(57)["b"], []string{"the open north side", "near the wall"}},
+		{"court", scenes(57)["d"], []string{"the lighter north side", "against the south wall"}},
+		{"orchard", orchard(), []string{"the open north-east side", "among the trees", "against the garden wall"}},
+		{"house and birch", northHouse(), nil},
+	} {
+		f := trace(t, c.s)
+		var names []string
+		var share, area, cells float64
+		for i, z := range f.Zones {
+			names = append(names, z.Name)
+			share += z.Share
+			area += z.AreaM2
+			if want := string(rune('A' + i)); z.Letter != want {
+				t.Errorf("%s: zone %d has letter %s", c.what, i, z.Letter)
+			}
+			if i > 0 && z.Light.DLISeason >= f.Zones[i-1].Light.DLISeason {
+				t.Errorf("%s: zone %s is lighter than the one before", c.what, z.Letter)
+			}
+			if z.AreaM2 < leastM2 {
+				t.Errorf("%s: zone %s has %v m²", c.what, z.Letter, z.AreaM2)
+			}
+		}
+		lawn := 0.0
+		for _, part := range c.s.Lawn {
+			a, _ := planArea(part)
+			lawn += math.Abs(a)
+		}
+		for _, cell := range f.Cells {
+			cells += cell.AreaM2
+		}
+		if math.Abs(share-1) > 1e-9 || math.Abs(area-lawn) > 1e-6*lawn || math.Abs(cells-lawn) > 1e-6*lawn {
+			t.Errorf("%s: shares add to %v, zones to %v m², cells to %v m², the lawn has %v m²", c.what, share, area, cells, lawn)
+		}
+		if len(f.Zones) > maxZones {
+			t.Errorf("%s: %d zones", c.what, len(f.Zones))
+		}
+		if c.names != nil && !slices.Equal(names, c.names) {
+			t.Errorf("%s: zones %q, want %q", c.what, names, c.names)
+		}
+		if c.names == nil {
+			t.Logf("%s: %q", c.what, names)
+		}
+	}
+}
+
+// A lawn measured a few centimetres otherwise has the same zones.
+func TestZonesHold(t *testing.T) {
+	all := map[string]Scene{"wall": scenes(57)["b"], "court": scenes(57)["d"]}
+	if !testing.Short() {
+		all["orchard"], all["house"] = orchard(), northHouse()
+	}
+	for name, s := range all {
+		want := trace(t, s)
+		for _, shift := range []Point{{0.04, 0}, {0, -0.04}, {-0.03, 0.03}} {
+			moved := s
+			moved.Lawn = nil
+			for _, part := range s.Lawn {
+				var out []Point
+				for i, p := range part {
+					if i%2 == 0 { // some corners and not others
+						p = Point{p.X + shift.X, p.Y + shift.Y}
+					}
+					out = append(out, p)
+				}
+				moved.Lawn = append(moved.Lawn, out)
+			}
+			got := trace(t, moved)
+			if len(got.Zones) != len(want.Zones) {
+				t.Errorf("%s: %d zones instead of %d", name, len(got.Zones), len(want.Zones))
+				continue
+			}
+			for i, z := range got.Zones {
+				if w := want.Zones[i]; z.Name != w.Name || math.Abs(z.Share-w.Share) > 0.04 || math.Abs(z.Light.DLISeason-w.Light.DLISeason) > 0.5 {
+					t.Errorf("%s, moved by %v: %q %.3f of the lawn, %.2f mol, instead of %q %.3f, %.2f",
+						name, shift, z.Name, z.Share, z.Light.DLISeason, w.Name, w.Share, w.Light.DLISeason)
+				}
+			}
+		}
+	}
+}
+
+func TestClassesAreApart(t *testing.T) {
+	// Light that falls evenly from 30 to 3 mol is cut where grasses tell it apart.
+	var cells []Cell
+	for i := range 1000 {
+		cells = append(cells, Cell{AreaM2: 0.1, Light: Light{DLISeason: 30 - 27*float64(i)/999}})
+	}
+	class := classes(cells, 100)
+	var sum, n [maxZones]float64
+	for i, c := range class {
+		sum[c] += cells[i].Light.DLISeason
+		n[c]++
+		if i > 0 && c < class[i-1] {
+			t.Fatalf("cell %d, darker, is in a lighter class", i)
+		}
+	}
+	for c := 1; c < maxZones; c++ {
+		if n[c] == 0 {
+			t.Fatalf("only %d classes of light from 30 to 3 mol", c)
+		}
+		if a, b := sum[c-1]/n[c-1], sum[c]/n[c]; a < b*stepRatio || a < b+stepMol {
+			t.Errorf("classes of %.1f and %.1f mol are too near", a, b)
+		}
+	}
+	// Hardly any difference is none.
+	for i := range cells {
+		cells[i].Light.DLISeason = 20 + float64(i%5)/2
+	}
+	if c := slices.Max(classes(cells, 100)); c != 0 {
+		t.Errorf("%d classes of light from 20 to 22 mol", c+1)
+	}
+}
+
+func TestLeafShade(t *testing.T) {
+	under := func(o Obstacle) Light {
+		s := Scene{LatitudeDeg: 57, Lawn: [][]Point{box(-1, -1, 1, 1)}, Obstacles: []Obstacle{o}, Probes: []Probe{{At: Point{}}}}
+		return trace(t, s).Probes[0].Light
+	}
+	tree := under(Obstacle{Kind: Tree, At: Point{0, -3}, HeightM: 9, ClearStemM: 1, CrownM: 7})
+	if tree.LeafShade < 0.999 || tree.OpenShare > 0.7 {
+		t.Errorf("under a tree: %+v", tree)
+	}
+	wall := under(longWall(1.5, 3))
+	if wall.LeafShade != 0 || wall.OpenShare > 0.9 {
+		t.Errorf("behind a wall: %+v", wall)
+	}
+	pine := under(Obstacle{Kind: Tree, At: Point{0, -3}, HeightM: 9, ClearStemM: 1, CrownM: 7, Leaf: Evergreen})
+	// Broad leaves: dense in June, bare in January.
+	if !(tree.SunHours[5] < pine.SunHours[5] && tree.SunHours[2] > pine.SunHours[2]) {
+		t.Errorf("hours under a broadleaf %v, under a pine %v", tree.SunHours, pine.SunHours)
+	}
+}
+
+func TestWallsThrowLightBack(t *testing.T) {
+	// A point in a court gets more than sun and sky leave it, by some percent, and
+	// most near the wall that faces the sun.
+	s := scenes(57)["d"]
+	sky := averageSky(57)
+	y := newYear(s, sky)
+	w := y.worker()
+	back := func(p Point) float64 {
+		var l Light
+		w.fill(y.onGround(p), &l)
+		sum := 0.0
+		for m := range 12 {
+			beam := 0.0
+			for i := range w.days {
+				if w.days[i].month == m {
+					beam += w.sums[i].beam
+				}
+			}
+			sum += y.weights[m] * (l.DLI[m] - y.dli(m, beam, w.views[0], 0))
+		}
+		return sum / l.DLISeason
+	}
+	north, middle, south := back(Point{6, 11.8}), back(Point{6, 6}), back(Point{6, 0.2})
+	if !(middle > 0.02 && middle < 0.2 && north < 0.25 && south < 0.4) {
+		t.Errorf("thrown back: %.3f by the north wall, %.3f in the middle, %.3f by the south wall", north, middle, south)
+	}
+	t.Logf("thrown back: %.3f by the north wall, %.3f in the middle, %.3f by the south wall", north, middle, south)
+}
