@@ -249,9 +249,9 @@ func anyScene(r *rand.Rand) Scene {
 }
 
 func TestAgainstRays(t *testing.T) {
-	n, steps := 80, 2880
+	n, steps := 50, 2880
 	if testing.Short() {
-		n = 25
+		n = 15
 	}
 	r := rand.New(rand.NewPCG(1, 2))
 	for i := range n {
@@ -278,9 +278,9 @@ func TestAgainstRays(t *testing.T) {
 }
 
 func TestSkyViewAgainstRays(t *testing.T) {
-	n := 40
+	n := 24
 	if testing.Short() {
-		n = 12
+		n = 8
 	}
 	r := rand.New(rand.NewPCG(3, 4))
 	for i := range n {

@@ -100,7 +100,7 @@ func TestZones(t *testing.T) {
 func TestZonesHold(t *testing.T) {
 	all := map[string]Scene{"wall": scenes(57)["b"], "court": scenes(57)["d"]}
 	if !testing.Short() {
-		all["orchard"], all["house"] = orchard(), northHouse()
+		all["house"] = northHouse()
 	}
 	for name, s := range all {
 		want := trace(t, s)
