@@ -169,6 +169,28 @@ func TestShareForInvertsBlend(t *testing.T) {
 	}
 }
 
+// Common practice, no published source: sand makes heavy ground better only where
+// it is most of the mix; the mix advised is a sandy loam or lighter by the USDA triangle.
+func TestSandAdvice(t *testing.T) {
+	b := Plan(Want{Site: place(t, ground.Survey{Texture: "clay"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}})
+	c := check(t, b, "texture")
+	if c.OK || !strings.Contains(c.Advice, "parts of sand") {
+		t.Errorf("%+v", c)
+	}
+	soil, _ := ground.Survey{Texture: "clay"}.Soil()
+	share, err := ShareFor(rootzoneSand, grainOf(soil), sandyPercent)
+	if err != nil || share < 0.6 {
+		t.Fatalf("%g of sand, %v", share, err)
+	}
+	g := Blend(rootzoneSand, grainOf(soil), share)
+	if class, _ := ground.TextureClass(g.SandPercent, g.ClayPercent); class != "sandy loam" && class != "loamy sand" {
+		t.Errorf("the mix is a %s", class)
+	}
+	if light := Plan(Want{Site: place(t, ground.Survey{Texture: "sandy loam"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}}); !check(t, light, "texture").OK {
+		t.Error("a sandy loam is called heavy")
+	}
+}
+
 // Common practice, no published source: a 30 cm rootzone of 70 % sand and 30 %
 // topsoil on coarse gravel, with a slight fall, sheds torrents without standing water.
 func TestMadeRootzoneShedsTorrents(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"swardwright/site/ground"
+	"swardwright/species"
 )
 
 // Slopes as rise over run.
@@ -60,6 +61,10 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 		OK: soil.DepthCM*10 >= want || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
 		Advice: depthAdvice(w, z)})
 
+	if w.Kind == New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
+		add(Check{Name: "texture", Figure: soil.Texture, Limit: fmt.Sprintf("at most %d %% clay for a fine or a worn lawn", mostClay), OK: soil.ClayPercent <= mostClay,
+			Source: "common practice, no published source", Advice: sandAdvice(soil)})
+	}
 	list = append(list, rainCheck("design rain, ground as found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours))
 	if w.Kind != Overseed {
 		c := rainCheck("design rain, as prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
@@ -119,6 +124,24 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 		}
 	}
 	return list
+}
+
+// A close or trodden lawn on clay seals and poaches: mostClay is the clay it bears,
+// sandyPercent the sand of a mix that keeps its pores. Common practice, no
+// published source.
+const (
+	mostClay     = 27
+	sandyPercent = 75
+)
+
+// sandAdvice says how much sand makes a rootzone of heavy soil.
+func sandAdvice(soil ground.Soil) string {
+	share, err := ShareFor(rootzoneSand, grainOf(soil), sandyPercent)
+	if err != nil {
+		return "bring in lighter topsoil"
+	}
+	return fmt.Sprintf("mix %.0f parts of sand with %.0f of this soil by volume for a rootzone of %d %% sand, or bring in lighter topsoil; a little sand on clay makes it worse, not better",
+		100*share, 100*(1-share), sandyPercent)
 }
 
 func depthAdvice(w Want, z rootzone) string {

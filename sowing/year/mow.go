@@ -45,6 +45,10 @@ type mower struct {
 	name      string
 }
 
+// mowerLowest is the lowest cut a kind of mower makes well: common practice, no
+// published source.
+var mowerLowest = map[string]float64{"rotary": 20, "robot": 20, "scythe": 40}
+
 // boxOpen is the share of the open's light below which clippings smother what
 // little grass there is: common practice, no published source.
 const boxOpen = 0.5
@@ -138,6 +142,9 @@ func (p *plan) mowing() {
 	if tooSeldom > 0 {
 		p.note("Mown %.3g times a week this lawn loses more than a third of its height at a cut in its quickest month: mow more often then, or keep it at %.0f mm.",
 			p.want.Use.MowsPerWeek, math.Ceil(tooSeldom/5)*5)
+	}
+	if low, ok := mowerLowest[p.mower.name]; ok && p.cal.CutMM < low {
+		p.note("A %s mower scalps a lawn kept under %.0f mm: use a cylinder mower, or keep it at %.0f mm.", p.mower.name, low, low)
 	}
 	for i := range c.Zones {
 		if low, who := p.lowestCut(); who != "" && p.want.Use.CutMM(c, &c.Zones[i]) < low {

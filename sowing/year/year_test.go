@@ -168,6 +168,11 @@ func TestDailyCylinder(t *testing.T) {
 	if !strings.Contains(m.Detail, "box the clippings off") || !strings.Contains(m.Detail, "direction") {
 		t.Errorf("%q", m.Detail)
 	}
+	rotary := w
+	rotary.Use.Mower = "rotary"
+	if notes := strings.Join(Plan(rotary).Notes, " "); !strings.Contains(notes, "cylinder") {
+		t.Errorf("a rotary at 15 mm without a word: %q", notes)
+	}
 	seldom := w
 	seldom.Use.MowsPerWeek = 1
 	if notes := strings.Join(Plan(seldom).Notes, " "); !strings.Contains(notes, "more than a third") {
