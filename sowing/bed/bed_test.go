@@ -286,6 +286,36 @@ func TestPublishedGround(t *testing.T) {
 	}
 }
 
+// Uppsala municipality: grass at least 1.5 m wide, for the mower.
+func TestWidth(t *testing.T) {
+	turned := func(w, l, deg float64) []light.Point {
+		sin, cos := math.Sincos(deg * math.Pi / 180)
+		var o []light.Point
+		for _, p := range [][2]float64{{0, 0}, {l, 0}, {l, w}, {0, w}} {
+			o = append(o, light.Point{X: p[0]*cos - p[1]*sin, Y: p[0]*sin + p[1]*cos})
+		}
+		return o
+	}
+	for _, r := range []struct {
+		parts [][]light.Point
+		width float64
+	}{
+		{[][]light.Point{turned(1.2, 9, 33)}, 1.2},
+		{[][]light.Point{turned(7, 12, 0), turned(2, 3, 71)}, 2},
+		{[][]light.Point{{{X: 0, Y: 0}, {X: 4, Y: 0}, {X: 0, Y: 3}}}, 2.4}, // the height on the hypotenuse
+	} {
+		c := place(t, ground.Survey{})
+		c.Survey.Lawn.Parts = r.parts
+		got, ok := narrowest(r.parts)
+		if near(t, "width", got, r.width, 1e-9); !ok || check(t, Plan(Want{Site: c}), "width").OK != (r.width >= 1.5) {
+			t.Errorf("%v is %g m wide", r.parts, got)
+		}
+	}
+	if _, ok := narrowest(nil); ok {
+		t.Error("a lawn without an outline has a width")
+	}
+}
+
 // Lime only on evidence, to the mixture's own pH, and not until it falls well
 // below 6 (common practice, no published source).
 func TestLimeOnEvidence(t *testing.T) {

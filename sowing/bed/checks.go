@@ -34,8 +34,8 @@ func slopeChecks(slope float64) []Check {
 	case slope >= warnFrom:
 		c.Advice = "from 10 % on rain washes seed: sow in dressing or under netting, and rake across the slope, never down it"
 	}
-	fall := Check{Name: "fall", Figure: figure, Limit: "1 to 2 % away from buildings", OK: slope >= leastFall,
-		Source: "University of Alaska Fairbanks Extension HGA-00046 (1 to 2 %); Växjö municipality (at least 1 %); City of Regina (2 %)"}
+	fall := Check{Name: "fall", Figure: figure, Limit: "1 to 2 % away from buildings, 3 % where snow melts on frozen ground", OK: slope >= leastFall,
+		Source: "University of Alaska Fairbanks Extension HGA-00046 (1 to 2 %); Växjö municipality (at least 1 %); City of Regina (2 %); University of Saskatchewan (about 3 %)"}
 	if !fall.OK {
 		fall.Advice = "grade the finished level to fall 1 to 2 % (10 to 20 mm a metre) away from the house: hollows fill, freeze and kill the grass"
 	}
@@ -56,6 +56,10 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 		list = append(list, c)
 	}
 
+	if width, ok := narrowest(w.Site.Survey.Lawn.Parts); ok {
+		add(Check{Name: "width", Figure: fmt.Sprintf("%.1f m at the narrowest part", width), Limit: fmt.Sprintf("%g m, so that a mower can turn", leastWidthM),
+			OK: width >= leastWidthM, Source: "Uppsala municipality, technical handbook", Advice: "too narrow for a machine: cut it by hand, pave it, or plant it"})
+	}
 	want := depthMM(w.Use.Grade)
 	add(Check{Name: "depth of topsoil", Figure: fmt.Sprintf("%.0f mm", soil.DepthCM*10), Limit: fmt.Sprintf("%.0f mm", want),
 		OK: soil.DepthCM*10 >= want || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",

@@ -107,7 +107,7 @@ func starterByTest(class string) float64 {
 
 // starter is the feed at sowing.
 func starter(w Want) (n, p2o5, k2o float64) {
-	if w.Use.Feeding == feedNone || w.Use.Grade == species.Extensive || w.Kind == Overseed {
+	if w.Use.Feeding == feedNone || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == Overseed {
 		return 0, 0, 0
 	}
 	n = 4

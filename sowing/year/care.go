@@ -64,7 +64,7 @@ func standardOf(u species.Use) standard {
 	case species.HardWearing:
 		s.dressMM, s.spikes = 4, 2
 	case species.Extensive:
-		return standard{}
+		return standard{} // left alone
 	}
 	if u.TrafficOr() == species.Heavy {
 		s.spikes = 2
@@ -91,7 +91,7 @@ func (p *plan) fullSeason(origin time.Time) {
 	at := func(k int) time.Time { return s.date(origin, clampDay(k)) }
 
 	p.spring(origin)
-	if w.Use.Grade == species.Extensive {
+	if p.meadow() {
 		p.extensiveTasks(origin, origin, false)
 	} else {
 		p.mowTasks(at(p.opens.day), at(p.closes.day), false)
@@ -231,7 +231,7 @@ func (p *plan) spring(origin time.Time) {
 	p.add(Task{Kind: Rake, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(w.Site.AreaM2), Chance: p.opens.chance, Title: "Rake and look over the lawn",
 		Detail: "Rake lightly once it carries a foot: dead grass, twigs, grit and worm casts. Press frost-heaved places down, fork standing water away, note bare places for overseeding."})
 	wet := w.Site.Soil.Wetness
-	if w.Use.Grade != species.Extensive && (wet >= mossWetness || p.open < mossOpen) {
+	if !p.meadow() && (wet >= mossWetness || p.open < mossOpen) {
 		p.add(Task{Kind: Watch, Date: s.date(origin, clampDay(p.opens.day+14)), Title: "Look for moss",
 			Detail: "Moss says shade, wet or too low a cut, seldom a lack of lime. Rake it out in late summer when grass can fill the gaps; more light, air and drainage are the cure."})
 	}
@@ -326,7 +326,7 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 	s, w := p.season, p.want
 	area := w.Site.AreaM2
 	last := s.date(origin, p.closes.day)
-	if w.Use.Grade != species.Extensive && last.After(after) {
+	if !p.meadow() && last.After(after) {
 		p.add(Task{Kind: Mow, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: "Last cut",
 			Detail: fmt.Sprintf("%s, clippings off: neither long grass that mats under snow nor a shaven sward. Clean, dry and sharpen the mower.",
 				upper(heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)))})

@@ -5,8 +5,6 @@ import (
 	"math"
 	"strings"
 	"time"
-
-	"swardwright/species"
 )
 
 // Watering of new seed: City of Regina, Seed your lawn: 6 mm four times a week
@@ -115,7 +113,7 @@ func (p *plan) firstCut() string {
 // youngFeed is the date of the second feed of a new lawn; zero: none.
 func (p *plan) youngFeed() time.Time {
 	w := p.want
-	if p.cal.NitrogenGM2 == 0 || w.Use.Feeding == "none" || w.Use.Grade == species.Extensive {
+	if p.cal.NitrogenGM2 == 0 || w.Use.Feeding == "none" {
 		return time.Time{}
 	}
 	at := w.SowOn.AddDate(0, 0, youngDays)
@@ -135,7 +133,7 @@ func (p *plan) firstSeason(origin time.Time) {
 	w := p.want
 	from := w.FirstMow.AddDate(0, 0, 3)
 	closes := p.season.date(origin, p.closes.day)
-	if w.Use.Grade == species.Extensive {
+	if p.meadow() {
 		p.extensiveTasks(origin, w.FirstMow.AddDate(0, 0, 28), true)
 	} else if from.Before(closes) {
 		p.mowTasks(from, closes, true)

@@ -63,7 +63,7 @@ func mowerFor(u species.Use, areaM2, open float64) mower {
 		switch {
 		case u.Grade == species.Ornamental:
 			kind = "cylinder"
-		case u.Grade == species.Extensive:
+		case u.Grade == species.Extensive && u.MowsPerWeek == 0:
 			kind = "scythe"
 		default:
 			kind = "rotary"
@@ -94,13 +94,23 @@ func (m mower) hours(areaM2 float64) float64 {
 	return m.setUpH + areaM2/m.m2PerHour
 }
 
+// meadow tells whether the lawn is cut once or twice a year: an extensive one for
+// which no lower or more frequent cut is asked.
+func (p *plan) meadow() bool {
+	u := p.want.Use
+	return u.Grade == species.Extensive && u.MowsPerWeek == 0 && (u.MowingMM == 0 || u.MowingMM >= meadowMM)
+}
+
+// meadowMM is the lowest cut of a meadow: 50 to 120 mm (care4GREEN, Austria).
+const meadowMM = 50
+
 // mowing fills the months and the cuts of the year.
 func (p *plan) mowing() {
 	c := p.want.Site
 	p.cal.CutMM = p.want.Use.CutMM(c, &c.Zones[0])
 	growth := p.season.byMonth(p.season.mean)
 	rate := growthMMD(p.fullN())
-	if p.want.Use.Grade == species.Extensive {
+	if p.meadow() {
 		for m := range growth {
 			p.cal.Months[m] = Month{Growth: growth[m], CutMM: p.cal.CutMM}
 		}

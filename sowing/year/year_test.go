@@ -135,6 +135,18 @@ func TestCutHeights(t *testing.T) {
 	}
 }
 
+// A lawn that can't be held to a higher grade is still mown as its owner asked.
+func TestExtensiveMownLow(t *testing.T) {
+	w := want(place(t, "Aviemore", 0.4, false), species.Extensive)
+	if cal := Plan(w); cal.CutsPerYear > 3 || cal.NitrogenGM2 != 0 {
+		t.Errorf("a meadow cut %g times, fed %g g", cal.CutsPerYear, cal.NitrogenGM2)
+	}
+	w.Use.MowingMM, w.Use.MowsPerWeek = 20, 2
+	if cal := Plan(w); cal.CutsPerYear < 20 {
+		t.Errorf("asked for two cuts a week it gets %g a year", cal.CutsPerYear)
+	}
+}
+
 // Cornell: kept at 1.5 inches a lawn is mown after 0.75 inch of growth. So the
 // interval of every month is half the height over the growth of a day.
 func TestThirdRule(t *testing.T) {
