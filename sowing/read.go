@@ -158,7 +158,11 @@ func readPrices(s *sheet.Sheet, code string) map[string]string {
 		price, known := list.Get(key)
 		switch {
 		case !known:
-			s.Faultf(key, "is not in the price list; did you mean %s? swardwright prices lists them", list.Nearest(key))
+			mean := ";"
+			if near := list.Nearest(key); near != "" {
+				mean = "; did you mean " + near + "?"
+			}
+			s.Faultf(key, "is not in the price list%s swardwright prices lists them", mean)
 		case price.Kind == money.TextKind:
 			if t, ok := s.Text(key); ok {
 				out[key] = t

@@ -206,7 +206,7 @@ func furtherAttempts(success float64) float64 {
 func (b *biller) quantity(q Quantity) {
 	x, ok := b.prices.Get(q.Key)
 	if !ok {
-		b.fail(fmt.Errorf("money: %s: no price or output %q; the nearest is %s", q.Item, q.Key, b.prices.Nearest(q.Key)))
+		b.fail(fmt.Errorf("money: %s: %s: %w", q.Item, q.Key, b.prices.unknown(q.Key)))
 		return
 	}
 	group := q.Group

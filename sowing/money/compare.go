@@ -3,6 +3,7 @@ package money
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -134,7 +135,7 @@ func (c *Comparison) advise(j Job) {
 	c.Advice = fmt.Sprintf("%s: %s %s, %s a m²", verb, best.Total, c.Currency, best.PerM2)
 	if best.Success < likely {
 		defer func() {
-			c.Advice += fmt.Sprintf("; the first attempt succeeds in %.0f years of 10", 10*best.Success)
+			c.Advice += "; the first attempt succeeds in " + yearsOfTen(best.Success)
 		}()
 	}
 	other := c.find(Turf)
@@ -163,6 +164,14 @@ const fairChance = 0.5
 
 // likely is the chance below which the advice says how likely it is.
 const likely = 0.8
+
+// yearsOfTen writes a chance in words.
+func yearsOfTen(chance float64) string {
+	if n := math.Round(10 * chance); n >= 2 {
+		return fmt.Sprintf("%.0f years of 10", n)
+	}
+	return "1 year of 10 at most"
+}
 
 // better orders two bills: in time first, then a fair chance, then cost; where
 // all are late, the sooner.

@@ -10,6 +10,8 @@ import (
 
 	"github.com/BurntSushi/toml"
 	"github.com/shopspring/decimal"
+
+	"swardwright/internal/sheet"
 )
 
 // Kind is what sort of figure a price key holds.
@@ -209,7 +211,7 @@ func (p *Prices) override(overrides map[string]string) error {
 		given := strings.TrimSpace(overrides[key])
 		i, ok := p.index[key]
 		if !ok {
-			faults = append(faults, fmt.Errorf("prices.%s: no such price; the nearest is %s", key, p.Nearest(key)))
+			faults = append(faults, fmt.Errorf("prices.%s: %w", key, p.unknown(key)))
 			continue
 		}
 		x := &p.list[i]
@@ -276,7 +278,7 @@ func (p Prices) Get(key string) (Price, bool) {
 func (p Prices) Rate(key string) (Rate, error) {
 	x, ok := p.Get(key)
 	if !ok || x.Kind != PriceKind {
-		return Rate{}, fmt.Errorf("money: no price %q; the nearest is %s", key, p.Nearest(key))
+		return Rate{}, fmt.Errorf("money: price %s: %w", key, p.unknown(key))
 	}
 	return Rate{x.Best, p.Currency}, nil
 }
@@ -289,7 +291,7 @@ func (p Prices) Output(key string, amount float64) (Price, error) {
 		x, ok = p.Get(x.Machine)
 	}
 	if !ok || x.Kind != OutputKind {
-		return Price{}, fmt.Errorf("money: no output %q; the nearest is %s", key, p.Nearest(key))
+		return Price{}, fmt.Errorf("money: output %s: %w", key, p.unknown(key))
 	}
 	return x, nil
 }
@@ -363,34 +365,29 @@ func (p Prices) Assumption() string {
 	return s
 }
 
-// Nearest is the key of the list that a mistyped one is likeliest meant to be.
+// Nearest is the key of the list that a mistyped one is likeliest meant to be: the
+// one most like it, or else the first that begins with the same word; empty when
+// there is none.
 func (p Prices) Nearest(key string) string {
-	best, at := 1<<30, ""
-	for _, x := range p.list {
-		if d := editDistance(strings.ToLower(key), x.Key); d < best {
-			best, at = d, x.Key
-		}
+	keys := make([]string, len(p.list))
+	for i, x := range p.list {
+		keys[i] = x.Key
 	}
-	return at
+	if near := sheet.Nearest(key, keys); near != "" {
+		return near
+	}
+	word, _, _ := strings.Cut(strings.ToLower(key), "_")
+	i := slices.IndexFunc(keys, func(k string) bool { return strings.HasPrefix(k, word+"_") })
+	if i < 0 {
+		return ""
+	}
+	return keys[i]
 }
 
-// editDistance is the Levenshtein distance in bytes.
-func editDistance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+// unknown is the error of a key that the list doesn't hold.
+func (p Prices) unknown(key string) error {
+	if near := p.Nearest(key); near != "" {
+		return fmt.Errorf("no such key in the price list; did you mean %s?", near)
 	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := diagonal
-			if a[i] != b[j] {
-				cost++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
+	return errors.New("no such key in the price list")
 }

@@ -42,7 +42,7 @@ func TestLoadPricesFaults(t *testing.T) {
 		t.Fatal("no fault found")
 	}
 	for _, want := range []string{
-		"prices.labor_per_hour: no such price; the nearest is labour_per_hour",
+		"prices.labor_per_hour: no such key in the price list; did you mean labour_per_hour?",
 		"prices.tax_percent: is 120; give 0 to 100 %",
 		`prices.turf_per_m2: "4,20" is not a number`,
 		"prices.sand_per_m3: is -1; give 0 to",

@@ -179,7 +179,7 @@ func (j Job) scaled(k float64, seed Bill) Job {
 func (p Prices) with(key string, value float64) (Prices, error) {
 	i, ok := p.index[key]
 	if !ok {
-		return Prices{}, fmt.Errorf("money: no price %q; the nearest is %s", key, p.Nearest(key))
+		return Prices{}, fmt.Errorf("money: price %s: %w", key, p.unknown(key))
 	}
 	out := p
 	out.list = append([]Price(nil), p.list...)
