@@ -23,35 +23,47 @@ type planFlags struct {
 // forms are the forms a plan can take besides text, with the place each goes to.
 func (f planFlags) forms() []planForm {
 	return []planForm{
-		{f.json, report.JSON},
-		{f.calendar, calendarOf},
-		{f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
+		{f.json, ".json", report.JSON},
+		{f.calendar, ".ics", calendarOf},
+		{f.csv, ".csv", func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
 	}
 }
 
 // planForm is one form of a plan.
 type planForm struct {
-	name  string // of the file; empty: not wanted
-	write func(io.Writer, sowing.Plan) error
+	name   string // of the file, or of the folder when there are many plans; empty: not wanted
+	ending string // of a file's name in such a folder
+	write  func(io.Writer, sowing.Plan) error
 }
 
 func newPlan() *cobra.Command {
 	var flags planFlags
 	cmd := &cobra.Command{
-		Use:   "plan [BRIEF]",
+		Use:   "plan [BRIEF...]",
 		Short: "Plan a lawn and print the plan",
 		Long: `Plan works out the whole plan of one lawn and prints it. Without a brief it
 plans a built-in example and writes its PDF to the working folder.
 
 FILE - is standard output, which then carries that alone. Files are written
-whole or not at all.`,
+whole or not at all.
+
+Given several briefs or a folder, it plans them all, lists them, and adds up one
+seed order. FILE then names a folder for the files of all plans.`,
 		Example: `  swardwright plan lawn.toml
   swardwright plan lawn.toml --pdf plan.pdf --json plan.json
-  swardwright plan lawn.toml --json - | less`,
-		Args:              arguments(0, 1, "one brief"),
+  swardwright plan lawn.toml --json - | less
+  swardwright plan briefs/ --json plans/`,
+		Args:              arguments(0, -1, "briefs"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return planOne(cmd, args, flags)
+			names, several, err := briefsOf(args)
+			if err != nil {
+				return err
+			}
+			if several {
+				return planMany(cmd, names, flags)
+			}
+			return planOne(cmd, names, flags)
 		},
 	}
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
