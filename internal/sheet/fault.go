@@ -198,14 +198,14 @@ func oneOf(quoted []string) string {
 // at most a third of its letters wrong, or one word the beginning of the other.
 func Nearest(word string, candidates []string) string {
 	w := strings.ToLower(word)
-	best, bestAt := "", math.MaxInt
+	best, bestAt := "", math.Inf(1)
 	for _, c := range candidates {
 		lc := strings.ToLower(c)
-		d := distance(w, lc)
+		d := float64(distance(w, lc))
 		if len(w) >= 3 && len(lc) >= 3 && (strings.HasPrefix(lc, w) || strings.HasPrefix(w, lc)) {
-			d = min(d, 1)
+			d = min(d, 0.5)
 		}
-		if d <= max(1, max(len(w), len(lc))/3) && d < bestAt {
+		if d <= max(1, float64(max(len(w), len(lc))/3)) && d < bestAt {
 			best, bestAt = c, d
 		}
 	}

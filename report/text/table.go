@@ -9,13 +9,14 @@ import (
 type column struct {
 	title    string
 	right    bool // aligned to the right, for figures
-	flex     bool // takes the width that is left, and wraps; at most one
+	flex     bool // takes the width that is left, and wraps first; at most one
 	optional bool // left out where the page is too narrow
 }
 
 const (
 	gap     = 2  // spaces between columns
 	minFlex = 16 // a wrapped column narrower than this is hard to read
+	minText = 8  // and one of single words than this
 )
 
 // table lays out rows under the titles of columns, in lines of at most width.
@@ -28,7 +29,11 @@ func table(columns []column, rows [][]string, width int) []string {
 				drop = i // the last one goes first
 			}
 		}
-		if ok || drop < 0 {
+		if !ok && drop < 0 {
+			squeeze(columns, widths, width)
+			ok = true
+		}
+		if ok {
 			return lay(columns, rows, widths)
 		}
 		columns = without(columns, drop)
@@ -70,6 +75,27 @@ func widthsOf(columns []column, rows [][]string, width int) ([]int, bool) {
 	return widths, left >= minFlex
 }
 
+// squeeze takes from the widest columns of text until the table fits or nothing
+// more can be taken.
+func squeeze(columns []column, widths []int, width int) {
+	sum := gap * (len(columns) - 1)
+	for _, w := range widths {
+		sum += w
+	}
+	for ; sum > width; sum-- {
+		widest := -1
+		for i, c := range columns {
+			if !c.right && widths[i] > minText && (widest < 0 || widths[i] > widths[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			return
+		}
+		widths[widest]--
+	}
+}
+
 func lay(columns []column, rows [][]string, widths []int) []string {
 	var lines []string
 	titles := make([]string, len(columns))
@@ -97,7 +123,7 @@ func layRow(columns []column, cells []string, widths []int) []string {
 	height := 1
 	for i, c := range cells {
 		wrapped[i] = []string{c}
-		if columns[i].flex {
+		if !columns[i].right {
 			wrapped[i] = wrap(c, widths[i])
 		}
 		height = max(height, len(wrapped[i]))
