@@ -61,13 +61,12 @@ type outcome struct {
 // planMany plans briefs on all cores, and keeps of each only what the list at
 // the end shows. A brief that cannot be planned does not stop the others.
 func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
-	forms := flags.forms()
-	for _, f := range forms {
-		if f.name == "-" {
+	for _, dir := range flags.places() {
+		if dir == "-" {
 			return wrongf("standard output cannot hold several plans; name a folder")
 		}
-		if f.name != "" {
-			if err := os.MkdirAll(f.name, 0o755); err != nil {
+		if dir != "" {
+			if err := os.MkdirAll(dir, 0o755); err != nil {
 				return fmt.Errorf("cannot write: %w", err)
 			}
 		}
@@ -79,7 +78,7 @@ func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
 	for range min(runtime.GOMAXPROCS(0), len(names)) {
 		workers.Go(func() {
 			for i := range next {
-				outcomes[i] = planOneOfMany(cmd, names[i], forms)
+				outcomes[i] = planOneOfMany(cmd, names[i], flags)
 				show.step(names[i])
 			}
 		})
@@ -99,7 +98,7 @@ func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
 	return listMany(cmd, outcomes)
 }
 
-func planOneOfMany(cmd *cobra.Command, name string, forms []planForm) outcome {
+func planOneOfMany(cmd *cobra.Command, name string, flags planFlags) outcome {
 	fail := func(err error) outcome {
 		return outcome{lawn: text.Lawn{Name: name, Fault: "not planned, see above"}, err: err}
 	}
@@ -115,15 +114,7 @@ func planOneOfMany(cmd *cobra.Command, name string, forms []planForm) outcome {
 	if err != nil {
 		return fail(planned(cmd.Context(), name, err))
 	}
-	var own []planForm
-	base := strings.TrimSuffix(filepath.Base(name), ".toml")
-	for _, f := range forms {
-		if f.name != "" {
-			f.name = filepath.Join(f.name, base+f.ending)
-			own = append(own, f)
-		}
-	}
-	outputs, _, err := renderForms(plan, own)
+	outputs, _, err := flags.in(strings.TrimSuffix(filepath.Base(name), ".toml")).render(plan)
 	if err == nil {
 		err = write(io.Discard, outputs)
 	}

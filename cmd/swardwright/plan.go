@@ -3,11 +3,15 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"swardwright/report"
 	"swardwright/report/calendar"
+	"swardwright/report/draw"
+	"swardwright/report/paper"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
@@ -17,23 +21,24 @@ const demoPDF = "swardwright-demo.pdf"
 
 // planFlags name where the forms of a plan go.
 type planFlags struct {
-	json, calendar, csv string
+	json, pdf, calendar, csv string
+	drawings                 string // folder
 }
 
 // forms are the forms a plan can take besides text, with the place each goes to.
 func (f planFlags) forms() []planForm {
 	return []planForm{
-		{f.json, ".json", report.JSON},
-		{f.calendar, ".ics", calendarOf},
-		{f.csv, ".csv", func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
+		{f.json, report.JSON},
+		{f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{}) }},
+		{f.calendar, calendarOf},
+		{f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
 	}
 }
 
 // planForm is one form of a plan.
 type planForm struct {
-	name   string // of the file, or of the folder when there are many plans; empty: not wanted
-	ending string // of a file's name in such a folder
-	write  func(io.Writer, sowing.Plan) error
+	name  string // of the file; empty: not wanted
+	write func(io.Writer, sowing.Plan) error
 }
 
 func newPlan() *cobra.Command {
@@ -67,21 +72,30 @@ seed order. FILE then names a folder for the files of all plans.`,
 		},
 	}
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
+	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
+	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
 	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
 	return cmd
 }
 
-func planOne(cmd *cobra.Command, args []string, flags planFlags) error {
-	var names []string
-	for _, f := range flags.forms() {
-		names = append(names, f.name)
+// planOne plans one brief, or the built-in one where none is named.
+func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
+	brief, name, err := sowing.Brief{}, demoName, error(nil)
+	if len(names) > 0 {
+		name = names[0]
+	} else if flags.pdf == "" {
+		flags.pdf = demoPDF
 	}
-	if err := checkNames(names...); err != nil {
+	if err := checkNames(flags.places()...); err != nil {
 		return err
 	}
-
-	brief, name, err := briefOrDemo(cmd, args)
+	if len(names) > 0 {
+		brief, err = readBrief(cmd, name)
+	} else {
+		fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario. Its PDF is %s.\n", demoName, flags.pdf)
+		brief, err = readDemo()
+	}
 	if err != nil {
 		return err
 	}
@@ -89,7 +103,7 @@ func planOne(cmd *cobra.Command, args []string, flags planFlags) error {
 	if err != nil {
 		return planned(cmd.Context(), name, err)
 	}
-	outputs, alone, err := renderForms(plan, flags.forms())
+	outputs, alone, err := flags.render(plan)
 	if err != nil {
 		return err
 	}
@@ -103,29 +117,54 @@ func planOne(cmd *cobra.Command, args []string, flags planFlags) error {
 	return write(cmd.OutOrStdout(), outputs)
 }
 
-func briefOrDemo(cmd *cobra.Command, args []string) (b sowing.Brief, name string, err error) {
-	if len(args) > 0 {
-		b, err = readBrief(cmd, args[0])
-		return b, args[0], err
+// places are where the forms go.
+func (f planFlags) places() []string {
+	names := []string{f.drawings}
+	for _, x := range f.forms() {
+		names = append(names, x.name)
 	}
-	fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.\n", demoName)
-	b, err = readDemo()
-	return b, demoName, err
+	return names
 }
 
-// renderForms makes every form that is wanted, and says whether one of them has
+// in gives the flags for one of many plans: what named a folder names the file
+// of this plan in it.
+func (f planFlags) in(base string) planFlags {
+	for _, place := range []struct {
+		name   *string
+		ending string
+	}{{&f.json, ".json"}, {&f.pdf, ".pdf"}, {&f.calendar, ".ics"}, {&f.csv, ".csv"}, {&f.drawings, ""}} {
+		if *place.name != "" {
+			*place.name = filepath.Join(*place.name, base+place.ending)
+		}
+	}
+	return f
+}
+
+// render makes every form that is wanted, and says whether one of them has
 // standard output to itself.
-func renderForms(plan sowing.Plan, forms []planForm) (outputs []output, alone bool, err error) {
-	for _, f := range forms {
-		if f.name == "" {
+func (f planFlags) render(plan sowing.Plan) (outputs []output, alone bool, err error) {
+	for _, x := range f.forms() {
+		if x.name == "" {
 			continue
 		}
-		data, err := rendered(func(w io.Writer) error { return f.write(w, plan) })
+		data, err := rendered(func(w io.Writer) error { return x.write(w, plan) })
 		if err != nil {
 			return nil, false, err
 		}
-		outputs = append(outputs, output{f.name, data})
-		alone = alone || f.name == "-"
+		outputs = append(outputs, output{x.name, data})
+		alone = alone || x.name == "-"
+	}
+	if f.drawings != "" {
+		files, err := draw.Files(&plan)
+		if err != nil {
+			return nil, false, err
+		}
+		if err := os.MkdirAll(f.drawings, 0o755); err != nil {
+			return nil, false, fmt.Errorf("cannot write: %w", err)
+		}
+		for _, x := range files {
+			outputs = append(outputs, output{filepath.Join(f.drawings, x.Name), x.SVG})
+		}
 	}
 	return outputs, alone, nil
 }
