@@ -60,13 +60,13 @@ const standardSource = "cover, look and feeding: common practice, no published s
 // Standards are the grades, the most demanding first.
 var Standards = []Standard{
 	{Grade: Ornamental, Means: "a close, fine, even carpet that is looked at more than walked on",
-		Cover: 0.92, BadCover: 0.80, LeafMM: 1.2, Close: 0.9, Even: 0.75, CutMM: 20, Traffic: Light, Feed: 1, Source: standardSource},
+		Cover: 0.88, BadCover: 0.78, LeafMM: 1.2, Close: 0.9, Even: 0.75, CutMM: 20, Traffic: Light, Feed: 1, Source: standardSource},
 	{Grade: HardWearing, Means: "a lawn for play and paths that must keep its cover under feet",
-		Cover: 0.85, BadCover: 0.65, LeafMM: 4.5, Close: 0.6, Even: 0.35, CutMM: 40, Traffic: Heavy, Feed: 1, Source: standardSource},
+		Cover: 0.82, BadCover: 0.62, LeafMM: 4.5, Close: 0.6, Even: 0.35, CutMM: 40, Traffic: Heavy, Feed: 1, Source: standardSource},
 	{Grade: Utility, Means: "an ordinary green lawn for the family",
-		Cover: 0.80, BadCover: 0.60, LeafMM: 3.2, Close: 0.75, Even: 0.40, CutMM: 40, Traffic: Moderate, Feed: 0.9, Source: standardSource},
+		Cover: 0.75, BadCover: 0.55, LeafMM: 3.2, Close: 0.75, Even: 0.40, CutMM: 40, Traffic: Moderate, Feed: 0.9, Source: standardSource},
 	{Grade: Extensive, Means: "grass that covers the ground with little care",
-		Cover: 0.60, BadCover: 0.40, LeafMM: 8, Close: 0.3, Even: 0, CutMM: 80, Traffic: Light, Feed: 0.7, Source: standardSource},
+		Cover: 0.55, BadCover: 0.35, LeafMM: 8, Close: 0.3, Even: 0, CutMM: 80, Traffic: Light, Feed: 0.7, Source: standardSource},
 }
 
 // StandardOf finds the standard of a grade. An empty or unknown grade is utility.
