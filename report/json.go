@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
@@ -251,22 +252,45 @@ type jsonWindow struct {
 }
 
 type jsonCost struct {
-	Currency      string    `json:"currency"`
-	ExamplePrices bool      `json:"example_prices"`
-	Advice        string    `json:"advice"`
-	Ways          []jsonWay `json:"ways"`
+	Currency      string     `json:"currency"`
+	ExamplePrices bool       `json:"example_prices"`
+	Advised       string     `json:"advised"`
+	Advice        string     `json:"advice"`
+	DaysEarlier   int        `json:"turf_days_earlier"`
+	EarlierPerDay string     `json:"turf_earlier_per_day"`
+	Ways          []jsonWay  `json:"ways"`
+	Turns         []jsonTurn `json:"turns"`
+	Unpriced      []string   `json:"unpriced"`
+}
+
+type jsonTurn struct {
+	What  string `json:"what"`
+	At    string `json:"at"`
+	Means string `json:"means"`
+}
+
+type jsonDriver struct {
+	Name string `json:"name"`
+	Low  string `json:"low"`
+	High string `json:"high"`
 }
 
 type jsonWay struct {
-	Way        string     `json:"way"`
-	Total      string     `json:"total"`
-	P10        string     `json:"p10"`
-	P50        string     `json:"p50"`
-	P90        string     `json:"p90"`
-	Net        string     `json:"net"`
-	Tax        string     `json:"tax"`
-	UsableFrom string     `json:"usable_from"`
-	Lines      []jsonLine `json:"lines"`
+	Way        string       `json:"way"`
+	Total      string       `json:"total"`
+	P10        string       `json:"p10"`
+	P50        string       `json:"p50"`
+	P90        string       `json:"p90"`
+	Net        string       `json:"net"`
+	Margin     string       `json:"margin"`
+	Discount   string       `json:"discount"`
+	Tax        string       `json:"tax"`
+	Deposit    string       `json:"deposit"`
+	PerM2      string       `json:"per_m2"`
+	Success    float64      `json:"success"`
+	UsableFrom string       `json:"usable_from"`
+	Drivers    []jsonDriver `json:"drivers"`
+	Lines      []jsonLine   `json:"lines"`
 }
 
 type jsonLine struct {
@@ -437,12 +461,19 @@ func windowOf(w dates.Window) jsonWindow {
 }
 
 func costOf(c money.Comparison) jsonCost {
-	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices, Advice: c.Advice,
+	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices, Advised: string(c.Advised), Advice: c.Advice,
+		DaysEarlier: c.DaysEarlier, EarlierPerDay: c.EarlierPerDay.String(), Unpriced: list(c.Unpriced),
+		Turns: lo.Map(c.Turns, func(t money.Turn, _ int) jsonTurn { return jsonTurn(t) }),
 		Ways: lo.Map(c.Bills, func(b money.Bill, _ int) jsonWay {
 			return jsonWay{
 				Way: string(b.Way), Total: b.Total.String(), P10: b.P10.String(), P50: b.P50.String(), P90: b.P90.String(),
-				Net: b.Net.String(), Tax: b.Tax.String(), UsableFrom: day(b.UsableFrom),
-				Lines: lo.Map(b.Lines, func(l money.Line, _ int) jsonLine {
+				Net: b.Net.String(), Margin: b.Margin.String(), Discount: b.Discount.String(), Tax: b.Tax.String(),
+				Deposit: b.Deposit.String(), PerM2: b.PerM2.String(), Success: round(b.Success, 3), UsableFrom: day(b.UsableFrom),
+				Drivers: lo.Map(b.Drivers, func(d money.Driver, _ int) jsonDriver {
+					return jsonDriver{d.Name, d.Low.String(), d.High.String()}
+				}),
+				// With margin, discount and tax the amounts of the lines add up to the total.
+				Lines: lo.Map(slices.Concat(b.Lines, b.Extras), func(l money.Line, _ int) jsonLine {
 					return jsonLine{l.Item, string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
 				}),
 			}

@@ -132,7 +132,7 @@ func bags(list money.Prices, perKG string, kg []float64) ([]order.Size, error) {
 // wantMoney is the plan in the plain figures that its price is reckoned from.
 func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 	j := money.Job{
-		Prices: list, EdgingM: p.Site.EdgingM, NeededBy: p.Brief.Job.NeededBy, Date: p.Brief.Date, RandSeed: seed,
+		Prices: list, EdgingM: p.Site.EdgingM, NeededBy: p.Brief.Job.NeededBy, Date: p.Brief.Date, RandSeed: seed, SquareFeet: p.Brief.Units == "us",
 		Curved: slices.ContainsFunc(p.Site.Survey.Lawn.Parts, func(o []light.Point) bool { return len(o) > plainCorners }),
 	}
 	held := 0.0

@@ -372,34 +372,42 @@ func (b *biller) source(key string) string {
 
 // total adds a bill up.
 func (b *Bill) total(p Prices) error {
-	net := decimal.Zero
-	for _, l := range b.Lines {
-		net = net.Add(l.Amount.Decimal())
-	}
-	percent := func(key string, of decimal.Decimal) decimal.Decimal {
-		x, _ := p.Get(key)
-		return of.Mul(x.Best).Shift(-2).Round(int32(Digits(p.Currency)))
-	}
-	margin := percent("margin_percent", net)
-	discount := percent("discount_percent", net.Add(margin))
-	before := net.Add(margin).Sub(discount)
-	tax := percent("tax_percent", before)
-	total := before.Add(tax)
-	perM2 := decimal.Zero
-	if b.AreaM2 > 0 {
-		perM2 = total.Div(decimal.NewFromFloat(b.AreaM2))
-	}
-	for _, x := range []struct {
-		to  *Amount
-		sum decimal.Decimal
-	}{{&b.Net, net}, {&b.Margin, margin}, {&b.Discount, discount}, {&b.Tax, tax}, {&b.Total, total}, {&b.Deposit, percent("deposit_percent", total)}, {&b.PerM2, perM2}} {
-		a, err := Round(x.sum, p.Currency)
-		if err != nil {
-			return err
+	var err error
+	round := func(d decimal.Decimal) Amount {
+		a, e := Round(d, p.Currency)
+		if err == nil {
+			err = e
 		}
-		*x.to = a
+		return a
 	}
-	return nil
+	percent := func(key string, of decimal.Decimal) Amount {
+		x, _ := p.Get(key)
+		return round(of.Mul(x.Best).Shift(-2))
+	}
+	sum := decimal.Zero
+	for _, l := range b.Lines {
+		sum = sum.Add(l.Amount.Decimal())
+	}
+	b.Net = round(sum)
+	for _, x := range []struct {
+		item, key string
+		to        *Amount
+		sign      int64
+	}{{"margin", "margin_percent", &b.Margin, 1}, {"discount", "discount_percent", &b.Discount, -1}, {"tax", "tax_percent", &b.Tax, 1}} {
+		*x.to = percent(x.key, sum)
+		rate, _ := p.Get(x.key)
+		if !rate.Best.IsZero() {
+			b.Extras = append(b.Extras, Line{Group: Extra, Item: x.item, Quantity: float64(x.sign) * rate.Best.InexactFloat64(), Unit: "%",
+				Rate: Rate{sum.Shift(-2), p.Currency}, Amount: Amount{x.sign * x.to.Minor, p.Currency}, Low: 1, High: 1, Source: rate.Source})
+		}
+		sum = sum.Add(Amount{x.sign * x.to.Minor, p.Currency}.Decimal())
+	}
+	b.Total, b.Deposit = round(sum), percent("deposit_percent", sum)
+	b.PerM2 = Amount{Currency: p.Currency}
+	if b.AreaM2 > 0 {
+		b.PerM2 = round(sum.Div(decimal.NewFromFloat(b.AreaM2)))
+	}
+	return err
 }
 
 // round2 rounds to a hundredth, the step of printed quantities.

@@ -132,7 +132,7 @@ func (c *Comparison) advise(j Job) {
 	if j.Overseed && best.Way == Seed {
 		verb = "overseed"
 	}
-	c.Advice = fmt.Sprintf("%s: %s %s, %s a m²", verb, best.Total, c.Currency, best.PerM2)
+	c.Advice = fmt.Sprintf("%s: %s %s, %s", verb, best.Total, c.Currency, j.perArea(best.Total.Float()/best.AreaM2))
 	if best.Success < likely {
 		defer func() {
 			c.Advice += "; the first attempt succeeds in " + yearsOfTen(best.Success)
@@ -164,6 +164,25 @@ const fairChance = 0.5
 
 // likely is the chance below which the advice says how likely it is.
 const likely = 0.8
+
+// m2PerSquareFoot by the international foot of 0.3048 m.
+const m2PerSquareFoot = 0.3048 * 0.3048
+
+// perArea writes a price of a square metre in the units of the sentences.
+func (j Job) perArea(perM2 float64) string {
+	if j.SquareFeet {
+		return j.figure(perM2*m2PerSquareFoot) + " a sq ft"
+	}
+	return j.figure(perM2) + " a m²"
+}
+
+// area writes an area in the units of the sentences.
+func (j Job) area(m2 float64) string {
+	if j.SquareFeet {
+		return fmt.Sprintf("%.0f sq ft", m2/m2PerSquareFoot)
+	}
+	return fmt.Sprintf("%.0f m²", m2)
+}
 
 // yearsOfTen writes a chance in words.
 func yearsOfTen(chance float64) string {

@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -74,21 +76,28 @@ func add(t *testing.T, b Bill, p Prices) {
 		return of.Mul(x.Best).Div(decimal.NewFromInt(100)).Round(int32(Digits(p.Currency)))
 	}
 	net := decimal.Zero
-	for _, l := range b.Lines {
+	for _, l := range slices.Concat(b.Lines, b.Extras) {
 		amount := decimal.RequireFromString(l.Amount.String())
 		if want := decimal.NewFromFloat(l.Quantity).Mul(decimal.RequireFromString(l.Rate.String())).Round(int32(Digits(p.Currency))); !want.Equal(amount) {
 			t.Errorf("%s: %v × %s is %s, not %s", l.Item, l.Quantity, l.Rate, want, amount)
 		}
-		net = net.Add(amount)
+		if l.Group != Extra {
+			net = net.Add(amount)
+		}
 	}
 	margin := percent("margin_percent", net)
 	discount := percent("discount_percent", net.Add(margin))
 	tax := percent("tax_percent", net.Add(margin).Sub(discount))
 	total := net.Add(margin).Sub(discount).Add(tax)
+	all := decimal.Zero
+	for _, l := range slices.Concat(b.Lines, b.Extras) {
+		all = all.Add(decimal.RequireFromString(l.Amount.String()))
+	}
 	for _, c := range []struct {
 		name      string
 		got, want decimal.Decimal
 	}{
+		{"sum of lines and extras", all, total},
 		{"net", b.Net.Decimal(), net}, {"margin", b.Margin.Decimal(), margin}, {"discount", b.Discount.Decimal(), discount},
 		{"tax", b.Tax.Decimal(), tax}, {"total", b.Total.Decimal(), total}, {"deposit", b.Deposit.Decimal(), percent("deposit_percent", total)},
 	} {
@@ -244,6 +253,16 @@ func TestAdvice(t *testing.T) {
 	}
 }
 
+func TestSquareFeet(t *testing.T) {
+	j := lawn(load(t, nil, "USD"), 100)
+	j.SquareFeet = true
+	c := compare(t, j)
+	// A square foot is 0.09290304 m² (international foot, 1959).
+	if want := fmt.Sprintf("%.2f a sq ft", c.Bills[0].Total.Float()/100*0.09290304); !strings.Contains(c.Advice, want) || strings.Contains(c.Advice, "m²") {
+		t.Errorf("%q, want %q", c.Advice, want)
+	}
+}
+
 func TestTurns(t *testing.T) {
 	p := load(t, map[string]string{"turf_per_m2": "0.10", "labour_per_hour": "5", "delivery_per_load": "0"}, "EUR")
 	j := lawn(p, 100)
@@ -253,7 +272,7 @@ func TestTurns(t *testing.T) {
 			continue
 		}
 		var at float64
-		if _, err := fmt.Sscanf(turn.At, "%f", &at); err != nil {
+		if _, err := fmt.Sscanf(turn.At, "EUR %f an hour", &at); err != nil {
 			t.Fatal(err)
 		}
 		d, err := j.gap("labour_per_hour", at)

@@ -25,6 +25,7 @@ type Job struct {
 	NeededBy       *time.Time
 	Date           time.Time // of the offer; zero: none given
 	RandSeed       uint64    // of the Monte Carlo draws
+	SquareFeet     bool      // sentences speak of square feet; nothing else changes
 }
 
 // Zone is a part of the lawn.
@@ -88,6 +89,7 @@ const (
 	Delivery    Group = "delivery"
 	Aftercare   Group = "aftercare"
 	Contingency Group = "contingency"
+	Extra       Group = "margin, discount and tax" // of Extras alone
 )
 
 // Groups are all groups, in the order of a bill.
@@ -116,6 +118,7 @@ type Bill struct {
 	Way                                        Way
 	AreaM2                                     float64
 	Lines                                      []Line
+	Extras                                     []Line // margin, discount (negative) and tax as lines: with them the lines add up to the total
 	Net, Margin, Discount, Tax, Total, Deposit Amount // discount is what is taken off
 	PerM2                                      Amount
 	P10, P50, P90                              Amount
@@ -134,7 +137,7 @@ type Driver struct {
 // Turn is where the answer between two ways turns over.
 type Turn struct {
 	What  string // "labour rate", "area", "day needed by"
-	At    string // "41.50 GBP an hour"
+	At    string // "GBP 41.50 an hour"
 	Means string
 }
 

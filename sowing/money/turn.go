@@ -79,7 +79,7 @@ func (j Job) turfPriceTurn(_, _ Bill) (Turn, bool, error) {
 	if !ok {
 		return Turn{"price of turf", "never", "seed is the cheaper way whatever turf costs"}, true, nil
 	}
-	return Turn{"price of turf", fmt.Sprintf("%s %s a m²", j.figure(at), j.Prices.Currency), "turf is the cheaper way below it"}, true, nil
+	return Turn{"price of turf", j.Prices.Currency + " " + j.perArea(at), "turf is the cheaper way below it"}, true, nil
 }
 
 func (j Job) labourTurn(seed, turf Bill) (Turn, bool, error) {
@@ -92,7 +92,7 @@ func (j Job) labourTurn(seed, turf Bill) (Turn, bool, error) {
 	if (turf.Total.Minor > seed.Total.Minor) == (at > now.InexactFloat64()) {
 		side = "above"
 	}
-	return Turn{"labour rate", fmt.Sprintf("%s %s an hour", j.figure(at), j.Prices.Currency), "turf is the cheaper way " + side + " it"}, true, nil
+	return Turn{"labour rate", fmt.Sprintf("%s %s an hour", j.Prices.Currency, j.figure(at)), "turf is the cheaper way " + side + " it"}, true, nil
 }
 
 // figure writes a price found by reckoning to the minor unit.
@@ -139,13 +139,13 @@ func (j Job) areaTurn(seed, turf Bill) (Turn, bool, error) {
 		if before > 0 {
 			side = "above"
 		}
-		return Turn{"area", fmt.Sprintf("about %.0f m²", high), "turf is the cheaper way " + side + " it"}, true, nil
+		return Turn{"area", "about " + j.area(high), "turf is the cheaper way " + side + " it"}, true, nil
 	}
 	cheaper := "seed"
 	if before <= 0 {
 		cheaper = "turf"
 	}
-	return Turn{"area", "never", fmt.Sprintf("%s is the cheaper way at every size from %.0f to %.0f m²", cheaper, leastAreaM2, mostAreaM2)}, true, nil
+	return Turn{"area", "never", fmt.Sprintf("%s is the cheaper way at every size from %s to %s", cheaper, j.area(leastAreaM2), j.area(mostAreaM2))}, true, nil
 }
 
 // scaled is the same job on a lawn of another size: areas, ground work and seed
