@@ -66,6 +66,13 @@ func (p *Plan) assumptions() []string {
 	if p.Brief.Date.IsZero() {
 		out = append(out, fmt.Sprintf("the brief has no date: dates are shown for %d", p.Date.Year()))
 	}
+	if !p.Brief.Use.Irrigation && p.Choice.Mixture != nil {
+		if p.Brief.seedbedWatered() {
+			out = append(out, "the young grass is watered by hand until its first cut; the standing lawn is not watered")
+		} else {
+			out = append(out, "nothing is watered, not even the seedbed")
+		}
+	}
 	out = append(out, p.unproven()...)
 	seen := map[string]bool{}
 	return slices.DeleteFunc(out, func(s string) bool {

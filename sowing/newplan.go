@@ -164,9 +164,15 @@ func (p *Plan) wantDates() dates.Want {
 		NotBefore: j.NotBefore, NotAfter: j.NotAfter, NeededBy: j.NeededBy,
 		Success:     j.Success,
 		Overseed:    j.Kind == Overseed,
-		Watered:     p.Brief.Use.Irrigation,
+		Watered:     p.Brief.seedbedWatered(),
 		LeafFallDay: p.leafFallDay(),
 	}
+}
+
+// seedbedWatered tells whether somebody waters until the first cut, as everybody
+// does who wants a lawn soon; only an extensive one is left to the rain.
+func (b Brief) seedbedWatered() bool {
+	return b.Use.Irrigation || b.Use.Grade != species.Extensive
 }
 
 // leafFallDay is when the leaves are off deciduous trees by the lawn; 0 without
