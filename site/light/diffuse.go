@@ -25,7 +25,7 @@ type step struct {
 // skyView is the share of a uniform sky's light that reaches a plane at the point
 // the bench looks from, over that on an open level plane: for each set of
 // transmittances in out; with the trees away; and with all layers away.
-func (t *tracer) skyView(b *bench, g *site, taus [][]float64, out []float64) (treeless, bare float64) {
+func (t *tracer) skyView(b *bench, g *surface, taus [][]float64, out []float64) (treeless, bare float64) {
 	b.whole = higher(b.whole[:0], b.near, g.base)
 	bare = b.whole.openSky(g.normal)
 	for c := range out {
@@ -127,7 +127,7 @@ func (g *sight) along(e, n float64) (lo, hi float64) {
 // walls adds up the share of a plane's view that each wall fills, in face.
 // The whole is exact, by the light the sky loses; its parts are in the ratio
 // they would have on level ground.
-func (b *bench) walls(g *site, open float64, put func(face int, share float64)) {
+func (b *bench) walls(g *surface, open float64, put func(face int, share float64)) {
 	lost := g.sky - open
 	if lost <= 0 {
 		return

@@ -21,15 +21,15 @@ func (f Fault) Error() string { return f.Path + ": " + f.Problem }
 // Bounds on a scene. They are far beyond any garden, and keep a file made by
 // mistake from running for hours.
 const (
-	maxCorners   = 2000  // of one outline or footprint
-	maxEdges     = 20000 // of all footprints together
-	maxExtentM   = 5000  // from the plan's origin
+	maxCorners   = 2000 // of one footprint, and of the lawn's outlines together
+	maxEdges     = 5000 // of all footprints together
+	maxExtentM   = 5000 // from the plan's origin
 	maxHeightM   = 500
 	maxSlopeDeg  = 60
 	maxHorizon   = 89.0 // degrees
 	leastAreaM2  = 1e-3
 	samePlaceM   = 1e-6
-	maxObstacles = 5000
+	maxObstacles = 1000
 )
 
 // Faults checks the geometry of a scene. Without faults, Trace and SunHoursOn
@@ -51,6 +51,14 @@ func (s Scene) Faults() []Fault {
 	if len(s.Lawn) == 0 {
 		c.add("lawn.outline", "missing; give the corners of the lawn")
 	}
+	corners := 0
+	for _, part := range s.Lawn {
+		corners += len(part)
+	}
+	if corners > maxCorners {
+		c.add("lawn.outline", "the lawn has %d corners, more than %d; draw it simpler", corners, maxCorners)
+		return c.faults
+	}
 	for i, part := range s.Lawn {
 		path := "lawn.outline"
 		if len(s.Lawn) > 1 {
@@ -60,7 +68,7 @@ func (s Scene) Faults() []Fault {
 			continue
 		}
 		for k, other := range s.Lawn[:i] {
-			if len(other) <= maxCorners && overlap(part, other) {
+			if overlap(part, other) {
 				c.add(path, "overlaps part %d; join the two or draw them side by side", k+1)
 			}
 		}

@@ -11,9 +11,9 @@ import (
 // Sky.GlobalMJ.
 const (
 	// parShare is the share of global radiation that is photosynthetic (400 to
-	// 700 nm). Published values run from 0.45 to 0.50 (McCree 1972; METHODS of
-	// Thimijan & Heins 1983 take sun and sky together); the lower end, so that
-	// a plan does not promise light.
+	// 700 nm). Published values for sun and sky together run from 0.45 to 0.50;
+	// the lower end, so that a plan does not promise light. The light of the sky
+	// alone is richer in it, so deep shade is if anything a little lighter.
 	parShare = 0.45
 	// molPerMJ turns photosynthetic energy into photons: 4.57 µmol/J for sun
 	// and sky (McCree 1972; Thimijan & Heins, HortScience 18:818, 1983).

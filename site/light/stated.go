@@ -202,6 +202,9 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 	correct := func(l Light) Light {
 		for m := range 12 {
 			l.SunHours[m] = scale(l.SunHours[m], hours[m], open.SunHours[m])
+			if was.SunHours[m] == 0 { // sun where none was computed has nothing to scale
+				l.SunHours[m] = is.SunHours[m]
+			}
 			l.DLI[m] = scale(l.DLI[m], light[m], f.OpenDLI[m])
 		}
 		l.season(o.weights, openMean)

@@ -52,7 +52,31 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 		return Field{}, err
 	}
 	f.divide(scene, y)
+	f.Notes = append(f.Notes, scene.assumptions()...)
 	return f, nil
+}
+
+// assumptions says what the trace took for granted of this scene.
+func (s Scene) assumptions() []string {
+	var walls, broad, pines bool
+	for _, o := range s.Obstacles {
+		walls = walls || o.Kind == Solid || o.Kind == Gable
+		if o.Kind == Tree && o.MonthTransmittance == nil {
+			pines = pines || o.Leaf == Evergreen
+			broad = broad || o.Leaf != Evergreen
+		}
+	}
+	var notes []string
+	if walls {
+		notes = append(notes, fmt.Sprintf("walls are taken to throw back %.0f %% of the light that falls on them", 100*wallAlbedo))
+	}
+	if broad {
+		notes = append(notes, fmt.Sprintf("crowns of trees that drop their leaves are taken to let %.0f %% of the light through in leaf and %.0f %% when bare", 100*leafOn, 100*leafOff))
+	}
+	if pines {
+		notes = append(notes, fmt.Sprintf("crowns of evergreen trees are taken to let %.0f %% of the light through all year", 100*evergreen))
+	}
+	return notes
 }
 
 // SunHoursOn is the direct sun at each probe under a clear sky on days of the
@@ -139,7 +163,7 @@ func newYear(scene Scene, sky Sky) *year {
 		y.tau = append(y.tau, y.taus[y.set[days[i].month]])
 	}
 
-	open := y.newSite(y.normal, nil)
+	open := y.newSurface(y.normal, nil)
 	var beam [12]float64
 	for i := range days {
 		for _, s := range open.lit[i] {
@@ -158,7 +182,7 @@ func newYear(scene Scene, sky Sky) *year {
 	views := make([]float64, len(y.taus))
 	y.glow = make([][12]float64, len(y.faces))
 	for i, f := range y.faces {
-		front := y.newSite(f.outward, y.far)
+		front := y.newSurface(f.outward, y.far)
 		y.look(&b, f.mid)
 		y.sun(&b, &front, sums)
 		y.skyView(&b, &front, y.taus, views)

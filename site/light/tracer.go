@@ -14,11 +14,11 @@ type tracer struct {
 	days       []day
 	tau        [][]float64 // light let through on days[i] by layers[j]
 	sinP, cosP float64     // of the latitude
-	ground     site        // of the lawn's own plane
+	ground     surface     // of the lawn's own plane
 }
 
-// site is a plane on which light falls, before anything stands about it.
-type site struct {
+// surface is a plane on which light falls, before anything stands about it.
+type surface struct {
 	normal vec
 	base   silhouette // the plane itself and the far skyline
 	lit    [][]span   // a day of tracer.days: sun over the horizon and on the plane
@@ -65,12 +65,12 @@ type sunlight struct {
 func newTracer(s Scene, days []day) *tracer {
 	t := &tracer{solids: build(s), far: skyline(s.Horizon), days: days}
 	t.sinP, t.cosP = math.Sincos(s.LatitudeDeg * rad)
-	t.ground = t.newSite(t.normal, t.far)
+	t.ground = t.newSurface(t.normal, t.far)
 	return t
 }
 
-func (t *tracer) newSite(normal vec, far silhouette) site {
-	g := site{normal: normal}
+func (t *tracer) newSurface(normal vec, far silhouette) surface {
+	g := surface{normal: normal}
 	g.base = higher(nil, onPlane(normal), far)
 	g.sky = g.base.openSky(normal)
 	g.lit = make([][]span, len(t.days))
@@ -86,6 +86,8 @@ func (t *tracer) newSite(normal vec, far silhouette) site {
 	return g
 }
 
+// bowDeg is how far an arc of the far skyline may bow above the straight line that it
+// stands for, far below what a skyline can be measured to.
 const bowDeg = 0.01
 
 // skyline turns the far horizon into arcs. Its corners are joined by lines
@@ -140,7 +142,7 @@ func (t *tracer) look(b *bench, eye vec) {
 
 // sun fills out, one a day of t.days, for the point the bench looks from and a
 // plane there.
-func (t *tracer) sun(b *bench, g *site, out []sunlight) {
+func (t *tracer) sun(b *bench, g *surface, out []sunlight) {
 	b.bounds = b.near.bounds(b.bounds, t.sinP, t.cosP)
 	for i := range t.days {
 		d := &t.days[i]

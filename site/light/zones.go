@@ -39,7 +39,7 @@ func (f *Field) divide(s Scene, y *year) {
 	class := classes(f.Cells, total)
 	f.clear(class, neighbours(f.Cells, s.origin(), f.CellM), max(leastM2, leastShare*total))
 
-	count := 1 + slices.Max(class)
+	count := f.lightestFirst(class)
 	f.Zones = make([]Zone, count)
 	for i := range f.Cells {
 		c := &f.Cells[i]
@@ -164,8 +164,8 @@ func classes(cells []Cell, total float64) []int {
 }
 
 // clear gives patches smaller than least to the class they touch most, smallest
-// first, and closes the gaps in the numbering. A patch that touches no other
-// class, a part of the lawn by itself, stays what it is.
+// first. A patch that touches no other class, a part of the lawn by itself, stays
+// what it is.
 func (f *Field) clear(class []int, beside [][]int32, least float64) {
 	for again := true; again; {
 		again = false
@@ -217,16 +217,27 @@ func (f *Field) clear(class []int, beside [][]int32, least float64) {
 			again = true
 		}
 	}
-	var used, number [maxZones]int
-	for _, c := range class {
-		used[c] = 1
+}
+
+// lightestFirst numbers the classes in use from 0, by their mean light, and says how
+// many they are.
+func (f *Field) lightestFirst(class []int) int {
+	var area, dli [maxZones]float64
+	for i, c := range class {
+		area[c] += f.Cells[i].AreaM2
+		dli[c] += f.Cells[i].AreaM2 * f.Cells[i].Light.DLISeason
 	}
-	for c := 1; c < maxZones; c++ {
-		number[c] = number[c-1] + used[c-1]
+	var used []int
+	for c := range area {
+		if area[c] > 0 {
+			used = append(used, c)
+		}
 	}
-	for i := range class {
-		class[i] = number[class[i]]
+	slices.SortStableFunc(used, func(a, b int) int { return cmp.Compare(dli[b]/area[b], dli[a]/area[a]) })
+	for i, c := range class {
+		class[i] = slices.Index(used, c)
 	}
+	return len(used)
 }
 
 // neighbours lists for each cell those at its four sides, on the grid that cells
