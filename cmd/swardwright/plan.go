@@ -11,6 +11,7 @@ import (
 	"swardwright/report"
 	"swardwright/report/calendar"
 	"swardwright/report/draw"
+	"swardwright/report/form"
 	"swardwright/report/paper"
 	"swardwright/report/text"
 	"swardwright/sowing"
@@ -176,5 +177,9 @@ func calendarOf(w io.Writer, p sowing.Plan) error {
 	if namespace == "" {
 		namespace = p.Brief.Title
 	}
-	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, p.Year.Tasks)
+	f, err := form.New(p.Brief.Language, p.Brief.Units, p.Brief.Currency)
+	if err != nil {
+		return err
+	}
+	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, f.Worded(p).Year.Tasks)
 }

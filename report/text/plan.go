@@ -21,6 +21,7 @@ func Plan(w io.Writer, plan sowing.Plan, look Look) error {
 	if err != nil {
 		return err
 	}
+	plan = f.Worded(plan)
 	p := planPage{newPage(look), f, plan}
 	p.answer()
 	p.mixture()

@@ -1,0 +1,134 @@
+package form
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"swardwright/sowing"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/year"
+)
+
+// measure is a number, or a range of two, with its unit, in a sentence.
+var measure = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |, then | or )(\d+(?:\.\d+)?))?([ \x{00a0}])(mm an hour|mm a day|mm|cm|km|m²|m³|m2|m3|m|g/m²|kg/m²|kg|g|t/ha|litres a square metre|litres|°C)(\b|$|[ ,.;:)])`)
+
+// proseUnits are the units of sentences in US terms, beside those of a bill.
+var proseUnits = map[string]perUnit{
+	"mm an hour":            {"in an hour", 1 / mmPerInch},
+	"mm a day":              {"in a day", 1 / mmPerInch},
+	"cm":                    {"in", 10 / mmPerInch},
+	"g/m²":                  {"lb/1000" + nb + "sq" + nb + "ft", lbPer1000FtPerGM2},
+	"kg/m²":                 {"lb/1000" + nb + "sq" + nb + "ft", 1000 * lbPer1000FtPerGM2},
+	"t/ha":                  {"lb/1000" + nb + "sq" + nb + "ft", 100 * lbPer1000FtPerGM2},
+	"litres a square metre": {"in", 1 / mmPerInch},
+	"litres":                {"gal", 1 / litresPerGallon},
+}
+
+// Prose rewrites the figures that stand with a unit in a sentence of the plan:
+// the plan writes SI with a point, the reader may want US units or a comma.
+func (f Form) Prose(s string) string {
+	return measure.ReplaceAllStringFunc(s, func(match string) string {
+		m := measure.FindStringSubmatch(match)
+		low, between, high, gap, unit, rest := m[1], m[2], m[3], m[4], m[5], m[6]
+		convert := func(number string) string { return f.asWritten(number) }
+		if f.us {
+			u, known := proseUnits[unit]
+			if !known {
+				u = customary[unit]
+			}
+			factor, offset := u.factor, 0.0
+			if unit == "°C" {
+				u.name, factor, offset = "°F", 9.0/5, 32
+			}
+			convert = func(number string) string { return f.sized(number, factor, offset) }
+			unit = u.name
+		} else if gap = nb; unit == "m2" || unit == "m3" {
+			unit = tidy[unit]
+		}
+		out := convert(low)
+		if high != "" {
+			out += between + convert(high)
+		}
+		return out + gap + unit + rest
+	})
+}
+
+// asWritten keeps the decimals of a number and gives it the reader's signs.
+func (f Form) asWritten(number string) string {
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return number
+	}
+	decimals := 0
+	if i := strings.IndexByte(number, '.'); i >= 0 {
+		decimals = len(number) - i - 1
+	}
+	return f.Number(x, decimals)
+}
+
+// sized is a converted number to two figures, or in ones from 10 on.
+func (f Form) sized(number string, factor, offset float64) string {
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return number
+	}
+	if x = x*factor + offset; x >= 10 {
+		return f.Number(x, 0)
+	}
+	return f.Figures(x, 2)
+}
+
+// Worded is the plan with the figures in its sentences as the reader writes them.
+// Figures that stand in fields of their own are left to the pages.
+func (f Form) Worded(p sowing.Plan) sowing.Plan {
+	list := func(in []string) []string {
+		if in == nil {
+			return nil
+		}
+		out := make([]string, len(in))
+		for i, s := range in {
+			out[i] = f.Prose(s)
+		}
+		return out
+	}
+	p.Headline = f.Prose(p.Headline)
+	p.Cautions, p.Assumptions = list(p.Cautions), list(p.Assumptions)
+	p.Dates.Notes, p.Choice.Notes = list(p.Dates.Notes), list(p.Choice.Notes)
+
+	b := &p.Bed
+	b.Lime, b.Starter, b.Notes = f.Prose(b.Lime), f.Prose(b.Starter), list(b.Notes)
+	b.Layers, b.Found = append([]bed.Layer(nil), b.Layers...), append([]bed.Layer(nil), b.Found...)
+	for _, layers := range [][]bed.Layer{b.Layers, b.Found} {
+		for i := range layers {
+			layers[i].Note = f.Prose(layers[i].Note)
+		}
+	}
+	b.Materials = append([]bed.Material(nil), b.Materials...)
+	for i := range b.Materials {
+		m := &b.Materials[i]
+		m.Item, m.For = f.Prose(m.Item), f.Prose(m.For)
+	}
+	b.Steps = append([]bed.Step(nil), b.Steps...)
+	for i := range b.Steps {
+		b.Steps[i].Detail = f.Prose(b.Steps[i].Detail)
+	}
+	b.Checks = append([]bed.Check(nil), b.Checks...)
+	for i := range b.Checks {
+		c := &b.Checks[i]
+		c.Figure, c.Limit, c.Advice = f.Prose(c.Figure), f.Prose(c.Limit), f.Prose(c.Advice)
+	}
+	if b.Guide != nil {
+		guide := *b.Guide
+		guide.Instructions = list(guide.Instructions)
+		b.Guide = &guide
+	}
+
+	p.Year.Notes = list(p.Year.Notes)
+	p.Year.Tasks = append([]year.Task(nil), p.Year.Tasks...)
+	for i := range p.Year.Tasks {
+		t := &p.Year.Tasks[i]
+		t.Title, t.Detail, t.Materials = f.Prose(t.Title), f.Prose(t.Detail), list(t.Materials)
+	}
+	return p
+}

@@ -1,0 +1,60 @@
+package form
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"swardwright/sowing"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/year"
+)
+
+// The factors are those of NIST Handbook 44, appendix C: 25.4 mm an inch, 0.3048 m
+// a foot, 453.59237 g a pound, 231 cubic inches a gallon.
+func TestProse(t *testing.T) {
+	for _, c := range []struct{ lang, units, in, want string }{
+		{"en-GB", "", "Loosen 200 mm deep, 0.9 m apart; 28.5 g/m².", "Loosen 200 mm deep, 0.9 m apart; 28.5 g/m²."},
+		{"de", "", "0.9 m apart, 1784 litres, 28.5 g/m²", "0,9 m apart, 1.784 litres, 28,5 g/m²"},
+		{"en-US", "us", "Loosen 200 mm deep", "Loosen 7.9 in deep"},
+		{"en-US", "us", "12 to 25 mm below paving", "0.47 to 0.98 in below paving"},
+		{"en-US", "us", "in goes of 25 mm, 0.9 m apart", "in goes of 0.98 in, 3.0 ft apart"},
+		{"en-US", "us", "4.9 g/m² of nitrogen", "1 lb/1000 sq ft of nitrogen"},
+		{"en-US", "us", "2.1 kg of a 12-0-8 feed, 303 litres (469 kg)", "4.6 lb of a 12-0-8 feed, 80 gal (1,034 lb)"},
+		{"en-US", "us", "84 m² at 18 °C, 2.4 m³", "904 sq ft at 64 °F, 3.1 cu yd"},
+		{"en-US", "us", "takes in 12 mm an hour; 25.4 litres a square metre", "takes in 0.47 in an hour; 1 in"},
+		{"en-US", "us", "1 in 3, 2 %, pH 5.8, 10-10-10, 5 meters, 3 months, 14 mol m⁻² d⁻¹, 3 gardens, ECe 1.4 dS/m", "1 in 3, 2 %, pH 5.8, 10-10-10, 5 meters, 3 months, 14 mol m⁻² d⁻¹, 3 gardens, ECe 1.4 dS/m"},
+	} {
+		if got := plain(must(t, c.lang, c.units, "").Prose(c.in)); got != c.want {
+			t.Errorf("%s %s: %q\n gives %q\n  want %q", c.lang, c.units, c.in, got, c.want)
+		}
+	}
+}
+
+// A plan in US units keeps no metric figure in its sentences, and the plan that
+// was handed in stays as it was.
+func TestWorded(t *testing.T) {
+	p := sowing.Plan{
+		Cautions:    []string{"Keep 2 m off the edge."},
+		Assumptions: []string{"300 mm of soil"},
+		Bed: bed.Bed{
+			Steps: []bed.Step{{Detail: "200 mm deep"}}, Checks: []bed.Check{{Figure: "120 mm", Limit: "150 mm", Advice: "bring in 30 mm"}},
+			Layers: []bed.Layer{{Note: "80 mm of it brought in"}}, Materials: []bed.Material{{Item: "gravel 2 to 6 mm", For: "drains 7.0 m apart"}},
+			Guide: &bed.Guide{Instructions: []string{"a square of 1 m"}},
+		},
+	}
+	p.Year.Tasks = []year.Task{{Detail: "At 25 mm", Materials: []string{"2.1 kg of feed"}}}
+	worded := must(t, "en-US", "us", "").Worded(p)
+	var texts []string
+	collect := func(p sowing.Plan) {
+		texts = append(texts, p.Cautions[0], p.Assumptions[0], p.Bed.Steps[0].Detail, p.Bed.Checks[0].Figure, p.Bed.Checks[0].Limit, p.Bed.Checks[0].Advice,
+			p.Bed.Layers[0].Note, p.Bed.Materials[0].Item, p.Bed.Materials[0].For, p.Bed.Guide.Instructions[0], p.Year.Tasks[0].Detail, p.Year.Tasks[0].Materials[0])
+	}
+	collect(worded)
+	if s := strings.Join(texts, "\n"); regexp.MustCompile(`\d[ \x{a0}](mm|m|kg)\b`).MatchString(s) {
+		t.Errorf("metric is left:\n%s", s)
+	}
+	if p.Bed.Steps[0].Detail != "200 mm deep" || p.Year.Tasks[0].Materials[0] != "2.1 kg of feed" || p.Bed.Guide.Instructions[0] != "a square of 1 m" {
+		t.Error("the plan handed in was changed")
+	}
+}
