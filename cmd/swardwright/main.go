@@ -100,6 +100,7 @@ at what cost against turf, and how to keep it through the year.
 		Args:          noSuchCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
+	root.SuggestionsMinimumDistance = 2 // letters
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrongf("%w; see: %s --help", err, cmd.CommandPath())
 	})
