@@ -252,15 +252,16 @@ type jsonWindow struct {
 }
 
 type jsonCost struct {
-	Currency      string     `json:"currency"`
-	ExamplePrices bool       `json:"example_prices"`
-	Advised       string     `json:"advised"`
-	Advice        string     `json:"advice"`
-	DaysEarlier   int        `json:"turf_days_earlier"`
-	EarlierPerDay string     `json:"turf_earlier_per_day"`
-	Ways          []jsonWay  `json:"ways"`
-	Turns         []jsonTurn `json:"turns"`
-	Unpriced      []string   `json:"unpriced"`
+	Currency          string     `json:"currency"`
+	ExamplePrices     bool       `json:"example_prices"`
+	Advised           string     `json:"advised"`
+	Advice            string     `json:"advice"`
+	DaysEarlier       int        `json:"turf_days_earlier"`
+	EarlierPerDay     string     `json:"turf_earlier_per_day"`
+	TurfCheaperChance float64    `json:"turf_cheaper_chance"`
+	Ways              []jsonWay  `json:"ways"`
+	Turns             []jsonTurn `json:"turns"`
+	Unpriced          []string   `json:"unpriced"`
 }
 
 type jsonTurn struct {
@@ -462,7 +463,7 @@ func windowOf(w dates.Window) jsonWindow {
 
 func costOf(c money.Comparison) jsonCost {
 	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices, Advised: string(c.Advised), Advice: c.Advice,
-		DaysEarlier: c.DaysEarlier, EarlierPerDay: c.EarlierPerDay.String(), Unpriced: list(c.Unpriced),
+		DaysEarlier: c.DaysEarlier, EarlierPerDay: c.EarlierPerDay.String(), TurfCheaperChance: round(c.TurfCheaperChance, 3), Unpriced: list(c.Unpriced),
 		Turns: lo.Map(c.Turns, func(t money.Turn, _ int) jsonTurn { return jsonTurn(t) }),
 		Ways: lo.Map(c.Bills, func(b money.Bill, _ int) jsonWay {
 			return jsonWay{

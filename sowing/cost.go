@@ -157,7 +157,7 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 		}
 		return p.bill(order.Cheapest(want), list.Currency)
 	}
-	j.Sowing = &money.Start{On: p.Dates.SowOn, Usable: p.Dates.UsableFrom, Success: p.sowingSuccess(), Cuts: p.cuts(p.Dates.FirstMow, p.Dates.UsableFrom)}
+	j.Sowing = &money.Start{Usable: p.Dates.UsableFrom, Success: p.sowingSuccess(), Cuts: p.cuts(p.Dates.FirstMow, p.Dates.UsableFrom)}
 	wet := 0
 	for _, w := range p.Dates.Watering {
 		j.Sowing.WaterMM += w.MeanMM
@@ -171,7 +171,7 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 	if j.Overseed || p.Dates.TurfOn.IsZero() {
 		return j, nil
 	}
-	j.Laying = &money.Start{On: p.Dates.TurfOn, Usable: p.Dates.TurfUsableFrom, Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom),
+	j.Laying = &money.Start{Usable: p.Dates.TurfUsableFrom, Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom),
 		Success: p.Dates.TurfSuccess, WaterMM: turfFirstMM, DryMM: turfFirstMM + turfDays*turfDailyMM, Waterings: turfDays}
 	if len(p.Dates.Watering) == 0 { // nothing is known of the rain: half of the days are dry
 		j.Laying.WaterMM += turfDays * turfDailyMM / 2

@@ -11,6 +11,9 @@ import (
 
 // Own constants.
 const (
+	// mostOfAnything is more square metres, cubic metres, metres or kilograms than
+	// any lawn has, and few enough that no bill overflows.
+	mostOfAnything = 1e8
 	// productiveHours is the work got out of a day for which plant is hired: BS 7370
 	// part 1 puts productive time at 5 to 5.5 hours of a day of 8 (as quoted by the
 	// Grounds Management Association).
@@ -43,6 +46,32 @@ type heap struct {
 type hired struct {
 	key   string
 	hours float64
+}
+
+// check refuses figures that can't be billed.
+func (j Job) check() error {
+	type figure struct {
+		name        string
+		value, most float64
+	}
+	figures := []figure{{"edging", j.EdgingM, mostOfAnything}}
+	for _, z := range j.Zones {
+		figures = append(figures, figure{"area of " + z.Name, z.AreaM2, mostOfAnything})
+	}
+	for _, q := range j.Ground {
+		figures = append(figures, figure{q.Item, q.Amount, mostOfAnything})
+	}
+	for _, s := range []*Start{j.Sowing, j.Laying} {
+		if s != nil {
+			figures = append(figures, figure{"success", s.Success, 1}, figure{"watering", s.WaterMM, 1e5}, figure{"watering in a dry year", s.DryMM, 1e5})
+		}
+	}
+	for _, f := range figures {
+		if !(f.value >= 0 && f.value <= f.most) { // NaN is neither
+			return fmt.Errorf("money: %s is %v; it must be 0 to %g", f.name, f.value, f.most)
+		}
+	}
+	return nil
 }
 
 // bill prices one way: seed on sown square metres and turf on laid ones.
@@ -155,11 +184,11 @@ func (b *biller) care(what string, areaM2 float64, s Start) {
 // again, with its watering and care, until it takes. The ground is made once.
 func (b *biller) failures(j Job, seed, turf []Line, sownM2 float64) {
 	if seed != nil {
-		from := len(b.lines)
-		b.work(Contingency, "raking", sownM2, "rake_m2_per_hour", "")
-		again := slices.Concat(seed, b.lines[from:])
-		b.lines = b.lines[:from]
-		b.failure("sowing again where it fails", "resow_percent", j.Sowing.Success, again)
+		// The ground is raked again; by hand or machine as the first time.
+		rake := &biller{prices: b.prices, err: b.err}
+		rake.work(Contingency, "raking", sownM2, "rake_m2_per_hour", "")
+		b.fail(rake.err)
+		b.failure("sowing again where it fails", "resow_percent", j.Sowing.Success, slices.Concat(seed, rake.lines))
 	}
 	if turf != nil {
 		b.failure("laying again where turf dries out", "relay_percent", j.Laying.Success, turf)
@@ -327,10 +356,6 @@ func (b *biller) add(l Line) {
 	if b.err != nil {
 		return
 	}
-	if math.IsNaN(l.Quantity) || l.Quantity > 1e9 {
-		b.fail(fmt.Errorf("money: %s: %v %s can't be billed", l.Item, l.Quantity, l.Unit))
-		return
-	}
 	l.Amount, b.err = Round(decimal.NewFromFloat(l.Quantity).Mul(l.Rate.Decimal), b.prices.Currency)
 	if l.Low == l.High && !l.retry {
 		l.Cause = ""
@@ -338,6 +363,7 @@ func (b *biller) add(l Line) {
 	b.lines = append(b.lines, l)
 }
 
+// fail keeps the first error.
 func (b *biller) fail(err error) {
 	if b.err == nil {
 		b.err = err

@@ -17,12 +17,9 @@ const draws = 4000
 // et al., Operations Research 7 (1959) 646.
 func PERTMean(low, likely, high float64) float64 { return (low + 4*likely + high) / 6 }
 
-// PERTSD is the standard deviation (p − o)/6 of the same estimate.
-func PERTSD(low, high float64) float64 { return (high - low) / 6 }
-
-// spread is a three-point estimate as a beta distribution whose mean is PERTMean:
-// α = 1 + 4(m−o)/(p−o), β = 1 + 4(p−m)/(p−o). Its variance (µ−o)(p−µ)/7 is near
-// PERTSD², and equal to it only for certain shapes.
+// spread is a three-point estimate as a beta distribution whose mean µ is
+// PERTMean: α = 6(µ−o)/(p−o) = 1 + 4(m−o)/(p−o), β = 6 − α. Its variance is
+// (µ−o)(p−µ)/7; the ((p−o)/6)² of the 1959 paper is that of certain shapes only.
 type spread struct {
 	low, high float64
 	quantiles [spreadSteps + 1]float64 // of the unit interval
@@ -39,8 +36,8 @@ func newSpread(low, high float64) *spread {
 	if s.low == s.high {
 		return s
 	}
-	mode := (1 - s.low) / (s.high - s.low)
-	alpha, beta := 1+4*mode, 5-4*mode
+	alpha := 6 * (PERTMean(s.low, 1, s.high) - s.low) / (s.high - s.low)
+	beta := 6 - alpha
 	cumulative := make([]float64, densitySize+1)
 	for i := range densitySize {
 		x := (float64(i) + 0.5) / densitySize

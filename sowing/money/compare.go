@@ -11,11 +11,24 @@ import (
 
 const dateForm = "2006-01-02"
 
+const (
+	// fairChance is the least chance of the first attempt at which a way is advised
+	// for its price: our choice, more likely than not.
+	fairChance = 0.5
+	// likely is the chance below which the advice says how likely it is.
+	likely = 0.8
+	// m2PerSquareFoot is by the international foot of 0.3048 m.
+	m2PerSquareFoot = 0.3048 * 0.3048
+)
+
 // Compare prices every way that is open and chooses between them. Where grass
 // holds in no zone there is no bill.
 func Compare(ctx context.Context, job Job) (Comparison, error) {
-	c := Comparison{Currency: job.Prices.Currency, Draws: draws}
+	c := Comparison{Currency: job.Prices.Currency}
 	if err := CheckCurrency(c.Currency); err != nil {
+		return Comparison{}, err
+	}
+	if err := job.check(); err != nil {
 		return Comparison{}, err
 	}
 	if err := job.bills(&c); err != nil {
@@ -132,41 +145,34 @@ func (c *Comparison) advise(j Job) {
 	if j.Overseed && best.Way == Seed {
 		verb = "overseed"
 	}
-	c.Advice = fmt.Sprintf("%s: %s %s, %s", verb, best.Total, c.Currency, j.perArea(best.Total.Float()/best.AreaM2))
+	c.Advice = fmt.Sprintf("%s: %s %s, %s", verb, best.Total, c.Currency, j.perArea(best.Total.Float()/best.AreaM2)) + c.against(j, best)
 	if best.Success < likely {
-		defer func() {
-			c.Advice += "; the first attempt succeeds in " + yearsOfTen(best.Success)
-		}()
+		c.Advice += "; the first attempt succeeds in " + yearsOfTen(best.Success)
 	}
+}
+
+// against sets the advised way against the plain other one.
+func (c *Comparison) against(j Job, best *Bill) string {
 	other := c.find(Turf)
 	if best.Way != Seed {
 		other = c.find(Seed)
 	}
-	if other == nil || other == best {
-		return
+	if other == nil {
+		return ""
 	}
-	c.Advice += fmt.Sprintf(" against %s to %s", other.Total, verbs[other.Way])
+	s := fmt.Sprintf(" against %s to %s", other.Total, verbs[other.Way])
 	switch days := int(other.UsableFrom.Sub(best.UsableFrom).Hours() / 24); {
 	case j.NeededBy != nil && best.InTime && !other.InTime:
-		c.Advice += fmt.Sprintf(", which would not bear use by %s", j.NeededBy.Format(dateForm))
+		s += fmt.Sprintf(", which would not bear use by %s", j.NeededBy.Format(dateForm))
 	case j.NeededBy != nil && !best.InTime:
-		c.Advice += fmt.Sprintf("; neither bears use by %s", j.NeededBy.Format(dateForm))
+		s += fmt.Sprintf("; neither bears use by %s", j.NeededBy.Format(dateForm))
 	case days < 0 && c.EarlierPerDay.Minor > 0 && best.Way == Seed:
-		c.Advice += fmt.Sprintf(", which would bear use %d days sooner at %s for each of them", -days, c.EarlierPerDay)
+		s += fmt.Sprintf(", which would bear use %d days sooner at %s for each of them", -days, c.EarlierPerDay)
 	case days > 0:
-		c.Advice += fmt.Sprintf(", and bears use %d days sooner", days)
+		s += fmt.Sprintf(", and bears use %d days sooner", days)
 	}
+	return s
 }
-
-// fairChance is the least chance of the first attempt at which a way is advised
-// for its price: our choice, more likely than not.
-const fairChance = 0.5
-
-// likely is the chance below which the advice says how likely it is.
-const likely = 0.8
-
-// m2PerSquareFoot by the international foot of 0.3048 m.
-const m2PerSquareFoot = 0.3048 * 0.3048
 
 // perArea writes a price of a square metre in the units of the sentences.
 func (j Job) perArea(perM2 float64) string {

@@ -60,7 +60,7 @@ type Bag struct {
 
 // Start is how sowing or laying goes.
 type Start struct {
-	On, Usable     time.Time
+	Usable         time.Time
 	Success        float64 // chance that the first attempt succeeds, 0 to 1
 	WaterMM, DryMM float64 // watering until it bears use: mean, and in the dry year in ten
 	Waterings      int     // times somebody has to water; 0: not known
@@ -155,5 +155,4 @@ type Comparison struct {
 	ExamplePrices                bool     // some rate is of the invented price list
 	Validity, DepositNote, Terms string
 	Assumptions                  []string
-	Draws                        int // of the Monte Carlo
 }

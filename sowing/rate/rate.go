@@ -75,41 +75,6 @@ const (
 	leastSeedbed = 0.6
 )
 
-// PureLiveSeed is the share by weight of seed that is pure and germinates: purity
-// × germination, both in percent. Dormant but living seed counts where the label
-// states it and the rules allow it (PureLiveSeed(98, 92+5)).
-func PureLiveSeed(purityPercent, germinationPercent float64) float64 {
-	return purityPercent / 100 * germinationPercent / 100
-}
-
-// Bulk is the seed as bought that holds one unit by weight of pure live seed.
-func Bulk(pls float64) float64 { return 1 / pls }
-
-// SeedShares are the shares by number, in percent, of species mixed in these
-// parts by weight, with these counts of seeds a gram.
-func SeedShares(weight, perGram []float64) []float64 {
-	out := make([]float64, len(weight))
-	total := 0.0
-	for i, w := range weight {
-		out[i] = w * perGram[i]
-		total += out[i]
-	}
-	for i := range out {
-		out[i] *= 100 / total
-	}
-	return out
-}
-
-// WeightShares are the shares by weight, in percent, of species that are to stand
-// in these parts by number.
-func WeightShares(seeds, perGram []float64) []float64 {
-	inverse := make([]float64, len(perGram))
-	for i, n := range perGram {
-		inverse[i] = 1 / n
-	}
-	return SeedShares(seeds, inverse)
-}
-
 // OverseedShare is the part of the rate for bare ground that is sown into a sward
 // with this much living cover, in percent: a straight line from half the rate at
 // full cover to the whole on bare ground. The half is published (Illinois: 2 lb

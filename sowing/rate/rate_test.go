@@ -28,9 +28,12 @@ func TestPureLiveSeed(t *testing.T) {
 		{"Cornell University, Safe Sports Fields", 95, 85, 0.81, 1.238, 0.005},
 		{"restoration handbook, dormant seed counted: 3.00 lb become 3.16", 98, 92 + 5, 0.9506, 3.16 / 3.00, 0.002},
 	} {
-		pls := PureLiveSeed(c.purity, c.germination)
-		if math.Abs(pls-c.pls) > c.tolerance || math.Abs(Bulk(pls)-c.bulk) > c.tolerance {
-			t.Errorf("%v/%v: %.4f and %.3f in bulk, want %v and %v (%s)", c.purity, c.germination, pls, Bulk(pls), c.pls, c.bulk, c.source)
+		lot := &mix.Lot{PurityPercent: c.purity, GerminationPercent: c.germination}
+		r := For(Want{Parts: []Part{{Species: red, Percent: 100, Lot: lot}}, Grade: species.Utility, Zones: lawn40})
+		// As bought for one part of pure live seed.
+		pls, bulk := r.Components[0].PLS, r.GM2/(r.SeedsPerM2/1000)
+		if math.Abs(pls-c.pls) > c.tolerance || math.Abs(bulk-c.bulk) > c.tolerance {
+			t.Errorf("%v/%v: %.4f and %.3f in bulk, want %v and %v (%s)", c.purity, c.germination, pls, bulk, c.pls, c.bulk, c.source)
 		}
 	}
 }
@@ -38,24 +41,23 @@ func TestPureLiveSeed(t *testing.T) {
 func TestSeedShares(t *testing.T) {
 	for _, c := range []struct {
 		name            string
-		weight, perGram []float64
+		weight, perGram [2]float64
 		first           float64 // percent of the seeds
 	}{
 		// Cornell's counts of 250,000 ryegrass and 1,500,000 bluegrass seeds a pound.
 		// Its page calls 70 : 30 by weight even by number, which its own counts
 		// contradict; the arithmetic is checked, not the sentence.
-		{"70 : 30 by weight", []float64{70, 30}, []float64{250000, 1500000}, 28},
+		{"70 : 30 by weight", [2]float64{70, 30}, [2]float64{250000 / 453.6, 1500000 / 453.6}, 28},
 		// A published mixture of 10 % bluegrass and 90 % fescue, "about even", at
 		// 2,200,000 and 230,000 seeds a pound.
-		{"10 : 90 by weight", []float64{10, 90}, []float64{2200000, 230000}, 51.5},
+		{"10 : 90 by weight", [2]float64{10, 90}, [2]float64{2200000 / 453.6, 230000 / 453.6}, 51.5},
 	} {
-		got := SeedShares(c.weight, c.perGram)
-		if math.Abs(got[0]-c.first) > 0.5 || math.Abs(got[0]+got[1]-100) > 1e-9 {
-			t.Errorf("%s: %v, want %v first", c.name, got, c.first)
-		}
-		back := WeightShares(got, c.perGram)
-		if total := c.weight[0] + c.weight[1]; math.Abs(back[0]-100*c.weight[0]/total) > 1e-9 {
-			t.Errorf("%s: back by weight %v", c.name, back)
+		r := For(Want{Grade: species.Utility, Zones: lawn40, Parts: []Part{
+			{Species: grass("a", c.perGram[0], 90, 80, 1, 50), Percent: c.weight[0]},
+			{Species: grass("b", c.perGram[1], 90, 80, 1, 50), Percent: c.weight[1]},
+		}})
+		if got := r.Components[0].SeedPercent; math.Abs(got-c.first) > 0.5 {
+			t.Errorf("%s: %v %% of the seeds, want %v", c.name, got, c.first)
 		}
 	}
 }
