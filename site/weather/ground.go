@@ -67,7 +67,7 @@ const (
 	bareCoefficient = 1.05 // of wet bare soil
 	surfaceM        = 0.020
 	readyShare      = 0.5 // of the surface layer's water that leaves unhindered
-	riseMMD         = 1.5 // own: what a moist rootzone sends up to a dry surface, mm a day
+	riseMMD         = 2.0 // own: what bare ground sends up to a dry surface, mm a day; no sward drinks it dry
 	wateredSurface  = 0.8 // kept at least so moist where watered
 )
 
@@ -223,7 +223,7 @@ func (w *water) day(in, et0 float64) {
 	w.stress = max(0, min(1, w.store/(w.available-ready)))
 	w.store = max(0, w.store-turfCoefficient*et0*w.stress)
 
-	w.surface = min(w.surfaceFull, w.surface+in+riseMMD*w.moisture()*(1-w.surface/w.surfaceFull))
+	w.surface = min(w.surfaceFull, w.surface+in+riseMMD*(1-w.surface/w.surfaceFull))
 	w.surface -= min(w.surface, bareCoefficient*et0*min(1, w.surface/(readyShare*w.surfaceFull)))
 	if w.irrigated {
 		w.surface = max(w.surface, wateredSurface*w.surfaceFull)

@@ -17,16 +17,18 @@ const (
 	workDays = 7
 
 	// Seed in the ground is lost day by day to birds, wash and rot while it is
-	// warm enough for it to stir, and slowly while it lies in the cold.
-	stirC         = 4.0
-	wasteFullC    = 12.0 // from which loss is at its full rate
-	freeDays      = 10   // of full loss that do not matter
-	lossPerD      = 0.02
-	seedDays      = 40.0 // of stirring: not up by then, the sowing is lost,
-	seedRange     = 15   // and it suffers for so many before
-	sleepDays     = 45   // of cold that make a sowing a dormant one,
-	bedded        = 15   // which frost has worked in, so that it stands so many days more
-	sleepLossPerD = 0.001
+	// warm and moist enough for it to stir, less while it lies dry and least in
+	// the cold.
+	stirC        = 4.0
+	wasteFullC   = 12.0 // from which loss is at its full rate
+	freeDays     = 10   // of full loss that do not matter
+	lossPerD     = 0.02
+	seedDays     = 40.0 // of stirring: not up by then, the sowing is lost,
+	seedRange    = 15   // and it suffers for so many before
+	sleepDays    = 45   // of cold that make a sowing a dormant one,
+	bedded       = 15   // which frost has worked in, so that it stands so many days more
+	coldLossPerD = 0.001
+	dryLossPerD  = 0.012
 	// Seed that has gone this share of the way to emergence when the deep frost
 	// comes is safe, or lost.
 	sproutSafe   = 0.2
@@ -63,14 +65,21 @@ const (
 	heatFromC = 24.0
 	heatDays  = 30
 	heatHalf  = 60.0
-	// Drought: days without water, at the surface while it is a seedbed and in
-	// the rootzone after the first mowing, that halve the stand.
-	dryHalf       = 40.0
+	// Drought: days without water, at the surface while the seedling lives on it
+	// and in the rootzone after that, that halve the stand.
+	dryHalf       = 20.0
 	dryBelow      = 0.4 // of the available water
 	dryFromC      = 5.0 // cooler days ask for no water
-	dryDays       = 75  // from emergence; older grass has roots
-	bedDays       = 60  // a seedbed no longer
-	wateringLapse = 0.2 // share of dry days that watering lets through
+	soakDays      = 5   // before emergence, when seed has taken up water
+	rootDays      = 14  // after it, until roots are below the surface
+	dryDays       = 75  // after it; older grass has roots
+	youngDraws    = 0.5 // of the water that the standing sward draws, for which the balance is kept
+	wateringLapse = 0.3 // share of dry days that watering lets through
+	// Share of the surface's water at which seed stands still, and from which
+	// it is not held back.
+	dryForSeed   = 0.1
+	moistForSeed = 0.4
+
 	// Bare ground going into winter: what wash, moss and winter weeds leave
 	// where nothing has grown.
 	bareWinter = 0.55
@@ -100,14 +109,16 @@ const (
 	turfSoilC       = 2.0
 	turfRootDays    = 45
 	fortnight       = 14
+	turfSlack       = 0.03 // a later day must be so much surer than an earlier one
+	turfNearHotK    = 2.0
 	turfHotC        = 30.0 // mean daily maximum of the fortnight after laying beyond which turf fails even if watered
 
-	// Watering of a seedbed: the surface is kept from falling below
-	// surfaceLeast of what its top 20 mm hold; after the first mowing the
-	// sward is watered as turf until it bears use.
+	// Watering until the sward bears use: what roots reach is filled up when
+	// half of it has gone.
 	surfaceLeast = 0.5
 	bedDepthM    = 0.02
-	youngRootM   = 0.08
+	rootingMD    = 0.0025 // roots of seedlings grow deeper a day (from memory: 2 to 3 mm)
+	soilBelow    = 0.7    // share of its available water that the soil they reach holds
 	mostWeeks    = 12
 	leastWeekMM  = 0.5 // not worth a watering
 	turfKc       = 0.95

@@ -89,11 +89,14 @@ func (z *zone) at(s *sown, want Want, k int) fate {
 // inGround judges the seed of a sowing on day k until it is up, and its seedbed,
 // and returns the product of their shares.
 func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) float64 {
-	// Seed is lost day by day in warm ground, slowly in cold; what has begun to
-	// sprout when the deep frost comes dies of it.
+	last := len(germ) - 1
+	// Seed is lost day by day in warm moist ground, more slowly in dry and
+	// slowest in cold; what has begun to sprout when the deep frost comes dies
+	// of it.
 	stirring := float64(z.stir[f.emerge] - z.stir[k])
-	asleep := float64(f.emerge-k) - stirring
-	f.slept = asleep >= sleepDays
+	cold := float64(z.cold[f.emerge] - z.cold[k])
+	dryFor := float64(f.emerge-k) - cold - stirring
+	f.slept = cold >= sleepDays
 
 	// A dormant sowing goes on to a bed made before the ground froze.
 	f.through[dangerWork] = 0
@@ -105,7 +108,7 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 	if f.slept {
 		limit += bedded
 	}
-	lost := lossPerD*max(0, float64(z.waste[f.emerge]-z.waste[k])-freeDays) + sleepLossPerD*asleep
+	lost := lossPerD*max(0, float64(z.waste[f.emerge]-z.waste[k])-freeDays) + dryLossPerD*dryFor + coldLossPerD*cold
 	up := max(0, 1-lost) * clamp01((limit-stirring)/seedRange)
 	if m := &z.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
 		sprouted := float64(germ[m.kill]-germ[k]) / s.emergeDD
@@ -119,15 +122,22 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 	}
 	f.through[dangerLeaves] = leaves
 
-	// Drought: of the seedbed until the first mowing, which watering meets but
-	// for its lapses, and of the young roots after it.
-	thirst := float64(z.parch[min(f.mow, f.emerge+bedDays)] - z.parch[k])
+	// Drought: at the surface while the seedling lives on it, in the rootzone
+	// after that. Watering meets it until the first mowing, but for its lapses.
+	rooted := min(f.emerge+rootDays, last)
+	to := max(rooted, min(f.emerge+dryDays, last))
+	thirst := float64(z.parch[rooted] - z.parch[max(k, f.emerge-soakDays)])
+	later := 0.0
+	if !z.days.Exposure.Irrigated {
+		later = float64(z.dry[to] - z.dry[rooted])
+	}
 	if want.Watered {
 		thirst *= wateringLapse
+		if end := min(f.mow, to); end > rooted && later > 0 {
+			later -= (1 - wateringLapse) * float64(z.dry[end]-z.dry[rooted])
+		}
 	}
-	if to := min(f.emerge+dryDays, len(z.dry)-1); to > f.mow && !z.days.Exposure.Irrigated {
-		thirst += float64(z.dry[to] - z.dry[f.mow])
-	}
+	thirst += youngDraws * later
 	dry := 1 / (1 + thirst*tolerance(s.dryFit)/dryHalf)
 	f.through[dangerDry] = dry
 	return f.through[dangerWork] * up * leaves * dry

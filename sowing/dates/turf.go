@@ -2,7 +2,7 @@ package dates
 
 import (
 	"math"
-	"time"
+	"slices"
 
 	"swardwright/site/weather"
 )
@@ -58,43 +58,79 @@ func (z *zone) lay(k int, watered bool) (rooted bool, inUse int) {
 // turf adds turf's own windows and the day it bears use.
 func (t *Table) turf(d *Dates) {
 	success, use := t.turfYear()
-	good := func(day int) bool { return success[day] >= t.want.Success }
-	start := t.first()
-	var w *Window
-	var best time.Time
-	bestSuccess := -1.0
+	first := midnight(t.want.From)
+	var runs []run
 	for k := range 365 {
-		day := (start + k) % 365
-		date := midnight(t.want.From).AddDate(0, 0, k)
-		if good(day) {
-			if w == nil {
-				d.TurfWindows = append(d.TurfWindows, Window{Kind: t.kindOf(day, false), Opens: date, Best: date, BestSuccess: success[day]})
-				w = &d.TurfWindows[len(d.TurfWindows)-1]
-			}
-			w.Closes = date
-			w.Success += success[day]
-			if success[day] > w.BestSuccess {
-				w.Best, w.BestSuccess = date, success[day]
-			}
+		if success[(t.first()+k)%365] < t.want.Success {
+			continue
+		}
+		if n := len(runs); n > 0 && k-runs[n-1].last <= joinDays {
+			runs[n-1].last = k
 		} else {
-			w = nil
-		}
-		if t.permits(date) && success[day] > bestSuccess+1e-9 && (bestSuccess < t.want.Success) {
-			best, bestSuccess = date, success[day]
+			runs = append(runs, run{first: k, last: k})
 		}
 	}
-	for i := range d.TurfWindows {
-		w := &d.TurfWindows[i]
-		w.Success /= w.Closes.Sub(w.Opens).Hours()/24 + 1
-		w.Met = t.permits(w.Opens) || t.permits(w.Closes)
-		w.OpensBecause, w.ClosesBecause = "the ground is warm enough for turf to root", "turf would not root in time"
+	for _, r := range runs {
+		if r.last-r.first+1 < shortestRun {
+			continue
+		}
+		w := Window{Opens: first.AddDate(0, 0, r.first), Closes: first.AddDate(0, 0, r.last)}
+		best := -1
+		for k := r.first; k <= r.last; k++ {
+			day := (t.first() + k) % 365
+			w.Success += success[day] / float64(r.last-r.first+1)
+			date := first.AddDate(0, 0, k)
+			if !t.permits(date) {
+				continue
+			}
+			w.Met = true
+			if best < 0 || success[day] > success[best]+turfSlack {
+				best, w.Best = day, date
+			}
+		}
+		if !w.Met {
+			best, w.Best = (t.first()+r.first)%365, w.Opens
+		}
+		w.Latest, w.BestSuccess = w.Closes, success[best]
+		w.Kind = t.kindOf(best, false)
+		w.OpensBecause, w.ClosesBecause = "turf laid earlier would not root in time", "turf laid later would not root in time"
+		if t.hot((t.first() + r.last + edgeDays) % 365) {
+			w.ClosesBecause = "summer heat burns fresh turf"
+		}
+		if t.hot((t.first() + r.first + 365 - edgeDays) % 365) {
+			w.OpensBecause = "summer heat burns turf laid earlier"
+		}
+		d.TurfWindows = append(d.TurfWindows, w)
 	}
-	if bestSuccess <= 0 {
-		d.Notes = append(d.Notes, "turf would root on no day allowed")
-		return
+	// The first day of the first window allowed; without one, the likeliest day.
+	if i := slices.IndexFunc(d.TurfWindows, func(w Window) bool { return w.Met }); i >= 0 {
+		d.TurfOn, d.TurfSuccess = d.TurfWindows[i].Best, d.TurfWindows[i].BestSuccess
+	} else {
+		for k := range 365 {
+			date := first.AddDate(0, 0, k)
+			if s := success[(t.first()+k)%365]; t.permits(date) && s > d.TurfSuccess {
+				d.TurfOn, d.TurfSuccess = date, s
+			}
+		}
+		if d.TurfSuccess == 0 {
+			d.Notes = append(d.Notes, "turf would root on no day allowed")
+			return
+		}
 	}
-	d.TurfOn, d.TurfSuccess = best, bestSuccess
-	d.TurfUsableFrom = best.AddDate(0, 0, int(math.Round(use[dayOfYear(best)])))
+	d.TurfUsableFrom = d.TurfOn.AddDate(0, 0, int(math.Round(use[dayOfYear(d.TurfOn)])))
+}
+
+// hot tells whether the fortnight from a day of the year is, on the mean of the
+// years, too hot for fresh turf.
+func (t *Table) hot(day int) bool {
+	sum, n := 0.0, 0.0
+	for k := day; k < t.zones[0].n; k += 365 {
+		for i := k; i < k+fortnight; i++ {
+			sum += float64(t.zones[0].days.MaxC[i%t.zones[0].n])
+			n++
+		}
+	}
+	return sum/n >= turfHotC-turfNearHotK
 }
 
 // watering adds the water a seedbed needs from SowOn until it bears use.
@@ -121,7 +157,7 @@ func (t *Table) watering(d *Dates, parts []part) {
 			}
 			_, grow := z.sums(sp)
 			use := reach(grow, f.emerge, useShare*sp.mowDD)
-			each := z.waterings(k, f.mow, use)
+			each := z.waterings(k, f.emerge, use)
 			total := 0.0
 			for w, mm := range each {
 				weeks[w] = append(weeks[w], mm)
@@ -158,24 +194,28 @@ func spanAt(v []float64, p float64) float64 {
 	return weather.Percentile(s, p)
 }
 
-// waterings is the water given week by week to a seedbed sown on day k, first
-// mown on day mow and in use from day use: light and often to the surface until
-// the first mowing, then to the young roots.
-func (z *zone) waterings(k, mow, use int) (weeks [mostWeeks]float64) {
+// waterings is the water given week by week to a seedbed sown on day k, up on day
+// emerge and in use from day use: light and often to the surface that the seed
+// lies in, then less often and deeper as roots follow, each time half of what
+// they reach has gone.
+func (z *zone) waterings(k, emerge, use int) (weeks [mostWeeks]float64) {
 	e := z.days.Exposure
-	available := 1000 * (e.FieldCapacity - e.WiltingPoint)
+	available := 1000 * (e.FieldCapacity - e.WiltingPoint) // mm in a metre
 	depthM, kc := bedDepthM, bareKc
 	store := available * depthM
 	for i := k; i < use && (i-k)/7 < mostWeeks; i++ {
-		if z.days.MeanC[i%z.n] < dryFromC {
+		day := i % z.n
+		if i > emerge && depthM < e.RootDepthM {
+			deeper := min(rootingMD, e.RootDepthM-depthM)
+			depthM += deeper
+			store += deeper * available * soilBelow
+			kc = turfKc
+		}
+		if z.days.MeanC[day] < dryFromC {
 			continue
 		}
-		if i == mow {
-			depthM, kc = youngRootM, turfKc
-			store += available * (youngRootM - bedDepthM) * 0.7
-		}
 		full := available * depthM
-		store = min(full, store+float64(z.days.RainMM[i%z.n])) - kc*float64(z.days.ET0MM[i%z.n])
+		store = min(full, store+float64(z.days.RainMM[day])) - kc*float64(z.days.ET0MM[day])
 		if store < surfaceLeast*full {
 			weeks[(i-k)/7] += full - store
 			store = full

@@ -646,6 +646,9 @@ func (t *Table) notes(d *Dates, parts []part, y *year) {
 				d.SowOn.Format("2 January 2006"), percent(y.success[day])))
 		}
 	}
+	if d.Chosen < 0 && !t.want.Watered {
+		d.Notes = append(d.Notes, "the seedbed is not watered; sowings fail less often where it is kept moist until the first mowing")
+	}
 	if t.want.NotBefore != nil && t.want.NotAfter != nil && t.want.NotAfter.Before(*t.want.NotBefore) {
 		d.Notes = append(d.Notes, "not_after lies before not_before, so neither was kept to")
 	}

@@ -22,8 +22,9 @@ type zone struct {
 	heat  []float32 // warmth of means above heatFromC
 	dry   []float32 // days without water in the rootzone
 	parch []float32 // days without water at the surface, were it not watered
-	stir  []float32 // days warm enough for seed in the ground to stir
-	waste []float32 // the same, weighed by how fast seed is lost
+	cold  []float32 // days too cold for seed in the ground to stir
+	stir  []float32 // the others, so far as they are moist
+	waste []float32 // the days on which it stirs, weighed by how fast it is lost
 
 	survival [][]uint8 // by species: share of seedlings that come through, in 255ths, by sowing day
 	success  [][365]float32
@@ -68,7 +69,7 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 		if want.Watered {
 			return 1
 		}
-		return max(0, min(1, (float64(d.Surface[i])-0.1)/0.4))
+		return clamp01((float64(d.Surface[i]) - dryForSeed) / (moistForSeed - dryForSeed))
 	}
 	for _, b := range bases {
 		z.germ = append(z.germ, germination{b, sum(func(i int) float64 {
@@ -81,7 +82,7 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 		}
 		water := 1.0
 		if !want.Watered {
-			water = min(1, float64(d.Moisture[i])/(1-dryBelow))
+			water = min(1, float64(d.Moisture[i])+dryBelow)
 		}
 		return light[i%365] * water
 	}
@@ -104,10 +105,16 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 		}
 		return max(0, 1-float64(d.Surface[i])/dryBelow)
 	})
-	z.waste = sum(func(i int) float64 { return clamp01((float64(d.SoilC[i]) - stirC) / (wasteFullC - stirC)) })
+	z.waste = sum(func(i int) float64 { return clamp01((float64(d.SoilC[i])-stirC)/(wasteFullC-stirC)) * moist(i) })
+	z.cold = sum(func(i int) float64 {
+		if d.SoilC[i] > stirC {
+			return 0
+		}
+		return 1
+	})
 	z.stir = sum(func(i int) float64 {
 		if d.SoilC[i] > stirC {
-			return 1
+			return moist(i)
 		}
 		return 0
 	})
