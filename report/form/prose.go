@@ -41,7 +41,7 @@ func (f Form) Prose(s string) string {
 			if unit == "°C" {
 				u.name, factor, offset = "°F", 9.0/5, 32
 			}
-			convert = func(number string) string { return f.sized(number, factor, offset) }
+			convert = func(number string) string { return f.sized(number, factor, offset, strings.HasPrefix(u.name, "in")) }
 			unit = u.name
 		} else if gap = nb; unit == "m2" || unit == "m3" {
 			unit = tidy[unit]
@@ -67,16 +67,22 @@ func (f Form) asWritten(number string) string {
 	return f.Number(x, decimals)
 }
 
-// sized is a converted number to two figures, or in ones from 10 on.
-func (f Form) sized(number string, factor, offset float64) string {
+// sized is a converted number as it would be said: tenths below 10, inches in ones
+// from 3 on, small things to one figure.
+func (f Form) sized(number string, factor, offset float64, inches bool) string {
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {
 		return number
 	}
-	if x = x*factor + offset; x >= 10 {
+	x = x*factor + offset
+	switch {
+	case x >= 10 || inches && x >= 3:
 		return f.Number(x, 0)
+	case x >= 0.1:
+		return strings.TrimSuffix(f.Number(x, 1), f.Number(0, 1)[1:])
+	default:
+		return f.Figures(x, 1)
 	}
-	return f.Figures(x, 2)
 }
 
 // Worded is the plan with the figures in its sentences as the reader writes them.

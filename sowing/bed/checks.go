@@ -62,7 +62,7 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 	}
 	want := depthMM(w.Use.Grade)
 	add(Check{Name: "depth of topsoil", Figure: fmt.Sprintf("%.0f mm", soil.DepthCM*10), Limit: fmt.Sprintf("%.0f mm", want),
-		OK: soil.DepthCM*10 >= want || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
+		OK: soil.DepthCM*10 > want-leastImportMM || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
 		Advice: depthAdvice(w, z)})
 
 	if w.Kind == New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
@@ -105,7 +105,7 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 		if !soil.PHKnown {
 			figure = "not tested"
 		}
-		add(Check{Name: "pH for this mixture", Figure: figure, Limit: fmt.Sprintf("%.1f to %.1f preferred", low, high),
+		add(Check{Name: "acidity (pH)", Figure: figure, Limit: fmt.Sprintf("%.1f to %.1f for this mixture", low, high),
 			OK: !soil.PHKnown || soil.PH >= low && soil.PH <= high, Source: "the species table, by share of the mixture", Advice: phAdvice(soil.PH, low, b)})
 		if limit, who := saltLimit(w.Parts); who != nil {
 			add(Check{Name: "salt", Figure: fmt.Sprintf("ECe %.1f dS/m", soil.ECeDSM), Limit: fmt.Sprintf("%.1f dS/m, where %s starts to suffer", limit, who.ID),

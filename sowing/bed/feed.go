@@ -69,6 +69,8 @@ func lime(w Want) (answer string, gM2 float64) {
 		return "No lime: nothing is sown.", 0
 	case !soil.PHKnown:
 		return fmt.Sprintf("No lime: the soil has not been tested. This mixture is content from pH %.1f to %.1f; have pH measured in water (a laboratory, or a meter checked with buffers) before any lime is bought. Moss alone is no sign that lime is lacking.", low, high), 0
+	case soil.PH > high:
+		return fmt.Sprintf("No lime: pH %.1f is above what this mixture prefers (%.1f to %.1f); lime would make it worse.", soil.PH, low, high), 0
 	case soil.PH >= low:
 		return fmt.Sprintf("No lime: pH %.1f is within what this mixture prefers (%.1f to %.1f).", soil.PH, low, high), 0
 	case soil.PH >= limeBelow:

@@ -67,7 +67,9 @@ func depthMM(g species.Grade) float64 {
 const (
 	loosenMM     = 200 // least: Östersund municipality, Teknisk handbok
 	loosenHardMM = 500 // ground pressed hard: the same
-	gravelMM     = 100 // USGA, Recommendations for a method of putting green construction
+	// leastImportMM is a layer worth sending a lorry for; a smaller lack is let be.
+	leastImportMM = 25
+	gravelMM      = 100 // USGA, Recommendations for a method of putting green construction
 )
 
 // Organic matter of a topsoil: below the floor compost is dug in to bring it up to
@@ -112,7 +114,9 @@ func rootzoneFor(w Want) rootzone {
 		z.soilReusedM3 = math.Min((1-z.sandShare)*z.depthMM, soil.DepthCM*10) / 1000 * area
 		density = 1
 	case w.Kind == New:
-		z.importMM = math.Max(depthMM(w.Use.Grade)-z.depthMM, 0)
+		if lack := depthMM(w.Use.Grade) - z.depthMM; lack >= leastImportMM {
+			z.importMM = lack
+		}
 		z.depthMM += z.importMM
 		if soil.OrganicPercent < organicFloor {
 			lack := (organicTarget - soil.OrganicPercent) / 100 * depthMM(w.Use.Grade) / 1000 * soil.DensityKGM3

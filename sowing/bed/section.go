@@ -138,8 +138,15 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 	weigh("ground limestone", b.LimeGM2, "lime_per_kg", "pH")
 	if b.StarterN > 0 {
 		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
-		b.Starter = fmt.Sprintf("%.0f g/m² of a %s feed (N-P₂O₅-K₂O), or the nearest on sale: %.1f g/m² of nitrogen, %.1f g/m² of phosphate and %.1f g/m² of potash",
-			grams, g, grams*g.n/100, grams*g.p2o5/100, grams*g.k2o/100)
+		b.Starter = fmt.Sprintf("%.0f g/m² of a %s feed (N-P₂O₅-K₂O), or the nearest on sale: %.1f g/m² of nitrogen", grams, g, grams*g.n/100)
+		for _, x := range []struct {
+			percent float64
+			name    string
+		}{{g.p2o5, "phosphate"}, {g.k2o, "potash"}} {
+			if x.percent > 0 {
+				b.Starter += fmt.Sprintf(", %.1f g/m² of %s", grams*x.percent/100, x.name)
+			}
+		}
 		weigh("starter feed "+g.String(), grams, "starter_feed_per_kg", "feed at sowing")
 	}
 	if w.Kind == New && w.Method != methodDressing && !w.Turf {

@@ -291,7 +291,8 @@ func (p *plan) watering(origin time.Time) {
 	}
 	months := s.byMonth(mean)
 	taper := s.date(origin, clampDay(p.closes.day-taperDays))
-	for at := time.Date(origin.Year(), origin.Month()+1, 1, 0, 0, 0, 0, time.UTC); at.Before(taper); at = at.AddDate(0, 1, 0) {
+	opens := s.date(origin, p.opens.day)
+	for at := time.Date(opens.Year(), opens.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(taper); at = at.AddDate(0, 1, 0) {
 		mm := months[at.Month()-1] * float64(monthLengths[at.Month()-1])
 		if mm < leastWaterMM {
 			continue
@@ -299,7 +300,7 @@ func (p *plan) watering(origin time.Time) {
 		goes := max(int(math.Round(mm/soakGoMM)), 1)
 		p.add(Task{Kind: Watering, Date: at, Until: at.AddDate(0, 1, -1), Times: goes, Hours: waterHours,
 			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: "Water in dry weather",
-			Detail: fmt.Sprintf("%.0f mm in the month of a middling year: %.0f mm at a time, 7 to 10 days apart, early in the day, until the soil is wet 100 mm down.", mm, soakGoMM)})
+			Detail: fmt.Sprintf("About %.0f mm over the month of a middling year: %.0f mm at a time, 7 to 10 days apart, early in the day, until the soil is wet 100 mm down.", mm, soakGoMM)})
 	}
 	if months[taper.Month()-1] > 0 {
 		p.add(Task{Kind: Watering, Date: taper, Title: "Let the watering taper off", Detail: "Longer gaps from now on, then none: the grass must harden before the frost."})

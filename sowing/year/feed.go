@@ -176,7 +176,8 @@ func (p *plan) feeds(n float64) []feedDay {
 	return list
 }
 
-const feedRules = " Not in heat or drought; water in if no rain comes; keep it off paths, drains and watercourses, and from children and animals; never beyond the local rules for nutrients."
+// feedRules stand with every feed: each may be read alone, in a calendar.
+const feedRules = " Never in heat or drought; water it in; off paths, drains and watercourses, away from children and animals; local nutrient rules come first."
 
 // feedTasks adds the feeds of a season whose dates lie after a date.
 func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {

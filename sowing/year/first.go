@@ -88,7 +88,7 @@ func (p *plan) waterSeed() {
 		}
 		p.add(Task{Kind: Watering, Date: p.want.SowOn.AddDate(0, 0, 7*(first-1)), Until: p.want.SowOn.AddDate(0, 0, 7*last-1),
 			Times: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, First: true, Title: "Water, " + weeks,
-			Detail: fmt.Sprintf("%.0f mm in all on top of the rain (%.0f mm in the dry year in ten), %.0f mm at a time by fine spray. %s",
+			Detail: fmt.Sprintf("Beyond the rain give %.0f mm over this time (%.0f mm in the dry year in ten), %.0f mm at a time by fine spray. %s",
 				mean, dry, phase.goMM, phase.why)})
 	}
 }

@@ -139,7 +139,7 @@ type dated struct {
 }
 
 // rightWithin is how far off a date may be to have been right.
-const rightWithin = 7 // days
+const rightWithin = 10 // days
 
 // event finds the median over the years of a day that each year gives, or -1; a
 // year without one counts against the date. It is not ok when half the years have none.

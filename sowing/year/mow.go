@@ -195,6 +195,7 @@ func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) string 
 // mowTasks adds the mowing of the months between two dates.
 func (p *plan) mowTasks(from, to time.Time, first bool) {
 	area := p.want.Site.AreaM2
+	rules := fmt.Sprintf(" Never more than a third off in one cut; %s; turn the direction a quarter at each cut; trim the edges.", p.clippings())
 	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
 		m := p.cal.Months[at.Month()-1]
 		if m.MowEveryDays == 0 {
@@ -214,10 +215,10 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 		}
 		p.add(Task{
 			Kind: Mow, Date: begins, Until: ends, Times: times, Hours: p.mower.hours(area), First: first,
-			Title: "Mow " + every(m.MowEveryDays),
-			Detail: fmt.Sprintf("%s, with the %s mower. Never more than a third off in one cut; %s; turn the direction a quarter at each cut; trim the edges.",
-				upper(heights(p.want.Site, p.want.Use, m.CutMM, p.cal.CutMM)), p.mower.name, p.clippings()),
+			Title:  "Mow " + every(m.MowEveryDays),
+			Detail: fmt.Sprintf("%s, with the %s mower.%s", upper(heights(p.want.Site, p.want.Use, m.CutMM, p.cal.CutMM)), p.mower.name, rules),
 		})
+		rules = "" // said once a season
 	}
 }
 
