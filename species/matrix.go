@@ -78,7 +78,7 @@ const (
 	phOffKnown  = 0.2
 	phOffUnsure = 0.7
 	wetOff      = 0.3  // share of the wet time
-	quantileYrs = 8    // years that stand for all in the draws
+	quantileYrs = 16   // years that stand for all in the draws
 	siteStream  = 0x51 // of the generator, apart from those of the species
 )
 
