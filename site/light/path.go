@@ -102,6 +102,7 @@ func (d *day) towards(sinW, cosW float64) vec {
 // sun crosses its plane m·s = 0 where cos(ω-ψ) = -tanδ·k.
 type bound struct {
 	k, cosPsi, sinPsi float64
+	low, high         float64 // sines of the declinations between which the side lies
 	// The side itself: directions (east, north) of its ends for an arc, or its
 	// one direction and the tangents it stands between for an upright side.
 	e0, n0, e1, n1 float64
@@ -109,27 +110,46 @@ type bound struct {
 	upright        bool
 }
 
-// bounds lists the sides of a silhouette at a latitude. It reuses dst.
+// steepest is more than the sine of the sun's greatest declination.
+const steepest = 0.41
+
+// bounds lists the sides of a silhouette that the sun can cross at a latitude. It
+// reuses dst.
 func (s silhouette) bounds(dst []bound, sinP, cosP float64) []bound {
 	dst = dst[:0]
-	plane := func(m vec) (b bound, ok bool) {
+	add := func(b bound, m, v0, v1 vec) {
 		x := m.u*cosP - m.n*sinP // along the meridian
 		r := math.Sqrt(x*x + m.e*m.e)
 		if r < 1e-12 {
-			return b, false // crossed by no path or by all of it
+			return // crossed by no path or by all of it
 		}
-		return bound{k: (m.n*cosP + m.u*sinP) / r, cosPsi: x / r, sinPsi: -m.e / r}, true
+		up := m.n*cosP + m.u*sinP // along the pole
+		b.k, b.cosPsi, b.sinPsi = up/r, x/r, -m.e/r
+
+		// Declination runs evenly along a great circle but where it turns, at the
+		// circle's nearest to the pole and opposite.
+		d0 := (v0.n*cosP + v0.u*sinP) / v0.length()
+		d1 := (v1.n*cosP + v1.u*sinP) / v1.length()
+		b.low, b.high = min(d0, d1), max(d0, d1)
+		l := m.dot(m)
+		turn := vec{-up * m.e / l, cosP - up*m.n/l, sinP - up*m.u/l}
+		if b.faces(turn) {
+			b.high = 1
+		}
+		if b.faces(turn.times(-1)) {
+			b.low = -1
+		}
+		if b.low < steepest && b.high > -steepest {
+			dst = append(dst, b)
+		}
 	}
 	stand := func(p, t0, t1 float64) {
 		if t0 == t1 {
 			return
 		}
 		v := arc{}.point(p)
-		if b, ok := plane(vec{v.n, -v.e, 0}); ok {
-			b.e0, b.n0, b.upright = v.e, v.n, true
-			b.lo, b.hi = min(t0, t1), max(t0, t1)
-			dst = append(dst, b)
-		}
+		b := bound{e0: v.e, n0: v.n, upright: true, lo: min(t0, t1), hi: max(t0, t1)}
+		add(b, vec{v.n, -v.e, 0}, vec{v.e, v.n, t0}, vec{v.e, v.n, t1})
 	}
 	at, height := 0.0, 0.0
 	for _, a := range s {
@@ -139,14 +159,19 @@ func (s silhouette) bounds(dst []bound, sinP, cosP float64) []bound {
 			height = 0
 		}
 		stand(a.p0, height, v0.u)
-		if b, ok := plane(vec{-a.a, -a.b, 1}); ok {
-			b.e0, b.n0, b.e1, b.n1 = v0.e, v0.n, v1.e, v1.n
-			dst = append(dst, b)
-		}
+		add(bound{e0: v0.e, n0: v0.n, e1: v1.e, n1: v1.n}, vec{-a.a, -a.b, 1}, v0, v1)
 		at, height = a.p1, v1.u
 	}
 	stand(at, height, 0)
 	return dst
+}
+
+// faces says whether a direction lies over the side's stretch of the horizon.
+func (b *bound) faces(v vec) bool {
+	if b.upright {
+		return b.e0*v.e+b.n0*v.n > 0
+	}
+	return v.e*b.n0-v.n*b.e0 >= -slack && b.e1*v.n-b.n1*v.e >= -slack
 }
 
 // slack widens every side a little (radians, or tangent), so that a path through
@@ -157,7 +182,7 @@ const slack = 1e-9
 // catches appends the moments at which the path crosses a side.
 func (d *day) catches(dst []moment, b *bound) []moment {
 	c := -d.tanD * b.k
-	if c <= -1 || c >= 1 {
+	if c <= -1 || c >= 1 || d.sinD < b.low-slack || d.sinD > b.high+slack {
 		return dst
 	}
 	s := math.Sqrt(1 - c*c)
@@ -165,16 +190,14 @@ func (d *day) catches(dst []moment, b *bound) []moment {
 		sin, cos := b.sinPsi*c+b.cosPsi*s, b.cosPsi*c-b.sinPsi*s
 		v := d.towards(sin, cos)
 		s = -s
-		if v.u < -slack {
+		if v.u < -slack || !b.faces(v) {
 			continue
 		}
 		if b.upright {
 			out := b.e0*v.e + b.n0*v.n
-			if out <= 0 || v.u < (b.lo-slack)*out || v.u > (b.hi+slack)*out {
+			if v.u < (b.lo-slack)*out || v.u > (b.hi+slack)*out {
 				continue
 			}
-		} else if v.e*b.n0-v.n*b.e0 < -slack || b.e1*v.n-b.n1*v.e < -slack {
-			continue
 		}
 		dst = append(dst, moment{math.Atan2(sin, cos), sin, cos})
 	}

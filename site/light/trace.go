@@ -12,7 +12,7 @@ import (
 
 // Trace works out the light of a lawn, cell by cell and month by month. The cells
 // are the finest of 0.25, 0.5, 1, 2 … m with which the lawn has no more than
-// 8,000. A month is the mean of three days in the middles of its thirds. It
+// 4,000. A month is the mean of three days in the middles of its thirds. It
 // fails when the scene has faults or the context ends.
 func Trace(ctx context.Context, scene Scene, sky Sky) (Field, error) {
 	area := 0.0
