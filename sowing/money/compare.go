@@ -31,6 +31,7 @@ func Compare(ctx context.Context, job Job) (Comparison, error) {
 	if err := job.check(); err != nil {
 		return Comparison{}, err
 	}
+	job.Seed = once(job.Seed)
 	if err := job.bills(&c); err != nil {
 		return Comparison{}, err
 	}
@@ -76,6 +77,23 @@ func Compare(ctx context.Context, job Job) (Comparison, error) {
 	c.Unpriced = job.unpriced(c)
 	c.terms(job)
 	return c, nil
+}
+
+// once keeps the orders that were asked for: the search for turns prices the same
+// lawn many times over.
+func once(order func(float64) []Bag) func(float64) []Bag {
+	if order == nil {
+		return nil
+	}
+	kept := map[float64][]Bag{}
+	return func(areaM2 float64) []Bag {
+		bags, ok := kept[areaM2]
+		if !ok {
+			bags = order(areaM2)
+			kept[areaM2] = bags
+		}
+		return bags
+	}
 }
 
 // bills prices seed, turf and both, in that order, each where it is open.

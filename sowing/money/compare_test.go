@@ -263,6 +263,19 @@ func TestSquareFeet(t *testing.T) {
 	}
 }
 
+func TestOneOrderALawn(t *testing.T) {
+	j := lawn(load(t, nil, "EUR"), 100)
+	asked, order := map[float64]int{}, j.Seed
+	j.Seed = func(areaM2 float64) []Bag {
+		asked[areaM2]++
+		return order(areaM2)
+	}
+	compare(t, j)
+	if len(asked) != 1 || asked[100] != 1 {
+		t.Errorf("orders by area: %v, want one of 100 m²", asked)
+	}
+}
+
 func TestTurns(t *testing.T) {
 	p := load(t, map[string]string{"turf_per_m2": "0.10", "labour_per_hour": "5", "delivery_per_load": "0"}, "EUR")
 	j := lawn(p, 100)

@@ -162,15 +162,18 @@ func because(r Rate, want Want) string {
 	case len(want.Parts) == 0:
 		return "nothing is sown"
 	case want.GM2 > 0:
-		return fmt.Sprintf("%.1f g/m² as asked, which holds %.0f viable seeds/m²; %s", r.GM2, r.SeedsPerM2, bounds)
+		return fmt.Sprintf("%.1f g/m² as asked, which holds %.0f viable seeds/m²; %s", r.GM2, hundreds(r.SeedsPerM2), bounds)
 	case !r.Bounded:
 		return fmt.Sprintf("%.0f viable seeds/m² for the grade, within %s", r.Target, bounds)
 	case r.SeedsPerM2 < r.Target:
-		return fmt.Sprintf("%.0f viable seeds/m², fewer than the %.0f of the grade, since more would pass the %s", r.SeedsPerM2, r.Target, bounds)
+		return fmt.Sprintf("%.0f viable seeds/m², fewer than the %.0f of the grade, since more would pass the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
 	default:
-		return fmt.Sprintf("%.0f viable seeds/m², more than the %.0f of the grade, since fewer would fall short of the %s", r.SeedsPerM2, r.Target, bounds)
+		return fmt.Sprintf("%.0f viable seeds/m², more than the %.0f of the grade, since fewer would fall short of the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
 	}
 }
+
+// hundreds rounds a count to what it is good for.
+func hundreds(seeds float64) float64 { return math.Round(seeds/100) * 100 }
 
 // labelSource names where purity and germination come from.
 func labelSource(p Part) string {
