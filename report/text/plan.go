@@ -336,10 +336,12 @@ func (p *planPage) ground() {
 		p.table([]column{{title: "material"}, {title: "amount", right: true}, {title: "for", flex: true}}, rows)
 	}
 	if len(b.Steps) > 0 {
-		p.line("")
+		titles := make([]string, len(b.Steps))
 		for i, s := range b.Steps {
-			p.para(fmt.Sprintf("%d. %s. %s", i+1, s.Title, sentence(s.Detail)))
+			titles[i] = s.Title
 		}
+		p.line("")
+		p.para(stop("The steps, told in full by date below: " + strings.Join(titles, ", ")))
 	}
 	p.items(b.Notes)
 }

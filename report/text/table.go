@@ -154,8 +154,10 @@ func layRow(columns []column, cells []string, widths []int) []string {
 func length(s string) int { return utf8.RuneCountInString(s) }
 
 // wrap breaks a text at spaces into lines of at most width; a word longer than
-// that stands alone. No-break spaces hold.
+// that stands alone. No-break spaces hold, and so does the space before a percent
+// sign.
 func wrap(t string, width int) []string {
+	t = strings.ReplaceAll(t, " %", "\u00a0%")
 	var lines []string
 	line := ""
 	for _, word := range strings.FieldsFunc(t, func(r rune) bool { return r == ' ' || r == '\n' }) {
