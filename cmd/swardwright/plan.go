@@ -12,6 +12,7 @@ import (
 	"swardwright/report/calendar"
 	"swardwright/report/draw"
 	"swardwright/report/form"
+	"swardwright/report/page"
 	"swardwright/report/paper"
 	"swardwright/report/text"
 	"swardwright/sowing"
@@ -22,8 +23,8 @@ const demoPDF = "swardwright-demo.pdf"
 
 // planFlags name where the forms of a plan go.
 type planFlags struct {
-	json, pdf, calendar, csv string
-	drawings                 string // folder
+	json, pdf, html, calendar, csv string
+	drawings                       string // folder
 }
 
 // forms are the forms a plan can take besides text, with the place each goes to.
@@ -31,6 +32,7 @@ func (f planFlags) forms() []planForm {
 	return []planForm{
 		{f.json, report.JSON},
 		{f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{}) }},
+		{f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
 		{f.calendar, calendarOf},
 		{f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
 	}
@@ -74,6 +76,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 	}
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
 	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
+	cmd.Flags().StringVar(&flags.html, "html", "", "write the plan as one HTML page to `FILE`")
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
 	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
@@ -133,7 +136,7 @@ func (f planFlags) in(base string) planFlags {
 	for _, place := range []struct {
 		name   *string
 		ending string
-	}{{&f.json, ".json"}, {&f.pdf, ".pdf"}, {&f.calendar, ".ics"}, {&f.csv, ".csv"}, {&f.drawings, ""}} {
+	}{{&f.json, ".json"}, {&f.pdf, ".pdf"}, {&f.html, ".html"}, {&f.calendar, ".ics"}, {&f.csv, ".csv"}, {&f.drawings, ""}} {
 		if *place.name != "" {
 			*place.name = filepath.Join(*place.name, base+place.ending)
 		}
