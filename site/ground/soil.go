@@ -136,11 +136,11 @@ func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
 	return nil
 }
 
-// subsoilLoss is what the ground below the rootzone passes, over the conductivity
+// SubsoilLoss is what the ground below the rootzone passes, over the conductivity
 // of the rootzone by texture: subsoil is denser and has fewer roots and worms.
 // Set so that a loam comes out well drained and a clay poorly, as the Soil Survey
 // Manual's classes usually fall.
-const subsoilLoss = 0.2
+const SubsoilLoss = 0.2
 
 // drain settles drainage class, infiltration, drain rate and wetness.
 func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume func(string, ...any)) error {
@@ -149,7 +149,7 @@ func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume 
 	c, _ := classNamed(soil.Texture)
 	soil.InfiltrationMMH = math.Min(surface.KsatMMH, c.intakeMMH)
 
-	soil.DrainMMD = soil.KsatMMH * 24 * subsoilLoss
+	soil.DrainMMD = soil.KsatMMH * 24 * SubsoilLoss
 	measured := percolationMMH > 0
 	if measured {
 		soil.InfiltrationMMH = InfiltrationFromPercolation(percolationMMH)

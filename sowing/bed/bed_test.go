@@ -82,6 +82,18 @@ func TestLimeGM2(t *testing.T) {
 	}
 }
 
+// Defra/AHDB RB209 (from memory): arable 6, 7 and 8 t/ha a pH unit on sands, silt
+// loams and clays, 8 on organic soils; grass 4, 5 and 6.
+func TestLimeFactor(t *testing.T) {
+	for _, r := range []struct {
+		clay, organic float64
+		grass         bool
+		want          float64
+	}{{5, 2, false, 6}, {15, 2, false, 7}, {35, 2, false, 8}, {15, 15, false, 8}, {5, 2, true, 4}, {15, 2, true, 5}, {35, 2, true, 6}} {
+		near(t, "factor", LimeFactor(r.clay, r.organic, r.grass), r.want, 0)
+	}
+}
+
 // Fertiliser arithmetic of published examples, in the units they are given in.
 func TestProduct(t *testing.T) {
 	for _, r := range []struct {
@@ -441,6 +453,48 @@ func FuzzPuddle(f *testing.F) {
 			t.Errorf("%+v: rain %g stands %g for %g h, %g stands %g for %g h", g, rain, mm, h, rain+more, mm2, h2)
 		}
 	})
+}
+
+// The depth asked for follows the grade; thin humus gets compost, 50 mm of it at
+// most (City of Regina); ground pressed hard is broken up half a metre deep
+// (Östersund municipality: at times 50 cm); pipes lie under the frost.
+func TestDepths(t *testing.T) {
+	for _, r := range []struct {
+		grade species.Grade
+		mm    float64
+	}{{species.Ornamental, 200}, {species.HardWearing, 200}, {species.Utility, 150}, {species.Extensive, 100}} {
+		b := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(2)}), Use: species.Use{Grade: r.grade}, Parts: []mix.Part{meadow}})
+		near(t, string(r.grade), b.Layers[0].DepthMM, r.mm, 1e-9)
+	}
+	poor := Plan(Want{Site: place(t, ground.Survey{OrganicPercent: ptr(0.2), Compaction: "severe"}), Parts: []mix.Part{meadow}})
+	if m := find(t, poor, "weed-free compost"); m.SettledM3/84 > 0.050+1e-9 || m.SettledM3/84 < 0.02 {
+		t.Errorf("%g m of compost", m.SettledM3/84)
+	}
+	if below := poor.Layers[0].DepthMM + poor.Layers[1].DepthMM; below != 500 {
+		t.Errorf("hard ground loosened to %g mm", below)
+	}
+	c := place(t, ground.Survey{Texture: "sandy loam", Drainage: "poorly"})
+	mild := Plan(Want{Site: c, Parts: []mix.Part{meadow}})
+	c.Weather.ColdestMonthC = -12
+	frosty := Plan(Want{Site: c, Parts: []mix.Part{meadow}})
+	if mild.DrainSpacingM < 3 || frosty.DrainSpacingM <= mild.DrainSpacingM {
+		t.Errorf("pipes %g m apart, deeper under frost %g", mild.DrainSpacingM, frosty.DrainSpacingM)
+	}
+}
+
+// Too little left of a sward is told, and overseeding brings neither soil nor feed.
+func TestOverseed(t *testing.T) {
+	for cover, ok := range map[float64]bool{0.3: false, 0.7: true} {
+		b := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(5)}), Kind: Overseed, Cover: cover, Parts: []mix.Part{fescue}})
+		if check(t, b, "cover of the old sward").OK != ok || b.StarterN != 0 {
+			t.Errorf("cover %g: %+v", cover, b)
+		}
+		for _, m := range b.Materials {
+			if m.For != "top dressing" {
+				t.Errorf("overseeding brings %s", m.Item)
+			}
+		}
+	}
 }
 
 // Every material and step that has a price names it with a quantity.

@@ -1,6 +1,10 @@
 package bed
 
-import "math"
+import (
+	"math"
+
+	"swardwright/site/ground"
+)
 
 // EquivalentDepth is Hooghoudt's d: the depth of flow below drains of radius r,
 // spaced l apart, over a barrier depth below them, that stands for the crowding of
@@ -63,7 +67,6 @@ const (
 	dryTopM         = 0.3 // kept free of water midway between the pipes
 	drainRadiusM    = 0.04
 	barrierM        = 1.0 // below the pipes, where nobody has dug
-	subsoilLoss     = 0.2 // conductivity of subsoil over that of topsoil
 	closestM        = 2.0 // pipes laid closer cost more than a made rootzone
 	gravelDrainM    = 4.5 // under a gravel base: USGA, at most 15 feet
 )
@@ -76,7 +79,7 @@ func lawnDrains(ksatMMH, coldestMonthC float64) (d Drains, depthM float64) {
 	}
 	k := ksatMMH * 24 / 1000
 	return Drains{
-		AboveMD: k, BelowMD: k * subsoilLoss,
+		AboveMD: k, BelowMD: k * ground.SubsoilLoss,
 		HeadM: depthM - dryTopM, BarrierM: barrierM, RadiusM: drainRadiusM, DischargeMD: lawnDischargeMD,
 	}, depthM
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"swardwright/mix"
-	"swardwright/site/ground"
 	"swardwright/species"
 )
 
@@ -40,10 +39,8 @@ const (
 	limeBelow = 5.5
 	// limeMost is the most in one go on grass, g/m²: 100 lb a 1000 square feet,
 	// Penn State Extension, lime recommendations for turf.
-	limeMost       = 488
-	groundLimeCCE  = 95 // ground limestone as sold; from memory
-	feedNone       = "none"
-	methodDressing = "in dressing"
+	limeMost      = 488
+	groundLimeCCE = 95 // ground limestone as sold; from memory
 )
 
 // wantedPH is the range that the chosen mixture prefers, by share.
@@ -109,7 +106,7 @@ func starterByTest(class string) float64 {
 
 // starter is the feed at sowing.
 func starter(w Want) (n, p2o5, k2o float64) {
-	if w.Use.Feeding == feedNone || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == Overseed {
+	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == Overseed {
 		return 0, 0, 0
 	}
 	n = 4
@@ -157,29 +154,3 @@ func saltLimit(parts []mix.Part) (dSM float64, who *species.Species) {
 	}
 	return dSM, who
 }
-
-// dressing is the top dressing that goes with the seed.
-const (
-	dressRenovateMM = 5 // the most at one time: City of Regina, Topdressing
-	dressOverseedMM = 3
-	dressSandShare  = 0.7 // the rest weed-free compost: common practice, no published source
-	spikeDepthMM    = 150 // common practice, no published source
-	spikeSpacingMM  = 100
-	tineMM          = 10
-)
-
-func dressingMM(w Want) float64 {
-	switch {
-	case w.Kind == Renovate:
-		return dressRenovateMM
-	case w.Turf:
-		return 0
-	case w.Kind == Overseed || w.Method == methodDressing:
-		return dressOverseedMM
-	default:
-		return 0
-	}
-}
-
-// spikes is the pattern of a hand fork.
-func spikes() ground.Holes { return ground.HolesOf(spikeSpacingMM, tineMM, spikeDepthMM) }

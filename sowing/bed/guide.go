@@ -4,14 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"swardwright/site/ground"
 	"swardwright/site/light"
 )
-
-// mixKG is the weight of a settled volume of dressing.
-func mixKG(m3, sandShare float64) float64 {
-	return ground.Sand.Settled(m3*sandShare).KG + ground.Compost.Settled(m3*(1-sandShare)).KG
-}
 
 // Strew is the seed of one zone.
 type Strew struct {

@@ -149,7 +149,7 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 		}
 		weigh("starter feed "+g.String(), grams, "starter_feed_per_kg", "feed at sowing")
 	}
-	if w.Kind == New && w.Method != methodDressing && !w.Turf {
+	if w.Kind == New && w.Method != inDressing && !w.Turf {
 		list = append(list, Material{Item: "netting or bird line", Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: "keeping birds off the seed"})
 	}
 	if b.DrainSpacingM > 0 {

@@ -164,8 +164,8 @@ func renovateSteps(w Want, b Bed) []Step {
 	}
 	litres := (b.DressingMM + holes.LitresM2) * area
 	mix := fmt.Sprintf("70 %% dry sand and 30 %% weed-free compost: %.0f mm, and the holes filled, %.0f litres in all (%.0f kg)",
-		b.DressingMM, litres, mixKG(litres/1000, dressSandShare))
-	if w.Method == methodDressing {
+		b.DressingMM, litres, dressingKG(litres/1000))
+	if w.Method == inDressing {
 		add("Sow in the dressing", 0, "dress_m2_per_hour", cautionDust,
 			"Mix the seed of each zone evenly into its share of the dressing. %s. Spread half lengthwise, half crossways, by shovel in wide swings.", mix)
 	} else {

@@ -167,11 +167,10 @@ func seedText(gM2, areaM2 float64) string {
 	return fmt.Sprintf("%.0f g of the mixture (%.1f g/m²)", gM2*areaM2, gM2)
 }
 
-// A sward that is left with less cover than this by its last season followed is
-// overseeded every year, at half the rate of new ground for the part that is
-// bare (half the new rate is what extension services give for overseeding).
+// A sward that is left with less cover than its grade asks by the last season
+// followed is overseeded every year, at half the rate of new ground for the part
+// that is bare (half the new rate is what extension services give for overseeding).
 const (
-	coverKept     = 0.92
 	overseedShare = 0.5
 	leastSeedGM2  = 1
 )
@@ -183,7 +182,7 @@ func (p *plan) overseedGM2() float64 {
 		return 0
 	}
 	cover := m.Sward[len(m.Sward)-1].Cover
-	if cover >= coverKept {
+	if cover >= species.StandardOf(p.want.Use.Grade).Cover {
 		return 0
 	}
 	return math.Max(m.RateGM2*overseedShare*(1-cover), leastSeedGM2)

@@ -290,6 +290,11 @@ func TestDressing(t *testing.T) {
 		}
 	}
 	w := want(place(t, "Cold Lake", 1, false), species.Utility)
+	thin := want(place(t, "Cold Lake", 1, false), species.Extensive)
+	thin.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.5}}}
+	if list := tasks(Plan(thin), Overseed, false); len(list) != 1 || list[0].Title != "Overseed thin places" {
+		t.Errorf("a meadow half bare: %+v", list)
+	}
 	w.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.97}}}
 	if n := len(tasks(Plan(w), Overseed, false)); n != 0 {
 		t.Errorf("a full sward overseeded %d times", n)
@@ -333,6 +338,63 @@ func TestSouth(t *testing.T) {
 	}
 	if cal.Months[time.January-1].MowEveryDays == 0 || cal.Months[time.July-1].MowEveryDays != 0 {
 		t.Errorf("%+v", cal.Months)
+	}
+}
+
+// Leaves are cleared where broad-leaved trees stand, the lawn of several zones is
+// cut by zone, and a mixture's limits are told.
+func TestTreesZonesMixture(t *testing.T) {
+	c := place(t, "Aviemore", 1, false)
+	if list := tasks(Plan(want(c, species.Utility)), Leaves, false); len(list) != 0 {
+		t.Errorf("leaves without trees: %+v", list)
+	}
+	c.Survey.Obstacles = []light.Obstacle{{Kind: light.Tree, Leaf: light.Deciduous}}
+	shade := c.Zones[0]
+	shade.Letter, shade.Share, shade.Light.OpenShare = "B", 0.4, 0.3
+	c.Zones[0].Share = 0.6
+	c.Zones = append(c.Zones, shade)
+	w := want(c, species.Utility)
+	oat := &species.Species{ID: "high", Botanical: "Festuca alta"}
+	oat.Values[species.MowLowMM].Best, oat.Values[species.NitrogenGM2].High = 60, 6
+	w.Mixture = &mix.Mixture{Components: []mix.Component{{Species: oat, Percent: 100}}}
+	cal := Plan(w)
+	if list := tasks(cal, Leaves, false); len(list) != 1 || list[0].Date.Month() < time.September {
+		t.Errorf("leaves: %+v", list)
+	}
+	if d := tasks(cal, Mow, false)[0].Detail; !strings.Contains(d, "zone B at") {
+		t.Errorf("mown without regard to zones: %q", d)
+	}
+	notes := strings.Join(cal.Notes, " ")
+	if !strings.Contains(notes, "Festuca alta is harmed by cuts under 60 mm") || !strings.Contains(notes, "6.0 g/m²") || cal.NitrogenGM2 > 6 {
+		t.Errorf("%g g of nitrogen; %q", cal.NitrogenGM2, notes)
+	}
+}
+
+// Nursery Sod Growers Association of Ontario: 20 mm in the first hour.
+func TestTurfCare(t *testing.T) {
+	w := want(place(t, "Wien", 1, false), species.Utility)
+	w.Turf, w.FirstMow = true, w.SowOn.AddDate(0, 0, 7)
+	cal := Plan(w)
+	if lay := tasks(cal, Sow, true); len(lay) != 1 || lay[0].Title != "Lay the turf" {
+		t.Errorf("%+v", lay)
+	}
+	if water := tasks(cal, Watering, true); len(water) != 1 || !strings.Contains(water[0].Detail, "20 mm in the first hour") {
+		t.Errorf("%+v", water)
+	}
+}
+
+// Hours grow with the lawn, but a machine takes over before they are absurd.
+func TestOutputHours(t *testing.T) {
+	for _, o := range []output{feedOutput, spikeOutput, rakeOutput, dressOutput, seedOutput, leafOutput} {
+		if o.hours(30) <= 0 || o.hours(199) < o.hours(30) || o.hours(30000) < o.hours(2000) || o.hours(30000) > 30 {
+			t.Errorf("%v: %g %g %g %g h", o, o.hours(30), o.hours(199), o.hours(2000), o.hours(30000))
+		}
+	}
+	if h := mowerFor(species.Use{Mower: "robot"}, 84, 1).hours(84); h != 0 {
+		t.Errorf("a robot takes %g h of a person", h)
+	}
+	if m := mowerFor(species.Use{}, 30000, 1); m.hours(30000) > 20 {
+		t.Errorf("3 ha take %g h with the %s mower", m.hours(30000), m.name)
 	}
 }
 
