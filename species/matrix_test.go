@@ -83,6 +83,8 @@ func TestRecommendations(t *testing.T) {
 			Use{Grade: HardWearing, Feeding: "moderate"}, "tall-fescue", "perennial-ryegrass", S1},
 		{"University of Minnesota: sun and traffic, smooth meadow-grass before ryegrass", at(t, "Minneapolis/St Paul, Minnesota", light.Seen{}, ground.Survey{}, false),
 			Use{Grade: HardWearing, Traffic: Moderate, Feeding: "high"}, "smooth-stalked-meadow-grass", "perennial-ryegrass", S1},
+		{"Utah State University: irrigated, traffic, smooth meadow-grass", at(t, "Salt Lake City, Utah", light.Seen{}, ground.Survey{}, true),
+			Use{Grade: HardWearing, Feeding: "high", Irrigation: true, MowingMM: 50}, "smooth-stalked-meadow-grass", "perennial-ryegrass", S1},
 		{"Alaska: sport, smooth meadow-grass", at(t, "Anchorage, Alaska", light.Seen{}, ground.Survey{}, false),
 			Use{Grade: HardWearing, Feeding: "high"}, "smooth-stalked-meadow-grass", "perennial-ryegrass", S2},
 		{"North Dakota State University: saline ground", at(t, "Fargo, North Dakota", light.Seen{}, ground.Survey{PH: number(8), ECeDSM: number(9)}, false),

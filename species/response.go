@@ -77,8 +77,10 @@ const (
 	// meadow-grass south of Missouri; tall fescue to Oklahoma.
 	heatLeastC, heatMostC = 24.0, 32.8
 	heatSpreadC           = 1.2
-	// shadeCoolC is how much cooler the canopy is in full shade (inferred).
-	shadeCoolC = 1.5
+	// shadeCoolC is how much cooler the canopy is in full shade, waterCoolC where
+	// it never goes short of water (inferred: smooth meadow-grass is the lawn grass
+	// of irrigated Utah, whose summers are those of Arkansas).
+	shadeCoolC, waterCoolC = 1.5, 1.0
 	// warmthSpreadC is the scale of the logistic on the other side, where the
 	// summer is too cool (inferred).
 	warmthSpreadC = 1.2
@@ -181,9 +183,11 @@ func droughtHalfDays(t *Traits) float64 {
 
 // Felt is a year as the sward of a zone feels it: the roots of the trees that
 // shade it take some of its water, unless the ground is wet from below or
-// watered, and shade keeps it cooler in the heat.
+// watered, and shade and watering keep it cooler in the heat.
 func Felt(y weather.Year, l light.Light, s *ground.Soil, watered bool) weather.Year {
-	if !watered {
+	if watered {
+		y.HotMeanC -= waterCoolC
+	} else {
 		y.DroughtDays += rootThirst(l, s)
 	}
 	y.HotMeanC -= shadeCoolC * clamp01(1-l.OpenShare)
