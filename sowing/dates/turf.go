@@ -177,7 +177,7 @@ func (t *Table) watering(d *Dates, parts []part) {
 		for _, v := range weeks[w] {
 			mean += v / float64(len(weeks[w]))
 		}
-		dry := spanAt(weeks[w], drySeason)
+		dry := max(mean, spanAt(weeks[w], drySeason))
 		if dry < leastWeekMM {
 			continue
 		}

@@ -351,7 +351,7 @@ func (t *Table) runs(parts []part, y *year) []run {
 			r.last++
 		}
 		if r.last-r.first+1 >= shortestRun {
-			r.kind = t.kindOf(peak, t.slept(parts, peak))
+			r.kind = t.kindOf(at((r.first+r.last)/2), t.slept(parts, peak))
 			r.first, r.last = r.first+n, r.last+n
 			runs = append(runs, r)
 		}
