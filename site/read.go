@@ -172,6 +172,7 @@ var forKinds = []struct {
 }{
 	{"footprint", []light.Kind{light.Solid, light.Gable, light.Screen}, "a solid, a gable or a screen"},
 	{"eaves_m", []light.Kind{light.Gable}, "a gable"},
+	{"albedo", []light.Kind{light.Solid, light.Gable}, "a solid or a gable"},
 	{"at", []light.Kind{light.Tree}, "a tree"},
 	{"clear_stem_m", []light.Kind{light.Tree}, "a tree"},
 	{"crown_m", []light.Kind{light.Tree}, "a tree"},
@@ -203,6 +204,7 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	// All keys are read whatever the kind, so that each is checked and known.
 	o.Footprint, _ = outline(s, "footprint")
 	o.EavesM, _ = s.Number("eaves_m", 0.05, maxHeightM)
+	o.Albedo = s.Optional("albedo", 0, 0.95)
 	at, _ := s.Pair("at", -maxCoordM, maxCoordM)
 	o.At = light.Point{X: at[0], Y: at[1]}
 	o.ClearStemM, _ = s.Number("clear_stem_m", 0, maxHeightM)

@@ -308,6 +308,9 @@ func (c *check) obstacle(path string, o Obstacle, ground frame) {
 		}
 	case Solid, Gable, Screen:
 		standing = c.polygon(path+".footprint", o.Name, o.Footprint)
+		if o.Albedo != nil {
+			c.number(path+".albedo", o.Name, *o.Albedo, 0, 1, "share of light its walls throw back")
+		}
 		if o.Kind == Screen {
 			c.number(path+".transmittance", o.Name, o.Transmittance, 0, 1, "share of light let through")
 		}

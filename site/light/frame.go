@@ -64,6 +64,7 @@ type edge struct {
 type face struct {
 	mid     vec // a point just before its middle
 	outward vec // unit, level
+	albedo  float64
 }
 
 // layer is one obstacle that lets part of the light through.
@@ -145,7 +146,7 @@ func (f frame) foot(o Obstacle) float64 {
 }
 
 // wall adds a face for the side between two top corners and returns its index.
-func (b *solids) wall(from, to vec) int {
+func (b *solids) wall(from, to vec, o Obstacle) int {
 	along := to.sub(from)
 	out := vec{along.n, -along.e, 0}
 	out = out.times(1 / out.length())
@@ -153,7 +154,11 @@ func (b *solids) wall(from, to vec) int {
 	ground := -mid.e*b.fallE - mid.n*b.fallN
 	mid.u = (mid.u + ground) / 2
 	const clear = 0.01 // metres before the wall, so that it does not hide itself
-	b.faces = append(b.faces, face{mid: mid.add(out.times(clear)), outward: out})
+	f := face{mid: mid.add(out.times(clear)), outward: out, albedo: wallAlbedo}
+	if o.Albedo != nil {
+		f.albedo = *o.Albedo
+	}
+	b.faces = append(b.faces, f)
 	return len(b.faces) - 1
 }
 
@@ -165,7 +170,7 @@ func (b *solids) prism(o Obstacle, walls bool) []edge {
 		p.u, q.u = top, top
 		edges[i] = edge{from: p, to: q, face: noFace}
 		if walls {
-			edges[i].face = b.wall(p, q)
+			edges[i].face = b.wall(p, q, o)
 		}
 	}
 	return edges
@@ -184,7 +189,7 @@ func (b *solids) gable(o Obstacle) []edge {
 	p, q, r, s := ring[0], ring[1], ring[2], ring[3]
 	ridge := [2]vec{s.add(p).times(0.5), q.add(r).times(0.5)}
 	ridge[0].u, ridge[1].u = top, top
-	front, right, back, left := b.wall(p, q), b.wall(q, r), b.wall(r, s), b.wall(s, p)
+	front, right, back, left := b.wall(p, q, o), b.wall(q, r, o), b.wall(r, s, o), b.wall(s, p, o)
 	return []edge{
 		{from: p, to: q, face: front},
 		{from: ridge[0], to: ridge[1], face: front},

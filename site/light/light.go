@@ -39,7 +39,8 @@ type Obstacle struct {
 	TopM      *float64 // instead of HeightM: above the plan's datum, the ground at the origin
 	EavesM    float64  // gable: height of the eaves above the ground at its foot
 
-	Transmittance float64 // screen: share of the light let through, 0 to 1
+	Albedo        *float64 // solid, gable: share of light its walls throw back, 0 to 1; nil: 0.30
+	Transmittance float64  // screen: share of the light let through, 0 to 1
 
 	At                 Point        // tree: the stem
 	ClearStemM, CrownM float64      // tree: height of the lowest leaves; crown diameter

@@ -19,8 +19,9 @@ const (
 	// and sky (McCree 1972; Thimijan & Heins, HortScience 18:818, 1983).
 	molPerMJ = 4.57
 
-	// wallAlbedo is the share of light a wall throws back, evenly all round: the
-	// middle of brick, 0.20 to 0.40 (Oke, Boundary Layer Climates, 1987).
+	// wallAlbedo is the share of light a wall throws back, evenly all round, where
+	// none is stated: the middle of brick, 0.20 to 0.40; white paint has 0.50 to
+	// 0.90 (Oke, Boundary Layer Climates, 1987).
 	wallAlbedo = 0.30
 
 	// linkeTurbidity of clean northern air. It shapes the day (how much of the

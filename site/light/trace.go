@@ -60,7 +60,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 func (s Scene) assumptions() []string {
 	var walls, broad, pines bool
 	for _, o := range s.Obstacles {
-		walls = walls || o.Kind == Solid || o.Kind == Gable
+		walls = walls || (o.Kind == Solid || o.Kind == Gable) && o.Albedo == nil
 		if o.Kind == Tree && o.MonthTransmittance == nil {
 			pines = pines || o.Leaf == Evergreen
 			broad = broad || o.Leaf != Evergreen
@@ -188,11 +188,11 @@ func newYear(scene Scene, sky Sky) *year {
 		y.skyView(&b, &front, y.taus, views)
 		for k := range days {
 			if m := days[k].month; y.level[m] > 0 {
-				y.glow[i][m] += wallAlbedo * y.months[m].beam * sums[k].beam / y.level[m]
+				y.glow[i][m] += f.albedo * y.months[m].beam * sums[k].beam / y.level[m]
 			}
 		}
 		for m := range 12 {
-			y.glow[i][m] += wallAlbedo * y.months[m].diffuse * views[y.set[m]]
+			y.glow[i][m] += f.albedo * y.months[m].diffuse * views[y.set[m]]
 		}
 	}
 	return y

@@ -185,30 +185,28 @@ func TestLeafShade(t *testing.T) {
 }
 
 func TestWallsThrowLightBack(t *testing.T) {
-	// A point in a court gets more than sun and sky leave it, by some percent, and
-	// most near the wall that faces the sun.
-	s := scenes(57)["d"]
+	// Walls painted black, brick and white: more light in a court, in proportion, and
+	// most where a wall that faces the sun stands near.
 	sky := averageSky(57)
-	y := newYear(s, sky)
-	w := y.worker()
-	back := func(p Point) float64 {
-		var l Light
-		w.fill(y.onGround(p), &l)
-		sum := 0.0
-		for m := range 12 {
-			beam := 0.0
-			for i := range w.days {
-				if w.days[i].month == m {
-					beam += w.sums[i].beam
-				}
-			}
-			sum += y.weights[m] * (l.DLI[m] - y.dli(m, beam, w.views[0], 0))
+	at := func(p Point, albedo float64) float64 {
+		s := scenes(57)["d"]
+		for i := range s.Obstacles {
+			s.Obstacles[i].Albedo = &albedo
 		}
-		return sum / l.DLISeason
+		y := newYear(s, sky)
+		var l Light
+		y.worker().fill(y.onGround(p), &l)
+		return l.DLISeason
 	}
-	north, middle, south := back(Point{6, 11.8}), back(Point{6, 6}), back(Point{6, 0.2})
-	if !(middle > 0.02 && middle < 0.2 && north < 0.25 && south < 0.4) {
+	share := func(p Point) float64 {
+		black, brick, white := at(p, 0), at(p, 0.3), at(p, 0.6)
+		if math.Abs((white-black)-2*(brick-black)) > 1e-9 {
+			t.Errorf("at %v: %.3f, %.3f, %.3f mol at albedos of 0, 0.3 and 0.6", p, black, brick, white)
+		}
+		return (brick - black) / brick
+	}
+	north, middle, south := share(Point{6, 11.8}), share(Point{6, 6}), share(Point{6, 0.2})
+	if !(0.02 < middle && middle < north && north < 0.25 && south < 0.4) {
 		t.Errorf("thrown back: %.3f by the north wall, %.3f in the middle, %.3f by the south wall", north, middle, south)
 	}
-	t.Logf("thrown back: %.3f by the north wall, %.3f in the middle, %.3f by the south wall", north, middle, south)
 }
