@@ -420,6 +420,14 @@ func TestCareEnds(t *testing.T) {
 	}
 }
 
+func TestChanceOfAMean(t *testing.T) {
+	j := lawn(load(t, nil, "EUR"), 84)
+	j.Sowing.Success = 1.0000000000000007 // 200 years of 200, as a mean of floats
+	if b := compare(t, j).Bills[0]; b.Success != 1 {
+		t.Errorf("success %v", b.Success)
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	j := lawn(load(t, nil, "EUR"), 10)
 	j.Ground = append(j.Ground, Quantity{Item: "moss killer", Amount: 1, Key: "moss_killer_per_kg"})
@@ -436,6 +444,7 @@ func TestRefusals(t *testing.T) {
 func FuzzCompare(f *testing.F) {
 	f.Add(84.0, 37.0, 0.9, 60.0, 110.0, 12.0)
 	f.Add(0.0, -1.0, 1.5, 0.0, 0.0, 0.0)
+	f.Add(84.0, 0.0, 1.0000000000000007, 0.0, 0.0, 0.0)
 	f.Add(math.Inf(1), math.NaN(), math.NaN(), -3.0, 1e300, 1e-300)
 	f.Add(1e8, 1e8, 0.0, 1e4, 1e4, 1e8)
 	p := load(f, nil, "EUR")
