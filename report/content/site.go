@@ -140,6 +140,7 @@ func (w *writer) mixture(b *builder) {
 		t.Rows = append(t.Rows, row(key(i), w.grass(c.Species), f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID), sentence(c.Because)))
 	}
 	b.table("", t)
+	b.figure(draw.Mixture(p, f, w.w), "The mixture by weight, and by the number of its seeds")
 	b.text(p.Rate.Because)
 	if p.Rate.Low > 0 && p.Rate.High > 0 {
 		b.note(fmt.Sprintf("Published weight rates for such a mixture run from %s to %s. Sown: %s viable seeds", f.RateGM2(p.Rate.Low), f.RateGM2(p.Rate.High), f.PerArea(p.Rate.SeedsPerM2)))

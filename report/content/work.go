@@ -126,7 +126,7 @@ func (w *writer) ground(b *builder) {
 	b.table("Checks of the ground", checks)
 	feed := nonEmpty(bed.Lime)
 	if bed.StarterN > 0 || bed.StarterP2O5 > 0 || bed.StarterK2O > 0 {
-		feed = append(feed, fmt.Sprintf("At sowing: nitrogen %s, phosphate (P2O5) %s, potash (K2O) %s. %s", f.RateGM2(bed.StarterN), f.RateGM2(bed.StarterP2O5), f.RateGM2(bed.StarterK2O), sentence(bed.Starter)))
+		feed = append(feed, fmt.Sprintf("At sowing: nitrogen %s, phosphate (P₂O₅) %s, potash (K₂O) %s. %s", f.RateGM2(bed.StarterN), f.RateGM2(bed.StarterP2O5), f.RateGM2(bed.StarterK2O), sentence(bed.Starter)))
 	}
 	if bed.DrainSpacingM > 0 {
 		feed = append(feed, "Pipe drains every "+f.Length(bed.DrainSpacingM))

@@ -28,7 +28,7 @@ func Light(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	if s.Site == nil || len(s.Site.Field.Zones) == 0 {
 		return nil
 	}
-	d := &Drawing{Name: "light", Title: "Light by month", W: w, H: 62}
+	d := &Drawing{Name: "light", Title: "Light by month", W: w}
 	var dli, sun []curve
 	for i, z := range s.Site.Field.Zones {
 		l := curveLooks[i%len(curveLooks)]
@@ -39,21 +39,17 @@ func Light(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	half := (w - 8) / 2
 	chart(d, f, Box{0, 0, half, 54}, "Photosynthetic light, mol a m² and day", append(dli, open))
 	chart(d, f, Box{half + 8, 0, half, 54}, "Direct sun on a clear day, hours", sun)
-	x := 0.0
-	for _, c := range append(dli, open) {
-		name := c.letter
-		for _, z := range s.Site.Field.Zones {
-			if z.Letter == c.letter {
-				name = z.Letter + "  " + z.Name
-			}
+	const perRow, legendRow = 3, 4.6
+	for i, c := range append(dli, open) {
+		name := "open: nothing around it"
+		if i < len(dli) {
+			name = c.letter + "  " + s.Site.Field.Zones[i].Name
 		}
-		if c.letter == "open" {
-			name = "open: nothing around it"
-		}
-		room := w / float64(len(dli)+1)
-		name = face.Shorten(name, face.Regular, small, room-12)
-		d.add(Line{Points: []Point{{x, 59.5}, {x + 8, 59.5}}, Stroke: Stroke{c.color, 0.6, c.dash}}, text(x+9.5, 59.5+middle(small), name, small, Start))
-		x += room
+		room := w / perRow
+		x, y := float64(i%perRow)*room, 59.5+float64(i/perRow)*legendRow
+		d.add(Line{Points: []Point{{x, y}, {x + 8, y}}, Stroke: Stroke{c.color, 0.6, c.dash}},
+			text(x+9.5, y+middle(small), face.Shorten(name, face.Regular, small, room-12), small, Start))
+		d.H = y + 2.5
 	}
 	best := s.Site.Field.Zones[0]
 	d.Desc = fmt.Sprintf("Two line charts by month: daily photosynthetic light and hours of direct sun for %d zones. The lightest zone, %s, receives %s mol a square metre and day over the growing season.",

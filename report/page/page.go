@@ -22,17 +22,17 @@ import (
 var source string
 
 var page = template.Must(template.New("page").Funcs(template.FuncMap{
-	"kind":    func(b content.Block) string { return reflect.TypeOf(b).Name() },
-	"drawing": inline,
-	"right":   func(t content.Table, i int) bool { return t.Columns[i].Align == content.Right },
-	"group":   func(r content.Row) bool { return r.Kind == content.GroupHead },
+	"kind": func(b content.Block) string { return reflect.TypeOf(b).Name() },
+	"drawing": func(d *draw.Drawing, section string) template.HTML {
+		// Made by us, with all text escaped. Some drawings stand in two sections.
+		return template.HTML(d.Inline(section + "-" + d.Name))
+	},
+	"right": func(t content.Table, i int) bool { return t.Columns[i].Align == content.Right },
+	"group": func(r content.Row) bool { return r.Kind == content.GroupHead },
 	"class": func(r content.Row) string {
 		return map[content.RowKind]string{content.Sum: "sum", content.Total: "total"}[r.Kind]
 	},
 }).Parse(source))
-
-// inline is a drawing as an svg element; it is made by us, with all text escaped.
-func inline(d *draw.Drawing) template.HTML { return template.HTML(d.Inline("d-" + d.Name)) }
 
 // Write writes a plan as HTML.
 func Write(w io.Writer, plan *sowing.Plan) error {

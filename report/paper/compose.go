@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strconv"
 
 	"swardwright/report/content"
@@ -175,20 +176,55 @@ func section(number int, s content.Section) strip {
 	}
 }
 
-// opened is a section's strips, its head kept with the drawing that opens it, if
-// one does.
+// opened is a section's strips, its head kept with the drawing that opens it where
+// one does and a sheet can hold both.
 func (c *composer) opened(head strip, blocks []content.Block) []strip {
-	out := []strip{head}
+	out := append([]strip{head}, c.blocks(blocks)...)
 	for i, b := range blocks {
-		if _, ok := b.(content.Figure); ok && i <= 2 {
-			for k := range out {
+		if _, ok := b.(content.Figure); !ok || i > 2 {
+			continue
+		}
+		upTo := 1 + len(c.blocks(blocks[:i+1]))
+		if height(out[:upTo]) <= c.floor()-c.top {
+			for k := range upTo - 1 {
 				out[k].keep = true
 			}
-			return append(out, c.blocks(blocks[i:])...)
 		}
-		out = append(out, c.blocks(blocks[i:i+1])...)
+		break
 	}
-	return append(out[:1], c.blocks(blocks)...)
+	return out
+}
+
+// height is what strips take when set from the top of a sheet.
+func height(strips []strip) (h float64) {
+	for i, s := range strips {
+		h += s.height
+		if i > 0 {
+			h += s.before
+		}
+	}
+	return h
+}
+
+// answer lays page one. Where long names leave too little room for everything, what
+// also stands in a later section gives way: advice first, then the drawing.
+func (c *composer) answer(blocks []content.Block) {
+	for _, spare := range []func(content.Block) bool{
+		func(content.Block) bool { return false },
+		func(b content.Block) bool { _, text := b.(content.Text); return text },
+		func(b content.Block) bool {
+			_, text := b.(content.Text)
+			_, figure := b.(content.Figure)
+			return text || figure
+		},
+	} {
+		strips := c.blocks(slices.DeleteFunc(slices.Clone(blocks), spare))
+		if len(strips) == 0 || c.y+strips[0].before+height(strips) <= c.floor() {
+			c.flow(strips)
+			return
+		}
+	}
+	c.flow(c.blocks(blocks))
 }
 
 // contents keeps room on the first sheet for the list of sections, if there is any.

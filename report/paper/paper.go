@@ -69,7 +69,7 @@ func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	c.masthead(doc)
 	for i, s := range doc.Sections {
 		if i == 0 {
-			c.flow(c.blocks(s.Blocks))
+			c.answer(s.Blocks)
 			c.contents(doc)
 			continue
 		}

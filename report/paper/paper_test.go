@@ -2,12 +2,15 @@ package paper
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"math"
+	"runtime"
 	"strings"
 	"testing"
 
+	"swardwright/data"
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/form"
@@ -20,37 +23,67 @@ import (
 // margins either.
 func TestSheets(t *testing.T) {
 	for _, c := range sample.Cases() {
-		for _, name := range []string{"a4", "letter"} {
-			b, err := layOut(c.Plan, Options{Paper: name})
-			if err != nil {
-				t.Fatal(c.Name, err)
-			}
-			size := formats[name]
-			for i, s := range b.sheets {
-				at := fmt.Sprintf("%s on %s, page %d", c.Name, name, i+1)
-				texts := draw.Texts(s.items)
-				for k, p := range texts {
-					for _, q := range p.Corners {
-						if q.X < size.left-0.3 || q.X > size.left+column+0.3 || q.Y < 10 || q.Y > size.h-10 {
-							t.Errorf("%s: %q leaves the margins at %.1f, %.1f", at, p.S, q.X, q.Y)
-							break
-						}
-					}
-					for _, other := range texts[:k] {
-						if p.Overlap(other, 0.2) {
-							t.Errorf("%s: %q stands on %q", at, p.S, other.S)
-						}
-					}
-				}
-				for _, q := range ink(s.items, 0, 0, nil) {
-					if q.X < size.left-0.8 || q.X > size.left+column+0.8 || q.Y < 10 || q.Y > size.h-10 {
-						t.Errorf("%s: ink outside the margins at %.1f, %.1f", at, q.X, q.Y)
+		checkSheets(t, c.Name, c.Plan)
+	}
+}
+
+// TestDemos lays out the demo plans in the same way, as they are worked out.
+func TestDemos(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works out whole plans")
+	}
+	demos, err := data.FS.ReadDir("demo")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range demos {
+		text, err := data.FS.ReadFile("demo/" + d.Name())
+		if err != nil {
+			t.Fatal(err)
+		}
+		brief, err := sowing.ReadBrief(d.Name(), text, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, err := sowing.NewPlan(context.Background(), brief)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkSheets(t, d.Name(), &plan)
+	}
+}
+
+func checkSheets(t *testing.T, plan string, p *sowing.Plan) {
+	for _, name := range []string{"a4", "letter"} {
+		b, err := layOut(p, Options{Paper: name})
+		if err != nil {
+			t.Fatal(plan, err)
+		}
+		size := formats[name]
+		for i, s := range b.sheets {
+			at := fmt.Sprintf("%s on %s, page %d", plan, name, i+1)
+			texts := draw.Texts(s.items)
+			for k, p := range texts {
+				for _, q := range p.Corners {
+					if q.X < size.left-0.3 || q.X > size.left+column+0.3 || q.Y < 10 || q.Y > size.h-10 {
+						t.Errorf("%s: %q leaves the margins at %.1f, %.1f", at, p.S, q.X, q.Y)
 						break
 					}
 				}
-				if len(texts) < 2 {
-					t.Errorf("%s: has nothing on it", at)
+				for _, other := range texts[:k] {
+					if p.Overlap(other, 0.2) {
+						t.Errorf("%s: %q stands on %q", at, p.S, other.S)
+					}
 				}
+			}
+			for _, q := range ink(s.items, 0, 0, nil) {
+				if q.X < size.left-0.8 || q.X > size.left+column+0.8 || q.Y < 10 || q.Y > size.h-10 {
+					t.Errorf("%s: ink outside the margins at %.1f, %.1f", at, q.X, q.Y)
+					break
+				}
+			}
+			if len(texts) < 2 {
+				t.Errorf("%s: has nothing on it", at)
 			}
 		}
 	}
@@ -365,6 +398,29 @@ func TestColours(t *testing.T) {
 		if got[i] != want[i] {
 			t.Errorf("text %d is set in %s, want %s", i, got[i], want[i])
 		}
+	}
+}
+
+// TestNoGrowth prints many plans in a row: nothing of one may stay for the next.
+func TestNoGrowth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("prints many plans")
+	}
+	p := sample.Full()
+	held := func(times int) uint64 {
+		for range times {
+			if err := Write(io.Discard, p, Options{}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	before := held(10)
+	if after := held(50); after > before+1<<20 {
+		t.Errorf("%d bytes more are held after 50 plans", after-before)
 	}
 }
 
