@@ -147,6 +147,19 @@ func TestUnits(t *testing.T) {
 	}
 }
 
+func TestPrices(t *testing.T) {
+	for _, c := range []struct{ lang, code, in, want string }{
+		{"en-GB", "GBP", "sow: 4250.97 GBP, 31.26 a m² against 5252.71 to lay turf; neither bears use by 2027-08-20", "sow: £4,250.97, £31.26 a m² against £5,252.71 to lay turf; neither bears use by 20 August 2027"},
+		{"sv", "SEK", "27279.93 SEK", "27 279,93 kr"},
+		{"en-GB", "JPY", "about 41260 JPY, in 3 days", "about JPY 41,260, in 3 days"},
+		{"en-GB", "GBP", "from 5 to 5000 m² and 2.5 mm", "from 5 to 5000 m² and 2.5 mm"},
+	} {
+		if got := plain(must(t, c.lang, "", c.code).Prices(c.in, c.code)); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
 func TestNewRefuses(t *testing.T) {
 	for _, c := range [][3]string{{"not a tag", "", ""}, {"en", "imperial", ""}, {"en", "", "ZZZZ"}} {
 		if _, err := New(c[0], c[1], c[2]); err == nil {

@@ -1,12 +1,17 @@
 package form
 
 import (
+	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
 
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
+	"swardwright/sowing/money"
 	"swardwright/sowing/year"
 )
 
@@ -51,6 +56,35 @@ func (f Form) Prose(s string) string {
 			out += between + convert(high)
 		}
 		return out + gap + unit + rest
+	})
+}
+
+// isoDate is a date as the sentences about money write it.
+var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
+
+// Prices rewrites the sums of one currency and the dates that stand in a sentence
+// about money. A sum has the decimals of its currency, or its code after it.
+func (f Form) Prices(s, code string) string {
+	digits := money.Digits(code)
+	pattern := `\b\d+ ` + code + `\b`
+	if digits > 0 {
+		pattern = fmt.Sprintf(`\b\d+\.\d{%d}\b(?: %s\b)?`, digits, code)
+	}
+	sum := regexp.MustCompile(pattern)
+	s = isoDate.ReplaceAllStringFunc(s, func(date string) string {
+		if t, err := time.Parse(time.DateOnly, date); err == nil {
+			return f.Date(t)
+		}
+		return date
+	})
+	return sum.ReplaceAllStringFunc(s, func(match string) string {
+		number, _, _ := strings.Cut(match, " ")
+		if d, err := decimal.NewFromString(number); err == nil {
+			if a, err := money.Round(d, code); err == nil {
+				return f.Money(a)
+			}
+		}
+		return match
 	})
 }
 
@@ -128,6 +162,15 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		guide := *b.Guide
 		guide.Instructions = list(guide.Instructions)
 		b.Guide = &guide
+	}
+
+	if c := &p.Cost; c.Currency != "" {
+		c.Advice, c.Validity = f.Prices(c.Advice, c.Currency), f.Prices(c.Validity, c.Currency)
+		c.Turns = append([]money.Turn(nil), c.Turns...)
+		for i := range c.Turns {
+			t := &c.Turns[i]
+			t.At, t.Means = f.Prices(t.At, c.Currency), f.Prices(f.Prose(t.Means), c.Currency)
+		}
 	}
 
 	p.Year.Notes = list(p.Year.Notes)
