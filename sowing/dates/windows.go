@@ -615,6 +615,7 @@ func (t *Table) choose(d *Dates, parts []part, y *year) {
 		for _, z := range t.zones {
 			c.Success += z.share * float64(z.success[p.index][day])
 		}
+		c.Success = min(c.Success, 1) // shares of the zones add up to 1 only nearly
 		d.Components = append(d.Components, c)
 	}
 	t.notes(d, parts, y)
