@@ -62,7 +62,9 @@ type job struct {
 	use    species.Use
 	stock  Stock
 	task   Task
-	quick  bool // a rough answer will do
+
+	quick   bool          // a rough answer will do
+	atLeast species.Grade // lower grades are of no interest
 }
 
 // answer is the best mixture for one use, with the model it was found in.
@@ -173,12 +175,14 @@ func (j job) problem() *problem {
 func overseedRate(coverPercent float64) float64 { return 1 - 0.5*coverPercent/100 }
 
 // standing is the sward that stands at a cover, where its grasses aren't known:
-// what five seasons on this ground make of every grass of the pool sown alike.
+// what five seasons on this ground make of the grasses of old lawns, sown alike.
 func standing(f *sward.Field, coverPercent float64) []float64 {
 	all := sward.Sowing{Season: 1}
-	for g := range f.IDs {
-		all.Grass = append(all.Grass, g)
-		all.Plants = append(all.Plants, alikePlants)
+	for g, id := range f.IDs {
+		if ofOldLawns[id] {
+			all.Grass = append(all.Grass, g)
+			all.Plants = append(all.Plants, alikePlants)
+		}
 	}
 	run := sward.Follower{Field: f, Starts: sward.Starts(f.Years, coarseHistories)}
 	shares := run.Follow(&all).Shares
@@ -188,7 +192,15 @@ func standing(f *sward.Field, coverPercent float64) []float64 {
 	return shares
 }
 
-const alikePlants = 200.0 // plants/m² of each grass
+// ofOldLawns are the grasses that old lawns are made of (common practice, no
+// published source).
+var ofOldLawns = map[string]bool{
+	"perennial-ryegrass": true, "strong-creeping-red-fescue": true, "chewings-fescue": true,
+	"smooth-stalked-meadow-grass": true, "rough-stalked-meadow-grass": true, "annual-meadow-grass": true,
+	"browntop-bent": true, "creeping-bent": true,
+}
+
+const alikePlants = 500.0 // plants/m² of each grass
 
 // firstSeason is the share of the first growing season left after a lawn sown on a
 // day has established, and whether a winter comes first: a sowing that most of
@@ -257,15 +269,19 @@ func (j job) candidates(p *problem) []candidate {
 	out = slices.DeleteFunc(out, func(k candidate) bool {
 		return slices.ContainsFunc(out, func(other candidate) bool { return p.dominates(&other, &k) })
 	})
-	if len(out) <= maxCandidates {
+	most := maxCandidates
+	if j.quick {
+		most = quickCandidates
+	}
+	if len(out) <= most {
 		return out
 	}
-	return p.shortlist(out)
+	return p.shortlist(out, most)
 }
 
-// shortlist keeps the candidates that do best sown alone, but the best of every
+// shortlist keeps the most candidates that do best sown alone, but the best of every
 // group in any case: a quick nurse may be worth a place that it couldn't hold alone.
-func (p *problem) shortlist(list []candidate) []candidate {
+func (p *problem) shortlist(list []candidate, most int) []candidate {
 	alone := p.trial(coarseHistories)
 	type scored struct {
 		candidate
@@ -297,7 +313,7 @@ func (p *problem) shortlist(list []candidate) []candidate {
 		return 0
 	})
 	list = list[:0]
-	for _, s := range all[:maxCandidates] {
+	for _, s := range all[:most] {
 		list = append(list, s.candidate)
 	}
 	slices.SortFunc(list, func(a, b candidate) int { return a.pool - b.pool })

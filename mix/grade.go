@@ -39,6 +39,9 @@ var below = map[species.Grade][]species.Grade{
 // least of the lawn is lost, then the least of them, which asks least of the grass.
 func (j job) attainable(ctx context.Context) (held, asked *answer, err error) {
 	for i, g := range append([]species.Grade{j.use.Grade}, below[j.use.Grade]...) {
+		if j.atLeast != "" && rank(g) > rank(j.atLeast) {
+			break
+		}
 		k := j
 		if i > 0 {
 			k.use.Grade = g
@@ -300,7 +303,7 @@ func (a *answer) notes() []string {
 func (j job) lifts(ctx context.Context, held *answer) ([]Lift, error) {
 	var out []Lift
 	for _, change := range j.changes() {
-		change.job.quick = true
+		change.job.quick, change.job.atLeast = true, held.use.Grade
 		h, _, err := change.job.attainable(ctx)
 		if err != nil {
 			return nil, err
@@ -413,8 +416,8 @@ func withYears(c *site.Conditions, alter func(*site.Zone)) *site.Conditions {
 	return &k
 }
 
-// withLight is a copy of a site with each zone's light multiplied, up to the
-// open's. Growth rises with the square root of light, about what half-saturating
+// withLight is a copy of a site with each zone's light and sky multiplied, up to
+// the open's. Growth rises with the square root of light, about what half-saturating
 // curves give in shade.
 func withLight(c *site.Conditions, factor func(*site.Zone) float64) *site.Conditions {
 	return withYears(c, func(z *site.Zone) {
@@ -424,6 +427,7 @@ func withLight(c *site.Conditions, factor func(*site.Zone) float64) *site.Condit
 		}
 		z.Light.DLISeason *= f
 		z.Light.OpenShare *= f
+		z.Light.SkyView = min(1, z.Light.SkyView*f)
 		for m := range z.Light.DLI {
 			z.Light.DLI[m] *= f
 		}

@@ -25,9 +25,9 @@ type weights struct {
 
 var gradeWeights = map[species.Grade]weights{
 	species.Ornamental:  {cover: 0.27, young: 0.07, badYear: 0.17, early: 0.08, evenness: 0.09, fineness: 0.20, thrift: 0.04, diversity: 0.05, cost: 0.03},
-	species.Utility:     {cover: 0.30, young: 0.11, badYear: 0.20, early: 0.14, evenness: 0.03, fineness: 0.04, thrift: 0.08, diversity: 0.07, cost: 0.03},
-	species.HardWearing: {cover: 0.31, young: 0.12, badYear: 0.21, early: 0.15, evenness: 0.02, fineness: 0.01, thrift: 0.08, diversity: 0.07, cost: 0.03},
-	species.Extensive:   {cover: 0.36, young: 0.09, badYear: 0.24, early: 0.06, evenness: 0.02, fineness: 0.03, thrift: 0.06, diversity: 0.10, cost: 0.04},
+	species.Utility:     {cover: 0.31, young: 0.11, badYear: 0.21, early: 0.12, evenness: 0.03, fineness: 0.04, thrift: 0.10, diversity: 0.05, cost: 0.03},
+	species.HardWearing: {cover: 0.32, young: 0.12, badYear: 0.22, early: 0.12, evenness: 0.02, fineness: 0.01, thrift: 0.11, diversity: 0.05, cost: 0.03},
+	species.Extensive:   {cover: 0.36, young: 0.10, badYear: 0.24, early: 0.06, evenness: 0.02, fineness: 0.03, thrift: 0.10, diversity: 0.06, cost: 0.03},
 }
 
 // eachMore is what every grass beyond the first must bring to the score: each is

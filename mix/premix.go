@@ -29,7 +29,7 @@ func (a *answer) premix(p Premix) Judged {
 		out.Verdict = "it holds nothing that this table knows"
 		return out
 	}
-	out.Mixture = a.describeBag(&bag, p.Parts)
+	out.Mixture = a.describeBag(&bag, p)
 	out.TopUpScore = bag.score
 	best := 0.0
 	if a.best != nil {
@@ -63,27 +63,32 @@ func (a *answer) premix(p Premix) Judged {
 	return out
 }
 
-func (a *answer) bag(p Premix, add *species.Species, grams float64) (tried, bool) {
+// bag follows a bag through all years, with grams of another grass added to each
+// kilogram; ok is false when it holds nothing known.
+func (a *answer) bag(p Premix, add *species.Species, grams float64) (r tried, ok bool) {
 	return a.trial.bag(a, p, add, grams)
 }
 
-// bag follows a bag, with grams of another grass added to each kilogram.
 func (t *trial) bag(a *answer, p Premix, add *species.Species, grams float64) (tried, bool) {
-	type part struct {
-		Part
-		pool int
+	parts, pool := a.contents(p, add, grams)
+	if len(parts) == 0 {
+		return tried{}, false
 	}
-	var parts []part
-	put := func(s *species.Species, percent float64) {
-		g := slices.IndexFunc(a.pool, func(x *species.Species) bool { return x.ID == s.ID })
-		if g < 0 || percent <= 0 {
-			return
+	var pls []float64
+	for _, x := range parts {
+		pls = append(pls, PureLiveSeed(x.Species, nil))
+	}
+	return t.judge(parts, pls, pool, 1, shares{}), true
+}
+
+// contents are the grasses of a bag in the order of the pool, one entry each, in
+// percent of the whole with what is added.
+func (a *answer) contents(p Premix, add *species.Species, grams float64) (parts []Part, pool []int) {
+	percent := make([]float64, len(a.pool))
+	put := func(s *species.Species, x float64) {
+		if g := slices.IndexFunc(a.pool, func(o *species.Species) bool { return o.ID == s.ID }); g >= 0 {
+			percent[g] += x
 		}
-		if i := slices.IndexFunc(parts, func(x part) bool { return x.pool == g }); i >= 0 {
-			parts[i].Percent += percent
-			return
-		}
-		parts = append(parts, part{Part{s, percent}, g})
 	}
 	for _, x := range p.Parts {
 		put(x.Species, x.Percent*1000/(1000+grams))
@@ -91,27 +96,26 @@ func (t *trial) bag(a *answer, p Premix, add *species.Species, grams float64) (t
 	if add != nil {
 		put(add, 100*grams/(1000+grams))
 	}
-	if len(parts) == 0 {
-		return tried{}, false
+	for g, x := range percent {
+		if x > 0 {
+			parts = append(parts, Part{a.pool[g], x})
+			pool = append(pool, g)
+		}
 	}
-	slices.SortFunc(parts, func(x, y part) int { return x.pool - y.pool })
-	var list []Part
-	var pls []float64
-	var pool []int
-	for _, x := range parts {
-		list = append(list, x.Part)
-		pls = append(pls, PureLiveSeed(x.Species, nil))
-		pool = append(pool, x.pool)
-	}
-	return t.judge(list, pls, pool, 1, shares{}), true
+	return parts, pool
 }
 
 // describeBag is a bag in the plan's form; its parts need not be in 5 % steps.
-func (a *answer) describeBag(t *tried, parts []Part) Mixture {
+func (a *answer) describeBag(t *tried, p Premix) Mixture {
 	m := a.describe(t)
-	for _, p := range parts {
-		m.Components = append(m.Components, Component{Species: p.Species, Percent: int(p.Percent + 0.5)})
+	parts, pool := a.contents(p, nil, 0)
+	for i, x := range parts {
+		m.Components = append(m.Components, Component{
+			Species: a.pool[pool[i]], Percent: int(x.Percent + 0.5),
+			SeedPercent: 100 * t.density.Viable[i] / max(1, t.density.SeedsPerM2),
+		})
 	}
+	slices.SortStableFunc(m.Components, func(x, y Component) int { return y.Percent - x.Percent })
 	return m
 }
 

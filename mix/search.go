@@ -13,10 +13,12 @@ const (
 	units       = 100 / stepPercent // in a whole mixture
 	maxParts    = 5                 // species in a mixture
 
-	coarseUnits     = 4  // steps of the exhaustive grid, as units: 20 %
-	coarseHistories = 12 // histories followed on the grid
-	fineHistories   = 40 // and in the refinement
-	refined         = 5  // best points of the grid that are refined
+	coarseUnits     = 5  // steps of the exhaustive grid, as units: 25 %
+	coarseHistories = 10 // histories followed on the grid
+	fineHistories   = 40 // and in the last refinement
+	refined         = 5  // best points of the grid that are refined on as many histories
+	polished        = 2  // best of them that are refined on more
+	quickCandidates = 6  // of a rough search
 )
 
 // candidate is a species the search may use.
@@ -70,6 +72,7 @@ type trial struct {
 	*problem
 	follower sward.Follower
 	scores   map[shares]float64
+	wide     bool // exchanges among three species as well
 }
 
 func (p *problem) trial(histories int) *trial {
@@ -194,8 +197,9 @@ type ranked struct {
 }
 
 // search finds the best mixture: every point of a coarse grid, then exchanges of
-// one step and more between two species from the best points until none helps.
-// ok is false when nothing is allowed.
+// one step and more between two species from the best points until none helps,
+// first on the few histories of the grid and then, from the best, on more. ok is
+// false when nothing is allowed.
 func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) {
 	if len(p.candidates) == 0 {
 		return best, false, nil
@@ -212,12 +216,20 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 		p.grid(coarseUnits, add)
 	}
 	slices.SortFunc(points, better)
-	fine := p.trial(fineHistories)
-	var top ranked
-	for i, start := range points[:min(p.refine, len(points))] {
+	tops := points[:min(p.refine, len(points))]
+	for i := range tops {
 		if err := ctx.Err(); err != nil {
 			return best, false, err
 		}
+		tops[i] = coarse.climb(tops[i])
+	}
+	slices.SortFunc(tops, better)
+	tops = slices.CompactFunc(tops, func(a, b ranked) bool { return a.shares == b.shares })
+
+	fine := p.trial(fineHistories)
+	fine.wide = true
+	var top ranked
+	for i, start := range tops[:min(polished, len(tops))] {
 		r := fine.climb(ranked{start.shares, fine.score(start.shares)})
 		if i == 0 || better(r, top) < 0 {
 			top = r
@@ -226,28 +238,57 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 	return top.shares, true, nil
 }
 
-// climb exchanges units between species while that helps: always the best
-// exchange of any size from one step to a whole share.
+// climb exchanges units between species while that helps: always the best of all
+// exchanges of any size between two species and, in a wide trial, of a unit or two
+// among three.
 func (t *trial) climb(at ranked) ranked {
 	for {
 		next := at
+		consider := func(s shares) {
+			if t.allowed(s) {
+				if r := (ranked{s, t.score(s)}); better(r, next) < 0 {
+					next = r
+				}
+			}
+		}
 		for i := range t.candidates {
+			if at.shares[i] == 0 {
+				continue
+			}
 			for j := range t.candidates {
-				if i == j || at.shares[i] == 0 {
+				if i == j {
 					continue
 				}
-				for _, u := range [...]uint8{1, 2, 4, at.shares[i]} {
+				for _, u := range [...]uint8{1, 2, 5, at.shares[i]} {
 					if u > at.shares[i] {
 						break
 					}
 					s := at.shares
 					s[i] -= u
 					s[j] += u
-					if !t.allowed(s) {
+					consider(s)
+				}
+				for k := range j {
+					if k == i || !t.wide {
 						continue
 					}
-					if r := (ranked{s, t.score(s)}); better(r, next) < 0 {
-						next = r
+					if s := at.shares; s[i] >= 2 { // one gives to two
+						s[i] -= 2
+						s[j]++
+						s[k]++
+						consider(s)
+					}
+					if s := at.shares; s[k] > 0 { // two give to one
+						s[i]--
+						s[k]--
+						s[j] += 2
+						consider(s)
+					}
+					if s := at.shares; s[j] > 0 {
+						s[i]--
+						s[j]--
+						s[k] += 2
+						consider(s)
 					}
 				}
 			}

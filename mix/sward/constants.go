@@ -38,7 +38,7 @@ const (
 	mildMerit    = 0.3
 	droughtDeath = 1.0
 	heatDry      = 0.2 // ε without a wet day
-	heatDamp     = 4.0 // ε more, a share of wet days
+	heatDamp     = 2.5 // ε more, a share of wet days
 	tillering    = 0.4
 	dormantC     = -20.0 // hardiness at which a grass neither gains nor loses by a mild winter
 	dormantStepC = 6.0

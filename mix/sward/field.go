@@ -28,7 +28,7 @@ type Zone struct {
 	Volunteer []float64 // by grass: of a gap, share it seeds itself into each year
 	Green     []float64 // by grass: share of the growing season in which it is green
 
-	Gain   []float32 // by year and grass: e to the power of its merit
+	Gain   []float32 // by year and grass: e to the power of its merit over half a season
 	Summer []float32 // by year and grass: share of the cover that outlasts the growing season's losses
 	Winter []float32 // by year and grass: share that outlasts the winter after it
 	Growth []float32 // by year: the season's growth, days of full growth
@@ -57,7 +57,7 @@ type Sowing struct {
 //
 // With the response functions of package species (each 0 to 1), by grass:
 //
-//	K = k₀ · light · √(cut · pH · feed) · salt · air
+//	K = k₀ · light · √(cut · pH · feed · air) · salt
 //	S = S' (1 − wear),   S' = drought^δ · heat^ε · wet · warmth
 //	W = frost · mould · ice
 //	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air + ln feed
@@ -125,7 +125,7 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		air := species.AirFit(t, still)
 		fed := species.NitrogenFit(t, use.NitrogenOrClass(), soilN, species.StandardOf(use.Grade).Feed, shade)
 
-		out.Capacity[g] = fullCover * light * math.Sqrt(mowing*ph*fed) * salt * air
+		out.Capacity[g] = fullCover * light * math.Sqrt(mowing*ph*fed*air) * salt
 		out.Claim[g] = claim(t, phi) * light
 		out.Green[g] = 1
 		if s.Warm {
@@ -143,7 +143,7 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		for y := range z.Years {
 			felt := species.Felt(z.Years[y], z.Light, &c.Soil, use.Irrigation)
 			year := &felt
-			growth := clamp01(year.GrowthSum / fullGrowth)
+			growth := clamp01(float64(out.Growth[y]) / fullGrowth)
 			stress := math.Pow(species.DroughtSurvival(t, year), droughtDeath) * math.Pow(species.HeatSurvival(t, year), heatDeath) *
 				species.WetSurvival(t, species.WetShare(year, &c.Soil)) * species.WarmthFit(t, year)
 			worn := 1 - species.WearLoss(t, use.TrafficOr(), growth)
@@ -151,7 +151,7 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 
 			i := y*n + g
 			out.Summer[i] = float32(stress * worn)
-			out.Gain[i] = float32(math.Exp(merit + warmMerit*warmth*(t[species.Heat]-0.5) + stressMerit*logOf(stress) + wearMerit*logOf(worn)))
+			out.Gain[i] = float32(math.Exp((merit + warmMerit*warmth*(t[species.Heat]-0.5) + stressMerit*logOf(stress) + wearMerit*logOf(worn)) / 2))
 			out.Winter[i] = float32(species.WinterSurvival(t, year) * species.MouldSurvival(t, year) * species.IceSurvival(t, year))
 		}
 	}

@@ -274,7 +274,7 @@ func (h *history) season(year int, left float64, worth []float64) (lowest float6
 		if left < 1 {
 			gain = math.Pow(gain, left)
 		}
-		h.gain[i] = math.Sqrt(gain)
+		h.gain[i] = gain
 	}
 	h.close(growth/2, left/2)
 	var total float64
