@@ -279,24 +279,43 @@ func (j job) candidates(p *problem) []candidate {
 	return p.shortlist(out, most)
 }
 
-// shortlist keeps the most candidates that do best sown alone, but the best of every
-// group in any case: a quick nurse may be worth a place that it couldn't hold alone.
+// shortlist keeps the most candidates that do best, alone or as a quarter beside
+// the grass that does best alone, but the best of every group in any case: a quick
+// nurse may be worth a place that it couldn't hold alone.
 func (p *problem) shortlist(list []candidate, most int) []candidate {
-	alone := p.trial(coarseHistories)
+	t := p.trial(coarseHistories)
 	type scored struct {
 		candidate
 		first bool // the best of its group
 		score float64
 	}
-	var all []scored
-	best := map[string]float64{}
-	for _, k := range list {
-		v := alone.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score
-		all = append(all, scored{candidate: k, score: v})
-		best[k.species.Group] = max(best[k.species.Group], v)
+	all := make([]scored, len(list))
+	lead := 0
+	for i, k := range list {
+		all[i] = scored{candidate: k, score: t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score}
+		if all[i].score > all[lead].score {
+			lead = i
+		}
 	}
+	first := map[string]int{}
 	for i := range all {
-		all[i].first = all[i].score == best[all[i].species.Group]
+		if best, ok := first[all[i].species.Group]; !ok || all[i].score > all[best].score {
+			first[all[i].species.Group] = i
+		}
+	}
+	main := list[lead]
+	for i, k := range list {
+		all[i].first = first[k.species.Group] == i
+		if i == lead {
+			continue
+		}
+		a, b, share := main, k, 75.0
+		if k.pool < main.pool {
+			a, b, share = k, main, 25
+		}
+		both := t.judge([]Part{{a.species, share}, {b.species, 100 - share}}, []float64{a.pls, b.pls}, []int{a.pool, b.pool},
+			0.75*main.price+0.25*k.price, shares{})
+		all[i].score = max(all[i].score, both.score)
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
 		switch {
@@ -343,7 +362,7 @@ func (j job) fitting() map[string]bool {
 const greenEnough = 0.6
 
 // nearEnough is the part of the best overall rating that makes a species a candidate.
-const nearEnough = 0.3
+const nearEnough = 0.15
 
 // lot is the first lot of a species, and whether it can be had: everything can
 // when the brief lists no lots.
