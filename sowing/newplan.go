@@ -227,6 +227,10 @@ func (p *Plan) grade() species.Grade {
 func (p *Plan) keptUse() species.Use {
 	u := p.Brief.Use
 	u.Grade = p.grade()
+	if u.Grade != p.Brief.Use.Grade && u.MowingMM < species.StandardOf(u.Grade).CutMM {
+		// The lesser grade is held by its own, higher cut, not by the one asked for.
+		u.MowingMM, u.MowsPerWeek = 0, 0
+	}
 	return u
 }
 

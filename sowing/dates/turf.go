@@ -23,6 +23,9 @@ func (t *Table) turfYear() (success, use [365]float64) {
 			use[day] += z.share * spanOrFar(uses[day]).P50
 		}
 	}
+	for day := range success { // shares of one add up to a rounding more
+		success[day] = min(success[day], 1)
+	}
 	return success, use
 }
 

@@ -155,11 +155,13 @@ func (s *season) event(of func(year []float32) int, days []float32) (dated, bool
 	}
 	sort.Ints(got)
 	e := dated{day: got[len(got)/2]}
+	right := 0
 	for _, d := range got {
 		if abs(d-e.day) <= rightWithin {
-			e.chance += 1 / float64(s.years)
+			right++
 		}
 	}
+	e.chance = float64(right) / float64(s.years)
 	return e, true
 }
 
