@@ -480,19 +480,27 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 	for !enough(dayOfYear(w.Best)) {
 		w.Best = w.Best.AddDate(0, 0, 1)
 	}
-	best := dayOfYear(w.Best)
-	w.Success, w.BestSuccess, w.Score = sum/n, y.success[best], top
-	all := t.sow(parts, best)
-	w.EmergenceDays = spanOf(all, parts, func(s *sowing) []float64 { return s.emerge })
-	w.FirstMowDays = spanOf(all, parts, func(s *sowing) []float64 { return s.mow })
+	w.Success, w.Score = sum/n, top
+	best := t.describe(&w, parts, y)
 	w.OpensBecause, w.ClosesBecause = clippedBy, late
 	if w.OpensBecause == "" {
-		w.OpensBecause = t.because(parts, best, (r.first+365-edgeDays)%365, true)
+		w.OpensBecause = t.because(parts, y, w.Kind, best, (r.first+365-edgeDays)%365, true)
 	}
 	if w.ClosesBecause == "" {
-		w.ClosesBecause = t.because(parts, best, (r.last+edgeDays)%365, false)
+		w.ClosesBecause = t.because(parts, y, w.Kind, best, (r.last+edgeDays)%365, false)
 	}
 	return w
+}
+
+// describe fills in what follows from the window's best day, and returns that
+// day of the year.
+func (t *Table) describe(w *Window, parts []part, y *year) int {
+	best := dayOfYear(w.Best)
+	all := t.sow(parts, best)
+	w.BestSuccess = y.success[best]
+	w.EmergenceDays = spanOf(all, parts, func(s *sowing) []float64 { return s.emerge })
+	w.FirstMowDays = spanOf(all, parts, func(s *sowing) []float64 { return s.mow })
+	return best
 }
 
 // means are the mean shares that come through each danger on one day.
@@ -511,43 +519,51 @@ func (t *Table) means(parts []part, day int) (m [dangers]float64) {
 	return m
 }
 
-// because says what is worse on an outer day than on the best day of a window.
-func (t *Table) because(parts []part, best, outer int, opening bool) string {
+// because says why a window of some kind opens or closes: what is worse on a day
+// outside it than on its best day.
+func (t *Table) because(parts []part, y *year, kind Kind, best, outer int, opening bool) string {
+	when := "later"
+	if opening {
+		when = "earlier"
+	}
+	if y.success[outer] >= t.want.Success && y.score[outer] >= windowShare*y.score[best] {
+		return when + " days are nearly as good and count to another season"
+	}
 	inside, outside := t.means(parts, best), t.means(parts, outer)
-	worst := 0
-	for i := range inside {
+	worst := danger(0)
+	for i := range dangers {
 		if inside[i]-outside[i] > inside[worst]-outside[worst] {
 			worst = i
 		}
 	}
-	if inside[worst]-outside[worst] < 0.01 {
-		if opening {
-			return "earlier days of the season are nearly as good"
-		}
-		return "later days of the season are nearly as good"
-	}
-	all := t.sow(parts, outer)
-	e := spanOf(all, parts, func(s *sowing) []float64 { return s.emerge })
-	switch danger(worst) {
+	switch worst {
 	case dangerWork:
-		return "the ground is frozen, under snow or too wet to work"
+		return when + " the ground is frozen, under snow or too wet to work"
 	case dangerUp:
-		if opening {
-			return fmt.Sprintf("earlier the ground is too cold or dry: seed would lie %.0f days", e.P50)
+		if kind == Dormant && opening {
+			return "seed sown earlier would sprout and die of the frost"
 		}
-		return fmt.Sprintf("later the ground is too cold or dry: seed would lie %.0f days", e.P50)
+		cause := "too cold"
+		if !t.want.Watered {
+			cause = "too cold or too dry"
+		}
+		up := spanOf(t.sow(parts, outer), parts, func(s *sowing) []float64 { return s.emerge })
+		if up.P50 == 0 {
+			return fmt.Sprintf("%s the ground is %s for the seed to come up", when, cause)
+		}
+		return fmt.Sprintf("%s the ground is %s: seed would lie %.0f days", when, cause, up.P50)
 	case dangerFrost:
 		return "hard frost would catch seedlings just up"
 	case dangerWinter:
-		return "later sowings meet the winter's frost before they have hardened"
+		return when + " sowings meet the winter's frost before they have hardened"
 	case dangerCover:
-		return "later sowings leave the ground bare to winter rain, moss and weeds"
+		return when + " sowings leave the ground bare to winter rain, moss and weeds"
 	case dangerWeeds:
-		return "sown then, a flush of annual weeds grows up with it"
+		return when + " sowings grow up amid a flush of annual weeds"
 	case dangerHeat:
-		return "summer heat kills seedlings"
+		return when + " sowings meet summer heat as seedlings"
 	case dangerDry:
-		return "drought would catch the young sward"
+		return when + " sowings meet drought before they have rooted"
 	default:
 		return "leaves would fall on grass not yet mown"
 	}
@@ -579,7 +595,7 @@ func (t *Table) choose(d *Dates, parts []part, y *year) {
 			}
 		}
 		w.Best = w.Opens.AddDate(0, 0, lo)
-		w.BestSuccess = y.success[dayOfYear(w.Best)]
+		t.describe(w, parts, y)
 	}
 	d.Chosen = slices.IndexFunc(d.Windows, func(w Window) bool { return w.Met })
 	if d.Chosen >= 0 {
