@@ -48,8 +48,7 @@ type hired struct {
 	hours float64
 }
 
-// check refuses figures that can't be billed. A chance may be above 1 by what a
-// mean of many ones is off by.
+// check refuses figures that can't be billed, but not for a float's last digit.
 func (j Job) check() error {
 	type figure struct {
 		name        string
@@ -64,11 +63,11 @@ func (j Job) check() error {
 	}
 	for _, s := range []*Start{j.Sowing, j.Laying} {
 		if s != nil {
-			figures = append(figures, figure{"success", s.Success, 1 + 1e-9}, figure{"watering", s.WaterMM, 1e5}, figure{"watering in a dry year", s.DryMM, 1e5})
+			figures = append(figures, figure{"success", s.Success, 1}, figure{"watering", s.WaterMM, 1e5}, figure{"watering in a dry year", s.DryMM, 1e5})
 		}
 	}
 	for _, f := range figures {
-		if !(f.value >= 0 && f.value <= f.most) { // NaN is neither
+		if !(f.value >= -1e-9 && f.value <= f.most+1e-9) { // NaN is neither
 			return fmt.Errorf("money: %s is %v; it must be 0 to %g", f.name, f.value, f.most)
 		}
 	}
