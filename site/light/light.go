@@ -1,7 +1,35 @@
-// Package light works out how much sun and daylight reaches a lawn: the sun's
-// path, the obstacles around the lawn as exact solids, average cloud, and from
-// them direct sun hours, sky view and the daily light integral (DLI) for every
-// cell of the lawn and every month, gathered into at most four zones.
+// Package light works out how much sun and daylight reaches a lawn: direct sun
+// hours, sky view and the daily light integral (DLI) for every cell of the lawn
+// and every month, gathered into at most four zones.
+//
+// # How
+//
+// Obstacles stay what they were drawn as. From each cell every straight top edge is
+// an arc of a great circle; the upper of all arcs is the cell's silhouette, and the
+// sun's path of a day crosses each arc where a formula says, not where a step
+// happens to fall. Crowns are ellipsoids, whose outline the path crosses where a
+// bracketed search ends. The sky view is the form factor of the sky polygon left
+// above the silhouette, by Lambert's sum.
+//
+//   - Direct sun is of a clear sky: the sun's centre above the geometric horizon,
+//     in local apparent solar time, one declination a day (Meeus, see package sun).
+//   - Light is of the average sky: each month's global radiation is parted into sun
+//     and sky by Erbs, Klein & Duffie (1982); the sun's part comes through the day as
+//     the clear-sky beam of Rigollier, Bauer & Wald (2000) does; the sky is uniform.
+//   - Walls throw back a share of what falls on them, once.
+//   - Crowns let through what Wilkinson (1992) measured, screens what is stated, for
+//     sun and sky alike, however long the way through.
+//
+// Not modelled: stems and bare branches below the crown, light thrown back twice or
+// by crowns and snow, the brighter sky about the sun or overhead, roofs that
+// overhang their walls.
+//
+// # Evidence and inference
+//
+// Hours behind walls and slopes are checked against an independent ray caster and
+// against plain rays over scenes drawn at random; sky views and beams against
+// published figures. How hours of sun, where only they are known, become light is
+// inference: see [DLIFromSunHours].
 //
 // Bearings are degrees clockwise from true north; elevations are degrees above
 // the horizontal; plan coordinates are metres, x to the right and y up the page.
@@ -16,7 +44,7 @@ type Kind string
 // The kinds of obstacle.
 const (
 	Solid  Kind = "solid"  // a flat-topped prism
-	Gable  Kind = "gable"  // a rectangular prism with a ridge along its longer side
+	Gable  Kind = "gable"  // a rectangular prism with a ridge over the middle, along its longer side
 	Tree   Kind = "tree"   // an ellipsoidal crown on a clear stem
 	Screen Kind = "screen" // a prism that lets part of the light through
 )
@@ -35,7 +63,7 @@ type Obstacle struct {
 	Name      string
 	Kind      Kind
 	Footprint []Point  // solid, gable, screen: corners in order, at least three
-	HeightM   float64  // above the ground at its foot
+	HeightM   float64  // above the ground at its foot: at the middle of the footprint, or the stem
 	TopM      *float64 // instead of HeightM: above the plan's datum, the ground at the origin
 	EavesM    float64  // gable: height of the eaves above the ground at its foot
 
