@@ -135,6 +135,9 @@ func (t *Table) yearOf(parts []part) *year {
 			}
 		}
 	}
+	for day := range y.success { // shares of one add up to a rounding more
+		y.success[day] = min(y.success[day], 1)
+	}
 	return y
 }
 
