@@ -16,7 +16,7 @@ func (w *writer) answer(b *builder) {
 		b.blocks = append(b.blocks, Details{who})
 	}
 	if p.Headline != "" {
-		b.blocks = append(b.blocks, Lead{p.Headline})
+		b.blocks = append(b.blocks, Lead{sentence(p.Headline)})
 	}
 	b.facts(w.keyFigures())
 	switch {

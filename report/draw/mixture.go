@@ -100,12 +100,22 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		}
 	}
 	slices.SortFunc(others, cmp.Compare[string])
-	names := make([]string, len(others))
-	for i, id := range others {
-		names[i] = strings.ReplaceAll(id, "-", " ")
+	// Named are those that come to something.
+	var names []string
+	for _, id := range others {
+		most := 0.0
+		for _, y := range m.Sward {
+			most = max(most, y.Shares[id])
+		}
+		if most >= 2 {
+			names = append(names, strings.ReplaceAll(id, "-", " "))
+		}
+	}
+	if len(names) < len(others) {
+		names = append(names, "a little of others")
 	}
 	if len(others) > 0 {
-		parts = append(parts, part{"", "+", "what comes in by itself: " + strings.Join(names, ", "), look{White, Crossed}})
+		parts = append(parts, part{"", "+", "not sown; there already or come in: " + strings.Join(names, ", "), look{White, Crossed}})
 	}
 	// shareOf is a part's share of the season's sward; the last part holds the others.
 	shareOf := func(s sward.Season, p part) (sum float64) {

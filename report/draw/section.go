@@ -86,10 +86,10 @@ func Section(s *sowing.Plan, f form.Form, w float64) *Drawing {
 				title += ", " + f.Depth(l.DepthMM)
 			}
 			at := max(label, y+0.4)
-			head, hh := block(tx, at, half-columnW-5, title, small, face.Bold, Ink)
+			head, hh := block(tx, at, half-columnW-8, title, small, face.Bold, Ink)
 			d.add(head...)
 			if l.Note != "" {
-				note, nh := block(tx, at+hh, half-columnW-5, l.Note, small, face.Regular, Ink)
+				note, nh := block(tx, at+hh, half-columnW-8, l.Note, small, face.Regular, Ink)
 				d.add(note...)
 				hh += nh
 			}

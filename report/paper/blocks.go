@@ -68,8 +68,9 @@ func (c *composer) notice(n content.Notice) []strip {
 		pieces = append(pieces, piece{s, face.Regular})
 	}
 	var out []strip
-	ground := func(h float64) []draw.Item {
-		return []draw.Item{filled(draw.Box{X: 0, Y: -0.02, W: column, H: h + 0.04}, draw.Faint), filled(draw.Box{X: 0, Y: -0.02, W: bar, H: h + 0.04}, draw.Green)}
+	ground := func(h float64) []draw.Item { // laps over its neighbours, so that no seam shows
+		const lap = 0.2
+		return []draw.Item{filled(draw.Box{X: 0, Y: -lap, W: column, H: h + 2*lap}, draw.Faint), filled(draw.Box{X: 0, Y: -lap, W: bar, H: h + 2*lap}, draw.Green)}
 	}
 	space := func(before, h float64) {
 		out = append(out, strip{before: before, height: h, keep: true, items: ground(h)})
