@@ -389,14 +389,23 @@ func (p *planPage) cost() {
 		}
 	}
 	row("margin", func(b money.Bill) string { return p.f.Sum(b.Margin) })
+	if slices.ContainsFunc(c.Bills, func(b money.Bill) bool { return b.Discount.Minor != 0 }) {
+		row("discount", func(b money.Bill) string { return "−" + p.f.Sum(b.Discount) })
+	}
 	row("tax", func(b money.Bill) string { return p.f.Sum(b.Tax) })
 	row("total", func(b money.Bill) string { return p.f.Sum(b.Total) })
 	row("1 case in 10 below", func(b money.Bill) string { return p.f.Sum(b.P10) })
 	row("1 case in 10 above", func(b money.Bill) string { return p.f.Sum(b.P90) })
-	row("each "+p.unitArea(), func(b money.Bill) string { return p.perArea(b) })
+	row("each "+p.unitArea(), func(b money.Bill) string { return p.f.MoneyPerArea(b.Total, b.AreaM2) })
 	row("in use from", func(b money.Bill) string { return p.f.DateShort(b.UsableFrom) })
 	row("succeeds at once", func(b money.Bill) string { return p.f.Chance(b.Success) })
 	p.table(columns, rows)
+	for _, b := range c.Bills {
+		if len(b.Drivers) > 0 {
+			d := b.Drivers[0]
+			p.item(fmt.Sprintf("What moves the total most, by %s: %s, from %s to %s with all else as reckoned", b.Way, d.Name, p.f.MoneyRound(d.Low), p.f.MoneyRound(d.High)))
+		}
+	}
 	for _, t := range c.Turns {
 		p.item(fmt.Sprintf("%s: %s. %s", sentence(t.What), t.At, sentence(t.Means)))
 	}
@@ -413,13 +422,6 @@ func (p *planPage) unitArea() string {
 		return "sq ft"
 	}
 	return "m²"
-}
-
-func (p *planPage) perArea(b money.Bill) string {
-	if p.Site == nil {
-		return ""
-	}
-	return p.f.MoneyPerArea(b.Total, p.Site.AreaM2)
 }
 
 func groupSum(b money.Bill, g money.Group) money.Amount {
