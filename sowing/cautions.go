@@ -15,11 +15,13 @@ import (
 
 // Limits of the cautions.
 const (
-	// thinLightFactor: below this many times its half-cover light a grass keeps
-	// cover but not quality. The evidence asks double for quality.
-	thinLightFactor = 2.0
-	steepDeg        = 6.0  // from about 1:10 work on the slope is named a hazard
-	longRunShare    = 0.10 // of annual meadow-grass in the sward worth a word
+	// thinLightMol is what about 4 hours of direct sun bring at 40 to 45° N in the
+	// growing season, where public advice in North America draws the line for
+	// lawns (Purdue AY-14: 4 to 6 h; Cornell: 4 h; Kansas State: 4 h; Penn State
+	// and Arkansas: 3 h for fescues), mol m⁻² d⁻¹.
+	thinLightMol = 14.0
+	steepDeg     = 6.0  // from about 1:10 work on the slope is named a hazard
+	longRunShare = 0.10 // of annual meadow-grass in the sward worth a word
 )
 
 // shadeAlternatives are what public advice offers where light is short.
@@ -42,7 +44,7 @@ func (p *Plan) doubts() []string {
 		case !v.Holds:
 			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there, for want of %s. Instead: %s.",
 				z.Letter, z.Name, 100*z.Share, v.LimitedBy, strings.Join(v.Instead, ", "))
-		case p.thinLight(z.Light.DLISeason):
+		case z.Light.DLISeason < thinLightMol:
 			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
 				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)
 		}
@@ -67,17 +69,6 @@ func (p *Plan) doubts() []string {
 // should work.
 func (p *Plan) tooSteep() bool {
 	return p.Choice.Mixture != nil && !p.Bed.MownSlope && p.Brief.Use.Grade != species.Extensive
-}
-
-// thinLight is true where no sown grass has twice its half-cover light.
-func (p *Plan) thinLight(dli float64) bool {
-	m := p.Choice.Mixture
-	if m == nil {
-		return false
-	}
-	return lo.EveryBy(m.Components, func(c mix.Component) bool {
-		return dli < thinLightFactor*c.Species.Values[species.HalfLight].Best
-	})
 }
 
 // hazards are the usual cautions, where they apply and nowhere else. They defer
