@@ -92,7 +92,7 @@ const (
 	// parchedMM, ordinary lawns are cut higher by dryRiseMM, watered or not, since long grass
 	// roots deeper and shades its soil: 75 mm and more on the Canadian prairie
 	// (University of Saskatchewan, City of Calgary, City of Yorkton).
-	thirstyMM, parchedMM = 100.0, 250.0
+	thirstyMM, parchedMM = 100.0, 175.0
 	dryRiseMM            = 35.0
 )
 
