@@ -201,7 +201,7 @@ func Nearest(word string, candidates []string) string {
 	best, bestAt := "", math.Inf(1)
 	for _, c := range candidates {
 		lc := strings.ToLower(c)
-		d := float64(distance(w, lc))
+		d := float64(Distance(w, lc))
 		if len(w) >= 3 && len(lc) >= 3 && (strings.HasPrefix(lc, w) || strings.HasPrefix(w, lc)) {
 			d = min(d, 0.5)
 		}
@@ -212,9 +212,9 @@ func Nearest(word string, candidates []string) string {
 	return best
 }
 
-// distance counts the letters to insert, drop, change or swap with their
+// Distance counts the letters to insert, drop, change or swap with their
 // neighbour (Damerau 1964, restricted form) to turn one word into the other.
-func distance(a, b string) int {
+func Distance(a, b string) int {
 	const long = 60 // letters; keys and names are shorter
 	x, y := []rune(a), []rune(b)
 	if len(x) > long || len(y) > long {

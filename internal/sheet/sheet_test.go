@@ -197,11 +197,11 @@ func TestDistance(t *testing.T) {
 	}{
 		{"", "", 0}, {"", "abc", 3}, {"kitten", "sitting", 3}, {"ca", "abc", 3}, {"ab", "ba", 1}, {"örn", "orn", 1},
 	} {
-		if got := distance(c.a, c.b); got != c.want || distance(c.b, c.a) != c.want {
-			t.Errorf("distance(%q, %q) = %d, want %d", c.a, c.b, got, c.want)
+		if got := Distance(c.a, c.b); got != c.want || Distance(c.b, c.a) != c.want {
+			t.Errorf("Distance(%q, %q) = %d, want %d", c.a, c.b, got, c.want)
 		}
 	}
-	if distance(strings.Repeat("a", 1000), "b") != math.MaxInt {
+	if Distance(strings.Repeat("a", 1000), "b") != math.MaxInt {
 		t.Error("long words are measured")
 	}
 }

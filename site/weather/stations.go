@@ -10,6 +10,8 @@ import (
 
 	"github.com/BurntSushi/toml"
 	"golang.org/x/text/unicode/norm"
+
+	"swardwright/internal/sheet"
 )
 
 // Attribution names the source of the station table as its collectors ask.
@@ -172,9 +174,9 @@ func (s Stations) Suggest(name string) []string {
 	}
 	var guesses []guess
 	for i, full := range s.names {
-		cost := distance(key, full)
+		cost := sheet.Distance(key, full)
 		for _, word := range strings.Fields(full) {
-			cost = min(cost, distance(key, word))
+			cost = min(cost, sheet.Distance(key, word))
 		}
 		if key != "" && strings.Contains(full, key) {
 			cost = 0
@@ -243,25 +245,4 @@ func fold(name string) string {
 		}
 	}
 	return b.String()
-}
-
-// distance is the Levenshtein distance in bytes.
-func distance(a, b string) int {
-	prev := make([]int, len(b)+1)
-	for j := range prev {
-		prev[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		diagonal := prev[0]
-		prev[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := diagonal
-			if a[i-1] != b[j-1] {
-				cost++
-			}
-			diagonal = prev[j]
-			prev[j] = min(cost, prev[j]+1, prev[j-1]+1)
-		}
-	}
-	return prev[len(b)]
 }
