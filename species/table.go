@@ -173,13 +173,14 @@ func (v tableValue) value(tr Trait, sources map[string]string) (Value, error) {
 	return out, nil
 }
 
-// allNames are the names the grass is found by, each as written.
+// allNames are the names the grass is found by, each as written, the id last: of
+// two that differ by a hyphen only the first is suggested.
 func (s *Species) allNames() []string {
-	names := append([]string{s.ID, s.Botanical}, s.Synonyms...)
+	names := append([]string{s.Botanical}, s.Synonyms...)
 	for _, tag := range sortedKeys(s.Names) {
 		names = append(names, s.Names[tag]...)
 	}
-	return names
+	return append(names, s.ID)
 }
 
 // All are the grasses of the table, by id.
