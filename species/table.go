@@ -208,8 +208,8 @@ func fold(name string) string {
 	return strings.Join(strings.Fields(name), " ")
 }
 
-// Suggest is up to three known names nearest to one that was not found, nearest
-// first; none when nothing is near.
+// Suggest is a name of each of up to three grasses whose names are nearest to one
+// that was not found, nearest first; none when nothing is near.
 func (t *Table) Suggest(name string) []string {
 	left := slices.Clone(t.names)
 	var out []string
@@ -219,7 +219,7 @@ func (t *Table) Suggest(name string) []string {
 			break
 		}
 		out = append(out, near)
-		left = slices.DeleteFunc(left, func(n string) bool { return fold(n) == fold(near) })
+		left = slices.DeleteFunc(left, func(n string) bool { return t.byName[fold(n)] == t.byName[fold(near)] })
 	}
 	return out
 }

@@ -43,7 +43,7 @@ func TestSuggest(t *testing.T) {
 	for _, c := range []struct{ in, want string }{
 		{"perenial ryegrass", "perennial ryegrass"},
 		{"Poa pratenis", "Poa pratensis"},
-		{"chewng fescue", "Chewing's fescue"},
+		{"chewng fescue", "Chewings fescue"},
 	} {
 		if _, ok := tb.Find(c.in); ok {
 			t.Errorf("%q is a name already", c.in)
