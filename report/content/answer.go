@@ -164,7 +164,7 @@ func (w *writer) ways() Table {
 	t := Table{Caption: "The ways compared", Columns: columns("Way", ">Total", ">8 times in 10", ">Each "+w.areaUnit(), "Bears use from", ">Succeeds first time")}
 	for _, b := range w.p.Cost.Bills {
 		t.Rows = append(t.Rows, row(form.Capital(string(b.Way)), w.f.Money(b.Total), w.f.Range(w.f.MoneyRound(b.P10), w.f.MoneyRound(b.P90)),
-			w.f.MoneyPerArea(b.Total, w.area()), w.f.DateShort(b.UsableFrom), w.chance(b.Success)))
+			w.f.MoneyPerArea(b.Total, b.AreaM2), w.f.DateShort(b.UsableFrom), w.chance(b.Success)))
 	}
 	return t
 }

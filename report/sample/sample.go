@@ -320,7 +320,7 @@ func costs(p *sowing.Plan, scale float64) {
 		return money.Amount{Minor: int64(math.Round(minor * scale)), Currency: curr}
 	}
 	bill := func(way money.Way, factor float64, from time.Time, lines ...money.Line) money.Bill {
-		b := money.Bill{Way: way, UsableFrom: from, Success: 0.9}
+		b := money.Bill{Way: way, AreaM2: p.Site.AreaM2, UsableFrom: from, Success: 0.9}
 		var net float64
 		for _, l := range lines {
 			q := l.Quantity * scale
