@@ -12,7 +12,7 @@ import (
 
 // Want is what is asked of the dates.
 type Want struct {
-	From                          time.Time // first day that can be considered; the year after it is searched
+	From                          time.Time // first day that can be considered, or NotBefore if later; the year after it is searched
 	NotBefore, NotAfter, NeededBy *time.Time
 	Success                       float64 // share of years; 0: four in five
 	Overseed                      bool    // into a living sward, which keeps the ground covered
@@ -51,6 +51,9 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 			return nil, errors.New("dates: no first day to consider")
 		}
 		want.From = *want.NotBefore
+	}
+	if nb := want.NotBefore; nb != nil && nb.After(want.From) {
+		want.From = *nb // the year from there on
 	}
 	t := &Table{want: want, ids: map[string]int{}}
 	var bases []float64

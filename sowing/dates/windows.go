@@ -38,20 +38,17 @@ func (t *Table) parts(shares map[string]float64) []part {
 }
 
 // BestDay is the day of the year (1 to 365) on which these species, sown
-// together in equal shares, do best over the zones, within the days allowed.
+// together in equal shares, would be sown.
 func (t *Table) BestDay(ids []string) int {
 	shares := map[string]float64{}
 	for _, id := range ids {
 		shares[id] = 1
 	}
-	y := t.yearOf(t.parts(shares))
-	best := -1
-	for _, day := range t.allowed() {
-		if best < 0 || y.score[day] > y.score[best] {
-			best = day
-		}
+	parts := t.parts(shares)
+	if len(parts) == 0 {
+		return t.first() + 1
 	}
-	return best + 1
+	return dayOfYear(t.plan(parts).SowOn) + 1
 }
 
 // first is the day of the year (0 to 364) of the first day considered.
@@ -83,19 +80,19 @@ func (t *Table) permits(date time.Time) bool {
 // date is the first date on or after the first day considered that falls on a
 // day of the year.
 func (t *Table) date(day int) time.Time {
-	from := t.want.From
-	d := time.Date(from.Year(), 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, day)
-	if leap(from.Year()) && day >= 59 {
-		d = d.AddDate(0, 0, 1)
+	from := midnight(t.want.From)
+	if d := dateIn(from.Year(), day); !d.Before(from) {
+		return d
 	}
-	if d.Before(midnight(from)) {
-		y := from.Year() + 1
-		d = time.Date(y, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, day)
-		if leap(y) && day >= 59 {
-			d = d.AddDate(0, 0, 1)
-		}
+	return dateIn(from.Year()+1, day)
+}
+
+// dateIn is a day (0 to 364) of a year, which 29 February is no part of.
+func dateIn(year, day int) time.Time {
+	if leap(year) && day >= 59 {
+		day++
 	}
-	return d
+	return time.Date(year, 1, 1+day, 0, 0, 0, 0, time.UTC)
 }
 
 func leap(y int) bool { return y%4 == 0 && (y%100 != 0 || y%400 == 0) }
@@ -245,11 +242,21 @@ func (t *Table) kindOf(day int, slept bool) Kind {
 // For gives the dates of a mixture, shares by weight by species id.
 func (t *Table) For(shares map[string]float64) Dates {
 	parts := t.parts(shares)
-	d := Dates{Chosen: -1, Threshold: t.want.Success, NeededBy: t.want.NeededBy}
 	if len(parts) == 0 {
-		d.Notes = append(d.Notes, "no species of the mixture is known to the table, so no dates can be given")
-		return d
+		return Dates{
+			Chosen: -1, Threshold: t.want.Success, NeededBy: t.want.NeededBy,
+			Notes: []string{"no species of the mixture is known to the table, so no dates can be given"},
+		}
 	}
+	d := t.plan(parts)
+	t.watering(&d, parts)
+	t.turf(&d)
+	return d
+}
+
+// plan finds the windows and the day to sow.
+func (t *Table) plan(parts []part) Dates {
+	d := Dates{Chosen: -1, Threshold: t.want.Success, NeededBy: t.want.NeededBy}
 	y := t.yearOf(parts)
 	for _, r := range merge(t.runs(parts, y)) {
 		d.Windows = append(d.Windows, t.window(parts, y, r))
@@ -263,8 +270,6 @@ func (t *Table) For(shares map[string]float64) Dates {
 	}
 	rank(d.Windows)
 	t.choose(&d, parts, y)
-	t.watering(&d, parts)
-	t.turf(&d)
 	return d
 }
 
@@ -440,14 +445,18 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 	w := Window{Kind: r.kind, Met: true}
 	opens, closes := t.date(r.first%365), t.date(r.last%365)
 	clippedBy := ""
-	if closes.Before(opens) { // it is open now: this year's rest of it
-		opens = midnight(t.want.From)
-		clippedBy = "the first day considered"
+	if from := midnight(t.want.From); closes.Before(opens) { // it is open now
+		if closes.Sub(from) >= (shortestRun-1)*24*time.Hour {
+			opens = from
+			clippedBy = "the first day considered"
+		} else { // too late for this year's
+			closes = dateIn(closes.Year()+1, r.last%365)
+		}
 	}
 	// Clip to the days allowed; a window that keeps none stands unmet.
 	lo, hi := opens, closes
 	late := ""
-	if nb := t.want.NotBefore; nb != nil && lo.Before(*nb) {
+	if nb := t.want.NotBefore; nb != nil && !lo.After(*nb) {
 		lo, clippedBy = midnight(*nb), "the brief allows no sowing before"
 	}
 	if na := t.want.NotAfter; na != nil && hi.After(*na) {
