@@ -23,6 +23,19 @@ const (
 	waterHours  = 0.25 // of standing by, each go
 )
 
+// resumeDays after overseeding the old sward is mown again, while it grows: common
+// practice, no published source.
+const resumeDays = 14
+
+// resume brings the first mowing forward where an old sward would outgrow the seedlings.
+func (p *plan) resume() {
+	at := p.want.SowOn.AddDate(0, 0, resumeDays)
+	k := ((yearDay(at)-p.season.cold)%365 + 365) % 365
+	if p.want.Old && at.Before(p.want.FirstMow) && p.season.mean[k] >= p.season.begins {
+		p.want.FirstMow = at
+	}
+}
+
 // establish adds the sowing or laying and the weeks until the lawn bears use.
 func (p *plan) establish() {
 	w := p.want
@@ -42,7 +55,11 @@ func (p *plan) establish() {
 		p.add(Task{Kind: Watch, Date: w.SowOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: "Look for birds, wash and bare places", First: true,
 			Detail: "Keep the netting tight until the grass stands 30 mm. Rake washed seed back before it roots; sow bare places again within three weeks."})
 	}
-	p.add(Task{Kind: Mow, Date: w.FirstMow, Hours: p.mower.hours(w.Site.AreaM2), First: true, Title: "First cut", Detail: p.firstCut()})
+	cut := Task{Kind: Mow, Date: w.FirstMow, Hours: p.mower.hours(w.Site.AreaM2), First: true, Title: "First cut", Detail: p.firstCut()}
+	if w.Old {
+		cut.Title = "Resume mowing by steps"
+	}
+	p.add(cut)
 	if at := p.youngFeed(); !at.IsZero() {
 		t := p.feedTask(at, youngGM2, "leaf", 0, true)
 		t.Title = "Feed the young grass"

@@ -23,6 +23,7 @@ type Want struct {
 	Watering    []Water // of the weeks after sowing
 	StarterNGM2 float64 // given at sowing
 	Turf        bool    // laid, not sown
+	Old         bool    // sown into a standing sward, which goes on growing
 	Before      []Work  // preparation and renovation, dated from sowing
 }
 
@@ -158,11 +159,12 @@ func Plan(w Want) Calendar {
 		byDate(p.cal.Tasks)
 		return p.cal
 	}
+	p.resume()
 	p.cal.NitrogenGM2 = p.nitrogen()
 	p.mowing()
 
 	// The first season ends with the coldest time after the first mowing.
-	ends := onOrBefore(w.FirstMow, p.season.cold).AddDate(1, 0, 0)
+	ends := onOrBefore(p.want.FirstMow, p.season.cold).AddDate(1, 0, 0)
 	p.establish()
 	p.firstSeason(ends.AddDate(-1, 0, 0))
 	p.fullSeason(ends)

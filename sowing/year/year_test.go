@@ -370,6 +370,20 @@ func TestTreesZonesMixture(t *testing.T) {
 	}
 }
 
+// An overseeded lawn is mown again while its old sward grows; seed that lies
+// through the winter waits for spring.
+func TestResumeMowing(t *testing.T) {
+	w := want(place(t, "Aviemore", 1, false), species.Utility)
+	w.Old = true
+	if cut := tasks(Plan(w), Mow, true)[0]; cut.Title != "Resume mowing by steps" || !cut.Date.Equal(w.SowOn.AddDate(0, 0, resumeDays)) {
+		t.Errorf("%+v", cut)
+	}
+	w.SowOn, w.FirstMow = day("2027-11-25"), day("2028-05-20")
+	if cut := tasks(Plan(w), Mow, true)[0]; !cut.Date.Equal(w.FirstMow) {
+		t.Errorf("after a dormant sowing: %+v", cut)
+	}
+}
+
 // Nursery Sod Growers Association of Ontario: 20 mm in the first hour.
 func TestTurfCare(t *testing.T) {
 	w := want(place(t, "Wien", 1, false), species.Utility)
