@@ -125,6 +125,7 @@ func (p *Plan) sources() []string {
 			out = append(out, c.Name+": "+c.Source)
 		}
 	}
+	out = append(out, p.Year.Sources...)
 	seen := map[string]bool{}
 	return slices.DeleteFunc(out, func(s string) bool {
 		dup := seen[s]

@@ -99,6 +99,7 @@ type Calendar struct {
 	MowHoursYear float64
 	DressingM3   float64 // loose, a full year
 	Notes        []string
+	Sources      []string // of the figures
 }
 
 // plan is a calendar in the making.
@@ -160,6 +161,7 @@ func Plan(w Want) Calendar {
 		return p.cal
 	}
 	p.resume()
+	p.cal.Sources = sources
 	p.cal.NitrogenGM2 = p.nitrogen()
 	p.mowing()
 
