@@ -277,6 +277,32 @@ func TestAgainstRays(t *testing.T) {
 	}
 }
 
+// Tall narrow crowns are easily stepped over.
+func TestPoplarsAgainstRays(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	tau := [12]float64{}
+	const steps = 8640
+	for i := range 40 {
+		sin, cos := math.Sincos(2 * math.Pi * r.Float64())
+		far := 3 + 15*r.Float64()
+		s := Scene{
+			LatitudeDeg: 20 + 50*r.Float64(),
+			Lawn:        [][]Point{box(-1, -1, 1, 1)},
+			Obstacles:   []Obstacle{{Kind: Tree, At: Point{far * sin, far * cos}, HeightM: 25, ClearStemM: 1, CrownM: 0.5 + r.Float64(), MonthTransmittance: &tau}},
+			Probes:      []Probe{{At: Point{}}},
+		}
+		day := 1 + r.IntN(365)
+		got, err := SunHoursOn(t.Context(), s, Sky{}, []int{day})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := newBrute(s).hours(Point{}, sun.DeclinationDeg(float64(day)), steps)
+		if h := got[0].Days[0].SunHours; math.Abs(h-want) > 4*24.0/steps {
+			t.Errorf("scene %d, day %d: %.4f h, by rays %.4f\n%+v", i, day, h, want, s)
+		}
+	}
+}
+
 func TestSkyViewAgainstRays(t *testing.T) {
 	n := 24
 	if testing.Short() {

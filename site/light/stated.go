@@ -8,25 +8,8 @@ import (
 	"swardwright/site/sun"
 )
 
-// From hours to light.
-//
-// Growers and extension rules count hours of direct sun; grass lives on the sum
-// of light. What joins the two depends on what takes the sun away, which a number
-// of hours does not say. With x the share of the open lawn's sun hours that is
-// left, the lawn is taken to get
-//
-//   - of the sky's light (1 + x)/2: even without sun it sees half the sky, as
-//     along the north side of a long building (Oke, Boundary Layer Climates, 1987);
-//   - of the sun's light x²(3 - 2x): the first hours that shade takes, and the last
-//     it leaves, are mostly those of a low sun, which are worth least.
-//
-// This is inference, not evidence: no published trial gives both figures. It was
-// fitted to lawns among walls, houses and trees placed at random and traced by
-// this package at 41, 57 and 64° N, where it gives the median light of lawns with
-// like hours to within 0.85 to 1.05 and four lawns in five to a quarter. A court, which gets its few hours about noon, has more light; the foot of a wall
-// to the south less. What is evidence is the astronomy and the average sky, which
-// make an hour at 60° worth less than one at 40°.
-
+// sunLeft and skyLeft are the shares of the sun's and the sky's light on a lawn
+// that has a share x of the open lawn's sun hours: see [DLIFromSunHours].
 func sunLeft(x float64) float64 { return x * x * (3 - 2*x) }
 func skyLeft(x float64) float64 { return (1 + x) / 2 }
 
@@ -100,9 +83,27 @@ func (l Light) summed(weights [12]float64) Light {
 
 // DLIFromSunHours turns hours of direct sun on a clear day, mean of the growing
 // season, into the daily light integral that goes with them at a latitude under
-// an average sky, mol m⁻² d⁻¹, as described above: so that a rule published as
-// "3 hours" for one latitude can be compared with a lawn at another. Hours
-// beyond the open lawn's count as the open lawn's.
+// an average sky, mol m⁻² d⁻¹: so that a rule published as "3 hours" for one
+// latitude can be compared with a lawn at another. Hours beyond the open lawn's
+// count as the open lawn's.
+//
+// Growers and extension rules count hours of direct sun; grass lives on the sum
+// of light. What joins the two depends on what takes the sun away, which a number
+// of hours does not say. With x the share of the open lawn's sun hours that is
+// left, the lawn is taken to get
+//
+//   - of the sky's light (1 + x)/2: even without sun it sees half the sky, as
+//     along the north side of a long building (Oke, Boundary Layer Climates, 1987);
+//   - of the sun's light x²(3 - 2x): the first hours that shade takes, and the last
+//     it leaves, are mostly those of a low sun, which are worth least.
+//
+// This is inference, not evidence: no published trial gives both figures. It was
+// fitted to lawns among walls, houses and trees placed at random and traced by
+// this package at 41, 57 and 64° N, where it gives 0.85 to 1.05 times the median
+// light of lawns with like hours, and four lawns in five lie within a quarter of
+// it. A court, which gets its few hours about noon, has more light; the foot of a
+// wall to the south less. What is evidence is the astronomy and the average sky,
+// which make an hour at 60° worth less than one at 40°.
 func DLIFromSunHours(hours, latitudeDeg float64, sky Sky) float64 {
 	o := newOpenLawn(latitudeDeg, sky)
 	return o.light(even(o.forHours(hours))).DLISeason

@@ -177,10 +177,35 @@ func TestLeafShade(t *testing.T) {
 	if wall.LeafShade != 0 || wall.OpenShare > 0.9 {
 		t.Errorf("behind a wall: %+v", wall)
 	}
+	lattice := under(Obstacle{Kind: Screen, Transmittance: 0.4, HeightM: 3, Footprint: box(-20, -1.2, 20, -1.1)})
+	if lattice.LeafShade > 1e-9 || lattice.OpenShare > 0.95 {
+		t.Errorf("behind a screen: %+v", lattice)
+	}
 	pine := under(Obstacle{Kind: Tree, At: Point{0, -3}, HeightM: 9, ClearStemM: 1, CrownM: 7, Leaf: Evergreen})
 	// Broad leaves: dense in June, bare in January.
 	if !(tree.SunHours[5] < pine.SunHours[5] && tree.SunHours[2] > pine.SunHours[2]) {
 		t.Errorf("hours under a broadleaf %v, under a pine %v", tree.SunHours, pine.SunHours)
+	}
+}
+
+func TestLeafDates(t *testing.T) {
+	north, south := Sky{LeafOnDay: 135, LeafOffDay: 290}, Sky{LeafOnDay: 280, LeafOffDay: 120}
+	l := layer{Obstacle: Obstacle{Kind: Tree}}
+	for _, c := range []struct {
+		sky  Sky
+		day  float64
+		want float64
+	}{
+		{north, 1, leafOff}, {north, 134, leafOff}, {north, 135, leafOn}, {north, 289, leafOn}, {north, 290, leafOff},
+		{south, 1, leafOn}, {south, 119, leafOn}, {south, 120, leafOff}, {south, 279, leafOff}, {south, 280, leafOn},
+	} {
+		if got := l.transmittance(c.day, c.sky); got != c.want {
+			t.Errorf("leaves from day %v to %v: day %v lets %v through", c.sky.LeafOnDay, c.sky.LeafOffDay, c.day, got)
+		}
+	}
+	// May, whose 15th day is day 135: fourteen days bare and seventeen in leaf.
+	if got, want := l.monthTransmittance(4, north), (14*leafOff+17*leafOn)/31; math.Abs(got-want) > 1e-12 {
+		t.Errorf("May lets %v through, want %v", got, want)
 	}
 }
 
