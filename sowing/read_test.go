@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"strings"
 	"testing"
+	"time"
 
 	"swardwright/data"
 )
@@ -59,4 +61,54 @@ func TestDemos(t *testing.T) {
 // noFile stands in for a folder without files.
 func noFile(name string) (io.ReadCloser, error) {
 	return nil, fmt.Errorf("there is no file %s", name)
+}
+
+// weatherYear is an invented year in the layout of an EnergyPlus weather file:
+// twelve degrees day and night, rain at four in the morning of every third day.
+func weatherYear() string {
+	var b strings.Builder
+	b.WriteString("LOCATION,Invented Cove,-,NZL,invented,99999,-41.5,174.0,12.0,23.0\n" + strings.Repeat("COMMENTS 1,invented\n", 7))
+	for day := range 365 {
+		date := time.Date(2001, 1, 1+day, 0, 0, 0, 0, time.UTC)
+		for h := range 24 {
+			rain, sun := 0, 0
+			if day%3 == 0 && h == 4 {
+				rain = 6
+			}
+			if h > 6 && h < 18 {
+				sun = 400
+			}
+			fmt.Fprintf(&b, "2001,%d,%d,%d,0,?9,12,9,80,101000,0,0,300,%d,0,0,0,0,0,0,180,3.0,5,5,10,2000,9,999999999,10,0.1,0,88,0.2,%d,1\n",
+				date.Month(), date.Day(), h+1, sun, rain)
+		}
+	}
+	return b.String()
+}
+
+// TestWeatherFile reads a weather file that stands beside the brief.
+func TestWeatherFile(t *testing.T) {
+	text := strings.Replace(smallest, "[lawn]", "[climate]\nepw = \"cove.epw\"\n[lawn]", 1)
+	opens := func(content string) func(string) (io.ReadCloser, error) {
+		return func(name string) (io.ReadCloser, error) {
+			if name != "cove.epw" {
+				return nil, fmt.Errorf("asked for %q", name)
+			}
+			return io.NopCloser(strings.NewReader(content)), nil
+		}
+	}
+	b, err := ReadBrief("", []byte(text), opens(weatherYear()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := b.Site.Climate
+	if n == nil || n.Name != "Invented Cove" || n.MeanC[6] != 12 || n.RainMM[0] != 11*6 {
+		t.Errorf("climate %+v", n)
+	}
+	year := weatherYear()
+	for what, content := range map[string]string{"half a file": year[:len(year)/2], "an empty file": "", "another file": "title = \"x\"\n"} {
+		_, err := ReadBrief("", []byte(text), opens(content))
+		if err == nil || !strings.HasPrefix(err.Error(), "climate.epw (line 7): cove.epw: weather file") {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
 }

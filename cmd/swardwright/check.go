@@ -11,14 +11,19 @@ func newCheck() *cobra.Command {
 		Use:   "check BRIEF...",
 		Short: "Look briefs over and name every fault",
 		Long: `Check reads each brief and names every fault in it: what, on which line, and
-what to do. It prints nothing of a brief without faults.`,
+what to do. It prints nothing of a brief without faults. A folder stands for the
+briefs in it.`,
 		Example: `  swardwright check lawn.toml
-  swardwright check briefs/*.toml`,
+  swardwright check briefs/`,
 		Args:              arguments(1, -1, "at least one brief"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			names, _, err := briefsOf(args)
+			if err != nil {
+				return err
+			}
 			worst := exitDone
-			for _, name := range args {
+			for _, name := range names {
 				if _, err := readBrief(cmd, name); err != nil {
 					tell(cmd.ErrOrStderr(), err)
 					worst = max(worst, status(err))

@@ -114,10 +114,14 @@ func (p *planPage) mixture() {
 	var rows [][]string
 	for _, c := range m.Components {
 		rows = append(rows, []string{p.f.Percent(float64(c.Percent) / 100), p.f.GrassName(c.Species),
-			p.f.Mass(grams[c.Species.ID]), p.f.Percent(c.SeedPercent / 100), c.Because})
+			p.f.Mass(grams[c.Species.ID]), p.f.Percent(c.SeedPercent / 100)})
 	}
-	p.table([]column{{title: "weight", right: true}, {title: "grass"}, {title: "seed", right: true},
-		{title: "by count", right: true, optional: true}, {title: "because", flex: true}}, rows)
+	p.table([]column{{title: "weight", right: true}, {title: "grass", flex: true}, {title: "seed", right: true},
+		{title: "by count", right: true}}, rows)
+	p.line("")
+	for _, c := range m.Components {
+		p.item(stop(fmt.Sprintf("%s: %s", p.f.GrassName(c.Species), c.Because)))
+	}
 	p.line("")
 	p.para(fmt.Sprintf("Expected cover %s once established, %s in the bad year of ten; %s eight weeks after it comes up.",
 		p.f.Percent(m.CoverExpected), p.f.Percent(m.CoverBadYear), p.f.Percent(m.EarlyCover)))
