@@ -59,8 +59,8 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 		return Plan{}, err
 	}
 	if p.Choice.Mixture != nil {
-		p.Rate = p.seedRate()
 		p.Dates = when.For(p.shares())
+		p.Rate = p.seedRate()
 		p.Bed = p.bed()
 		p.Year = p.year(prices)
 		want, err := p.wantOrder(prices, p.Rate.SownM2)

@@ -1,6 +1,6 @@
 // Package rate turns a mixture into grams of seed: from viable seeds wanted per
-// square metre, pure live seed, seeds per gram and the seedbed, within the
-// published weight rates.
+// square metre, pure live seed and seeds per gram, within the published weight
+// rates.
 package rate
 
 import (
@@ -17,12 +17,10 @@ type Want struct {
 	Parts []Part
 	Grade species.Grade // sets the viable seeds wanted (mix.SeedTarget)
 	Zones []Zone        // the lawn
-	GM2   float64       // a rate that is fixed already; 0: by the seed count
 
 	Overseed     bool
 	CoverPercent float64 // living cover of the old sward, for overseeding
 	Method       string  // "broadcast", "drill", "in dressing"; empty: broadcast
-	SeedbedShare float64 // field emergence on this seedbed over that on a fair one; 0: 1
 	Late         bool    // sown in the last weeks of the season
 }
 
@@ -70,9 +68,6 @@ const (
 	// drillShare is what drilling needs of the broadcast rate, for seed that is all
 	// covered at one depth: common practice, no published source.
 	drillShare = 0.9
-	// leastSeedbed is the poorest seedbed that more seed is sown to make good: below
-	// it the seedbed has to be mended, not the rate.
-	leastSeedbed = 0.6
 )
 
 // OverseedShare is the part of the rate for bare ground that is sown into a sward
@@ -85,8 +80,8 @@ func OverseedShare(coverPercent float64) float64 {
 
 // For works out the seed. Seed count and published weight rates can't both hold
 // for every grass: 20,000 viable seeds are 50 g of ryegrass and 2 g of bent. So
-// the count is aimed at and the weights bound it; method, seedbed, season and old
-// sward then change the rate and its bounds alike.
+// the count is aimed at and the weights bound it; method, season and old sward
+// then change the rate and its bounds alike.
 func For(want Want) Rate {
 	parts := make([]mix.Part, len(want.Parts))
 	pls := make([]float64, len(want.Parts))
@@ -94,15 +89,12 @@ func For(want Want) Rate {
 		parts[i] = mix.Part{Species: p.Species, Percent: p.Percent}
 		pls[i] = mix.PureLiveSeed(p.Species, p.Lot)
 	}
-	d := mix.Sow(parts, pls, want.Grade, want.GM2)
+	d := mix.Sow(parts, pls, want.Grade, 0)
 	low, high := mix.WeightRates(parts)
 	r := Rate{GM2: d.RateGM2, SeedsPerM2: d.SeedsPerM2, Target: mix.SeedTarget(want.Grade), Low: low, High: high, Bounded: d.Bounded}
-	r.Because = because(r, want)
-	if want.GM2 == 0 {
-		factor, why := want.factor()
-		r.GM2, r.Low, r.High, r.SeedsPerM2 = r.GM2*factor, low*factor, high*factor, r.SeedsPerM2*factor
-		r.Because += why
-	}
+	factor, why := want.factor()
+	r.Because = because(r, want) + why
+	r.GM2, r.Low, r.High, r.SeedsPerM2 = r.GM2*factor, low*factor, high*factor, r.SeedsPerM2*factor
 	// Rounded to what a scale can weigh out, so that the printed figures multiply.
 	if rounded := math.Round(r.GM2*10) / 10; rounded > 0 {
 		r.SeedsPerM2 *= rounded / r.GM2
@@ -139,11 +131,6 @@ func (w Want) factor() (float64, string) {
 		factor *= drillShare
 		why += fmt.Sprintf("; × %.2f, drilled", drillShare)
 	}
-	if w.SeedbedShare > 0 && math.Abs(w.SeedbedShare-1) > 0.005 {
-		share := max(w.SeedbedShare, leastSeedbed)
-		factor /= share
-		why += fmt.Sprintf("; × %.2f, since %.0f %% of the plants come up that would on a fair seedbed", 1/share, 100*share)
-	}
 	if w.Late {
 		factor *= lateShare
 		why += fmt.Sprintf("; × %.3f, late in the season", lateShare)
@@ -161,8 +148,6 @@ func because(r Rate, want Want) string {
 	switch bounds := fmt.Sprintf("published rates of %.1f to %.1f g/m²", r.Low, r.High); {
 	case len(want.Parts) == 0:
 		return "nothing is sown"
-	case want.GM2 > 0:
-		return fmt.Sprintf("%.1f g/m² as asked, which holds %.0f viable seeds/m²; %s", r.GM2, hundreds(r.SeedsPerM2), bounds)
 	case !r.Bounded:
 		return fmt.Sprintf("%.0f viable seeds/m² for the grade, within %s", r.Target, bounds)
 	case r.SeedsPerM2 < r.Target:
