@@ -39,7 +39,7 @@ func (p *Plan) year(prices money.Prices) year.Calendar {
 	w := year.Want{
 		Site: p.Site, Use: p.keptUse(), Mixture: p.Choice.Mixture,
 		SowOn: p.Dates.SowOn, FirstMow: p.Dates.FirstMow, UsableFrom: p.Dates.UsableFrom,
-		StarterNGM2: p.Bed.StarterN, Old: p.Brief.Job.Kind == Overseed || p.Brief.Job.Kind == Renovate,
+		Old: p.Brief.Job.Kind == Overseed || p.Brief.Job.Kind == Renovate,
 	}
 	for _, x := range p.Dates.Watering {
 		w.Watering = append(w.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})

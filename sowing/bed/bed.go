@@ -1,6 +1,11 @@
 // Package bed plans the ground: what is there against what the lawn needs, the
 // rootzone and its volumes, drainage, lime, the feed at sowing, and the steps of
 // preparing or renovating.
+//
+// Quantities are for the whole lawn. Water by Saxton & Rawls (2006), pipe drains by
+// Hooghoudt, layers by the USGA's ratios with the edition named, lime by texture
+// (RB209) and only on a soil test. Walls, slopes, outfalls and protected trees are
+// beyond it: those go to an engineer, a chartered practitioner, the authority.
 package bed
 
 import (

@@ -1,10 +1,20 @@
 // Package year plans the care of the lawn: mowing, feeding, spiking, dressing,
 // overseeding and watering through the first year and the years after, as dated
 // tasks.
+//
+// Dates come from the growth of the synthetic years (growth potential × light ×
+// water), counted from the coldest of the year so that both hemispheres have one
+// season: a date that the weather decides is the median over the years of the day
+// on which the thing is due, and its chance is the share of years in which that
+// day lies within ten days of it. The lawn is mown when it has grown by half the
+// height of cut; nitrogen is what the use asks for within what warmth, light and
+// mixture let grass use. Not covered: pests, weedkillers and fungicides, which
+// local rules and licensed people decide on.
 package year
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"swardwright/mix"
@@ -14,17 +24,16 @@ import (
 
 // Want is what the care is planned for.
 type Want struct {
-	Site        *site.Conditions
-	Use         species.Use  // its grade is the one kept up
-	Mixture     *mix.Mixture // nil when no grass holds; then SowOn is zero and there is no care
-	SowOn       time.Time
-	FirstMow    time.Time // median
-	UsableFrom  time.Time
-	Watering    []Water // of the weeks after sowing
-	StarterNGM2 float64 // given at sowing
-	Turf        bool    // laid, not sown
-	Old         bool    // sown into a standing sward, which goes on growing
-	Before      []Work  // preparation and renovation, dated from sowing
+	Site       *site.Conditions
+	Use        species.Use  // its grade is the one kept up
+	Mixture    *mix.Mixture // nil when no grass holds; then SowOn is zero and there is no care
+	SowOn      time.Time
+	FirstMow   time.Time // median
+	UsableFrom time.Time
+	Watering   []Water // of the weeks after sowing
+	Turf       bool    // laid, not sown
+	Old        bool    // sown into a standing sward, which goes on growing
+	Before     []Work  // preparation and renovation, dated from sowing
 }
 
 // Water is the watering of one week after sowing, litres a square metre.
@@ -161,7 +170,7 @@ func Plan(w Want) Calendar {
 		return p.cal
 	}
 	p.resume()
-	p.cal.Sources = sources
+	p.cal.Sources = slices.Clone(sources)
 	p.cal.NitrogenGM2 = p.nitrogen()
 	p.mowing()
 
