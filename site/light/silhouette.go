@@ -75,13 +75,19 @@ func (k *sketch) see(edges []edge, eye vec) silhouette {
 		if p.u <= 0 && q.u <= 0 {
 			continue // below the eye
 		}
-		lp, lq := math.Abs(p.e)+math.Abs(p.n), math.Abs(q.e)+math.Abs(q.n)
-		if turn <= least*lp*lq || min(lp, lq) < least {
+		if !apart(p, q) {
 			continue // the far side, end-on, or the eye at a corner
 		}
 		k.line(p, q, turn, int32(ed.face))
 	}
 	return k.merged()
+}
+
+// apart says whether q lies clockwise of p by an angle that can be told from none,
+// and neither lies at the eye.
+func apart(p, q vec) bool {
+	lp, lq := math.Abs(p.e)+math.Abs(p.n), math.Abs(q.e)+math.Abs(q.n)
+	return q.e*p.n-p.e*q.n > least*lp*lq && min(lp, lq) > least
 }
 
 // line adds the straight line from p clockwise to q, as seen from the origin.
@@ -91,11 +97,17 @@ func (k *sketch) line(p, q vec, turn float64, face int32) {
 		b:    (q.e*p.u - p.e*q.u) / turn,
 		face: face,
 	}
-	// A line that dips below the eye's level counts only above it.
-	if p.u < 0 {
-		p = p.add(q.sub(p).times(-p.u / (q.u - p.u)))
-	} else if q.u < 0 {
-		q = q.add(p.sub(q).times(-q.u / (p.u - q.u)))
+	// A line that dips below the eye's level counts only above it, if what is left
+	// is wide enough to have two ends.
+	if p.u < 0 || q.u < 0 {
+		if p.u < 0 {
+			p = p.add(q.sub(p).times(-p.u / (q.u - p.u)))
+		} else {
+			q = q.add(p.sub(q).times(-q.u / (p.u - q.u)))
+		}
+		if !apart(p, q) {
+			return
+		}
 	}
 	a.p0, a.p1 = bearing(p.e, p.n), bearing(q.e, q.n)
 	if a.p0 > a.p1 { // across north
