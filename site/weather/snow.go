@@ -19,7 +19,6 @@ const (
 // snowpack is the snow on open ground.
 type snowpack struct {
 	waterMM, depthCM float64
-	meltMM           float64 // that day's, rain through the snow not counted
 }
 
 // day carries the snow over one day with its rain or snow and mean temperature.
@@ -46,7 +45,6 @@ func (s *snowpack) day(precipMM, meanC float64) {
 	}
 	s.depthCM += fresh / 10 / freshDensity
 	s.waterMM = max(0, old) + fresh
-	s.meltMM = melt
 	if s.waterMM < 0.05 {
 		s.waterMM, s.depthCM = 0, 0
 	}

@@ -1,0 +1,71 @@
+package weather
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// Radiation by each way is held against what the normals 1991-2020 measured at
+// the stations that have it.
+func TestRadiationAgainstMeasured(t *testing.T) {
+	s := table(t)
+	type way struct {
+		name       string
+		strip      func(n *Normals)
+		meanAbs    float64 // MJ m⁻² d⁻¹
+		bias       float64
+		off, shift float64
+		n          float64
+	}
+	ways := []*way{
+		{name: "sunshine", strip: func(n *Normals) { n.GlobalMJ = nil }, meanAbs: 0.5, bias: 0.3},
+		{name: "range of temperature", strip: func(n *Normals) { n.GlobalMJ, n.SunHours = nil, nil }, meanAbs: 1.6, bias: 1.2},
+	}
+	for _, st := range s.All() {
+		if st.GlobalMJ == nil || st.SunHours == nil {
+			continue
+		}
+		for i, w := range ways {
+			n := st.Normals
+			w.strip(&n)
+			from := s
+			if i == 1 {
+				from = Stations{} // no neighbours
+			}
+			mj, _ := from.Radiation(n)
+			for m := range mj {
+				w.off += math.Abs(mj[m] - st.GlobalMJ[m])
+				w.shift += mj[m] - st.GlobalMJ[m]
+				w.n++
+			}
+		}
+	}
+	for _, w := range ways {
+		t.Logf("by %s: %.2f MJ a day off on average over %.0f months, bias %+.2f", w.name, w.off/w.n, w.n, w.shift/w.n)
+		if w.off/w.n > w.meanAbs || math.Abs(w.shift/w.n) > w.bias {
+			t.Errorf("by %s: %.2f off, bias %+.2f", w.name, w.off/w.n, w.shift/w.n)
+		}
+	}
+}
+
+func TestRadiationSaysHow(t *testing.T) {
+	s := table(t)
+	for name, want := range map[string]string{
+		"Valentia Observatory": "measured",
+		"Umeå":                 "measured at Umeå",
+		"Heathrow":             "from hours of sunshine",
+		"Wroclaw":              "from the share of sunshine at",
+		"Minneapolis":          "estimated from the daily range",
+	} {
+		mj, how := s.Radiation(station(t, s, name).Normals)
+		if !strings.HasPrefix(how, want) {
+			t.Errorf("%s: %s, want %s", name, how, want)
+		}
+		for m, v := range mj {
+			if !(v >= 0 && v < 35) {
+				t.Errorf("%s, month %d: %g MJ", name, m+1, v)
+			}
+		}
+	}
+}
