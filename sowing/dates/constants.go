@@ -57,6 +57,11 @@ const (
 	sproutDays  = 30
 	sproutRange = 3.0
 
+	// A stand not mown after so many days, a winter included, and so many more,
+	// never makes a lawn.
+	slowestDays = 300.0
+	slowRange   = 60.0
+
 	// Annual weeds that come up with the grass and grow until the frost:
 	// summed warm-season growth still ahead that halves the stand.
 	weedHalf   = 130.0

@@ -56,7 +56,7 @@ type Dates struct {
 	Windows                []Window    // best first
 	Threshold              float64     // share of years a sowing day must succeed in
 	Components             []Component // on SowOn
-	FirstMow, UsableFrom   time.Time   // median
+	FirstMow, UsableFrom   time.Time   // median; zero where no year gets there
 	Watering               []Week
 	TurfWindows            []Window
 	TurfOn, TurfUsableFrom time.Time

@@ -331,6 +331,14 @@ func TestShadeIsSlower(t *testing.T) {
 	}
 }
 
+// Where no light comes nothing grows, and no date is made up.
+func TestNoLight(t *testing.T) {
+	d := survey(t, lawn(t, "Hamburg", 10, 0), Want{Watered: true}).For(lawnMix)
+	if d.Chosen >= 0 || !d.FirstMow.IsZero() || !d.UsableFrom.IsZero() || len(d.Notes) == 0 {
+		t.Errorf("in the dark: %+v", d)
+	}
+}
+
 func TestWatering(t *testing.T) {
 	cond := open(t, "Minneapolis", 60)
 	d := survey(t, cond, Want{Watered: true}).For(lawnMix)

@@ -12,6 +12,7 @@ const (
 	dangerWeeds                // annual weeds
 	dangerHeat
 	dangerDry
+	dangerSlow   // growth so slow that the year passes before the first mowing
 	dangerLeaves // leaf fall
 	dangers
 )
@@ -60,10 +61,10 @@ func (z *zone) follow(s *sown, want Want) {
 			f.emerge, f.mow = emerge, mow
 			stand = z.standing(&f, s, want, grow)
 		}
-		v := z.inGround(&f, s, want, germ, k)
-		if v > 0 {
-			v *= stand
+		if stand == 0 {
+			continue
 		}
+		v := z.inGround(&f, s, want, germ, k) * stand
 		survival[k] = uint8(255*v + 0.5)
 		if v >= standShare {
 			success[k%365] += each
@@ -171,9 +172,12 @@ func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
 	hot := float64(z.heat[min(f.emerge+heatDays, last)] - z.heat[f.emerge])
 	heat := 1 / (1 + hot*tolerance(s.hotFit)/heatHalf)
 
+	slow := clamp01((slowestDays + slowRange - float64(f.mow-f.emerge)) / slowRange)
+
+	f.through[dangerSlow] = slow
 	f.through[dangerFrost], f.through[dangerWinter], f.through[dangerCover] = frost, winter, cover
 	f.through[dangerWeeds], f.through[dangerHeat] = weeds, heat
-	return frost * winter * cover * weeds * heat
+	return frost * winter * cover * weeds * heat * slow
 }
 
 // tolerance turns a grass's standing of a stress, 0 to 1, into how hard it takes

@@ -159,8 +159,9 @@ func (t *Table) sow(parts []part, day int) []sowing {
 				_, grow := z.sums(sp)
 				emerge, mow, use := math.NaN(), math.NaN(), math.NaN()
 				if f.emerge >= 0 && f.through[dangerUp] > 0 {
-					emerge, mow = float64(f.emerge-k), float64(f.mow-k)
-					use = float64(reach(grow, f.emerge, useShare*sp.mowDD) - k)
+					emerge = float64(f.emerge - k)
+					mow = daysUntil(f.mow, k, grow)
+					use = daysUntil(reach(grow, f.emerge, useShare*sp.mowDD), k, grow)
 				}
 				s.emerge = append(s.emerge, emerge)
 				s.mow = append(s.mow, mow)
@@ -172,6 +173,15 @@ func (t *Table) sow(parts []part, day int) []sowing {
 		}
 	}
 	return all
+}
+
+// daysUntil counts from day k to a day that a running sum was to reach; NaN where
+// it reached its end instead.
+func daysUntil(day, k int, sum []float32) float64 {
+	if day >= len(sum)-1 {
+		return math.NaN()
+	}
+	return float64(day - k)
 }
 
 // reach is the first day by which a running sum has grown by so much since day
@@ -564,6 +574,8 @@ func (t *Table) because(parts []part, y *year, kind Kind, best, outer int, openi
 			return fmt.Sprintf("%s the ground is %s for the seed to come up", when, cause)
 		}
 		return fmt.Sprintf("%s the ground is %s: seed would lie %.0f days", when, cause, up.P50)
+	case dangerSlow:
+		return when + " sowings would not be fit to mow within the year"
 	case dangerFrost:
 		return "hard frost would catch seedlings just up"
 	case dangerWinter:
@@ -625,8 +637,13 @@ func (t *Table) choose(d *Dates, parts []part, y *year) {
 	all := t.sow(parts, day)
 	mow := spanOf(all, parts, func(s *sowing) []float64 { return s.mow })
 	use := spanOf(all, parts, func(s *sowing) []float64 { return s.use })
-	d.FirstMow = d.SowOn.AddDate(0, 0, int(math.Round(mow.P50)))
-	d.UsableFrom = d.SowOn.AddDate(0, 0, int(math.Round(use.P50)))
+	after := func(s Span) time.Time { // zero where no year gets there
+		if s.P50 == 0 {
+			return time.Time{}
+		}
+		return d.SowOn.AddDate(0, 0, int(math.Round(s.P50)))
+	}
+	d.FirstMow, d.UsableFrom = after(mow), after(use)
 	for i, p := range parts {
 		one := func(of func(*sowing) []float64) Span {
 			var v []float64
