@@ -11,6 +11,7 @@ import (
 
 	"swardwright/report/form"
 	"swardwright/report/sample"
+	"swardwright/site/light"
 )
 
 func forms(t testing.TB, c sample.Case) form.Form {
@@ -170,6 +171,22 @@ func TestHatches(t *testing.T) {
 		}
 		if want := side * side / gap; math.Abs(sum-want) > 0.01*want {
 			t.Errorf("at %g°: %.0f mm, want %.0f", deg, sum, want)
+		}
+	}
+}
+
+// TestFarParts: two parts of a lawn a thousand kilometres apart take no longer than
+// their cells ask for.
+func TestFarParts(t *testing.T) {
+	c := sample.Case{Name: "far", Plan: sample.Full()}
+	lawn := &c.Plan.Brief.Site.Lawn
+	far := []light.Point{{X: 1e6, Y: 1e6}, {X: 1e6 + 5, Y: 1e6}, {X: 1e6 + 5, Y: 1e6 + 5}}
+	lawn.Parts = append(lawn.Parts, far)
+	c.Plan.Site.Survey = c.Plan.Brief.Site
+	c.Plan.Site.Field.Cells = append(c.Plan.Site.Field.Cells, light.Cell{At: light.Point{X: 1e6 + 4, Y: 1e6 + 1}, AreaM2: 0.25})
+	for _, d := range All(c.Plan, forms(t, c), Width) {
+		if d.W > 1000 || d.H > 1000 {
+			t.Errorf("%s is %.0f × %.0f mm", d.Name, d.W, d.H)
 		}
 	}
 }

@@ -1,8 +1,10 @@
 package draw
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"swardwright/report/face"
@@ -130,16 +132,16 @@ func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		return nil
 	}
 	d := &Drawing{Name: "plan", Title: "Plan of the lawn", W: w}
-	zones := s.Site.Field.Zones
+	zones, g := s.Site.Field.Zones, newGrid(s.Site.Field)
 	var ground []Item
-	for _, run := range runs(s.Site.Field, func(c light.Cell) int { return c.Zone }) {
+	for _, run := range g.runs(func(c light.Cell) int { return c.Zone }) {
 		ground = append(ground, rect(p.box(run), zoneTint(run.value)))
 	}
 	under := Group{Clip: p.view.Corners()}
 	for _, part := range p.lawn {
 		under.Items = append(under.Items, Area{Points: part, Fill: zoneTint(0)}, Group{Clip: part, Items: ground})
 	}
-	for _, l := range p.seams(s.Site.Field) {
+	for _, l := range p.seams(g) {
 		under.Items = append(under.Items, Line{Points: l, Stroke: Stroke{Color: Ink, MM: 0.2, Dash: []float64{1, 0.7}}})
 	}
 	for _, part := range p.lawn {
@@ -152,7 +154,7 @@ func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
 
 	place := placer{view: p.view.Inset(0.6)}
 	for i, z := range zones {
-		c, ok := p.zoneCentre(s.Site.Field, i)
+		c, ok := p.zoneCentre(g, i)
 		if !ok {
 			continue
 		}
@@ -199,7 +201,7 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	if p == nil {
 		return nil
 	}
-	field := s.Site.Field
+	field, g := s.Site.Field, newGrid(s.Site.Field)
 	low, high := math.Inf(1), 0.0
 	for _, c := range field.Cells {
 		low, high = min(low, c.Light.DLISeason), max(high, c.Light.DLISeason)
@@ -215,7 +217,7 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 
 	d := &Drawing{Name: "light-map", Title: "Light over the lawn in the growing season", W: w}
 	var cells []Item
-	for _, run := range runs(field, bandOf) {
+	for _, run := range g.runs(bandOf) {
 		cells = append(cells, rect(p.box(run), tone(run.value)))
 	}
 	under := Group{Clip: p.view.Corners()}
@@ -229,7 +231,7 @@ func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	place := placer{view: p.view.Inset(0.6)}
 	// One figure in each band, where it is widest, so that no one has to match colours.
 	for band := range bands {
-		c, ok := p.widest(field, band, bandOf)
+		c, ok := p.widest(g, band, bandOf)
 		if !ok {
 			continue
 		}
@@ -272,59 +274,59 @@ type run struct {
 	value          int
 }
 
-// grid finds the cells of a field by column and row.
+// grid finds the cells of a field by column and row. It knows only the cells there
+// are: the parts of a lawn may lie far apart.
 type grid struct {
-	at         map[[2]int]int // index in Field.Cells
-	cols, rows int
-	minX, minY float64
-	cell       float64
-	field      light.Field
+	at    map[[2]int]int // index in spots
+	spots []spot         // by row, then by column
+	cell  float64
+}
+
+type spot struct {
+	col, row int
+	light.Cell
 }
 
 func newGrid(field light.Field) *grid {
-	g := &grid{at: make(map[[2]int]int, len(field.Cells)), minX: math.Inf(1), minY: math.Inf(1), cell: field.CellM, field: field}
-	for _, c := range field.Cells {
-		g.minX, g.minY = min(g.minX, c.At.X), min(g.minY, c.At.Y)
-	}
-	if !(g.cell > 0) {
+	g := &grid{cell: field.CellM, at: make(map[[2]int]int, len(field.Cells))}
+	if !(g.cell > 0) || len(field.Cells) == 0 {
 		return g
 	}
-	for i, c := range field.Cells {
-		col, row := int(math.Round((c.At.X-g.minX)/g.cell)), int(math.Round((c.At.Y-g.minY)/g.cell))
-		g.at[[2]int{col, row}] = i
-		g.cols, g.rows = max(g.cols, col+1), max(g.rows, row+1)
+	left, foot := math.Inf(1), math.Inf(1)
+	for _, c := range field.Cells {
+		left, foot = min(left, c.At.X), min(foot, c.At.Y)
+	}
+	place := func(at, from float64) int { return int(math.Round((at - from) / g.cell)) }
+	for _, c := range field.Cells {
+		g.spots = append(g.spots, spot{place(c.At.X, left), place(c.At.Y, foot), c})
+	}
+	slices.SortStableFunc(g.spots, func(a, b spot) int {
+		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.col, b.col))
+	})
+	for i, s := range g.spots {
+		g.at[[2]int{s.col, s.row}] = i
 	}
 	return g
 }
 
-// cellAt is the cell of a column and row, if there is one.
-func (g *grid) cellAt(col, row int) (light.Cell, bool) {
-	i, ok := g.at[[2]int{col, row}]
-	if !ok {
-		return light.Cell{}, false
+// index is where the cell of a column and row stands in spots, -1 where there is none.
+func (g *grid) index(col, row int) int {
+	if i, ok := g.at[[2]int{col, row}]; ok {
+		return i
 	}
-	return g.field.Cells[i], true
+	return -1
 }
 
 // runs joins cells of equal value in each row.
-func runs(field light.Field, value func(light.Cell) int) []run {
-	g := newGrid(field)
+func (g *grid) runs(value func(light.Cell) int) []run {
 	var out []run
-	for row := range g.rows {
-		open := false
-		for col := range g.cols {
-			c, ok := g.cellAt(col, row)
-			if !ok {
-				open = false
-				continue
-			}
-			v, half := value(c), g.cell/2
-			if open && out[len(out)-1].value == v {
-				out[len(out)-1].x1 = c.At.X + half
-				continue
-			}
-			out, open = append(out, run{c.At.X - half, c.At.X + half, c.At.Y - half, c.At.Y + half, v}), true
+	for i, s := range g.spots {
+		v, half := value(s.Cell), g.cell/2
+		if i > 0 && out[len(out)-1].value == v && g.spots[i-1].row == s.row && g.spots[i-1].col == s.col-1 {
+			out[len(out)-1].x1 = s.At.X + half
+			continue
 		}
+		out = append(out, run{s.At.X - half, s.At.X + half, s.At.Y - half, s.At.Y + half, v})
 	}
 	return out
 }
@@ -337,58 +339,53 @@ func (p *plot) box(r run) Box {
 }
 
 // seams are the borders between zones.
-func (p *plot) seams(field light.Field) [][]Point {
-	g := newGrid(field)
+func (p *plot) seams(g *grid) [][]Point {
 	var out [][]Point
 	half := g.cell / 2
-	for row := range g.rows {
-		for col := range g.cols {
-			c, ok := g.cellAt(col, row)
-			if !ok {
-				continue
-			}
-			if r, ok := g.cellAt(col+1, row); ok && r.Zone != c.Zone {
-				out = append(out, []Point{p.at(light.Point{X: c.At.X + half, Y: c.At.Y - half}), p.at(light.Point{X: c.At.X + half, Y: c.At.Y + half})})
-			}
-			if u, ok := g.cellAt(col, row+1); ok && u.Zone != c.Zone {
-				out = append(out, []Point{p.at(light.Point{X: c.At.X - half, Y: c.At.Y + half}), p.at(light.Point{X: c.At.X + half, Y: c.At.Y + half})})
-			}
+	for _, c := range g.spots {
+		corner := p.at(light.Point{X: c.At.X + half, Y: c.At.Y + half})
+		if i := g.index(c.col+1, c.row); i >= 0 && g.spots[i].Zone != c.Zone {
+			out = append(out, []Point{p.at(light.Point{X: c.At.X + half, Y: c.At.Y - half}), corner})
+		}
+		if i := g.index(c.col, c.row+1); i >= 0 && g.spots[i].Zone != c.Zone {
+			out = append(out, []Point{p.at(light.Point{X: c.At.X - half, Y: c.At.Y + half}), corner})
 		}
 	}
 	return out
 }
 
 // zoneCentre is a place well inside a zone for its letter.
-func (p *plot) zoneCentre(field light.Field, zone int) (Point, bool) {
-	if len(field.Cells) == 0 {
+func (p *plot) zoneCentre(g *grid, zone int) (Point, bool) {
+	if len(g.spots) == 0 {
 		if zone > 0 || len(p.lawn) == 0 {
 			return Point{}, false
 		}
 		return mean(p.lawn[0]), true
 	}
-	return p.widest(field, zone, func(c light.Cell) int { return c.Zone })
+	return p.widest(g, zone, func(c light.Cell) int { return c.Zone })
 }
 
 // widest is the middle of the largest square of cells with one value.
-func (p *plot) widest(field light.Field, value int, of func(light.Cell) int) (Point, bool) {
-	g := newGrid(field)
-	side := make([]int, (g.cols+1)*(g.rows+1)) // of the largest square whose upper right cell this is
+func (p *plot) widest(g *grid, value int, of func(light.Cell) int) (Point, bool) {
+	side := make([]int, len(g.spots)) // of the largest square whose upper right cell this is
+	sideAt := func(col, row int) int {
+		if i := g.index(col, row); i >= 0 {
+			return side[i]
+		}
+		return 0
+	}
 	best, at, off := 0, light.Point{}, 0.0
 	middle := light.Point{X: (p.minX + p.maxX) / 2, Y: (p.minY + p.maxY) / 2}
-	for row := range g.rows {
-		for col := range g.cols {
-			c, ok := g.cellAt(col, row)
-			if !ok || of(c) != value {
-				continue
-			}
-			i := (row+1)*(g.cols+1) + col + 1
-			side[i] = 1 + min(side[i-1], side[i-g.cols-1], side[i-g.cols-2])
-			back := float64(side[i]-1) / 2 * g.cell
-			q := light.Point{X: c.At.X - back, Y: c.At.Y - back}
-			// Of equal squares the one nearest the middle of the lawn.
-			if d := math.Hypot(q.X-middle.X, q.Y-middle.Y); side[i] > best || side[i] == best && d < off {
-				best, at, off = side[i], q, d
-			}
+	for i, c := range g.spots {
+		if of(c.Cell) != value {
+			continue
+		}
+		side[i] = 1 + min(sideAt(c.col-1, c.row), sideAt(c.col, c.row-1), sideAt(c.col-1, c.row-1))
+		back := float64(side[i]-1) / 2 * g.cell
+		q := light.Point{X: c.At.X - back, Y: c.At.Y - back}
+		// Of equal squares the one nearest the middle of the lawn.
+		if d := math.Hypot(q.X-middle.X, q.Y-middle.Y); side[i] > best || side[i] == best && d < off {
+			best, at, off = side[i], q, d
 		}
 	}
 	return p.at(at), best > 0

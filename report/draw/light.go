@@ -69,7 +69,7 @@ func chart(d *Drawing, f form.Form, b Box, title string, curves []curve) {
 	step := niceStep(max(top, 1), 5)
 	plotBox := Box{b.X + 8, b.Y + 7, b.W - 9, b.H - 13}
 	high := step
-	for high < top {
+	for high < 1.06*top { // headroom for the letters
 		high += step
 	}
 	y := func(v float64) float64 { return plotBox.Y + plotBox.H*(1-v/high) }

@@ -115,7 +115,7 @@ var standIns = map[rune]string{
 // lack is set without its accents where that helps, else as a question mark, and
 // is returned in missing, each once.
 func Clean(s string) (clean string, missing []rune) {
-	if plainASCII(s) {
+	if settable(s) {
 		return s, nil
 	}
 	var b strings.Builder
@@ -123,8 +123,7 @@ func Clean(s string) (clean string, missing []rune) {
 		switch stand, ok := standIns[r]; {
 		case ok && !Has(r):
 			b.WriteString(stand)
-		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co, unicode.Variation_Selector):
-			// nothing to see: controls, joiners, soft hyphens, directions
+		case unseen(r):
 		case Has(r):
 			b.WriteRune(r)
 		default:
@@ -137,13 +136,27 @@ func Clean(s string) (clean string, missing []rune) {
 	return b.String(), missing
 }
 
-func plainASCII(s string) bool {
+// settable says whether s can be set as it is, which nearly all text can.
+func settable(s string) bool {
+	plain := true
 	for i := range len(s) {
-		if s[i] < ' ' || s[i] > '~' {
+		plain = plain && s[i] >= ' ' && s[i] <= '~'
+	}
+	if plain {
+		return true
+	}
+	for _, r := range s {
+		if r < ' ' || r == utf8.RuneError || !Has(r) || unseen(r) {
 			return false
 		}
 	}
-	return true
+	return norm.NFC.IsNormalString(s)
+}
+
+// unseen says whether r shows nothing of itself: controls, joiners, soft hyphens,
+// directions, variants.
+func unseen(r rune) bool {
+	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co, unicode.Variation_Selector)
 }
 
 // bare is the letter without its accents, or a question mark.

@@ -12,39 +12,45 @@ import (
 func (c *composer) blocks(blocks []content.Block) []strip {
 	var out []strip
 	for _, b := range blocks {
-		switch v := b.(type) {
-		case content.Lead:
-			out = append(out, c.paragraph(5, 0, column, v.S, leadPT, face.Regular, draw.Ink)...)
-		case content.Heading:
-			out = append(out, c.heading(v.S)...)
-		case content.Text:
-			out = append(out, c.paragraph(3, 0, column*0.88, v.S, bodyPT, face.Regular, draw.Ink)...)
-		case content.Note:
-			if len(out) > 0 { // it is about what stands above it
-				out[len(out)-1].keep = true
-			}
-			out = append(out, c.paragraph(1.8, 0, column*0.88, v.S, smallPT, face.Regular, draw.Quiet)...)
-		case content.Notice:
-			out = append(out, c.notice(v)...)
-		case content.List:
-			out = append(out, c.list(v)...)
-		case content.Facts:
-			out = append(out, c.facts(v)...)
-		case content.Details:
-			out = append(out, c.details(v)...)
-		case content.Table:
-			out = append(out, c.table(v)...)
-		case content.Figure:
-			out = append(out, c.figure(v)...)
-		case content.Signatures:
-			// What is signed stands on the page where it is signed.
-			for i := range out {
-				out[i].keep = true
-			}
-			out = append(out, c.signatures(v))
-		}
+		out = c.block(out, b)
 	}
 	return out
+}
+
+// block adds the strips of one block to those above it.
+func (c *composer) block(above []strip, b content.Block) []strip {
+	switch v := b.(type) {
+	case content.Lead:
+		return append(above, c.paragraph(5, 0, column, v.S, leadPT, face.Regular, draw.Ink)...)
+	case content.Heading:
+		return append(above, c.heading(v.S)...)
+	case content.Text:
+		return append(above, c.paragraph(3, 0, column*0.88, v.S, bodyPT, face.Regular, draw.Ink)...)
+	case content.Note:
+		if len(above) > 0 { // it is about what stands above it
+			above[len(above)-1].keep = true
+		}
+		return append(above, c.paragraph(1.8, 0, column*0.88, v.S, smallPT, face.Regular, draw.Quiet)...)
+	case content.Notice:
+		return append(above, c.notice(v)...)
+	case content.List:
+		return append(above, c.list(v)...)
+	case content.Facts:
+		return append(above, c.facts(v)...)
+	case content.Details:
+		return append(above, c.details(v)...)
+	case content.Table:
+		return append(above, c.table(v)...)
+	case content.Figure:
+		return append(above, c.figure(v)...)
+	case content.Signatures:
+		// What is signed stands on the page where it is signed.
+		for i := range above {
+			above[i].keep = true
+		}
+		return append(above, c.signatures(v))
+	}
+	return above
 }
 
 func (c *composer) heading(s string) []strip {

@@ -179,18 +179,14 @@ func section(number int, s content.Section) strip {
 // opened is a section's strips, its head kept with the drawing that opens it where
 // one does and a sheet can hold both.
 func (c *composer) opened(head strip, blocks []content.Block) []strip {
-	out := append([]strip{head}, c.blocks(blocks)...)
+	out := []strip{head}
 	for i, b := range blocks {
-		if _, ok := b.(content.Figure); !ok || i > 2 {
-			continue
-		}
-		upTo := 1 + len(c.blocks(blocks[:i+1]))
-		if height(out[:upTo]) <= c.floor()-c.top {
-			for k := range upTo - 1 {
+		out = c.block(out, b)
+		if _, ok := b.(content.Figure); ok && i <= 2 && height(out) <= c.floor()-c.top {
+			for k := range len(out) - 1 {
 				out[k].keep = true
 			}
 		}
-		break
 	}
 	return out
 }

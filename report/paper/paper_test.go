@@ -9,10 +9,12 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"swardwright/data"
 	"swardwright/report/content"
 	"swardwright/report/draw"
+	"swardwright/report/face"
 	"swardwright/report/form"
 	"swardwright/report/sample"
 	"swardwright/sowing"
@@ -442,17 +444,20 @@ func TestErrors(t *testing.T) {
 	}
 }
 
-// FuzzText puts any text in the places a user can write in.
+// FuzzText sends any text through the gate to the library behind it.
 func FuzzText(f *testing.F) {
-	f.Add("Lawn 🌱 \xff\x00 ș", "庭 Ω\u0301", 3.0)
-	f.Fuzz(func(t *testing.T, title, name string, area float64) {
-		p := sample.Full()
-		p.Brief.Title, p.Brief.Client, p.Brief.Reference, p.Headline = title, name, name, title
-		p.Brief.Site.Obstacles[0].Name = name
-		p.Site.Survey = p.Brief.Site
-		p.Cautions = append(p.Cautions, title+name)
-		p.Site.AreaM2 = area
-		if err := Write(io.Discard, p, Options{}); err != nil {
+	f.Add("Lawn 🌱 \xff\x00 ș", 10.0, 0.0)
+	f.Add("庭 Ω\u0301 (\\) \r", 3.5, 45.0)
+	f.Fuzz(func(t *testing.T, s string, pt, turn float64) {
+		if !(pt > 0 && pt < 200 && turn > -360 && turn < 360) || len(s) > 2000 {
+			return
+		}
+		text := draw.Text{At: draw.Point{X: 20, Y: 20}, S: s, PT: pt, Color: draw.Ink, TurnDeg: turn}
+		bold := text
+		bold.Weight, bold.Anchor = face.Bold, draw.End
+		b := &book{w: 210, h: 297, title: clean(s), author: clean(s), marks: []mark{{title: clean(s)}},
+			sheets: []*sheet{{items: []draw.Item{text, bold}}}, date: time.Unix(0, 0).UTC()}
+		if err := b.write(io.Discard); err != nil {
 			t.Fatal(err)
 		}
 	})

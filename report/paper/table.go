@@ -14,7 +14,7 @@ const (
 	cellPad  = 1.05 // above and below the text of a row
 	maxFixed = 40.0 // widest a column of figures is set on one line
 	// shortHead is the width up to which a head keeps one line, mm.
-	shortHead = 18.0
+	shortHead = 21.0
 	// chunk is how many lines of a row stay together; a longer row may go on overleaf.
 	chunk = 24
 	// whole is the height up to which a table is not cut at all, mm.
@@ -141,13 +141,16 @@ func (c *composer) grid(t content.Table) grid {
 // most: the row is as high as its longest cell, and a column that does not set the
 // height counts a little.
 func share(width, least, most []float64, texts [][]float64, room float64) {
-	const portion, beside = 2.0, 0.1
+	const portion, beside, ragged = 2.0, 0.1, 4.0 // ragged: what a line loses to the word that does not fit
 	copy(width, least)
 	height := func() (sum float64) {
 		for _, row := range texts {
 			tallest, all := 1.0, 0.0
 			for i, length := range row {
-				lines := max(1, length*1.08/width[i])
+				lines := 1.0
+				if length > width[i] {
+					lines = max(1.5, length/max(width[i]-ragged, width[i]/2))
+				}
 				tallest = max(tallest, lines)
 				all += lines
 			}

@@ -294,7 +294,7 @@ func work(p *sowing.Plan) {
 			p.Year.Months[i].MowEveryDays, p.Year.Months[i].Mows = 5/g, 6*g
 		}
 	}
-	for _, t := range []year.Task{
+	p.Year.Tasks = []year.Task{
 		{Kind: year.Sow, Date: day(time.May, 12), Title: "Sow", Detail: "In two passes at right angles, on a still dry day.", Hours: 1.5, Chance: 0.94, First: true},
 		{Kind: year.Watering, Date: day(time.May, 12), Until: day(time.June, 15), Title: "Keep the surface damp", Detail: "Little and often, with a fine rose.", Hours: 0.3, Times: 30, First: true},
 		{Kind: year.Mow, Date: day(time.June, 24), Title: "First cut", Detail: "At 40 mm when the grass is 60 mm tall; sharp blades, dry sward.", Hours: 0.5, Chance: 0.8, First: true},
@@ -307,8 +307,6 @@ func work(p *sowing.Plan) {
 		{Kind: year.Dress, Date: day(time.August, 27), Title: "Top dress", Detail: "3 mm of 70 % sand to 30 % compost; leave two days, brush in.", Hours: 3, Materials: []string{"dressing, 0.5 m³"}},
 		{Kind: year.Feeding, Date: day(time.September, 1), Title: "Harden for winter", Detail: "Low nitrogen, more potassium.", Hours: 0.4},
 		{Kind: year.Leaves, Date: day(time.October, 10), Until: day(time.November, 20), Title: "Clear leaves", Hours: 0.5, Times: 6},
-	} {
-		p.Year.Tasks = append(p.Year.Tasks, t)
 	}
 	p.Year.Feeds = []year.Feed{{Date: day(time.May, 5), NGM2: 3, Kind: "leaf"}, {Date: day(time.July, 1), NGM2: 4, Kind: "leaf"}, {Date: day(time.September, 1), NGM2: 2, Kind: "hardening"}}
 	p.Year.Notes = []string{"Box off the clippings while the sward is young."}
