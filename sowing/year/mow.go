@@ -232,6 +232,8 @@ func every(days float64) string {
 		return "once a week"
 	case d == 14:
 		return "once a fortnight"
+	case d > 24:
+		return "about once a month"
 	default:
 		return fmt.Sprintf("every %d days", d)
 	}
