@@ -50,7 +50,7 @@ func SoilNitrogenGM2(s *ground.Soil) float64 {
 // takes (see [Standard]). In shade the grass needs less and is fed
 // as much less.
 func NitrogenFit(t *Traits, fedGM2, soilGM2, grade, shade float64) float64 {
-	share := 1 - (1-shadeNShare)*clamp01(shade)
+	share := 1 - (1-shadeNShare)*shadiness(shade)
 	need := t[NitrogenGM2] * grade * share
 	if need <= 0 {
 		return 1

@@ -99,6 +99,11 @@ const (
 	// in drier shade).
 	airHalf = 0.5
 
+	// sunnyStill is the share of the light that a lawn can miss and still be
+	// kept as one in sun: 8 hours of direct sun, full sun in every rule of
+	// thumb, leave two thirds of the light at 40-50° N.
+	sunnyStill = 0.35
+
 	// shadeCutRise is how much higher a grass must be cut in full shade: from
 	// 38-64 in sun to 64-89 mm in shade (Arizona 1999, tall fescue).
 	shadeCutRise = 0.5
@@ -235,7 +240,7 @@ func AirFit(t *Traits, stillness float64) float64 {
 // MowingFit is how well a height of cut suits. shade is the share of the open
 // lawn's light that is missing: in shade every grass must be cut higher.
 func MowingFit(t *Traits, cutMM, shade float64) float64 {
-	rise := 1 + shadeCutRise*clamp01(shade)
+	rise := 1 + shadeCutRise*shadiness(shade)
 	low, best := t[MowLowMM]*rise, t[MowBestMM]*rise
 	high := math.Max(t[MowHighMM], best)
 	switch {
@@ -259,6 +264,10 @@ func WearLoss(t *Traits, traffic Traffic, growth float64) float64 {
 	}
 	return clamp01(base * (1 - clamp01(t[Wear])) * (1 - wearRegrowth*clamp01(growth)))
 }
+
+// shadiness is how far a lawn that misses a share of the open lawn's light is to
+// be kept as one in shade, 0 to 1.
+func shadiness(missing float64) float64 { return clamp01((missing - sunnyStill) / (1 - sunnyStill)) }
 
 // PHFit is how well a soil's pH suits.
 func PHFit(t *Traits, ph float64) float64 {

@@ -118,7 +118,7 @@ func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 		dry = clamp01((thirst - thirstyMM) / (parchedMM - thirstyMM))
 	}
 	scale := std.CutMM / StandardOf(Utility).CutMM
-	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*clamp01(1-z.Light.OpenShare))
+	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*shadiness(1-z.Light.OpenShare))
 	return math.Round(cut)
 }
 
