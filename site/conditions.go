@@ -22,6 +22,10 @@ type Options struct {
 	RootDepthM float64 // 0: as deep as the topsoil lets a lawn root
 }
 
+// coveredM2 is how much of a lawn may lie under obstacles before its area is
+// reckoned without it: less is how the outlines were drawn.
+const coveredM2 = 0.05
+
 // Conditions works out what a grass meets at the place: the climate normals
 // there, light by zone, soil, and each zone's synthetic years.
 func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Conditions, error) {
@@ -49,6 +53,9 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 		return nil, err
 	}
 	c.Assumptions = append(c.Assumptions, c.Field.Notes...)
+	if grown := c.Field.AreaM2(); c.AreaM2-grown > coveredM2 {
+		c.AreaM2 = grown // the rest lies under obstacles
+	}
 
 	c.Zones = make([]Zone, len(c.Field.Zones))
 	for i, z := range c.Field.Zones {

@@ -163,6 +163,15 @@ type Field struct {
 	Notes   []string    // disagreements and assumptions, for the plan
 }
 
+// AreaM2 is the area of the zones: of the outline, less what lies under obstacles.
+func (f Field) AreaM2() float64 {
+	sum := 0.0
+	for _, z := range f.Zones {
+		sum += z.AreaM2
+	}
+	return sum
+}
+
 // Seen is light as observed or measured, given instead of obstacles or to
 // correct them. At most one of the pointers is set.
 type Seen struct {

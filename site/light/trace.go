@@ -23,6 +23,10 @@ func Trace(ctx context.Context, scene Scene, sky Sky) (Field, error) {
 	return traceCells(ctx, scene, sky, cellSide(area))
 }
 
+// worthSayingM2 is how much of a lawn must lie under obstacles before it is more than
+// how the outlines were drawn.
+const worthSayingM2 = 0.05
+
 func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field, error) {
 	if err := refuse(scene.Faults()); err != nil {
 		return Field{}, err
@@ -33,7 +37,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 	if len(f.Cells) == 0 {
 		return Field{}, fmt.Errorf("lawn: all of it lies under obstacles; move its outline or theirs")
 	}
-	if underM2 > 0.05 {
+	if underM2 > worthSayingM2 {
 		f.Notes = append(f.Notes, fmt.Sprintf("%.1f m² inside the lawn's outline lie under obstacles and are left out", underM2))
 	}
 
