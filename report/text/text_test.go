@@ -8,9 +8,12 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"swardwright/data"
 	"swardwright/report/form"
 	"swardwright/report/sample"
+	"swardwright/site/light"
 	"swardwright/sowing"
+	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 )
 
@@ -197,5 +200,57 @@ func TestTables(t *testing.T) {
 	all := written(t, func(w io.Writer) error { return Stations(w, tables.Stations.All(), math.NaN(), math.NaN(), look) })
 	if n := strings.Count(all, "\n"); n < len(tables.Stations.All()) {
 		t.Errorf("%d lines for %d stations", n, len(tables.Stations.All()))
+	}
+	prices, err := money.LoadPrices(data.FS, nil, "SEK")
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := written(t, func(w io.Writer) error { return Prices(w, prices, look) })
+	for _, want := range []string{"invented", "PRICES, SEK", "labour_per_hour", "mow_m2_per_hour", "tax_percent"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the price list does not say %q", want)
+		}
+	}
+}
+
+// TestMatrix writes and explains the matrix of every sample that has one.
+func TestMatrix(t *testing.T) {
+	for _, c := range sample.Cases() {
+		p := c.Plan
+		if p.Site == nil || len(p.Matrix.Rows) == 0 {
+			continue
+		}
+		f, err := form.New(p.Brief.Language, p.Brief.Units, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := written(t, func(w io.Writer) error { return Matrix(w, "x", p.Matrix, p.Site, f, Look{Width: 80}) })
+		first := p.Matrix.Rows[0]
+		why := written(t, func(w io.Writer) error { return Why(w, first.Species, p.Matrix, p.Site, f, Look{Width: 80}) })
+		for _, z := range p.Site.Zones {
+			if !strings.Contains(page, "\nZone "+z.Letter+", ") {
+				t.Errorf("%s: zone %s is not in the matrix", c.Name, z.Letter)
+			}
+		}
+		if !strings.Contains(page, "FAO Framework") || !strings.Contains(why, first.Species.Botanical) || !strings.Contains(why, "\nSOURCES\n") {
+			t.Errorf("%s: the matrix does not explain itself", c.Name)
+		}
+	}
+}
+
+func TestDays(t *testing.T) {
+	f, err := form.New("en-GB", "metric", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	probes := []light.ProbeDays{
+		{Probe: light.Probe{Name: "seat"}, Days: []light.DaySun{{Day: 15, SunHours: 3.256}, {Day: 172, SunHours: 9}}},
+		{Probe: light.Probe{Name: "door"}, Days: []light.DaySun{{Day: 15}, {Day: 172, SunHours: 0.5}}},
+	}
+	page := written(t, func(w io.Writer) error { return Days(w, "x", probes, f, Look{Width: 60}) })
+	for _, want := range []string{"15", "15 Jan", "3.26", "21 Jun", "9.00", "0.50", "- (2) door"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the days do not say %q:\n%s", want, page)
+		}
 	}
 }
