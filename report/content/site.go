@@ -8,6 +8,7 @@ import (
 
 	"swardwright/report/draw"
 	"swardwright/report/form"
+	"swardwright/species"
 )
 
 func (w *writer) place(b *builder) {
@@ -99,6 +100,10 @@ func (w *writer) grasses(b *builder) {
 			caption = "The whole lawn"
 		}
 		b.figure(draw.Matrix(p, f, zone, w.w), caption)
+		drawn := map[*species.Species]bool{}
+		for _, r := range draw.MatrixRows(p, zone) {
+			drawn[r.Species] = true
+		}
 		count := 0
 		var rest []string
 		for _, r := range p.Matrix.Rows {
@@ -106,7 +111,7 @@ func (w *writer) grasses(b *builder) {
 				continue
 			}
 			count++
-			if count > draw.MatrixRows {
+			if !drawn[r.Species] {
 				rest = append(rest, f.GrassName(r.Species)+"\u00a0"+string(r.Class))
 			}
 			for _, x := range r.Ratings {

@@ -10,9 +10,8 @@ import (
 	"swardwright/species"
 )
 
-// MatrixRows is how many grasses a drawn matrix shows; the rest are in the table
-// of the program.
-const MatrixRows = 10
+// mostRows is how many grasses a drawn matrix shows besides those of the mixture.
+const mostRows = 10
 
 // classTone is how a class looks: light is good, dark is bad, and its letter is in it.
 var classTone = map[species.Class]Color{
@@ -27,7 +26,7 @@ var classes = []struct {
 // Matrix is the suitability of the leading grasses in one zone by every criterion,
 // and of those of the mixture that are not among them.
 func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
-	rows := matrixRows(s, zone)
+	rows := MatrixRows(s, zone)
 	if len(rows) == 0 || len(s.Matrix.Criteria) == 0 {
 		return nil
 	}
@@ -108,8 +107,9 @@ func headLines(title string) []string {
 	return []string{title}
 }
 
-// matrixRows are the rows of a zone that are drawn, best first.
-func matrixRows(s *sowing.Plan, zone int) []species.Row {
+// MatrixRows are the rows of a zone that its matrix draws, best first: the leading
+// grasses, and those of the mixture.
+func MatrixRows(s *sowing.Plan, zone int) []species.Row {
 	sown := map[*species.Species]bool{}
 	if m := s.Choice.Mixture; m != nil {
 		for _, c := range m.Components {
@@ -118,7 +118,7 @@ func matrixRows(s *sowing.Plan, zone int) []species.Row {
 	}
 	var rows []species.Row
 	for _, r := range s.Matrix.Rows {
-		if r.Zone == zone && (len(rows) < MatrixRows || sown[r.Species]) {
+		if r.Zone == zone && (len(rows) < mostRows || sown[r.Species]) {
 			rows = append(rows, r)
 		}
 	}

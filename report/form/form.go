@@ -106,11 +106,8 @@ func (f Form) Figures(x float64, figures int) string {
 		return f.Number(x, 0)
 	}
 	decimals := max(0, figures-1-int(math.Floor(math.Log10(math.Abs(x)))))
-	for decimals > 0 {
-		scale := math.Pow(10, float64(decimals-1))
-		if coarse := math.Round(x*scale) / scale; math.Abs(coarse-x) > math.Abs(x)*math.Pow(10, -float64(figures))/2 {
-			break
-		}
+	round := func(n int) float64 { scale := math.Pow10(n); return math.Round(x*scale) / scale }
+	for decimals > 0 && round(decimals-1) == round(decimals) {
 		decimals--
 	}
 	return f.Number(x, decimals)
