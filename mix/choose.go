@@ -162,17 +162,17 @@ func (j job) problem() *problem {
 	p.season, p.winter = firstSeason(j.site, j.task.SowDay)
 	if j.task.Overseed {
 		p.standing = standing(p.field, j.task.CoverPercent)
-		p.rate = overseedRate(j.task.CoverPercent)
+		p.rate = OverseedShare(j.task.CoverPercent)
 	}
 	p.candidates = j.candidates(p)
 	return p
 }
 
-// overseedRate is the part of a new lawn's seed that a standing sward wants: a
+// OverseedShare is the part of a new lawn's seed that a standing sward wants: a
 // straight line from half at full cover to all on bare ground, which agrees with
 // the published pairs (Illinois 2 against 4, Kansas State 3-4 against 6-8 pounds
 // a thousand square feet); the line itself is our inference.
-func overseedRate(coverPercent float64) float64 { return 1 - 0.5*coverPercent/100 }
+func OverseedShare(coverPercent float64) float64 { return 1 - 0.5*coverPercent/100 }
 
 // standing is the sward that stands at a cover, where its grasses aren't known:
 // what five seasons on this ground make of the grasses of old lawns, sown alike.

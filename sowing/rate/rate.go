@@ -70,14 +70,6 @@ const (
 	drillShare = 0.9
 )
 
-// OverseedShare is the part of the rate for bare ground that is sown into a sward
-// with this much living cover, in percent: a straight line from half the rate at
-// full cover to the whole on bare ground. The half is published (Illinois: 2 lb
-// against 4 lb; K-State: 3-4 against 6-8); the line between is our inference.
-func OverseedShare(coverPercent float64) float64 {
-	return 1 - min(max(coverPercent, 0), 100)/200
-}
-
 // For works out the seed. Seed count and published weight rates can't both hold
 // for every grass: 20,000 viable seeds are 50 g of ryegrass and 2 g of bent. So
 // the count is aimed at and the weights bound it; method, season and old sward
@@ -136,7 +128,7 @@ func (w Want) factor() (float64, string) {
 		why += fmt.Sprintf("; × %.3f, late in the season", lateShare)
 	}
 	if w.Overseed {
-		share := OverseedShare(w.CoverPercent)
+		share := mix.OverseedShare(w.CoverPercent)
 		factor *= share
 		why += fmt.Sprintf("; × %.2f, into a sward of %.0f %% cover", share, w.CoverPercent)
 	}

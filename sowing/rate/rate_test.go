@@ -62,16 +62,6 @@ func TestSeedShares(t *testing.T) {
 	}
 }
 
-func TestOverseedShare(t *testing.T) {
-	for _, c := range []struct{ cover, want float64 }{
-		{0, 1}, {100, 0.5}, {60, 0.7}, {-5, 1}, {130, 0.5},
-	} {
-		if got := OverseedShare(c.cover); math.Abs(got-c.want) > 1e-12 {
-			t.Errorf("%v %% cover: %v, want %v", c.cover, got, c.want)
-		}
-	}
-}
-
 // grass has published figures: seeds a gram and weight rates as cited, purity and
 // germination by Council Directive 66/401/EEC, Annex II.
 func grass(id string, perGram, purity, germination, lowGM2, highGM2 float64) *species.Species {
