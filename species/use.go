@@ -83,6 +83,9 @@ const (
 	// shadeRiseMM is how much higher a lawn is cut in full shade: the step in
 	// published sun and shade heights is about 25 mm (Arizona 1999).
 	shadeRiseMM = 25.0
+	// The whole step is reached half-way into the shade: in a lawn under trees
+	// Purdue (2017) cuts at 75 mm and more.
+	shadeSteep = 2.0
 	// In summers whose hottest month has daily maxima above warmSummerC lawns
 	// are cut higher by warmRiseMM: fine fescues 25-38 mm in cool summers and
 	// 51-76 mm in warm ones (Golf Course Management 2010).
@@ -118,7 +121,7 @@ func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 		dry = clamp01((thirst - thirstyMM) / (parchedMM - thirstyMM))
 	}
 	scale := std.CutMM / StandardOf(Utility).CutMM
-	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*shadiness(1-z.Light.OpenShare))
+	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*clamp01(shadeSteep*shadiness(1-z.Light.OpenShare)))
 	return math.Round(cut)
 }
 
