@@ -16,6 +16,7 @@ type season struct {
 	years  int
 	growth []float32 // years × 365: area mean of the zones, running mean of a month
 	snow   []float32 // cm
+	soil   []float32 // °C at 20 mm in the lightest zone
 	wet    []float32 // area mean share of the day above field capacity, running mean of a week
 	dry    []float32 // area mean of the share of the rootzone's water that is gone
 	water  []float32 // irrigation given, mm
@@ -62,8 +63,9 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 		}
 	}
 	fill := func() []float32 { return make([]float32, n) }
-	s.growth, s.snow, s.wet, s.dry, s.water = fill(), fill(), fill(), fill(), fill()
+	s.growth, s.snow, s.soil, s.wet, s.dry, s.water = fill(), fill(), fill(), fill(), fill(), fill()
 	rotate(first.SnowCM, s.snow, 1)
+	rotate(first.SoilC, s.soil, 1)
 	optimum := math.Min(math.Max(c.Weather.WarmestMonthC, coolOptimumC), warmOptimumC)
 	moist := fill()
 	for i := range c.Zones {

@@ -141,13 +141,6 @@ func Plan(w Want) Calendar {
 		return Calendar{}
 	}
 	p := &plan{want: w}
-	for _, b := range w.Before {
-		kind := Prepare
-		if b.DaysBefore == 0 {
-			kind = Sow
-		}
-		p.add(Task{Kind: kind, Date: w.SowOn.AddDate(0, 0, -b.DaysBefore), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
-	}
 	if w.Mixture != nil {
 		for _, c := range w.Mixture.Components {
 			if c.Species.Warm {
@@ -166,9 +159,9 @@ func Plan(w Want) Calendar {
 	}
 	if !ok || !opens || !closes {
 		p.note("Grass does not grow here in most years: there is no care to plan.")
-		byDate(p.cal.Tasks)
 		return p.cal
 	}
+	p.prepare()
 	p.resume()
 	p.cal.Sources = slices.Clone(sources)
 	p.cal.NitrogenGM2 = p.nitrogen()

@@ -384,6 +384,33 @@ func TestResumeMowing(t *testing.T) {
 	}
 }
 
+// No spade goes into snow and frost: what would fall into them is done between
+// thaw and sowing, in its order. In the south of England or a New Zealand port
+// nothing is moved.
+func TestPrepareAfterThaw(t *testing.T) {
+	steps := []Work{{Title: "Dig", DaysBefore: 60}, {Title: "Grade", DaysBefore: 38}, {Title: "Rake", DaysBefore: 22}, {Title: "Hoe", DaysBefore: 1}, {Title: "Sow"}, {Title: "Brush", DaysBefore: -2}}
+	w := want(place(t, "Östersund Airport", 1, false), species.Utility)
+	w.Before = steps
+	cal := Plan(w)
+	list := append(tasks(cal, Prepare, true), tasks(cal, Sow, true)...)
+	if len(list) != len(steps) {
+		t.Fatalf("%d steps of %d", len(list), len(steps))
+	}
+	for _, task := range list {
+		if task.Date.Before(day("2027-04-01")) { // snow lies there into April
+			t.Errorf("%q in the snow on %s", task.Title, task.Date.Format(time.DateOnly))
+		}
+	}
+	if !strings.Contains(strings.Join(cal.Notes, " "), "between thaw and sowing") {
+		t.Errorf("squeezed without a word: %q", cal.Notes)
+	}
+	mild := want(place(t, "Invercargill", 1, false), species.Utility)
+	mild.Before, mild.SowOn, mild.FirstMow = steps, day("2027-11-05"), day("2027-12-14")
+	if at := tasks(Plan(mild), Prepare, true)[0].Date; !at.Equal(mild.SowOn.AddDate(0, 0, -60)) {
+		t.Errorf("moved to %s without a winter", at.Format(time.DateOnly))
+	}
+}
+
 // Nursery Sod Growers Association of Ontario: 20 mm in the first hour.
 func TestTurfCare(t *testing.T) {
 	w := want(place(t, "Wien", 1, false), species.Utility)
