@@ -3,6 +3,7 @@ package mix
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"swardwright/mix/sward"
@@ -143,6 +144,7 @@ func (j job) problem() *problem {
 		field:   sward.NewField(j.site, j.pool, j.use),
 		grade:   std.Grade,
 		weights: gradeWeights[std.Grade],
+		even:    std.Even,
 		leafMM:  make([]float64, len(j.pool)),
 		rateGM2: j.task.RateGM2,
 		rate:    1,
@@ -279,8 +281,8 @@ func (j job) candidates(p *problem) []candidate {
 	return p.shortlist(out, most)
 }
 
-// shortlist keeps the most candidates that do best, alone or as a quarter beside
-// the grass that does best alone, but the best of every group in any case: a quick
+// shortlist keeps the most candidates that do best, alone or as up to a quarter
+// beside the grass that does best alone, but the best of every group in any case: a quick
 // nurse may be worth a place that it couldn't hold alone.
 func (p *problem) shortlist(list []candidate, most int) []candidate {
 	t := p.trial(coarseHistories)
@@ -290,32 +292,35 @@ func (p *problem) shortlist(list []candidate, most int) []candidate {
 		score float64
 	}
 	all := make([]scored, len(list))
-	lead := 0
+	lead := -1
 	for i, k := range list {
-		all[i] = scored{candidate: k, score: t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score}
-		if all[i].score > all[lead].score {
+		all[i] = scored{candidate: k, score: math.Inf(-1)}
+		if k.cap < units {
+			continue
+		}
+		all[i].score = t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score
+		if lead < 0 || all[i].score > all[lead].score {
 			lead = i
 		}
 	}
 	first := map[string]int{}
-	for i := range all {
-		if best, ok := first[all[i].species.Group]; !ok || all[i].score > all[best].score {
-			first[all[i].species.Group] = i
+	for i, k := range list {
+		if lead >= 0 && i != lead {
+			main, share := list[lead], math.Min(25, float64(k.cap*stepPercent))
+			a, b, of := main, k, 100-share
+			if k.pool < main.pool {
+				a, b, of = k, main, share
+			}
+			both := t.judge([]Part{{a.species, of}, {b.species, 100 - of}}, []float64{a.pls, b.pls}, []int{a.pool, b.pool},
+				((100-share)*main.price+share*k.price)/100, shares{})
+			all[i].score = max(all[i].score, both.score)
+		}
+		if best, ok := first[k.species.Group]; !ok || all[i].score > all[best].score {
+			first[k.species.Group] = i
 		}
 	}
-	main := list[lead]
 	for i, k := range list {
 		all[i].first = first[k.species.Group] == i
-		if i == lead {
-			continue
-		}
-		a, b, share := main, k, 75.0
-		if k.pool < main.pool {
-			a, b, share = k, main, 25
-		}
-		both := t.judge([]Part{{a.species, share}, {b.species, 100 - share}}, []float64{a.pls, b.pls}, []int{a.pool, b.pool},
-			0.75*main.price+0.25*k.price, shares{})
-		all[i].score = max(all[i].score, both.score)
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
 		switch {
@@ -359,7 +364,7 @@ func (j job) fitting() map[string]bool {
 }
 
 // greenEnough is the share of the growing season for which a grass must be green.
-const greenEnough = 0.6
+const greenEnough = 0.5
 
 // nearEnough is the part of the best overall rating that makes a species a candidate.
 const nearEnough = 0.15

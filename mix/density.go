@@ -59,14 +59,15 @@ func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Dens
 }
 
 // WeightRates are the published weight rates that bound a mixture, g/m²: each
-// species' own, weighted by its share.
+// species' own, weighted by its share, from the least to midway between the usual
+// and the greatest, which is for haste and repair.
 func WeightRates(parts []Part) (low, high float64) {
 	var total float64
 	for _, p := range parts {
 		v := p.Species.Values[species.RateGM2]
 		total += p.Percent
 		low += p.Percent * v.Low
-		high += p.Percent * v.High
+		high += p.Percent * (v.Best + v.High) / 2
 	}
 	if total == 0 {
 		return 0, 0

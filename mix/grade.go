@@ -156,7 +156,9 @@ func (a *answer) verdicts() []ZoneVerdict {
 			v.Holds = true
 			v.Cover = a.best.outcome.Zone[z.kept]
 			v.Grade = a.zoneGrade(v.Cover, a.best.outcome.ZoneBad[z.kept])
-		} else {
+			v.Doubtful = a.site.Zones[i].Light.DLISeason < doubtfulDLI
+		}
+		if !v.Holds || v.Doubtful {
 			v.Instead = instead(a.use)
 		}
 		out = append(out, v)
@@ -459,6 +461,7 @@ const drainedShare = 0.25
 // worn ground there; the temperatures are inferred from where those sources write.
 func ryegrassCap(c *site.Conditions, u species.Use) int {
 	w := &c.Weather
+	const noWinterC = -4.0 // mean yearly minimum above which winter caps nothing
 	percent := 40
 	switch {
 	case w.AirMinC < -25 || w.SnowDays > 120:
@@ -471,7 +474,7 @@ func ryegrassCap(c *site.Conditions, u species.Use) int {
 			percent = 50
 		}
 	default:
-		if u.TrafficOr() == species.Heavy {
+		if w.AirMinC > noWinterC || u.TrafficOr() == species.Heavy {
 			percent = 100
 		}
 	}

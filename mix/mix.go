@@ -75,7 +75,8 @@ type ZoneVerdict struct {
 	Cover     float64       // expected, of the chosen mixture
 	Grade     species.Grade // the best it can hold; empty when none
 	LimitedBy string
-	Instead   []string // what to do there when no grass holds
+	Doubtful  bool     // so near the least light that grass will be thin
+	Instead   []string // what to do there when no grass holds or it is doubtful
 }
 
 // Lift is a change that would let the site hold more.

@@ -24,16 +24,19 @@ type weights struct {
 }
 
 var gradeWeights = map[species.Grade]weights{
-	species.Ornamental:  {cover: 0.27, young: 0.07, badYear: 0.17, early: 0.08, evenness: 0.09, fineness: 0.20, thrift: 0.04, diversity: 0.05, cost: 0.03},
-	species.Utility:     {cover: 0.31, young: 0.11, badYear: 0.21, early: 0.12, evenness: 0.03, fineness: 0.04, thrift: 0.10, diversity: 0.05, cost: 0.03},
-	species.HardWearing: {cover: 0.32, young: 0.12, badYear: 0.22, early: 0.12, evenness: 0.02, fineness: 0.01, thrift: 0.11, diversity: 0.05, cost: 0.03},
-	species.Extensive:   {cover: 0.36, young: 0.10, badYear: 0.24, early: 0.06, evenness: 0.02, fineness: 0.03, thrift: 0.10, diversity: 0.06, cost: 0.03},
+	species.Ornamental:  {cover: 0.29, young: 0.07, badYear: 0.19, early: 0.06, evenness: 0.10, fineness: 0.20, thrift: 0.04, diversity: 0.03, cost: 0.02},
+	species.Utility:     {cover: 0.33, young: 0.11, badYear: 0.22, early: 0.08, evenness: 0.03, fineness: 0.05, thrift: 0.12, diversity: 0.04, cost: 0.02},
+	species.HardWearing: {cover: 0.35, young: 0.12, badYear: 0.23, early: 0.09, evenness: 0.02, fineness: 0.01, thrift: 0.12, diversity: 0.04, cost: 0.02},
+	species.Extensive:   {cover: 0.38, young: 0.10, badYear: 0.24, early: 0.04, evenness: 0.02, fineness: 0.04, thrift: 0.11, diversity: 0.04, cost: 0.03},
 }
 
 // eachMore is what every grass beyond the first must bring to the score: each is
 // one more lot to buy and one more thing to go wrong. Two or three grasses are
 // enough on an even site (Alaska Plant Materials Center; University of Vermont).
 const eachMore = 0.004
+
+// uneven is what a lack of evenness under the grade's least costs, a unit of it.
+const uneven = 0.3
 
 const (
 	// leafSpread is the standard deviation of ln(leaf width) at which a sward looks
@@ -119,9 +122,9 @@ func diversity(shares, worth []float64, group []string) float64 {
 	return 1 - alike/(total*total)
 }
 
-// enoughDiverse is the index from which more is no better: a seventh of the sward
-// of another group (our judgement).
-const enoughDiverse = 0.25
+// enoughDiverse is the index from which more is no better: a quarter of the sward of
+// another group (our judgement).
+const enoughDiverse = 0.4
 
 // akin is the difference between two grasses of one group (our judgement).
 const akin = 0.4

@@ -44,7 +44,7 @@ func (p *Plan) doubts() []string {
 		case !v.Holds:
 			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there, for want of %s. Instead: %s.",
 				z.Letter, z.Name, 100*z.Share, v.LimitedBy, strings.Join(v.Instead, ", "))
-		case z.Light.DLISeason < thinLightMol:
+		case v.Doubtful || z.Light.DLISeason < thinLightMol:
 			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
 				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)
 		}

@@ -4,10 +4,10 @@ package sward
 // published swards of the package's tests.
 const (
 	// claim0 is the ground, in m², that a middling seedling claims in eight weeks:
-	// fitted so that 17,500 viable seeds of red fescue cover about two thirds of the
-	// ground by then, and 20,000 of smooth meadow-grass under half (common practice,
-	// no published source).
-	claim0 = 2.0e-4
+	// fitted so that 17,500 viable seeds of red fescue cover about three quarters of
+	// the ground by then, and 20,000 of smooth meadow-grass under half (common
+	// practice, no published source).
+	claim0 = 3.0e-4
 
 	// headStart is κₜ, log units a day: seedlings of 15 °C grow by about a tenth a day.
 	headStart  = 0.12
@@ -35,16 +35,17 @@ const (
 	warmMerit    = 1.2
 	stressMerit  = 1.0
 	wearMerit    = 2.0
-	mildMerit    = 0.3
+	mildMerit    = 0.1
 	droughtDeath = 1.0
 	heatDry      = 0.2 // ε without a wet day
-	heatDamp     = 2.5 // ε more, a share of wet days
-	tillering    = 0.4
+	heatDamp     = 3.5 // ε more, a share of wet days
+	tillering    = 0.5
 	dormantC     = -20.0 // hardiness at which a grass neither gains nor loses by a mild winter
 	dormantStepC = 6.0
 	mildC        = 5.0   // mean of the coldest month at which winter growth counts in full
 	neutralC     = 24.0  // T₀: mean daily maximum of the hottest 30 days
 	warmStepC    = 8.0   // ΔT
+	closedAt     = 0.92  // share of its shoots in full sun with which a sward is closed
 	nitrogen0    = 13.0  // N₀, g/m² a year: moderate feeding on ordinary ground
 	fullGrowth   = 100.0 // days of full growth of a long cool season
 
@@ -54,7 +55,7 @@ const (
 
 	// closing is ρ, a day of full growth: a grass of middling spread closes five
 	// sixths of a gap in a hundred days of full growth.
-	closing = 0.026
+	closing = 0.0245
 	// thinning is θ: half of the cover too much for the light is gone in a season.
 	thinning = 0.693
 
