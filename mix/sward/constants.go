@@ -45,7 +45,6 @@ const (
 	mildC        = 5.0   // mean of the coldest month at which winter growth counts in full
 	neutralC     = 24.0  // T₀: mean daily maximum of the hottest 30 days
 	warmStepC    = 8.0   // ΔT
-	closedAt     = 0.92  // share of its shoots in full sun with which a sward is closed
 	nitrogen0    = 13.0  // N₀, g/m² a year: moderate feeding on ordinary ground
 	fullGrowth   = 100.0 // days of full growth of a long cool season
 

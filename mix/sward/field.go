@@ -57,7 +57,7 @@ type Sowing struct {
 //
 // With the response functions of package species (each 0 to 1), by grass:
 //
-//	K = k₀ · min(1, light/l₀) · √(√cut · pH · feed · air) · salt
+//	K = k₀ · light · √(√cut · pH · feed · air) · salt
 //	S = S' (1 − wear),   S' = drought^δ · heat^ε · wet · warmth
 //	W = frost · mould · ice
 //	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air + ln feed
@@ -125,7 +125,7 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 		air := species.AirFit(t, still)
 		fed := species.NitrogenFit(t, use.NitrogenOrClass(), soilN, species.StandardOf(use.Grade).Feed, shade)
 
-		out.Capacity[g] = fullCover * min(1, light/closedAt) * math.Sqrt(math.Sqrt(mowing)*ph*fed*air) * salt
+		out.Capacity[g] = fullCover * light * math.Sqrt(math.Sqrt(mowing)*ph*fed*air) * salt
 		out.Claim[g] = claim(t, phi) * light
 		out.Green[g] = 1
 		if s.Warm {
