@@ -36,7 +36,7 @@ func TestExtremes(t *testing.T) {
 		{"always hot", "[climate]\nmin_c = " + same("45") + "\nmax_c = " + same("50") + "\nrain_mm = " + same("2000") + "\nwet_days = " + same("28") + "\nsun_h = " + same("0") + "\n"},
 		{"never mown, never fed, heavily used", "[use]\ngrade = \"hard-wearing\"\ntraffic = \"heavy\"\nmowing_mm = 300\nmows_per_week = 0\nnitrogen_g_m2 = 0\nlivestock = true\n"},
 		{"two days to sow in", "[job]\nnot_before = 2027-12-31\nnot_after = 2028-01-01\nneeded_by = 2028-01-01\nsuccess = 0.5\n"},
-		{"nothing left to overseed", "[job]\nkind = \"overseed\"\ncover_percent = 0\nrootzone = { depth_cm = 100, sand_percent = 0, soil_percent = 0 }\n"},
+		{"nothing left to overseed", "[job]\nkind = \"overseed\"\ncover_percent = 0\nrootzone = { depth_cm = 100, sand_percent = 0, soil_percent = 100 }\n"},
 		{"prices beyond price", "[lawn]\narea_m2 = 100000\n[prices]\nlabour_per_hour = 1000000000\nturf_per_m2 = 1000000000\ntax_percent = 100\nmargin_percent = 100\n"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"math"
 	"strings"
 	"time"
 
@@ -135,8 +136,8 @@ func readRootzone(s *sheet.Sheet) *Rootzone {
 	sand, ok1 := s.Number("sand_percent", 0, 100)
 	soil, ok2 := s.Number("soil_percent", 0, 100)
 	r.SandPercent, r.SoilPercent = sand, soil
-	if ok1 && ok2 && sand+soil > 100 {
-		s.Faultf("soil_percent", "makes %g with sand_percent, more than 100", sand+soil)
+	if ok1 && ok2 && math.Abs(sand+soil-100) > 0.5 { // rounded shares pass
+		s.Faultf("soil_percent", "needs to add to 100 with sand_percent, adds to %g", sand+soil)
 	}
 	r.Base, _ = sheet.Choice(s, "base", "gravel")
 	return &r
