@@ -51,5 +51,9 @@ func (p *Plan) year(prices money.Prices) year.Calendar {
 		}
 		w.Before = append(w.Before, work)
 	}
-	return year.Plan(w)
+	c := year.Plan(w)
+	for i, days := range c.DaysBefore { // a winter before sowing moves the work on the ground
+		p.Bed.Steps[i].DaysBefore = days
+	}
+	return c
 }

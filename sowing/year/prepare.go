@@ -46,6 +46,7 @@ func (p *plan) prepare() {
 		if before > 0 && room < first {
 			before = before * room / first
 		}
+		p.cal.DaysBefore = append(p.cal.DaysBefore, before)
 		p.add(Task{Kind: kind, Date: w.SowOn.Add(-time.Duration(before) * 24 * time.Hour), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
 	}
 }

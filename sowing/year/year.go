@@ -108,6 +108,7 @@ type Calendar struct {
 	MowHoursYear float64
 	DressingM3   float64 // loose, a full year
 	Notes        []string
+	DaysBefore   []int    // before sowing, of each of Want.Before as dated
 	Sources      []string // of the figures
 }
 

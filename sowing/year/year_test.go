@@ -401,6 +401,9 @@ func TestPrepareAfterThaw(t *testing.T) {
 			t.Errorf("%q in the snow on %s", task.Title, task.Date.Format(time.DateOnly))
 		}
 	}
+	if d := cal.DaysBefore; len(d) != len(steps) || d[0] >= 60 || d[0] <= d[1] || d[4] != 0 || d[5] != -2 {
+		t.Errorf("days before sowing: %v", d)
+	}
 	if !strings.Contains(strings.Join(cal.Notes, " "), "between thaw and sowing") {
 		t.Errorf("squeezed without a word: %q", cal.Notes)
 	}
