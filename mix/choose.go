@@ -23,7 +23,7 @@ const renovateBelowPercent = 50.0
 // answer is for the best grade that the site can hold, and says what limits it.
 func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, use species.Use, stock Stock, task Task) (Choice, error) {
 	pool := table.All()
-	j := job{site: c, matrix: matrix, pool: pool, use: use, stock: stock, task: task}
+	j := job{site: c, matrix: matrix, pool: pool, use: use, asked: use.Grade, stock: stock, task: task}
 
 	out := Choice{Asked: use.Grade}
 	if len(c.Zones) == 0 || len(c.Zones[0].Years) == 0 {
@@ -61,6 +61,7 @@ type job struct {
 	matrix species.Matrix
 	pool   []*species.Species // by id
 	use    species.Use
+	asked  species.Grade // of the brief; use has the one in hand
 	stock  Stock
 	task   Task
 
@@ -150,11 +151,12 @@ func (j job) problem() *problem {
 		rate:    1,
 		refine:  refined,
 		seedbed: j.task.SeedbedShare,
-		ryeCap:  ryegrassCap(j.site, j.use),
+		kind:    groundOf(j.site, j.use, j.asked, j.task.Overseed),
 	}
 	if p.seedbed == 0 {
 		p.seedbed = 1
 	}
+	p.ryeCap = p.kind.ryegrassCap()
 	for g, s := range j.pool {
 		p.leafMM[g] = s.Values[species.LeafMM].Best
 		p.group = append(p.group, s.Group)

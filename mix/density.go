@@ -13,11 +13,11 @@ func SeedTarget(g species.Grade) float64 {
 	case species.Ornamental:
 		return 30000
 	case species.HardWearing:
-		return 22000
+		return 25000
 	case species.Extensive:
-		return 10000
+		return 12000
 	default:
-		return 20000
+		return 25000
 	}
 }
 
@@ -59,15 +59,15 @@ func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Dens
 }
 
 // WeightRates are the published weight rates that bound a mixture, g/m²: each
-// species' own, weighted by its share, from the least to midway between the usual
-// and the greatest, which is for haste and repair.
+// species' own, weighted by its share, in the middle of its published range. The
+// ends are for the best of seedbeds below and for haste and repair above.
 func WeightRates(parts []Part) (low, high float64) {
 	var total float64
 	for _, p := range parts {
 		v := p.Species.Values[species.RateGM2]
 		total += p.Percent
-		low += p.Percent * v.Low
-		high += p.Percent * (v.Best + v.High) / 2
+		low += p.Percent * (v.Low + v.Best) / 2
+		high += p.Percent * (3*v.Best + v.High) / 4
 	}
 	if total == 0 {
 		return 0, 0

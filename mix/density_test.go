@@ -36,7 +36,7 @@ func TestPureLiveSeed(t *testing.T) {
 
 func TestSow(t *testing.T) {
 	rye := grass("perennial-ryegrass", 550, 96, 80, 20, 44)
-	blue := grass("smooth-stalked-meadow-grass", 3300, 85, 75, 5, 15)
+	blue := grass("smooth-stalked-meadow-grass", 3300, 85, 75, 4.9, 12.2)
 	bent := grass("browntop-bent", 14000, 90, 75, 2.5, 7.5)
 	pls := func(parts []Part) (out []float64) {
 		for _, p := range parts {

@@ -335,7 +335,7 @@ func (j job) lifts(ctx context.Context, held *answer) ([]Lift, error) {
 }
 
 // worthLifting is a gain in expected cover worth telling of.
-const worthLifting = 0.05
+const worthLifting = 0.03
 
 func rank(g species.Grade) int {
 	return slices.IndexFunc(species.Standards, func(s species.Standard) bool { return s.Grade == species.StandardOf(g).Grade })
@@ -453,30 +453,3 @@ func drained(c *site.Conditions) *site.Conditions {
 
 // drainedShare is what working drains leave of wet days and of ice (inferred).
 const drainedShare = 0.25
-
-// ryegrassCap is the published cap on ryegrass by winter and wear, in units: 10 %
-// where the mean yearly minimum is below -25 °C or snow lies over four months, 20 %
-// down to -20 °C (Minnesota, Pennsylvania State, Vermont), 40 % in mild maritime
-// places (British amenity mixtures 40 %, German play lawns 30 %), and more only for
-// worn ground there; the temperatures are inferred from where those sources write.
-func ryegrassCap(c *site.Conditions, u species.Use) int {
-	w := &c.Weather
-	const noWinterC = -4.0 // mean yearly minimum above which winter caps nothing
-	percent := 40
-	switch {
-	case w.AirMinC < -25 || w.SnowDays > 120:
-		percent = 15
-	case w.AirMinC < -15:
-		percent = 20
-	case w.AirMinC < -10:
-		percent = 30
-		if u.TrafficOr() == species.Heavy {
-			percent = 50
-		}
-	default:
-		if w.AirMinC > noWinterC || u.TrafficOr() == species.Heavy {
-			percent = 100
-		}
-	}
-	return percent / stepPercent
-}
