@@ -142,21 +142,21 @@ func (a *answer) keepZones() {
 func (j job) problem() *problem {
 	std := species.StandardOf(j.use.Grade)
 	p := &problem{
-		field:   sward.NewField(j.site, j.pool, j.use),
-		grade:   std.Grade,
-		weights: gradeWeights[std.Grade],
-		even:    std.Even,
-		leafMM:  make([]float64, len(j.pool)),
-		rateGM2: j.task.RateGM2,
-		rate:    1,
-		refine:  refined,
-		seedbed: j.task.SeedbedShare,
-		kind:    groundOf(j.site, j.use, j.asked, j.task.Overseed),
+		field:    sward.NewField(j.site, j.pool, j.use),
+		grade:    std.Grade,
+		weights:  gradeWeights[std.Grade],
+		even:     std.Even,
+		leafMM:   make([]float64, len(j.pool)),
+		rateGM2:  j.task.RateGM2,
+		rate:     1,
+		refine:   refined,
+		seedbed:  j.task.SeedbedShare,
+		practice: practiceOn(j.site, j.use, j.asked, j.task.Overseed),
 	}
 	if p.seedbed == 0 {
 		p.seedbed = 1
 	}
-	p.ryeCap = p.kind.ryegrassCap()
+	p.ryeCap = p.practice.ryegrassCap()
 	for g, s := range j.pool {
 		p.leafMM[g] = s.Values[species.LeafMM].Best
 		p.group = append(p.group, s.Group)
@@ -290,7 +290,7 @@ func (p *problem) shortlist(list []candidate, most int) []candidate {
 	t := p.trial(coarseHistories)
 	type scored struct {
 		candidate
-		first bool // the best of its group
+		first bool // the best of its group, or asked for by practice
 		score float64
 	}
 	all := make([]scored, len(list))
@@ -322,7 +322,7 @@ func (p *problem) shortlist(list []candidate, most int) []candidate {
 		}
 	}
 	for i, k := range list {
-		all[i].first = first[k.species.Group] == i
+		all[i].first = first[k.species.Group] == i || p.practice.asksFor(k.species.ID)
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
 		switch {

@@ -59,21 +59,25 @@ func Sow(parts []Part, pls []float64, grade species.Grade, rateGM2 float64) Dens
 }
 
 // WeightRates are the published weight rates that bound a mixture, g/m²: each
-// species' own, weighted by its share, in the middle of its published range. The
-// ends are for the best of seedbeds below and for haste and repair above.
+// species' own, weighted by its share, from half way to the least to a little over
+// the usual. The ends of the published ranges are for the best of seedbeds below
+// and for haste and repair above.
 func WeightRates(parts []Part) (low, high float64) {
 	var total float64
 	for _, p := range parts {
 		v := p.Species.Values[species.RateGM2]
 		total += p.Percent
 		low += p.Percent * (v.Low + v.Best) / 2
-		high += p.Percent * (3*v.Best + v.High) / 4
+		high += p.Percent * (v.Best + overUsual*(v.High-v.Best))
 	}
 	if total == 0 {
 		return 0, 0
 	}
 	return low / total, high / total
 }
+
+// overUsual is how far above the usual the bound lies, of the way to the greatest.
+const overUsual = 0.2
 
 // PureLiveSeed is the share of a species' seed, by weight, that is pure and
 // alive: by the lot's label, or else what a lawful lot has at least.

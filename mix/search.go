@@ -48,7 +48,7 @@ type problem struct {
 	season     float64
 	winter     bool
 	ryeCap     int // most units of all ryegrasses together
-	kind       *kindOfGround
+	practice   *practice
 	refine     int // points of the grid that are refined
 	uncapped   bool
 }
@@ -127,7 +127,7 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
 	r.evenness, r.fineness = look(o.Life, t.leafMM, t.looks, t.field.IDs)
 	r.score = t.weights.score(&o, r.evenness, r.fineness, thrift(parts, pool, o.Life), r.diverse, d.RateGM2*price) -
-		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*t.kind.against(parts)
+		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*t.practice.against(parts)
 	return r
 }
 

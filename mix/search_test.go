@@ -169,7 +169,7 @@ func TestRyegrassCap(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := groundOf(cond, species.Use{Grade: species.Utility, Traffic: c.traffic}, species.Utility, false).ryegrassCap() * stepPercent; got < c.low || got > c.high {
+		if got := practiceOn(cond, species.Use{Grade: species.Utility, Traffic: c.traffic}, species.Utility, false).ryegrassCap() * stepPercent; got < c.low || got > c.high {
 			t.Errorf("%s: ryegrass capped at %d %%, published %d to %d", c.station, got, c.low, c.high)
 		}
 	}
