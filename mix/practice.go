@@ -78,14 +78,14 @@ var Practices = []Practice{
 	// Fine lawns.
 	{redFescues, 80, 95, kinds{Fine, Sun}, nil, "German standard mixture for ornamental lawns: 85-95 % red fescues"},
 	{bents, 5, 20, kinds{Fine, Sun}, kinds{Dry}, "German standard mixture for ornamental lawns: 5-15 % bent; British practice: a fifth"},
-	{ryegrasses, 0, 0, kinds{Fine}, nil, "no ryegrass in either"},
+	{ryegrasses, 0, 0, kinds{Fine}, nil, "German and British mixtures for ornamental lawns have no ryegrass"},
 
 	// Shade.
 	{fineFescues, 60, 75, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"},
 	{ryegrasses, 10, 20, kinds{Shade}, kinds{Moist, Hot, Cold, Wild}, "a nurse in shade: New York 15 %, Purdue 20 % ryegrass"},
 	{meadowGrass, 0, 5, kinds{Shade}, nil, "Iowa and Wisconsin leave smooth meadow-grass out in shade; New York allows 20 %"},
 	{dampShade, 60, 100, kinds{Shade, Moist}, nil, "Wisconsin A3700: supina and rough meadow-grass in dense shade where it stays moist"},
-	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: and only there"},
+	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"},
 
 	// Hot damp summers: the American transition zone.
 	{tallFescue, 85, 100, kinds{Hot}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone"},
@@ -119,7 +119,7 @@ var Practices = []Practice{
 	{fineFescues, 45, 55, kinds{Worn, Sun, Mild}, kinds{Frostless, Hot, Rich, Repair}, "Britain 50 %, Germany 40 % red fescue"},
 	{ryegrasses, 80, 100, kinds{Sun, Frostless}, kinds{Hot, Fine, Wild}, "New Zealand street berms: 80 % ryegrass or more"},
 	{bents, 10, 20, kinds{Sun, Frostless}, kinds{Hot, Wild}, "New Zealand street berms: 20 % browntop"},
-	{tallFescue, 0, 0, kinds{Frostless}, kinds{Hot}, "New Zealand street berms: none"},
+	{tallFescue, 0, 0, kinds{Frostless}, kinds{Hot}, "New Zealand street berms: no tall fescue"},
 	{ryegrasses, 75, 100, kinds{Worn, Repair}, kinds{Cold}, "German standard mixture for the repair of worn turf: 80 % ryegrass or more"},
 
 	// Little upkeep: poor or dry ground, banks and verges.
@@ -135,7 +135,7 @@ var Practices = []Practice{
 	{meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"},
 	{fineFescues, 45, 75, kinds{Salt}, kinds{Worn}, "Alberta roadsides: two thirds fine fescue"},
 
-	{saltGrass, 0, 0, nil, kinds{Salt}, "and only there"},
+	{saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"},
 
 	// Grasses of special places.
 	{unusual, 0, 5, nil, kinds{Moist}, "not in published mixtures for ordinary ground; Alaska Plant Materials Center: rare partners at most 5 %"},
@@ -271,6 +271,22 @@ func (p *practice) asksFor(id string) bool {
 	return slices.ContainsFunc(p.rules, func(r weighed) bool {
 		return r.Low > 0 && r.weight >= worthConsidering && slices.Contains(r.Of, id)
 	})
+}
+
+// ruleFor is the rule that speaks loudest here for some of a grass, or for little
+// or none of it; nil without one.
+func (p *practice) ruleFor(id string, some bool) *Practice {
+	var best *weighed
+	for i := range p.rules {
+		r := &p.rules[i]
+		if (r.Low > 0) == some && slices.Contains(r.Of, id) && (best == nil || r.weight > best.weight) {
+			best = r
+		}
+	}
+	if best == nil {
+		return nil
+	}
+	return best.Practice
 }
 
 // worthConsidering is the degree from which a rule names grasses to consider.

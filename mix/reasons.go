@@ -101,6 +101,8 @@ func (a *answer) reason(c *Component, without *tried) string {
 		{w.evenness * (a.best.evenness - without.evenness), "it keeps the look even"},
 		{w.diversity * (a.best.diverse - without.diverse), fmt.Sprintf("it spreads the risk: a pest or disease of one grass leaves the others (chance that two shoots differ: %d %% with it, %d %% without)", points(a.best.diverse), points(without.diverse))},
 	}
+	// A gain that rounds to nothing is no reason.
+	losses = slices.DeleteFunc(losses, func(l loss) bool { return l.worth < littleWorth })
 	slices.SortStableFunc(losses, func(x, y loss) int {
 		switch {
 		case x.worth > y.worth:
@@ -110,11 +112,19 @@ func (a *answer) reason(c *Component, without *tried) string {
 		}
 		return 0
 	})
-	text := losses[0].text
-	if losses[1].worth > 0 && losses[1].worth > losses[0].worth/3 {
-		text += "; " + losses[1].text
+	var texts []string
+	for i, l := range losses[:min(2, len(losses))] {
+		if i == 0 || l.worth > losses[0].worth/3 {
+			texts = append(texts, l.text)
+		}
 	}
-	return text
+	if r := a.problem.practice.ruleFor(c.Species.ID, true); r != nil && without.against > a.best.against {
+		texts = append(texts, "public bodies sow it on such ground ("+r.Source+")")
+	}
+	if len(texts) == 0 {
+		return "it is as good here as the others, and two grasses are safer than one"
+	}
+	return strings.Join(texts, "; ")
 }
 
 // leftOut names the leading species of the matrix that are not in the mixture,
@@ -212,6 +222,9 @@ func (a *answer) whyNot(s *species.Species) string {
 		{w.diversity * d(b.diverse, t.diverse), "it would crowd the others out and leave the lawn to one grass"},
 		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, "it would only make the seed dearer"},
 	}
+	if r := a.problem.practice.ruleFor(s.ID, false); r != nil {
+		changes = append(changes, change{practiceWeight * (t.against - b.against), "public bodies sow little or none of it on such ground (" + r.Source + ")"})
+	}
 	slices.SortStableFunc(changes, func(x, y change) int {
 		switch {
 		case x.worth > y.worth:
@@ -231,7 +244,7 @@ func (a *answer) whyNot(s *species.Species) string {
 }
 
 // littleWorth is a change of score too small to speak of.
-const littleWorth = 0.0005
+const littleWorth = 0.001
 
 // cultivars is what to ask a merchant for, in general words.
 func cultivars(components []Component) []string {

@@ -66,6 +66,7 @@ type tried struct {
 	density Density
 
 	evenness, fineness, diverse float64
+	against                     float64 // published practice, 0 to 1
 	score                       float64
 }
 
@@ -126,8 +127,9 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	r := tried{shares: s, outcome: o, density: d}
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
 	r.evenness, r.fineness = look(o.Life, t.leafMM, t.looks, t.field.IDs)
+	r.against = t.practice.against(parts)
 	r.score = t.weights.score(&o, r.evenness, r.fineness, thrift(parts, pool, o.Life), r.diverse, d.RateGM2*price) -
-		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*t.practice.against(parts)
+		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*r.against
 	return r
 }
 
