@@ -26,6 +26,11 @@ const (
 	leadersForDate = 5   // species the sowing day is first judged for, before the mixture is known
 )
 
+// leadDays are how long after the plan's date seed or turf can go in at the
+// earliest: clearing, digging, levelling and two weeks of settling for bare ground,
+// a day or two of raking for an old sward (common practice, no published source).
+var leadDays = map[JobKind]int{New: 21, Renovate: 10, Overseed: 3}
+
 // defaultYear is the year a plan's dates fall in when the brief names none.
 // The core knows no clock: the same brief gives the same plan on any day.
 const defaultYear = 2027
@@ -61,8 +66,7 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if p.Choice.Mixture != nil {
 		p.Dates = when.For(p.shares())
 		p.Rate = p.seedRate()
-		p.Bed = p.bed()
-		p.Year = p.year(prices)
+		p.Bed = p.bed(false)
 		want, err := p.wantOrder(prices, p.Rate.SownM2)
 		if err != nil {
 			return Plan{}, err
@@ -75,6 +79,13 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	}
 	if p.Cost, err = money.Compare(ctx, job); err != nil {
 		return Plan{}, err
+	}
+	if p.Choice.Mixture != nil {
+		turf := p.Cost.Advised == money.Turf
+		if turf {
+			p.Bed = p.bed(turf)
+		}
+		p.Year = p.year(prices, turf)
 	}
 	p.conclude()
 	return p, nil
@@ -160,7 +171,7 @@ func (b Brief) task() mix.Task {
 func (p *Plan) wantDates() dates.Want {
 	j := p.Brief.Job
 	return dates.Want{
-		From:      p.Date,
+		From:      p.Date.AddDate(0, 0, leadDays[j.Kind]),
 		NotBefore: j.NotBefore, NotAfter: j.NotAfter, NeededBy: j.NeededBy,
 		Success:     j.Success,
 		Overseed:    j.Kind == Overseed,

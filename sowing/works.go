@@ -7,10 +7,10 @@ import (
 	"swardwright/sowing/year"
 )
 
-// bed plans the ground.
-func (p *Plan) bed() bed.Bed {
+// bed plans the ground, for seed or for turf.
+func (p *Plan) bed(turf bool) bed.Bed {
 	j := p.Brief.Job
-	w := bed.Want{Site: p.Site, Use: p.keptUse(), Kind: bed.Kind(j.Kind), Method: j.Method}
+	w := bed.Want{Site: p.Site, Use: p.keptUse(), Kind: bed.Kind(j.Kind), Method: j.Method, Turf: turf}
 	if p.Choice.Renovate {
 		w.Kind = bed.Renovate
 	}
@@ -34,18 +34,23 @@ func (p *Plan) bed() bed.Bed {
 	return bed.Plan(w)
 }
 
-// year plans the care.
-func (p *Plan) year(prices money.Prices) year.Calendar {
+// year plans the care of what is sown or laid.
+func (p *Plan) year(prices money.Prices, turf bool) year.Calendar {
 	w := year.Want{
 		Site: p.Site, Use: p.keptUse(), Mixture: p.Choice.Mixture,
 		SowOn: p.Dates.SowOn, FirstMow: p.Dates.FirstMow, UsableFrom: p.Dates.UsableFrom,
 		Old: p.Brief.Job.Kind == Overseed || p.Brief.Job.Kind == Renovate,
 	}
+	if turf {
+		w.Turf = true
+		w.SowOn, w.FirstMow, w.UsableFrom = p.Dates.TurfOn, p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom
+	}
 	for _, x := range p.Dates.Watering {
 		w.Watering = append(w.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})
 	}
+	since := int(w.SowOn.Sub(p.Date).Hours() / 24) // nothing can be done before the plan is made
 	for _, s := range p.Bed.Steps {
-		work := year.Work{Title: s.Title, Detail: s.Detail, DaysBefore: s.DaysBefore}
+		work := year.Work{Title: s.Title, Detail: s.Detail, DaysBefore: min(s.DaysBefore, max(0, since))}
 		if hours, err := prices.Hours(s.OutputKey, s.Quantity); err == nil { // some steps are waiting, without hours
 			work.Hours = hours
 		}

@@ -16,7 +16,7 @@ import (
 )
 
 // measure is a number, or a range of two, with its unit, in a sentence.
-var measure = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |, then | or )(\d+(?:\.\d+)?))?([ \x{00a0}])(mm an hour|mm a day|mm|cm|km|m²|m³|m2|m3|m|g/m²|kg/m²|kg|g|t/ha|litres a square metre|litres|°C)(\b|$|[ ,.;:)])`)
+var measure = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |, then | or )(\d+(?:\.\d+)?))?([ \x{00a0}])(mm an hour|mm a day|mm|cm|km|m²|m³|m2|m3|m|g/m²|kg/m²|kg|g|t/ha|viable seeds/m²|seeds/m²|litres a square metre|litres|°C)(\b|$|[ ,.;:)])`)
 
 // proseUnits are the units of sentences in US terms, beside those of a bill.
 var proseUnits = map[string]perUnit{
@@ -28,6 +28,8 @@ var proseUnits = map[string]perUnit{
 	"t/ha":                  {"lb/1000" + nb + "sq" + nb + "ft", 100 * lbPer1000FtPerGM2},
 	"litres a square metre": {"in", 1 / mmPerInch},
 	"litres":                {"gal", 1 / litresPerGallon},
+	"viable seeds/m²":       {"viable seeds/sq" + nb + "ft", m2PerSquareFoot},
+	"seeds/m²":              {"seeds/sq" + nb + "ft", m2PerSquareFoot},
 }
 
 // Prose rewrites the figures that stand with a unit in a sentence of the plan:
@@ -132,7 +134,7 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		}
 		return out
 	}
-	p.Headline = f.Prose(p.Headline)
+	p.Headline, p.Rate.Because = f.Prose(p.Headline), f.Prose(p.Rate.Because)
 	p.Cautions, p.Assumptions = list(p.Cautions), list(p.Assumptions)
 	p.Dates.Notes, p.Choice.Notes = list(p.Dates.Notes), list(p.Choice.Notes)
 

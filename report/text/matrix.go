@@ -65,9 +65,9 @@ func Why(w io.Writer, sp *species.Species, m species.Matrix, c *site.Conditions,
 			if x.Criterion == r.LimitedBy {
 				name += " *"
 			}
-			rows = append(rows, []string{name, f.Number(x.Value, 2), x.Figure + "; needs " + x.Limits})
+			rows = append(rows, []string{name, f.Number(x.Value, 2), x.Figure + ". The grass: " + x.Limits})
 		}
-		p.table([]column{{title: "criterion"}, {title: "rating", right: true}, {title: "the place, and what the grass needs", flex: true}}, rows)
+		p.table([]column{{title: "criterion"}, {title: "rating", right: true}, {title: "what the place offers and what the grass is or needs", flex: true}}, rows)
 		p.para("* what limits it")
 	}
 	p.heading("Sources")
