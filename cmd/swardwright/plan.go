@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -25,13 +26,14 @@ const demoPDF = "swardwright-demo.pdf"
 type planFlags struct {
 	json, pdf, html, calendar, csv string
 	drawings                       string // folder
+	paper                          string // size of the PDF's page
 }
 
 // forms are the forms a plan can take besides text, with the place each goes to.
 func (f planFlags) forms() []planForm {
 	return []planForm{
 		{f.json, report.JSON},
-		{f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{}) }},
+		{f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{Paper: f.paper}) }},
 		{f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
 		{f.calendar, calendarOf},
 		{f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
@@ -64,6 +66,9 @@ seed order. FILE then names a folder for the files of all plans.`,
 		Args:              arguments(0, -1, "briefs"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if !slices.Contains([]string{"", "a4", "letter"}, flags.paper) {
+				return wrongf("--paper is %q; it is a4 or letter", flags.paper)
+			}
 			names, several, err := briefsOf(args)
 			if err != nil {
 				return err
@@ -76,6 +81,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 	}
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
 	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
+	cmd.Flags().StringVar(&flags.paper, "paper", "", "`SIZE` of the PDF page, a4 or letter (default letter with US units, a4 otherwise)")
 	cmd.Flags().StringVar(&flags.html, "html", "", "write the plan as one HTML page to `FILE`")
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")

@@ -38,7 +38,7 @@ func (f *fate) survival() float64 {
 // emergence and first mowing never move back as the sowing moves on, so that
 // one pass finds them all; what befalls the stand after emergence is reckoned
 // once for each day of emergence.
-func (z *zone) follow(s *sown, want Want) {
+func (z *zone) follow(index int, s *sown, want Want) {
 	germ, grow := z.sums(s)
 	survival := make([]uint8, z.n)
 	var success [365]float32
@@ -70,8 +70,7 @@ func (z *zone) follow(s *sown, want Want) {
 			success[k%365] += each
 		}
 	}
-	z.survival = append(z.survival, survival)
-	z.success = append(z.success, success)
+	z.survival[index], z.success[index] = survival, success
 }
 
 // at works out the fate of one sowing by search.

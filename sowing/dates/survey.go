@@ -40,7 +40,8 @@ type sown struct {
 	hotFit, dryFit float64 // heat and drought tolerance, 0 to 1
 }
 
-// Survey works out the fate of every species of the table on every sowing day.
+// Survey sets out to work out the fate of every species of the table on every
+// sowing day; each is followed when it is first asked for.
 // It fails only when ctx ends or the conditions hold no days.
 func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species, want Want) (*Table, error) {
 	if want.Success == 0 {
@@ -80,9 +81,7 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 		}
 		z := newZone(cz, bases, want)
 		t.years = cz.Days.Years
-		for k := range t.table {
-			z.follow(&t.table[k], want)
-		}
+		z.survival, z.success = make([][]uint8, len(table)), make([][365]float32, len(table))
 		t.zones = append(t.zones, z)
 	}
 	if len(t.zones) == 0 {

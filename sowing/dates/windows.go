@@ -24,6 +24,7 @@ func (t *Table) parts(shares map[string]float64) []part {
 	total := 0.0
 	for id, v := range shares {
 		if i, ok := t.ids[id]; ok && v > 0 {
+			t.follow(i)
 			parts = append(parts, part{i, v})
 		}
 	}
@@ -35,6 +36,15 @@ func (t *Table) parts(shares map[string]float64) []part {
 		parts[i].share /= total
 	}
 	return parts
+}
+
+// follow works out the fate of one species in every zone, once.
+func (t *Table) follow(index int) {
+	for _, z := range t.zones {
+		if z.survival[index] == nil {
+			z.follow(index, &t.table[index], t.want)
+		}
+	}
 }
 
 // BestDay is the day of the year (1 to 365) on which these species, sown
