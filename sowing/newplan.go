@@ -63,6 +63,12 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.Species, b.Use, b.Stock, task); err != nil {
 		return Plan{}, err
 	}
+	if a := p.Choice.Attainable; a != "" && a != b.Use.Grade {
+		// The reader is shown how the grasses suit the lawn as it will be kept.
+		if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, p.keptUse(), matrixDraws, seed); err != nil {
+			return Plan{}, err
+		}
+	}
 	if p.Choice.Mixture != nil {
 		p.Dates = when.For(p.shares())
 		p.Rate = p.seedRate()

@@ -140,14 +140,14 @@ func (w *writer) keyFigures() []Fact {
 		} else {
 			note = "no window meets the dates given"
 		}
-		facts = append(facts, Fact{"Sow about", f.DayMonth(d.SowOn), note})
+		facts = append(facts, Fact{"Sow about", f.DateShort(d.SowOn), note})
 	}
 	if !p.Dates.UsableFrom.IsZero() {
 		note := ""
 		if !p.Dates.FirstMow.IsZero() {
 			note = "first cut about " + f.DayMonth(p.Dates.FirstMow)
 		}
-		facts = append(facts, Fact{"Bears use from", f.DayMonth(p.Dates.UsableFrom), note})
+		facts = append(facts, Fact{"Bears use from", f.DateShort(p.Dates.UsableFrom), note})
 	}
 	if c := p.Choice; c.Attainable != "" {
 		note := f.Percent(c.Mixture.CoverExpected) + " cover, " + f.Percent(c.Mixture.CoverBadYear) + " in bad years"

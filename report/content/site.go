@@ -92,7 +92,7 @@ func (w *writer) grasses(b *builder) {
 	if len(p.Matrix.Rows) == 0 || p.Site == nil {
 		return
 	}
-	b.text("Each grass is rated against the place by every criterion, and the weakest rating decides. Classes are those of the FAO Framework for Land Evaluation")
+	b.text("Each grass is rated against the place, as the lawn will be kept, by every criterion; the weakest rating weighs most. Classes are those of the FAO Framework for Land Evaluation")
 	why := Table{Caption: "What limits the leading grasses", Columns: columns("Grass", "Zone", "Limited by", "Here", "It wants", "How sure")}
 	for zone := range p.Site.Zones {
 		caption := "Zone " + w.zoneName(zone)
