@@ -113,7 +113,7 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 func (a *answer) keepZones() {
 	p := a.problem
 	a.zones = make([]zone, len(p.field.Zones))
-	t := p.trial(coarseHistories)
+	t, least := p.trial(coarseHistories), leastDLI(a.site)
 	for _, k := range p.candidates {
 		o := t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).outcome
 		for i, v := range o.Zone {
@@ -126,7 +126,7 @@ func (a *answer) keepZones() {
 	for i := range a.zones {
 		z := &a.zones[i]
 		z.kept = -1
-		if z.alone >= holdCover && a.site.Zones[i].Light.DLISeason >= leastDLI {
+		if z.alone >= holdCover && a.site.Zones[i].Light.DLISeason >= least {
 			z.kept = len(kept.Zones)
 			kept.Zones = append(kept.Zones, p.field.Zones[i])
 			area += p.field.Zones[i].Share

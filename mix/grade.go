@@ -13,11 +13,16 @@ import (
 const (
 	// holdCover is the expected cover below which a zone is said to hold no grass.
 	holdCover = 0.45
-	// leastDLI and doubtfulDLI, mol m⁻² d⁻¹, are the published rules of sun hours
-	// turned to light: refuse below about 3 h of direct sun (Pennsylvania State 2001,
-	// Arkansas), doubt up to 4 h (UConn, Purdue AY-14), for lawns at about 40° N.
-	leastDLI    = 9.5
-	doubtfulDLI = 17.0
+	// leastAt15 is the light below which no sown grass is promised to last, in a
+	// season whose mean is 15 °C; doubtfulDLI is where it is in doubt, mol m⁻² d⁻¹.
+	// Both are the published rules of sun hours turned into light: 3 hours for
+	// fescues in Pennsylvania and for tall fescue in Arkansas, 4 to 6 for others.
+	// A warm sward burns more than a cool one, so a hot summer asks for more light
+	// and a cool one for less: respiration rises by respirationQ10 with 10 °C. The
+	// usual 2 is taken down to 1.6 for swards used to the warmth (inferred).
+	leastAt15      = 9.4
+	respirationQ10 = 1.6
+	doubtfulDLI    = 17.0
 
 	// A zone whose midwinter light is below winterShade of the open's, and whose snow
 	// lies deepSnowDays on end, keeps no fine grasses (common practice, no published
@@ -213,8 +218,8 @@ func (a *answer) because(asked *answer) string {
 		if len(a.lost()) == len(a.zones) {
 			i := lightest(a.site)
 			z := &a.site.Zones[i].Light
-			if z.DLISeason < leastDLI {
-				return fmt.Sprintf("the lightest part gets %.1f mol of light a day and %.1f h of direct sun; no lawn grass keeps its cover below about %.0f mol, or 3 h", z.DLISeason, z.SunHoursSeason, leastDLI)
+			if least := leastDLI(a.site); z.DLISeason < least {
+				return fmt.Sprintf("the lightest part gets %.1f mol of light a day and %.1f h of direct sun; with summers like these no lawn grass keeps its cover for long below about %.0f mol", z.DLISeason, z.SunHoursSeason, least)
 			}
 			return fmt.Sprintf("the grass that does best there would cover %.0f %% of the ground, limited by %s", 100*a.zones[i].alone, orUnknown(a.limitedBy(i)))
 		}
@@ -453,3 +458,16 @@ func drained(c *site.Conditions) *site.Conditions {
 
 // drainedShare is what working drains leave of wet days and of ice (inferred).
 const drainedShare = 0.25
+
+// leastDLI is the light below which no sown grass is promised to last at a place.
+func leastDLI(c *site.Conditions) float64 {
+	var sum, weight float64
+	for m, w := range c.Sky.SeasonWeight {
+		sum += w * c.Normals.MeanC[m]
+		weight += w
+	}
+	if weight == 0 {
+		return leastAt15
+	}
+	return leastAt15 * math.Pow(respirationQ10, (sum/weight-15)/10)
+}
