@@ -104,7 +104,7 @@ at what cost against turf, and how to keep it through the year.
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return wrongf("%w; see: %s --help", err, cmd.CommandPath())
 	})
-	root.AddCommand(newPlan(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew())
+	root.AddCommand(newPlan(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew(), newMan())
 	return root
 }
 

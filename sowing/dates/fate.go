@@ -23,6 +23,12 @@ type fate struct {
 	mow     int              // day of the first mowing
 	slept   bool             // through a winter, or most of one
 	through [dangers]float64 // share that comes through each danger
+
+	// Running sums at the days that emergence settles, so that the days of sowing
+	// that lead to one day of emergence need not look them up again.
+	stirred, cold, waste float32 // at emergence
+	parched              float32 // when rooted
+	later                float64 // drought from then on
 }
 
 // survival is the share that comes through them all.
@@ -89,12 +95,11 @@ func (z *zone) at(s *sown, want Want, k int) fate {
 // inGround judges the seed of a sowing on day k until it is up, and its seedbed,
 // and returns the product of their shares.
 func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) float64 {
-	last := len(germ) - 1
 	// Seed is lost day by day in warm moist ground, more slowly in dry and
 	// slowest in cold; what has begun to sprout when the deep frost comes dies
 	// of it.
-	stirring := float64(z.stir[f.emerge] - z.stir[k])
-	cold := float64(z.cold[f.emerge] - z.cold[k])
+	stirring := float64(f.stirred - z.stir[k])
+	cold := float64(f.cold - z.cold[k])
 	dryFor := float64(f.emerge-k) - cold - stirring
 	f.slept = cold >= sleepDays
 
@@ -108,7 +113,7 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 	if f.slept {
 		limit += bedded
 	}
-	lost := lossPerD*max(0, float64(z.waste[f.emerge]-z.waste[k])-freeDays) + dryLossPerD*dryFor + coldLossPerD*cold
+	lost := lossPerD*max(0, float64(f.waste-z.waste[k])-freeDays) + dryLossPerD*dryFor + coldLossPerD*cold
 	up := max(0, 1-lost) * clamp01((limit-stirring)/seedRange)
 	if m := &z.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
 		sprouted := float64(germ[m.kill]-germ[k]) / s.emergeDD
@@ -124,20 +129,11 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 
 	// Drought: at the surface while the seedling lives on it, in the rootzone
 	// after that. Watering meets it until the first mowing, but for its lapses.
-	rooted := min(f.emerge+rootDays, last)
-	to := max(rooted, min(f.emerge+dryDays, last))
-	thirst := float64(z.parch[rooted] - z.parch[max(k, f.emerge-soakDays)])
-	later := 0.0
-	if !z.days.Exposure.Irrigated {
-		later = float64(z.dry[to] - z.dry[rooted])
-	}
+	thirst := float64(f.parched - z.parch[max(k, f.emerge-soakDays)])
 	if want.Watered {
 		thirst *= wateringLapse
-		if end := min(f.mow, to); end > rooted && later > 0 {
-			later -= (1 - wateringLapse) * float64(z.dry[end]-z.dry[rooted])
-		}
 	}
-	thirst += youngDraws * later
+	thirst += youngDraws * f.later
 	dry := 1 / (1 + thirst*tolerance(s.dryFit)/dryHalf)
 	f.through[dangerDry] = dry
 	return f.through[dangerWork] * up * leaves * dry
@@ -147,6 +143,17 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 // of its shares.
 func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
 	m, last := &z.mark[f.emerge], len(grow)-1
+	f.stirred, f.cold, f.waste = z.stir[f.emerge], z.cold[f.emerge], z.waste[f.emerge]
+	rooted := min(f.emerge+rootDays, last)
+	f.parched, f.later = z.parch[rooted], 0
+	if !z.days.Exposure.Irrigated {
+		to := max(rooted, min(f.emerge+dryDays, last))
+		f.later = float64(z.dry[to] - z.dry[rooted])
+		if end := min(f.mow, to); want.Watered && end > rooted && f.later > 0 {
+			f.later -= (1 - wateringLapse) * float64(z.dry[end]-z.dry[rooted])
+		}
+	}
+
 	frost := clamp01(0.5 + (float64(m.sprout)-sproutC)/(2*sproutRange))
 
 	// The winter ahead: how much of its hardiness the plant will have, and how
