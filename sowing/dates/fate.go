@@ -113,8 +113,8 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 	if f.slept {
 		limit += bedded
 	}
-	lost := lossPerD*max(0, float64(f.waste-z.waste[k])-freeDays) + dryLossPerD*dryFor + coldLossPerD*cold
-	up := max(0, 1-lost) * clamp01((limit-stirring)/seedRange)
+	lost := lossPerD*positive(float64(f.waste-z.waste[k])-freeDays) + dryLossPerD*dryFor + coldLossPerD*cold
+	up := positive(1-lost) * clamp01((limit-stirring)/seedRange)
 	if m := &z.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
 		sprouted := float64(germ[m.kill]-germ[k]) / s.emergeDD
 		up *= clamp01((sproutLost - sprouted) / (sproutLost - sproutSafe))
@@ -190,4 +190,21 @@ func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
 // it: 0.75 for a grass of middling rank.
 func tolerance(fit float64) float64 { return 1.5 * (1 - fit) }
 
-func clamp01(v float64) float64 { return max(0, min(1, v)) }
+// clamp01 and positive are written out, since the built-in min and max also heed
+// NaN and cost a tenth of the whole pass.
+func clamp01(v float64) float64 {
+	if v < 0 {
+		return 0
+	}
+	if v > 1 {
+		return 1
+	}
+	return v
+}
+
+func positive(v float64) float64 {
+	if v < 0 {
+		return 0
+	}
+	return v
+}
