@@ -58,8 +58,8 @@ func (a *answer) premix(p Premix) Judged {
 	mended, _ := a.bag(p, mend.species, grams)
 	out.TopUpScore = mended.score
 	out.TopUp = []TopUp{{Species: mend.species, GramsPerKG: grams}}
-	out.Verdict = fmt.Sprintf("falls short (score %.2f against %.2f); %.0f g of %s to each kilogram lifts it to %.2f",
-		bag.score, best, grams, mend.species.Common("en-GB"), mended.score)
+	out.Verdict = fmt.Sprintf("falls short (score %.2f against %.2f); topped up it reaches %.2f",
+		bag.score, best, mended.score)
 	return out
 }
 

@@ -62,7 +62,10 @@ func enumerate(parts []string) string {
 
 // assumptions gathers what was taken for granted in every room, each once.
 func (p *Plan) assumptions() []string {
-	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Choice.Notes, p.Bed.Notes, p.Year.Notes, p.Order.Notes, p.Cost.Assumptions)
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Choice.Notes, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
+	if len(p.Cost.Bills) > 0 {
+		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
+	}
 	if p.Brief.Date.IsZero() {
 		out = append(out, fmt.Sprintf("the brief has no date: dates are shown for %d", p.Date.Year()))
 	}

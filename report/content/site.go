@@ -159,11 +159,11 @@ func (w *writer) mixture(b *builder) {
 		left.Rows = append(left.Rows, row(w.grass(l.Species), sentence(l.Because)))
 	}
 	b.table("Left out", left)
-	bags := Table{Caption: "Ready-mixed bags judged", Columns: columns("Bag", ">Cover", ">Bad years", "Top-up for each kg", "Verdict")}
+	bags := Table{Caption: "Ready-mixed bags judged", Columns: columns("Bag", ">Cover", ">Bad years", "Top-up", "Verdict")}
 	for _, j := range p.Choice.Premixes {
 		var top []string
 		for _, u := range j.TopUp {
-			top = append(top, f.Mass(u.GramsPerKG)+" "+f.GrassName(u.Species))
+			top = append(top, f.TopUp(u))
 		}
 		bags.Rows = append(bags.Rows, row(j.Premix.Name, f.Percent(j.Mixture.CoverExpected), f.Percent(j.Mixture.CoverBadYear), strings.Join(top, ", "), sentence(j.Verdict)))
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"swardwright/mix"
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/money"
@@ -16,7 +17,7 @@ import (
 )
 
 // measure is a number, or a range of two, with its unit, in a sentence.
-var measure = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |, then | or )(\d+(?:\.\d+)?))?([ \x{00a0}])(mm an hour|mm a day|mm|cm|km|m²|m³|m2|m3|m|g/m²|kg/m²|kg|g|t/ha|viable seeds/m²|seeds/m²|litres a square metre|litres|°C)(\b|$|[ ,.;:)])`)
+var measure = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |, then | or )(\d+(?:\.\d+)?))?([ \x{00a0}])(mm an hour|mm a day|mm|cm|km|m²|m³|m2|m3|m|g/m²|kg/m²|kg|g|t/ha|viable seeds/m²|seeds/m²|litres a square metre|litres|sq ft|°C)(\b|$|[ ,.;:)])`)
 
 // proseUnits are the units of sentences in US terms, beside those of a bill.
 var proseUnits = map[string]perUnit{
@@ -28,6 +29,7 @@ var proseUnits = map[string]perUnit{
 	"t/ha":                  {"lb/1000" + nb + "sq" + nb + "ft", 100 * lbPer1000FtPerGM2},
 	"litres a square metre": {"in", 1 / mmPerInch},
 	"litres":                {"gal", 1 / litresPerGallon},
+	"sq ft":                 {"sq" + nb + "ft", 1}, // a sentence about money has them already
 	"viable seeds/m²":       {"viable seeds/sq" + nb + "ft", m2PerSquareFoot},
 	"seeds/m²":              {"seeds/sq" + nb + "ft", m2PerSquareFoot},
 }
@@ -121,6 +123,23 @@ func (f Form) sized(number string, factor, offset float64, inches bool) string {
 	}
 }
 
+// renamed is the advice on cultivars under the names that the reader's tables use.
+func (f Form) renamed(c mix.Choice) []string {
+	if c.Mixture == nil {
+		return c.Cultivars
+	}
+	var names []string
+	for _, x := range c.Mixture.Components {
+		names = append(names, x.Species.Common("en-GB")+":", f.GrassName(x.Species)+":")
+	}
+	r := strings.NewReplacer(names...)
+	out := make([]string, len(c.Cultivars))
+	for i, s := range c.Cultivars {
+		out[i] = r.Replace(s)
+	}
+	return out
+}
+
 // Worded is the plan with the figures in its sentences as the reader writes them.
 // Figures that stand in fields of their own are left to the pages.
 func (f Form) Worded(p sowing.Plan) sowing.Plan {
@@ -136,6 +155,7 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 	}
 	p.Headline, p.Rate.Because = f.Prose(p.Headline), f.Prose(p.Rate.Because)
 	p.Cautions, p.Assumptions = list(p.Cautions), list(p.Assumptions)
+	p.Choice.Cultivars = f.renamed(p.Choice)
 	p.Dates.Notes, p.Choice.Notes = list(p.Dates.Notes), list(p.Choice.Notes)
 
 	b := &p.Bed
@@ -171,7 +191,7 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		c.Turns = append([]money.Turn(nil), c.Turns...)
 		for i := range c.Turns {
 			t := &c.Turns[i]
-			t.At, t.Means = f.Prices(t.At, c.Currency), f.Prices(f.Prose(t.Means), c.Currency)
+			t.At, t.Means = f.Prices(f.Prose(t.At), c.Currency), f.Prices(f.Prose(t.Means), c.Currency)
 		}
 	}
 

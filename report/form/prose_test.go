@@ -19,6 +19,8 @@ func TestProse(t *testing.T) {
 		{"en-US", "us", "Loosen 200 mm deep", "Loosen 8 in deep"},
 		{"en-US", "us", "12 to 25 mm below paving", "0.5 to 1 in below paving"},
 		{"en-US", "us", "in goes of 25 mm, 0.9 m apart", "in goes of 1 in, 3 ft apart"},
+		{"en-US", "us", "from 54 sq ft to 53820 sq ft", "from 54 sq ft to 53,820 sq ft"},
+		{"en-US", "us", "22 mm within an hour", "0.9 in within an hour"},
 		{"en-US", "us", "4.9 g/m² of nitrogen", "1 lb/1000 sq ft of nitrogen"},
 		{"en-US", "us", "2.1 kg of a 12-0-8 feed, 303 litres (469 kg)", "4.6 lb of a 12-0-8 feed, 80 gal (1,034 lb)"},
 		{"en-US", "us", "84 m² at 18 °C, 2.4 m³", "904 sq ft at 64 °F, 3.1 cu yd"},

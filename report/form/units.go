@@ -1,6 +1,10 @@
 package form
 
-import "math"
+import (
+	"math"
+
+	"swardwright/mix"
+)
 
 // US customary units in SI. The foot and the pound are exact by the agreement
 // of 1959, the gallon is 231 cubic inches (NIST Handbook 44, appendix C).
@@ -65,6 +69,15 @@ func (f Form) Mass(g float64) string {
 		return f.whole(g, "g")
 	}
 	return f.whole(g/1000, "kg")
+}
+
+// TopUp writes what is added to a bag: "180 g of hard fescue to each kilogram", in
+// the US as pounds to each pound.
+func (f Form) TopUp(t mix.TopUp) string {
+	if f.us {
+		return f.written(t.GramsPerKG/1000, "lb") + " of " + f.GrassName(t.Species) + " to each pound"
+	}
+	return f.Mass(t.GramsPerKG) + " of " + f.GrassName(t.Species) + " to each kilogram"
 }
 
 // Tonnes writes tonnes of 1,000 kg, in the US as short tons of 2,000 lb.

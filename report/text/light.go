@@ -69,10 +69,14 @@ func lightTables(p *page, f form.Form, field light.Field) {
 	for _, z := range field.Zones {
 		row(z.Letter+"  "+z.Name, f.Percent(z.Share), z.Light)
 	}
+	title := "zone"
+	if len(field.Probes) > 0 {
+		title = "zone, · probe"
+	}
 	for _, q := range field.Probes {
 		row("·  "+q.Name, "", q.Light)
 	}
-	p.table([]column{{title: "zone, · probe", flex: true}, {title: "of lawn", right: true}, {title: "sun h", right: true},
+	p.table([]column{{title: title, flex: true}, {title: "of lawn", right: true}, {title: "sun h", right: true},
 		{title: "mol/m² d", right: true}, {title: "of open", right: true}, {title: "sky", right: true, optional: true}}, rows)
 	p.para("Sun: direct, clear day. mol/m² d: growth light under average cloud. Both are means of the growing season.")
 }

@@ -210,10 +210,10 @@ func (p *planPage) premixes() {
 		verdict := j.Verdict
 		var add []string
 		for _, t := range j.TopUp {
-			add = append(add, fmt.Sprintf("%s of %s", p.f.Mass(t.GramsPerKG), p.f.GrassName(t.Species)))
+			add = append(add, p.f.TopUp(t))
 		}
 		if len(add) > 0 {
-			verdict += "; to mend it, add " + strings.Join(add, " and ") + " to each kilogram"
+			verdict += ": add " + strings.Join(add, " and ")
 		}
 		rows = append(rows, []string{j.Premix.Name, p.f.Percent(j.Mixture.CoverExpected), p.f.Percent(j.Mixture.CoverBadYear), verdict})
 	}
@@ -411,7 +411,7 @@ func (p *planPage) cost() {
 		}
 	}
 	for _, t := range c.Turns {
-		p.item(fmt.Sprintf("%s: %s. %s", sentence(t.What), t.At, sentence(t.Means)))
+		p.item(fmt.Sprintf("%s: the answer turns at %s. %s", sentence(t.What), t.At, sentence(t.Means)))
 	}
 	for _, u := range c.Unpriced {
 		p.item("Not in the price: " + u)

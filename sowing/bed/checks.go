@@ -174,7 +174,7 @@ func phAdvice(ph, low float64, b Bed) string {
 }
 
 func rainCheck(name string, rain, intake, puddleMM, hours float64) Check {
-	c := Check{Name: name, Limit: fmt.Sprintf("%.0f mm in an hour, met once in two years, taken in without standing water", rain), OK: puddleMM < 1,
+	c := Check{Name: name, Limit: fmt.Sprintf("%.0f mm within an hour, met once in two years, taken in without standing water", rain), OK: puddleMM < 1,
 		Source: "intake by Saxton & Rawls 2006 and FAO Irrigation Training Manual 5; storm from the place's rain"}
 	if c.OK {
 		c.Figure = fmt.Sprintf("takes in %.0f mm an hour; nothing stands", intake)

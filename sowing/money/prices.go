@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -358,7 +359,11 @@ func (p Prices) Assumption() string {
 			own++
 		}
 	}
-	s := fmt.Sprintf("prices are of %s; the brief gives %d of its own", p.Note, own)
+	given := "none"
+	if own > 0 {
+		given = strconv.Itoa(own)
+	}
+	s := fmt.Sprintf("prices are of %s; the brief gives %s of its own", p.Note, given)
 	if p.unscaled {
 		s += fmt.Sprintf("; the list is in units of about a euro and stands in %s unconverted", p.Currency)
 	}

@@ -77,7 +77,7 @@ func (j Job) turfPriceTurn(_, _ Bill) (Turn, bool, error) {
 		return Turn{}, false, err
 	}
 	if !ok {
-		return Turn{"price of turf", "never", "seed is the cheaper way whatever turf costs"}, true, nil
+		return Turn{"price of turf", "no price", "seed is the cheaper way whatever turf costs"}, true, nil
 	}
 	return Turn{"price of turf", j.Prices.Currency + " " + j.perArea(at), "turf is the cheaper way below it"}, true, nil
 }
@@ -145,7 +145,7 @@ func (j Job) areaTurn(seed, turf Bill) (Turn, bool, error) {
 	if before <= 0 {
 		cheaper = "turf"
 	}
-	return Turn{"area", "never", fmt.Sprintf("%s is the cheaper way at every size from %s to %s", cheaper, j.area(leastAreaM2), j.area(mostAreaM2))}, true, nil
+	return Turn{"area", "no size", fmt.Sprintf("%s is the cheaper way at every size from %s to %s", cheaper, j.area(leastAreaM2), j.area(mostAreaM2))}, true, nil
 }
 
 // scaled is the same job on a lawn of another size: areas, ground work and seed
