@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"os"
@@ -27,6 +28,7 @@ type planFlags struct {
 	json, pdf, html, calendar, csv string
 	drawings                       string // folder
 	paper                          string // size of the PDF's page
+	why                            string // path of a figure to be explained
 }
 
 // forms are the forms a plan can take besides text, with the place each goes to.
@@ -62,6 +64,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 		Example: `  swardwright plan lawn.toml
   swardwright plan lawn.toml --pdf plan.pdf --json plan.json
   swardwright plan lawn.toml --json - | less
+  swardwright plan lawn.toml --why 'windows[0].success'
   swardwright plan briefs/ --json plans/`,
 		Args:              arguments(0, -1, "briefs"),
 		ValidArgsFunction: completeBriefs,
@@ -73,6 +76,9 @@ seed order. FILE then names a folder for the files of all plans.`,
 			if err != nil {
 				return err
 			}
+			if several && flags.why != "" {
+				return wrongf("--why takes one brief")
+			}
 			if several {
 				return planMany(cmd, names, flags)
 			}
@@ -82,6 +88,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
 	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
 	cmd.Flags().StringVar(&flags.paper, "paper", "", "`SIZE` of the PDF page, a4 or letter (default letter with US units, a4 otherwise)")
+	cmd.Flags().StringVar(&flags.why, "why", "", "say how one figure of the JSON came about, by its path, `KEY`; nothing else is printed")
 	cmd.Flags().StringVar(&flags.html, "html", "", "write the plan as one HTML page to `FILE`")
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
@@ -94,7 +101,7 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	brief, name, err := sowing.Brief{}, demoName, error(nil)
 	if len(names) > 0 {
 		name = names[0]
-	} else if flags.pdf == "" {
+	} else if flags.pdf == "" && flags.why == "" {
 		flags.pdf = demoPDF
 	}
 	if err := checkNames(flags.places()...); err != nil {
@@ -103,7 +110,11 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	if len(names) > 0 {
 		brief, err = readBrief(cmd, name)
 	} else {
-		fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario. Its PDF is %s.\n", demoName, flags.pdf)
+		fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.", demoName)
+		if flags.pdf != "" {
+			fmt.Fprintf(cmd.ErrOrStderr(), " Its PDF is %s.", flags.pdf)
+		}
+		fmt.Fprintln(cmd.ErrOrStderr())
 		brief, err = readDemo()
 	}
 	if err != nil {
@@ -116,6 +127,13 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	outputs, alone, err := flags.render(plan)
 	if err != nil {
 		return err
+	}
+	if flags.why != "" {
+		var said bytes.Buffer
+		if err := report.Why(&said, plan, flags.why); err != nil {
+			return wrongCall{err}
+		}
+		outputs, alone = append(outputs, output{"-", said.Bytes()}), true
 	}
 	if !alone {
 		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout())) })
