@@ -54,7 +54,8 @@ func wantedPH(parts []mix.Part) (low, high float64) {
 	if sum == 0 {
 		return 0, 0
 	}
-	return low / sum, high / sum
+	// To the tenth that is printed, so that no figure lies beyond a bound it equals.
+	return math.Round(10*low/sum) / 10, math.Round(10*high/sum) / 10
 }
 
 // lime gives the answer on lime and its amount.
