@@ -14,15 +14,15 @@ const (
 	// holdCover is the expected cover below which a zone is said to hold no grass.
 	holdCover = 0.45
 	// leastAt15 is the light below which no sown grass is promised to last, in a
-	// season whose mean is 15 °C; doubtfulDLI is where it is in doubt, mol m⁻² d⁻¹.
-	// Both are the published rules of sun hours turned into light: 3 hours for
+	// season whose mean is 15 °C, mol m⁻² d⁻¹; up to doubtful times as much it is in
+	// doubt. Both are the published rules of sun hours turned into light: 3 hours for
 	// fescues in Pennsylvania and for tall fescue in Arkansas, 4 to 6 for others.
 	// A warm sward burns more than a cool one, so a hot summer asks for more light
 	// and a cool one for less: respiration rises by respirationQ10 with 10 °C. The
 	// usual 2 is taken down to 1.6 for swards used to the warmth (inferred).
 	leastAt15      = 9.4
 	respirationQ10 = 1.6
-	doubtfulDLI    = 17.0
+	doubtful       = 1.5
 
 	// A zone whose midwinter light is below winterShade of the open's, and whose snow
 	// lies deepSnowDays on end, keeps no fine grasses (common practice, no published
@@ -161,7 +161,7 @@ func (a *answer) verdicts() []ZoneVerdict {
 			v.Holds = true
 			v.Cover = a.best.outcome.Zone[z.kept]
 			v.Grade = a.zoneGrade(v.Cover, a.best.outcome.ZoneBad[z.kept])
-			v.Doubtful = a.site.Zones[i].Light.DLISeason < doubtfulDLI
+			v.Doubtful = a.site.Zones[i].Light.DLISeason < doubtful*leastDLI(a.site)
 		}
 		if !v.Holds || v.Doubtful {
 			v.Instead = instead(a.use)
@@ -298,7 +298,7 @@ func (a *answer) notes() []string {
 		switch {
 		case z.kept < 0:
 			out = append(out, fmt.Sprintf("%s: no grass will hold (%.1f mol of light a day, %.1f h of direct sun); better: %s", name, l.DLISeason, l.SunHoursSeason, instead(a.use)[0]))
-		case l.DLISeason < doubtfulDLI:
+		case l.DLISeason < doubtful*leastDLI(a.site):
 			out = append(out, fmt.Sprintf("%s: grass is doubtful at %.1f mol of light a day and %.1f h of direct sun: thin, soon worn and slow to mend; have %s ready as the other way", name, l.DLISeason, l.SunHoursSeason, instead(a.use)[0]))
 		}
 	}

@@ -10,16 +10,10 @@ import (
 	"swardwright/mix"
 	"swardwright/site/light"
 	"swardwright/sowing/bed"
-	"swardwright/species"
 )
 
 // Limits of the cautions.
 const (
-	// thinLightMol is what about 4 hours of direct sun bring at 40 to 45° N in the
-	// growing season, where public advice in North America draws the line for
-	// lawns (Purdue AY-14: 4 to 6 h; Cornell: 4 h; Kansas State: 4 h; Penn State
-	// and Arkansas: 3 h for fescues), mol m⁻² d⁻¹.
-	thinLightMol = 14.0
 	steepDeg     = 6.0  // from about 1:10 work on the slope is named a hazard
 	longRunShare = 0.10 // of annual meadow-grass in the sward worth a word
 )
@@ -42,9 +36,9 @@ func (p *Plan) doubts() []string {
 		z := p.Site.Zones[v.Zone]
 		switch {
 		case !v.Holds:
-			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there, for want of %s. Instead: %s.",
+			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there (limited by %s). Instead: %s.",
 				z.Letter, z.Name, 100*z.Share, v.LimitedBy, strings.Join(v.Instead, ", "))
-		case v.Doubtful || z.Light.DLISeason < thinLightMol:
+		case v.Doubtful:
 			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
 				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)
 		}
@@ -58,17 +52,8 @@ func (p *Plan) doubts() []string {
 			say("Annual meadow-grass comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", s, last.Year)
 		}
 	}
-	if p.tooSteep() {
-		say("The ground is too steep for a mown lawn (above 1:3): terrace it, or plant a slope cover that is not mown.")
-	}
 	out = append(out, p.Dates.Notes...)
 	return out
-}
-
-// tooSteep is true where a mown lawn was asked for on ground that no mower
-// should work.
-func (p *Plan) tooSteep() bool {
-	return p.Choice.Mixture != nil && !p.Bed.MownSlope && p.Brief.Use.Grade != species.Extensive
 }
 
 // hazards are the usual cautions, where they apply and nowhere else. They defer

@@ -21,7 +21,7 @@ func (p *Plan) conclude() {
 
 func (p *Plan) advice() Advice {
 	switch {
-	case p.Choice.Mixture == nil || p.tooSteep():
+	case p.Choice.Mixture == nil:
 		return AdviseNoGrass
 	case p.Cost.Advised == money.Turf:
 		return AdviseTurf
@@ -37,8 +37,6 @@ func (p *Plan) headline() string {
 	switch {
 	case c.Mixture == nil:
 		return "No grass will hold here: " + c.Because + "."
-	case p.Advice == AdviseNoGrass:
-		return "No mown lawn: the ground is steeper than 1:3."
 	}
 	var parts []string
 	for _, x := range c.Mixture.Components {

@@ -63,6 +63,9 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.Species, b.Use, b.Stock, task); err != nil {
 		return Plan{}, err
 	}
+	if p.tooSteep() {
+		p.refuseSlope()
+	}
 	if a := p.Choice.Attainable; a != "" && a != b.Use.Grade {
 		// The reader is shown how the grasses suit the lawn as it will be kept.
 		if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, p.keptUse(), matrixDraws, seed); err != nil {

@@ -1,0 +1,30 @@
+package sowing
+
+import (
+	"math"
+
+	"swardwright/species"
+)
+
+// steepestMown is the steepest fall that is mown, 1 in 3 (BS 4428:1989; technical
+// handbooks of Uppsala and Östersund).
+const steepestMown = 1.0 / 3
+
+// tooSteep is true where a mown lawn was asked for on ground that no mower should
+// work.
+func (p *Plan) tooSteep() bool {
+	fall := math.Tan(p.Brief.Site.Lawn.SlopeDeg * math.Pi / 180)
+	return fall > steepestMown && p.Brief.Use.Grade != species.Extensive
+}
+
+// refuseSlope turns the choice into one of no lawn.
+func (p *Plan) refuseSlope() {
+	c := &p.Choice
+	c.Mixture, c.Attainable = nil, ""
+	c.Because = "the ground is steeper than 1 in 3, too steep for a mown lawn"
+	for i := range c.Zones {
+		v := &c.Zones[i]
+		v.Holds, v.Doubtful, v.Grade, v.LimitedBy = false, false, "", "slope"
+		v.Instead = []string{"terraces, the walls designed by a chartered engineer", "ground-cover plants or shrubs that hold the slope", "a meadow cut once a year with a scythe (grade \"extensive\")"}
+	}
+}
