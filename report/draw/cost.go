@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"swardwright/report/face"
@@ -10,8 +11,6 @@ import (
 	"swardwright/sowing"
 	"swardwright/sowing/money"
 )
-
-var groups = []money.Group{money.Ground, money.Materials, money.Labour, money.Plant, money.Delivery, money.Aftercare, money.Contingency}
 
 // Cost compares the ways: each bill's net by groups, margin and tax, and the range
 // that holds 8 totals in 10.
@@ -43,7 +42,7 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	for v := 0.0; v <= high+step/2; v += step {
 		d.add(line(x(v), 0, x(v), bottom, Rule, 0.15), quiet(x(v), bottom+4, f.MoneyRound(money.Amount{Minor: int64(v), Currency: curr}), small, Middle))
 	}
-	names := append([]money.Group(nil), groups...)
+	names := slices.Clone(money.Groups)
 	names = append(names, "margin less discount", "tax")
 	used := make([]bool, len(names))
 	var words []string
@@ -107,13 +106,9 @@ func costLook(k int) look {
 
 // costParts are the net sums of a bill by group, then margin less discount, then tax.
 func costParts(b money.Bill) []float64 {
-	sums := make([]float64, len(groups), len(groups)+2)
-	for _, l := range b.Lines {
-		for k, g := range groups {
-			if l.Group == g {
-				sums[k] += float64(l.Amount.Minor)
-			}
-		}
+	var sums []float64
+	for _, g := range money.Groups {
+		sums = append(sums, float64(b.Of(g).Minor))
 	}
 	return append(sums, float64(b.Margin.Minor-b.Discount.Minor), float64(b.Tax.Minor))
 }

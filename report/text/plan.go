@@ -385,11 +385,11 @@ func (p *planPage) cost() {
 		}
 		rows = append(rows, cells)
 	}
-	for _, g := range []money.Group{money.Ground, money.Materials, money.Labour, money.Plant, money.Delivery, money.Aftercare, money.Contingency} {
+	for _, g := range money.Groups {
 		if slices.ContainsFunc(c.Bills, func(b money.Bill) bool {
 			return slices.ContainsFunc(b.Lines, func(l money.Line) bool { return l.Group == g })
 		}) {
-			row(string(g), func(b money.Bill) string { return p.f.Sum(groupSum(b, g)) })
+			row(string(g), func(b money.Bill) string { return p.f.Sum(b.Of(g)) })
 		}
 	}
 	row("margin", func(b money.Bill) string { return p.f.Sum(b.Margin) })
@@ -426,16 +426,6 @@ func (p *planPage) unitArea() string {
 		return "sq ft"
 	}
 	return "m²"
-}
-
-func groupSum(b money.Bill, g money.Group) money.Amount {
-	sum := money.Amount{Currency: b.Total.Currency}
-	for _, l := range b.Lines {
-		if l.Group == g {
-			sum.Minor += l.Amount.Minor
-		}
-	}
-	return sum
 }
 
 func (p *planPage) lightAndPlace() {

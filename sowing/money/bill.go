@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 )
 
@@ -396,9 +397,21 @@ func (b *biller) source(key string) string {
 	return x.Source
 }
 
+// Of is the net sum of one group's lines.
+func (b *Bill) Of(g Group) Amount {
+	sum := Amount{Currency: b.Net.Currency}
+	for _, l := range b.Lines {
+		if l.Group == g {
+			sum.Minor += l.Amount.Minor
+		}
+	}
+	return sum
+}
+
 // total adds a bill up.
 func (b *Bill) total(p Prices) error {
-	var err error
+	net, err := Sum(p.Currency, lo.Map(b.Lines, func(l Line, _ int) Amount { return l.Amount })...)
+	b.Net = net
 	round := func(d decimal.Decimal) Amount {
 		a, e := Round(d, p.Currency)
 		if err == nil {
@@ -410,11 +423,7 @@ func (b *Bill) total(p Prices) error {
 		x, _ := p.Get(key)
 		return round(of.Mul(x.Best).Shift(-2))
 	}
-	sum := decimal.Zero
-	for _, l := range b.Lines {
-		sum = sum.Add(l.Amount.Decimal())
-	}
-	b.Net = round(sum)
+	sum := net.Decimal()
 	for _, x := range []struct {
 		item, key string
 		to        *Amount
