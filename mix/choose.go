@@ -1,10 +1,13 @@
 package mix
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"slices"
+
+	"github.com/samber/lo"
 
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -325,18 +328,10 @@ func (p *problem) shortlist(list []candidate, most int) []candidate {
 		all[i].first = first[k.species.Group] == i || p.practice.asksFor(k.species.ID)
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
-		switch {
-		case a.first != b.first:
-			if a.first {
-				return -1
-			}
-			return 1
-		case a.score > b.score:
-			return -1
-		case a.score < b.score:
-			return 1
+		if a.first != b.first {
+			return lo.Ternary(a.first, -1, 1)
 		}
-		return 0
+		return cmp.Compare(b.score, a.score)
 	})
 	list = list[:0]
 	for _, s := range all[:most] {

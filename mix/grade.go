@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -325,16 +326,7 @@ func (j job) lifts(ctx context.Context, held *answer) ([]Lift, error) {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Lift) int {
-		if d := rank(a.Grade) - rank(b.Grade); d != 0 {
-			return d
-		}
-		switch {
-		case a.Cover > b.Cover:
-			return -1
-		case a.Cover < b.Cover:
-			return 1
-		}
-		return 0
+		return cmp.Or(rank(a.Grade)-rank(b.Grade), cmp.Compare(b.Cover, a.Cover))
 	})
 	return out, nil
 }

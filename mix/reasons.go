@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -103,15 +104,7 @@ func (a *answer) reason(c *Component, without *tried) string {
 	}
 	// A gain that rounds to nothing is no reason.
 	losses = slices.DeleteFunc(losses, func(l loss) bool { return l.worth < littleWorth })
-	slices.SortStableFunc(losses, func(x, y loss) int {
-		switch {
-		case x.worth > y.worth:
-			return -1
-		case x.worth < y.worth:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(losses, func(x, y loss) int { return cmp.Compare(y.worth, x.worth) })
 	var texts []string
 	for i, l := range losses[:min(2, len(losses))] {
 		if i == 0 || l.worth > losses[0].worth/3 {
@@ -225,15 +218,7 @@ func (a *answer) whyNot(s *species.Species) string {
 	if r := a.problem.practice.ruleFor(s.ID, false); r != nil {
 		changes = append(changes, change{practiceWeight * (t.against - b.against), "public bodies sow little or none of it on such ground (" + r.Source + ")"})
 	}
-	slices.SortStableFunc(changes, func(x, y change) int {
-		switch {
-		case x.worth > y.worth:
-			return -1
-		case x.worth < y.worth:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(changes, func(x, y change) int { return cmp.Compare(y.worth, x.worth) })
 	if !a.problem.allowed(with) {
 		return "five grasses, or the cap on its kind, leave no room for it"
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/samber/lo"
+
 	"swardwright/site/weather"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -34,8 +36,7 @@ func (p *Plan) advice() Advice {
 // headline is the answer in two sentences at most.
 func (p *Plan) headline() string {
 	c := p.Choice
-	switch {
-	case c.Mixture == nil:
+	if c.Mixture == nil {
 		return "No grass will hold here: " + c.Because + "."
 	}
 	var parts []string
@@ -75,12 +76,7 @@ func (p *Plan) assumptions() []string {
 		}
 	}
 	out = append(out, p.unproven()...)
-	seen := map[string]bool{}
-	return slices.DeleteFunc(out, func(s string) bool {
-		dup := seen[s]
-		seen[s] = true
-		return dup
-	})
+	return lo.Uniq(out)
 }
 
 // unproven names the ratings that decide about a grass of the mixture and rest
@@ -127,10 +123,5 @@ func (p *Plan) sources() []string {
 		}
 	}
 	out = append(out, p.Year.Sources...)
-	seen := map[string]bool{}
-	return slices.DeleteFunc(out, func(s string) bool {
-		dup := seen[s]
-		seen[s] = true
-		return dup
-	})
+	return lo.Uniq(out)
 }

@@ -1,20 +1,14 @@
 package sowing
 
 import (
-	"math"
-
+	"swardwright/sowing/bed"
 	"swardwright/species"
 )
-
-// steepestMown is the steepest fall that is mown, 1 in 3 (BS 4428:1989; technical
-// handbooks of Uppsala and Östersund).
-const steepestMown = 1.0 / 3
 
 // tooSteep is true where a mown lawn was asked for on ground that no mower should
 // work.
 func (p *Plan) tooSteep() bool {
-	fall := math.Tan(p.Brief.Site.Lawn.SlopeDeg * math.Pi / 180)
-	return fall > steepestMown && p.Brief.Use.Grade != species.Extensive
+	return !bed.Mowable(p.Brief.Site.Lawn.SlopeDeg) && p.Brief.Use.Grade != species.Extensive
 }
 
 // refuseSlope turns the choice into one of no lawn.

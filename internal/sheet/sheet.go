@@ -160,10 +160,6 @@ func (s *Sheet) Faultf(key, format string, args ...any) {
 // Sound says that no fault has been found so far.
 func (s *Sheet) Sound() bool { return len(s.book.faults) == 0 }
 
-// Path is where the table stands in the text; tables of an array are counted
-// from one.
-func (s *Sheet) Path() string { return s.path }
-
 // Given says whether the text has the key, even one whose value cannot be read.
 func (s *Sheet) Given(key string) bool {
 	_, ok := s.value(key)

@@ -132,7 +132,7 @@ func Plan(w Want) Bed {
 	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).Puddle(rain)
 
 	slope := math.Tan(w.Site.Survey.Lawn.SlopeDeg * math.Pi / 180)
-	b.MownSlope = slope <= steepest
+	b.MownSlope = Mowable(w.Site.Survey.Lawn.SlopeDeg)
 	b.Checks = append(b.Checks, slopeChecks(slope)...)
 	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)
 	if len(w.Parts) == 0 {

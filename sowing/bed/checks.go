@@ -2,6 +2,7 @@ package bed
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"swardwright/site/ground"
@@ -16,6 +17,11 @@ const (
 	terrace   = 0.25    // City of Regina, New lawns
 	leastFall = 0.01    // Växjö municipality, Teknisk handbok
 )
+
+// Mowable says whether a lawn on this slope, in degrees, can be mown safely.
+func Mowable(slopeDeg float64) bool {
+	return math.Tan(slopeDeg*math.Pi/180) <= steepest
+}
 
 func slopeChecks(slope float64) []Check {
 	figure := "level"

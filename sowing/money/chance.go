@@ -1,6 +1,7 @@
 package money
 
 import (
+	"cmp"
 	"context"
 	"hash/fnv"
 	"math"
@@ -195,15 +196,7 @@ func (v varying) drivers(b Bill) []Driver {
 		}
 	}
 	reach := func(d Driver) int64 { return max(d.High.Minor-d.Low.Minor, d.Low.Minor-d.High.Minor) }
-	slices.SortStableFunc(out, func(a, b Driver) int {
-		switch x, y := reach(a), reach(b); {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Driver) int { return cmp.Compare(reach(b), reach(a)) })
 	return out
 }
 
