@@ -2,11 +2,13 @@ package mix
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"swardwright/data"
 	"swardwright/mix/internal/place"
 	"swardwright/mix/sward"
+	"swardwright/site/ground"
 	"swardwright/species"
 )
 
@@ -23,7 +25,8 @@ const (
 	supina  = "supina-meadow-grass"
 	annual  = "annual-meadow-grass"
 	bent    = "browntop-bent"
-	cat     = "smaller-cats-tail"
+	timothy = "timothy"
+	italian = "italian-ryegrass"
 )
 
 func tableOf(t testing.TB) *species.Table {
@@ -91,6 +94,8 @@ func TestFollowedSwards(t *testing.T) {
 			season{rye: 100}, 3, func(s, _ season) bool { return s[rye] > 80 }},
 		{"DEF-1", "Dunn, Ervin & Fresenburg 2002, Missouri: 62 % tall fescue after 5 years (90 : 10 assumed)", place.Spot{Station: "St Louis, Missouri"},
 			species.Use{Traffic: species.Moderate, MowingMM: 35}, season{tall: 90, meadow: 10}, 5, func(s, _ season) bool { return s[tall] > 35 && s[tall] < 85 && s[meadow] > 10 }},
+		{"DEF-2", "the same, dwarf tall fescue: 48 % to 44 % meadow-grass", place.Spot{Station: "St Louis, Missouri"},
+			species.Use{Traffic: species.Moderate, MowingMM: 35}, season{tall: 90, meadow: 10}, 5, func(s, _ season) bool { return s[tall] > 30 && s[meadow] > 25 }},
 		{"DEF-3", "the same: any mixture with ryegrass turned to ryegrass (50 : 50 assumed)", place.Spot{Station: "St Louis, Missouri"},
 			species.Use{Traffic: species.Heavy, MowingMM: 25}, season{rye: 50, meadow: 50}, 5, func(s, _ season) bool { return s[rye] > s[meadow] }},
 		{"NKL-1", "Nonn, Kühbauch & Lock 2006, Bonn: a little supina is the main grass within a year (10 % assumed)", place.Spot{Station: "Düsseldorf", Irrigated: true},
@@ -135,7 +140,7 @@ func TestFollowedSwards(t *testing.T) {
 		}
 		t.Logf("%-7s agrees %-5v season %d %v", r.id, ok, r.year, round(now))
 	}
-	if share := float64(agreed) / float64(len(rows)); share < 0.75 {
+	if share := float64(agreed) / float64(len(rows)); share < 0.78 {
 		t.Errorf("%d of %d followed swards go the published way", agreed, len(rows))
 	}
 }
@@ -195,20 +200,94 @@ func TestFirstLead(t *testing.T) {
 	}
 }
 
-// TestLeyPairs: timothy stands in for nothing in the table; its nearest kin is
-// smaller cat's-tail. Against smooth meadow-grass timothy's log-odds fell by 1.3 a
-// year on the mean of six sites from 46.8 to 69.7° N, from the first season to the
-// third by 0.6 to 4.6 in all (Kirwan et al. 2014, Ecology 95:2680, data).
+// TestSeedlingsBesideOthers: in boxes sown with equal numbers of seeds, smooth
+// meadow-grass grew larger beside browntop than beside red fescue (Engel 1977, III
+// International Turfgrass Research Conference).
+func TestSeedlingsBesideOthers(t *testing.T) {
+	table := tableOf(t)
+	c, err := place.Spot{Station: "Harrisburg, Pennsylvania", Irrigated: true, Years: 5}.Conditions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pool := []*species.Species{table.ByID(meadow), table.ByID(bent), table.ByID(strong)}
+	z := sward.NewField(c, pool, species.Use{Traffic: species.Light, MowingMM: 40, Irrigation: true}).Zones[0]
+	emerged := func(g int) float64 { return z.Claim[g] * pool[g].Values[species.FieldEmergence].Best }
+	if beside, red := emerged(0)/(emerged(0)+emerged(1)), emerged(0)/(emerged(0)+emerged(2)); beside <= red {
+		t.Errorf("meadow-grass has %.2f of the ground beside browntop, %.2f beside red fescue", beside, red)
+	}
+}
+
+// TestSaltedVerges: of 51 mixtures sown in autumn along two salted roads near St. Paul
+// all of the best next spring held 40 % slender red fescue (Friell, Watkins, Horgan &
+// Reiter 2013; tall fescue led after the hot summer that followed). Salt and upkeep are
+// taken as usual there.
+func TestSaltedVerges(t *testing.T) {
+	table := tableOf(t)
+	salt := 8.0
+	spot := place.Spot{Station: "Minneapolis/St Paul, Minnesota", Ground: ground.Survey{ECeDSM: &salt}}
+	use := species.Use{Grade: species.Extensive, Traffic: species.Light, MowingMM: 75, Feeding: "none"}
+	with := followed(t, table, spot, use, map[string]float64{slender: 40, hard: 60})[0].Cover
+	for _, other := range []string{chew, strong, rye, meadow} {
+		if without := followed(t, table, spot, use, map[string]float64{other: 40, hard: 60})[0].Cover; without >= with {
+			t.Errorf("40 %% %s covers %.2f after a year, slender red fescue %.2f", other, without, with)
+		}
+	}
+}
+
+// TestLeyPairs holds the model to leys followed for three years: the log-odds of
+// one grass to the other less those sown, at the end of the first, second and third
+// season, lie within the range over sites (Kirwan et al. 2014, Ecology 95:2680, data;
+// shares are of a year's dry matter, seed is stated as parts of each grass's own full
+// rate). Timothy's vigour and persistence were concluded from the first pair; the
+// second is what follows from them. The full rates of a ley are common practice, no
+// published source. A ley is cut at 5 cm when it stands at about 20 (common
+// practice): 125 mm in the mean.
 func TestLeyPairs(t *testing.T) {
 	table := tableOf(t)
-	use := species.Use{Traffic: species.Light, MowingMM: 50, NitrogenGM2: feed(7)}
-	for _, station := range []string{"Reykjavík", "Luleå Airport", "Tromsø", "Vest-Torpa", "Jyväskylä Airport"} {
-		s := followed(t, table, place.Spot{Station: station}, use, map[string]float64{cat: 50, meadow: 50})
-		odds := func(year int) float64 { return math.Log(s[year-1].Shares[cat] / s[year-1].Shares[meadow]) }
-		fall := odds(1) - odds(3)
-		t.Logf("%-18s falls by %.2f", station, fall)
-		if fall < 0.3 || fall > 5 {
-			t.Errorf("%s: log-odds of cat's-tail to meadow-grass fall by %.2f from season 1 to 3, published 0.6 to 4.6", station, fall)
+	ley := func(nGM2 float64) species.Use {
+		return species.Use{Traffic: species.Light, MowingMM: 125, NitrogenGM2: feed(nGM2)}
+	}
+	fullRate := map[string]float64{timothy: 12, meadow: 18, rye: 28} // kg/ha
+	pairs := []struct {
+		one, other string
+		nGM2       float64
+		stations   []string // near the trials
+		low, high  []float64
+	}{
+		{timothy, meadow, 6, []string{"Reykjavík", "Tromsø", "Vest-Torpa", "Luleå Airport"},
+			[]float64{0.51, -0.09, -2.96}, []float64{2.33, 0.63, -0.07}},
+		// The one site with a third year fell by 2.1 units in it, far more than the
+		// others in any: only the direction is asked.
+		{rye, timothy, 12, []string{"Uccle", "Shannon Airport"},
+			[]float64{-1.20, -0.91, -2.32}, []float64{0.06, -0.25, -0.25}},
+	}
+	for _, p := range pairs {
+		a, b := fullRate[p.one], fullRate[p.other]
+		for _, station := range p.stations {
+			seasons := followed(t, table, place.Spot{Station: station}, ley(p.nGM2),
+				map[string]float64{p.one: 100 * a / (a + b), p.other: 100 * b / (a + b)})
+			for i := range p.low {
+				shift := math.Log(seasons[i].Shares[p.one] / seasons[i].Shares[p.other])
+				t.Logf("%-14s %s to %s, season %d: %+.2f, published %+.2f to %+.2f", station, p.one, p.other, i+1, shift, p.low[i], p.high[i])
+				if shift < p.low[i] || shift > p.high[i] {
+					t.Errorf("%s: %s to %s shifts by %.2f by season %d, published %.2f to %.2f", station, p.one, p.other, shift, i+1, p.low[i], p.high[i])
+				}
+			}
 		}
+	}
+}
+
+// TestSownRatioLasts: the shift of one site and year is nearly the same for every
+// sown ratio: its standard deviation over ratios is 0.2 to 0.7 units (the same data).
+func TestSownRatioLasts(t *testing.T) {
+	table := tableOf(t)
+	use := species.Use{Traffic: species.Light, MowingMM: 50, NitrogenGM2: feed(6)}
+	var shifts []float64
+	for _, share := range []float64{20, 40, 60, 80} {
+		s := followed(t, table, place.Spot{Station: "Luleå Airport"}, use, map[string]float64{timothy: share, meadow: 100 - share})
+		shifts = append(shifts, math.Log(s[2].Shares[timothy]/s[2].Shares[meadow])-math.Log(share/(100-share)))
+	}
+	if spread := slices.Max(shifts) - slices.Min(shifts); spread > 0.7 {
+		t.Errorf("shifts by the third season %.2f differ by %.2f units between sown ratios", shifts, spread)
 	}
 }
