@@ -51,7 +51,12 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	p := Plan{Brief: b, Date: b.planDate()}
 	seed := b.seed()
 
-	if p.Matrix, p.Site, err = b.Matrix(ctx); err != nil {
+	if p.Site, err = b.Conditions(ctx); err != nil {
+		return Plan{}, err
+	}
+	// The choice goes by the best figures alone: the chances wait until it is known
+	// how the lawn will be kept.
+	if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, b.Use, 0, seed); err != nil {
 		return Plan{}, err
 	}
 	when, err := dates.Survey(ctx, p.Site, t.Species.All(), p.wantDates())
@@ -66,11 +71,8 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if p.tooSteep() {
 		p.refuseSlope()
 	}
-	if a := p.Choice.Attainable; a != "" && a != b.Use.Grade {
-		// The reader is shown how the grasses suit the lawn as it will be kept.
-		if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, p.keptUse(), matrixDraws, seed); err != nil {
-			return Plan{}, err
-		}
+	if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, p.keptUse(), matrixDraws, seed); err != nil {
+		return Plan{}, err
 	}
 	if p.Choice.Mixture != nil {
 		p.Dates = when.For(p.shares())
