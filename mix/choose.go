@@ -96,7 +96,7 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 	a.trial.follower.Detail = true
 	if j.quick {
 		a.trial = a.problem.trial(fineHistories)
-		a.problem.refine = 1
+		a.problem.rough = true
 	}
 	if len(a.problem.field.Zones) == 0 {
 		return a, nil
@@ -152,7 +152,6 @@ func (j job) problem() *problem {
 		leafMM:   make([]float64, len(j.pool)),
 		rateGM2:  j.task.RateGM2,
 		rate:     1,
-		refine:   refined,
 		seedbed:  j.task.SeedbedShare,
 		practice: practiceOn(j.site, j.use, j.asked, j.task.Overseed),
 	}

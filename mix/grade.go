@@ -56,6 +56,8 @@ func (j job) attainable(ctx context.Context) (held, asked *answer, err error) {
 				k.use.MowingMM = 0
 			}
 		}
+		// A grade that this site cannot hold whatever is sown needs no fine search.
+		k.quick = j.quick || g == species.Ornamental && j.deepShadedSnow()
 		a, err := k.plan(ctx)
 		if err != nil {
 			return nil, nil, err
@@ -70,7 +72,12 @@ func (j job) attainable(ctx context.Context) (held, asked *answer, err error) {
 			return a, asked, nil
 		}
 	}
-	return held, asked, nil
+	if held.quick && !j.quick { // nothing better was found after all
+		k := held.job
+		k.quick = false
+		held, err = k.plan(ctx)
+	}
+	return held, asked, err
 }
 
 // sliver is a share of the lawn too small to decide on a grade.
@@ -116,11 +123,11 @@ func (a *answer) short() *shortfall {
 const fineEnough = 0.6
 
 // deepShadedSnow reports whether most of the lawn lies in winter shade under long snow.
-func (a *answer) deepShadedSnow() bool {
+func (j job) deepShadedSnow() bool {
 	var area float64
-	for i := range a.site.Zones {
-		if fineGrassesDie(a.site, &a.site.Zones[i]) {
-			area += a.site.Zones[i].Share
+	for i := range j.site.Zones {
+		if fineGrassesDie(j.site, &j.site.Zones[i]) {
+			area += j.site.Zones[i].Share
 		}
 	}
 	return area >= 0.5

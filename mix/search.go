@@ -2,6 +2,7 @@ package mix
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"swardwright/mix/sward"
@@ -49,7 +50,7 @@ type problem struct {
 	winter     bool
 	ryeCap     int // most units of all ryegrasses together
 	practice   *practice
-	refine     int // points of the grid that are refined
+	rough      bool // the best point of the grid, refined on its few histories, will do
 	uncapped   bool
 }
 
@@ -75,7 +76,8 @@ type trial struct {
 	*problem
 	follower sward.Follower
 	scores   map[shares]float64
-	wide     bool // exchanges among three species as well
+	wide     bool   // exchanges among three species as well
+	sieve    *trial // on fewer histories: what is clearly worse there is not tried; nil: none
 }
 
 func (p *problem) trial(histories int) *trial {
@@ -221,7 +223,11 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 		p.grid(coarseUnits, add)
 	}
 	slices.SortFunc(points, better)
-	tops := points[:min(p.refine, len(points))]
+	most := refined
+	if p.rough {
+		most = 1
+	}
+	tops := points[:min(most, len(points))]
 	for i := range tops {
 		if err := ctx.Err(); err != nil {
 			return best, false, err
@@ -231,8 +237,11 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 	slices.SortFunc(tops, better)
 	tops = slices.CompactFunc(tops, func(a, b ranked) bool { return a.shares == b.shares })
 
+	if p.rough {
+		return tops[0].shares, true, nil
+	}
 	fine := p.trial(fineHistories)
-	fine.wide = true
+	fine.wide, fine.sieve = true, coarse
 	var top ranked
 	for i, start := range tops[:min(polished, len(tops))] {
 		r := fine.climb(ranked{start.shares, fine.score(start.shares)})
@@ -249,8 +258,12 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 func (t *trial) climb(at ranked) ranked {
 	for {
 		next := at
+		least := math.Inf(-1)
+		if t.sieve != nil {
+			least = t.sieve.score(at.shares) - sieveSlack
+		}
 		consider := func(s shares) {
-			if t.allowed(s) {
+			if t.allowed(s) && (t.sieve == nil || t.sieve.score(s) >= least) {
 				if r := (ranked{s, t.score(s)}); better(r, next) < 0 {
 					next = r
 				}
@@ -304,6 +317,11 @@ func (t *trial) climb(at ranked) ranked {
 		at = next
 	}
 }
+
+// sieveSlack is how much worse than the mixture in hand an exchange may look on the
+// few histories of the grid and still be tried on more. Neighbours differ by less
+// than a fifth of it between the two.
+const sieveSlack = 0.005
 
 // minGain is the gain in score an exchange must bring: less is noise.
 const minGain = 1e-6

@@ -64,7 +64,8 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 		return Plan{}, err
 	}
 	task := b.task()
-	task.SowDay = when.BestDay(p.leaders())
+	largest := p.largestZone()
+	task.SowDay = when.BestDay(p.leaders(largest), largest)
 	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.Species, b.Use, b.Stock, task); err != nil {
 		return Plan{}, err
 	}
@@ -209,17 +210,22 @@ func (p *Plan) leafFallDay() int {
 	return int(p.Site.Sky.LeafOffDay)
 }
 
-// leaders are the species that lead the matrix in the largest zone: the sowing
-// day they want is the one the mixture is tried for.
-func (p *Plan) leaders() []string {
+// largestZone is the index of the zone that takes up most of the lawn.
+func (p *Plan) largestZone() int {
 	largest := 0
 	for i, z := range p.Site.Zones {
 		if z.Share > p.Site.Zones[largest].Share {
 			largest = i
 		}
 	}
+	return largest
+}
+
+// leaders are the species that lead the matrix in a zone: the sowing day they
+// want in the largest one is the day the mixture is tried for.
+func (p *Plan) leaders(zone int) []string {
 	var ids []string
-	for _, r := range p.Matrix.Zone(largest) {
+	for _, r := range p.Matrix.Zone(zone) {
 		if !r.Species.Invader && len(ids) < leadersForDate {
 			ids = append(ids, r.Species.ID)
 		}

@@ -84,8 +84,9 @@ type Setting struct {
 // stresses holds the years that each kind of loss is averaged over: all of
 // them, or as many quantile years of its own stress.
 type stresses struct {
-	winters, moulds, droughts, summers []weather.Year
-	wetShares                          []float64
+	winters                   []frost
+	moulds, droughts, summers []weather.Year
+	wetShares                 []float64
 }
 
 // deviation is how far the truth may lie from what the site's models say.
@@ -126,7 +127,7 @@ func NewSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
 		s.mean.MouldDays += y.MouldDays / n
 		s.mean.IceDays += y.IceDays / n
 	}
-	s.stress = stresses{s.years, s.years, s.years, s.years, wet}
+	s.stress = stresses{frosts(s.years), s.years, s.years, s.years, wet}
 	return s, nil
 }
 
@@ -136,7 +137,7 @@ func (s *Setting) thin(n int) *Setting {
 	years := s.years
 	typical := Traits{FreezingC: -18, ThawLoss: 0.4}
 	t.stress = stresses{
-		winters:   quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - LT50(&typical, y) }),
+		winters:   frosts(quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - LT50(&typical, y) })),
 		moulds:    quantiles(years, n, func(y *weather.Year) float64 { return mouldDays(y) + 3*y.IceDays }),
 		droughts:  quantiles(years, n, func(y *weather.Year) float64 { return y.DroughtDays }),
 		summers:   quantiles(years, n, func(y *weather.Year) float64 { return y.HotMeanC }),
@@ -181,8 +182,16 @@ const lossMadeGood, lossHalf = 0.10, 0.20
 // lossRating rates a mean yearly survival.
 func lossRating(survival float64) float64 { return bell((1 - survival - lossMadeGood) / lossHalf) }
 
+func frosts(years []weather.Year) []frost {
+	out := make([]frost, len(years))
+	for i := range years {
+		out[i] = frostOf(&years[i])
+	}
+	return out
+}
+
 // meanOver averages a response over years.
-func meanOver(years []weather.Year, f func(*weather.Year) float64) float64 {
+func meanOver[Y any](years []Y, f func(*Y) float64) float64 {
 	sum := 0.0
 	for i := range years {
 		sum += f(&years[i])

@@ -14,13 +14,10 @@ var criterionCold = Criterion{
 	Reads:   []Trait{FreezingC, ThawLoss},
 	Source:  "LT50 against the year's coldest crown, logistic kill curve, mean of the synthetic years",
 	Score: func(t *Traits, s *Setting) float64 {
-		return lossRating(meanOver(s.stress.winters, func(y *weather.Year) float64 {
-			if s.off.crownC != 0 {
-				moved := *y
-				moved.CrownMinC += s.off.crownC
-				y = &moved
-			}
-			return WinterSurvival(t, y)
+		return lossRating(meanOver(s.stress.winters, func(f *frost) float64 {
+			moved := *f
+			moved.crownMinC += s.off.crownC
+			return moved.survival(t)
 		}))
 	},
 	Figure: func(s *Setting) string {

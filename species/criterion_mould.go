@@ -14,8 +14,9 @@ var criterionMould = Criterion{
 	Reads:   []Trait{SnowMould, IceDays},
 	Source:  "longest snow, mould weather and ice against the days that halve its cover, mean of the synthetic years",
 	Score: func(t *Traits, s *Setting) float64 {
+		half := mouldHalfDays(t)
 		return lossRating(meanOver(s.stress.moulds, func(y *weather.Year) float64 {
-			return MouldSurvival(t, y) * IceSurvival(t, y)
+			return hill(mouldDays(y)/half, mouldSteepness) * IceSurvival(t, y)
 		}))
 	},
 	Figure: func(s *Setting) string {

@@ -152,21 +152,38 @@ func LeafTaken(l light.Light) float64 {
 // part of one winter: between tender and fully hardened by that autumn's
 // hardening, less what the thaws before it undid. Hardening saturates: the first
 // half of its days brings three quarters of it (inferred).
-func LT50(t *Traits, y *weather.Year) float64 {
-	tender := 1 - clamp01(y.Hardening)
-	held := (1 - tender*tender) * (1 - t[ThawLoss]*(1-math.Exp(-y.ThawDays/thawDays)))
-	return UnhardenedC + (t[FreezingC]-UnhardenedC)*held
-}
+func LT50(t *Traits, y *weather.Year) float64 { return frostOf(y).lt50(t) }
 
 // WinterSurvival is what frost leaves.
-func WinterSurvival(t *Traits, y *weather.Year) float64 {
-	return logistic((y.CrownMinC - LT50(t, y)) / freezeSpreadC)
+func WinterSurvival(t *Traits, y *weather.Year) float64 { return frostOf(y).survival(t) }
+
+// frost is what of a winter frost hardiness goes by.
+type frost struct {
+	crownMinC float64
+	hardened  float64 // share of the hardiness that autumn brought
+	thawed    float64 // of what a thaw can take, the share that thaws took
+}
+
+func frostOf(y *weather.Year) frost {
+	tender := 1 - clamp01(y.Hardening)
+	return frost{y.CrownMinC, 1 - tender*tender, 1 - math.Exp(-y.ThawDays/thawDays)}
+}
+
+func (f frost) lt50(t *Traits) float64 {
+	return UnhardenedC + (t[FreezingC]-UnhardenedC)*f.hardened*(1-t[ThawLoss]*f.thawed)
+}
+
+func (f frost) survival(t *Traits) float64 {
+	return logistic((f.crownMinC - f.lt50(t)) / freezeSpreadC)
 }
 
 // MouldSurvival is what snow mould leaves.
 func MouldSurvival(t *Traits, y *weather.Year) float64 {
-	half := mouldLeastDays * math.Exp(mouldRange*clamp01(t[SnowMould]))
-	return hill(mouldDays(y)/half, mouldSteepness)
+	return hill(mouldDays(y)/mouldHalfDays(t), mouldSteepness)
+}
+
+func mouldHalfDays(t *Traits) float64 {
+	return mouldLeastDays * math.Exp(mouldRange*clamp01(t[SnowMould]))
 }
 
 // mouldDays are the winter's days of snow mould.

@@ -26,7 +26,16 @@ const (
 	exitWrong  = 2 // the call or the brief is wrong
 )
 
+// A plan makes much litter in half a second and then ends, so the garbage is
+// collected seldom, but for what a thousand lawns would leave lying about.
+const (
+	litterPercent = 400
+	litterLimit   = 192 << 20 // bytes
+)
+
 func main() {
+	debug.SetGCPercent(litterPercent)
+	debug.SetMemoryLimit(litterLimit)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))

@@ -113,8 +113,13 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 	moist := moistness(z.Years)
 	still := species.Stillness(c, z)
 	warm := warmShare(z.Years)
+	felt := make([]weather.Year, years)
+	wetShare, warmth := make([]float64, years), make([]float64, years)
 	for y := range z.Years {
 		out.Growth[y] = float32(fullGrowth * math.Sqrt(z.Years[y].GrowthSum/fullGrowth))
+		felt[y] = species.Felt(z.Years[y], z.Light, &c.Soil, use.Irrigation)
+		wetShare[y] = species.WetShare(&felt[y], &c.Soil)
+		warmth[y] = warmMerit * min(1.5, max(-0.5, (felt[y].HotC-neutralC)/warmStepC))
 	}
 	for g, s := range pool {
 		t := &traits[g]
@@ -141,17 +146,15 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 			merit += mildMerit * clamp01(c.Weather.ColdestMonthC/mildC) * min(1.5, max(-1, hardy))
 		}
 		for y := range z.Years {
-			felt := species.Felt(z.Years[y], z.Light, &c.Soil, use.Irrigation)
-			year := &felt
+			year := &felt[y]
 			growth := clamp01(float64(out.Growth[y]) / fullGrowth)
 			stress := math.Pow(species.DroughtSurvival(t, year), droughtDeath) * math.Pow(species.HeatSurvival(t, year), heatDeath) *
-				species.WetSurvival(t, species.WetShare(year, &c.Soil)) * species.WarmthFit(t, year)
+				species.WetSurvival(t, wetShare[y]) * species.WarmthFit(t, year)
 			worn := 1 - species.WearLoss(t, use.TrafficOr(), growth)
-			warmth := min(1.5, max(-0.5, (year.HotC-neutralC)/warmStepC))
 
 			i := y*n + g
 			out.Summer[i] = float32(stress * worn)
-			out.Gain[i] = float32(math.Exp((merit + warmMerit*warmth*(t[species.Heat]-0.5) + stressMerit*logOf(stress) + wearMerit*logOf(worn)) / 2))
+			out.Gain[i] = float32(math.Exp((merit + warmth[y]*(t[species.Heat]-0.5) + stressMerit*logOf(stress) + wearMerit*logOf(worn)) / 2))
 			out.Winter[i] = float32(species.WinterSurvival(t, year) * species.MouldSurvival(t, year) * species.IceSurvival(t, year))
 		}
 	}

@@ -31,12 +31,45 @@ type Follower struct {
 	Starts []int // first years of the histories followed
 	Detail bool  // fill in Outcome.Seasons with its maps
 
+	young  young
 	worth  []float64   // by grass
 	values []float64   // wanted cover by zone, history and lasting season
 	byArea []float64   // the same over zones
 	cover  [][]float64 // by season: total cover by history
 	share  []float64   // by season and grass: cover summed over histories and zones
 	spare  []float64
+}
+
+// young is what the first winter and season of a sowing bring, by zone, history and
+// grass: powers that every mixture tried has in common.
+type young struct {
+	season float64
+	winter bool
+	gain   []float64 // over half of what is left of the first season
+	losses []float64 // share that outlasts a winter before it
+}
+
+// prepare works them out, unless the last run had the same.
+func (y *young) prepare(f *Follower, s *Sowing) {
+	if y.gain != nil && y.season == s.Season && y.winter == s.Winter {
+		return
+	}
+	*y = young{season: s.Season, winter: s.Winter}
+	n := len(f.Field.IDs)
+	for zi := range f.Field.Zones {
+		z := &f.Field.Zones[zi]
+		for _, year := range f.Starts {
+			if s.Winter {
+				for g := range n {
+					y.losses = append(y.losses, math.Pow(float64(z.Winter[year*n+g]), juvenile))
+				}
+				year = (year + 1) % f.Field.Years
+			}
+			for g := range n {
+				y.gain = append(y.gain, math.Pow(float64(z.Gain[year*n+g]), s.Season))
+			}
+		}
+	}
 }
 
 // Worth is what cover by each grass counted for in the last run: 1 for one that
@@ -58,6 +91,7 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 	n, histories, zones := len(f.Field.IDs), len(f.Starts), len(f.Field.Zones)
 	const counted = Seasons - lasting + 1
 	f.prepare(n, histories, zones)
+	f.young.prepare(f, s)
 	for g := range f.worth {
 		f.worth[g] = volunteerWorth
 		if s.Standing != nil && s.Standing[g] > 0 && !f.Field.Invader[g] {
@@ -80,19 +114,23 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 		for hi, start := range f.Starts {
 			h.begin()
 			year := start
+			first := (zi*histories + hi) * n
 			if s.Winter {
-				h.winter(year, juvenile)
+				lose(h, f.young.losses[first:])
 				year = (year + 1) % f.Field.Years
 			}
 			for t := range Seasons {
 				left := 1.0
 				if t == 0 {
 					left = s.Season
+					pick(h, &h.gain, f.young.gain[first:])
+				} else {
+					pick(h, &h.gain, z.Gain[year*n:])
 				}
 				lowest := h.season(year, left, f.worth)
 				total, autumn := h.record(f.share[t*n:(t+1)*n], f.worth)
 				f.cover[t][hi] += z.Share * total
-				h.winter(year, 1)
+				lose(h, z.Winter[year*n:])
 				_, spring := h.record(nil, f.worth)
 				v := (lowest + autumn + spring) / 3
 				if t < lasting-1 {
@@ -267,15 +305,7 @@ func (h *history) begin() { h.x = h.first }
 // other half. It returns the cover at its lowest, weighed by worth.
 func (h *history) season(year int, left float64, worth []float64) (lowest float64) {
 	summer := h.zone.Summer[year*h.pool : (year+1)*h.pool]
-	gains := h.zone.Gain[year*h.pool : (year+1)*h.pool]
 	growth := float64(h.zone.Growth[year]) * left
-	for i := range h.n {
-		gain := float64(gains[h.grass[i]])
-		if left < 1 {
-			gain = math.Pow(gain, left)
-		}
-		h.gain[i] = gain
-	}
 	h.close(growth/2, left/2)
 	var total float64
 	for i := range h.n {
@@ -329,15 +359,17 @@ func (h *history) close(growth, part float64) {
 	}
 }
 
-// winter takes its losses; harder ones on a young sward.
-func (h *history) winter(year int, power float64) {
-	winter := h.zone.Winter[year*h.pool : (year+1)*h.pool]
+// pick takes the figures of the grasses held out of those of the pool.
+func pick[T float32 | float64](h *history, into *[maxGrass]float64, from []T) {
 	for i := range h.n {
-		survive := float64(winter[h.grass[i]])
-		if power != 1 {
-			survive = math.Pow(survive, power)
-		}
-		h.x[i] *= survive
+		into[i] = float64(from[h.grass[i]])
+	}
+}
+
+// lose leaves of each grass the share that outlasts a winter.
+func lose[T float32 | float64](h *history, survive []T) {
+	for i := range h.n {
+		h.x[i] *= float64(survive[h.grass[i]])
 	}
 }
 

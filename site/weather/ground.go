@@ -135,9 +135,9 @@ func (s *Series) Meet(e Exposure) *Days {
 
 		soil = soilNext(soil, surfaceC(lo, hi, rs*share[day]), snowCM)
 		ice = iceNext(ice, water, mean, soil, snowCM)
-		et0 := evap.et0(day, mean, lo, hi, rs, share[day])
-		if snowCM >= 1 {
-			et0 = 0
+		et0 := 0.0 // under snow
+		if snowCM < 1 {
+			et0 = evap.et0(day, mean, lo, hi, rs, share[day])
 		}
 		w.day(water, et0)
 		if t < 0 {

@@ -48,17 +48,21 @@ func (t *Table) follow(index int) {
 }
 
 // BestDay is the day of the year (1 to 365) on which these species, sown
-// together in equal shares, would be sown.
-func (t *Table) BestDay(ids []string) int {
+// together in equal shares, would be sown were the whole lawn like one zone.
+func (t *Table) BestDay(ids []string, index int) int {
+	whole := *t.zones[index]
+	whole.share = 1
+	alone := *t
+	alone.zones = []*zone{&whole}
 	shares := map[string]float64{}
 	for _, id := range ids {
 		shares[id] = 1
 	}
-	parts := t.parts(shares)
+	parts := alone.parts(shares)
 	if len(parts) == 0 {
 		return t.first() + 1
 	}
-	return dayOfYear(t.plan(parts).SowOn) + 1
+	return dayOfYear(alone.plan(parts).SowOn) + 1
 }
 
 // first is the day of the year (0 to 364) of the first day considered.
