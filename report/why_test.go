@@ -10,7 +10,9 @@ import (
 	"testing"
 
 	"swardwright/data"
+	"swardwright/internal/constants"
 	"swardwright/sowing"
+	"swardwright/species"
 )
 
 // TestWhyCoversEveryFigure walks the JSON of every demo plan: each figure has a
@@ -64,6 +66,66 @@ func TestWhyCoversEveryFigure(t *testing.T) {
 			if err := Why(&out, plan, path); err == nil || !strings.Contains(err.Error(), want) {
 				t.Errorf("%s: error %v, want %q in it", path, err, want)
 			}
+		}
+	}
+}
+
+// TestWhyBelowTheFigures reaches every number of the models and every trait.
+func TestWhyBelowTheFigures(t *testing.T) {
+	numbers, err := constants.Load(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	grasses, err := species.Load(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	said := func(err error) string {
+		t.Helper()
+		if err != nil {
+			t.Error(err)
+		}
+		defer out.Reset()
+		return out.String()
+	}
+	all := said(whyNumbers(&out, numbers, nil))
+	for _, g := range numbers.Groups {
+		if !strings.Contains(all, "numbers."+g.Room+" ") {
+			t.Errorf("numbers does not list %s", g.Room)
+		}
+		room := said(whyNumbers(&out, numbers, []string{g.Room}))
+		for _, c := range g.Constants {
+			got := said(whyNumbers(&out, numbers, []string{g.Room, c.Name}))
+			if !strings.Contains(got, " = "+c.Value+"\n") || !strings.Contains(got, "\nw") || !strings.Contains(room, "  "+c.Name+" = ") {
+				t.Errorf("%s.%s: %s", g.Room, c.Name, got)
+			}
+		}
+	}
+	for _, r := range reasons {
+		for _, room := range r.rooms {
+			said(whyNumbers(&out, numbers, []string{room}))
+		}
+	}
+	for _, s := range grasses.All() {
+		for trait := range species.Trait(species.TraitCount) {
+			got := said(whyTraits(&out, grasses, []string{s.ID, trait.String()}))
+			for _, head := range []string{"what ", "from ", "sure "} {
+				if !strings.Contains(got, "\n"+head) {
+					t.Errorf("%s of %s lacks %s: %s", trait, s.ID, head, got)
+				}
+			}
+		}
+	}
+	for path, want := range map[string]string{
+		"numbers.spcies":                    "did you mean species?",
+		"numbers.species.lightSteepnes":     "did you mean lightSteepness?",
+		"traits.timoty":                     "did you mean timothy?",
+		"traits.perennial-ryegrass.frezing": "did you mean freezing_c?",
+		"numbrs":                            "did you mean numbers?",
+	} {
+		if err := Why(&out, sowing.Plan{}, path); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: error %v, want %q in it", path, err, want)
 		}
 	}
 }

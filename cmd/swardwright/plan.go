@@ -88,7 +88,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
 	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
 	cmd.Flags().StringVar(&flags.paper, "paper", "", "`SIZE` of the PDF page, a4 or letter (default letter with US units, a4 otherwise)")
-	cmd.Flags().StringVar(&flags.why, "why", "", "say how one figure of the JSON came about, by its path, `KEY`; nothing else is printed")
+	cmd.Flags().StringVar(&flags.why, "why", "", "say how one figure of the JSON came about, by its path, `KEY`, or what is known of the numbers and traits below it (numbers, traits); nothing else is printed")
 	cmd.Flags().StringVar(&flags.html, "html", "", "write the plan as one HTML page to `FILE`")
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
@@ -133,7 +133,11 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 		if err := report.Why(&said, plan, flags.why); err != nil {
 			return wrongCall{err}
 		}
-		outputs, alone = append(outputs, output{"-", said.Bytes()}), true
+		page, err := rendered(func(w io.Writer) error { return text.Fold(w, said.Bytes(), lookOf(cmd.OutOrStdout())) })
+		if err != nil {
+			return err
+		}
+		outputs, alone = append(outputs, output{"-", page}), true
 	}
 	if !alone {
 		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout())) })

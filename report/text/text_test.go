@@ -103,6 +103,15 @@ func TestWrap(t *testing.T) {
 	}
 }
 
+func TestFold(t *testing.T) {
+	lines := "how      " + strings.Repeat("word ", 14) + "\n  x = 1\n      " + strings.Repeat("said ", 13) + "\n"
+	want := "how      " + strings.TrimSpace(strings.Repeat("word ", 10)) + "\n         word word word word\n  x = 1\n      " +
+		strings.TrimSpace(strings.Repeat("said ", 11)) + "\n      said said\n"
+	if got := written(t, func(w io.Writer) error { return Fold(w, []byte(lines), Look{Width: 60}) }); got != want {
+		t.Errorf("folded\n%swant\n%s", got, want)
+	}
+}
+
 func TestTable(t *testing.T) {
 	columns := []column{{title: "n", right: true}, {title: "what", flex: true}, {title: "more", optional: true}}
 	rows := [][]string{{"1", "short", "x"}, {"20", "a text that has to be wrapped somewhere", "yy"}}

@@ -8,6 +8,7 @@ import (
 // has at most mostCells is taken.
 var cellSizes = []float64{0.25, 0.5, 1, 2, 4, 8, 16, 32, 64, 128}
 
+// mostCells keeps a whole garden within a second or two.
 const mostCells = 4000
 
 func cellSide(areaM2 float64) float64 {

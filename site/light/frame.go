@@ -2,6 +2,7 @@ package light
 
 import "math"
 
+// rad is a degree in radians.
 const rad = math.Pi / 180
 
 // vec is a place or a direction in metres east, north and up. Inside the package

@@ -58,6 +58,7 @@ func (f *Field) name(s Scene, ground frame) {
 // openAbove is the share of the open lawn's light above which a zone is called open.
 const openAbove = 0.8
 
+// allZones stands for the whole lawn where a zone is asked for by its number.
 const allZones = -1
 
 // centre is the centre of area of a zone, or of all of them.

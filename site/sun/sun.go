@@ -27,7 +27,7 @@ const (
 )
 
 const (
-	rad = math.Pi / 180
+	rad = math.Pi / 180 // a degree in radians
 
 	// deltaTSeconds is Terrestrial less Universal Time, 67.6 s in 2015 and about
 	// 69 s in 2025; ten seconds of error move the sun by 0.0001°.

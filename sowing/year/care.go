@@ -26,8 +26,8 @@ var (
 
 const (
 	walkFrom  = 200.0 // m² from which a machine is walked behind
-	setUpH    = 0.1
-	machineUp = 0.25 // h to fetch and clean it
+	setUpH    = 0.1   // hours to fetch a tool and put it away: common practice, no published source
+	machineUp = 0.25  // h to fetch and clean it
 )
 
 func (o output) hours(areaM2 float64) float64 {
