@@ -41,12 +41,12 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
 	if held.best != nil {
 		m := held.mixture()
+		m.NearTies, m.ModelAlone = held.nearTies(held.found), held.alone(held.found)
 		out.Mixture = &m
 		out.Attainable = held.use.Grade
 		out.LeftOut = held.leftOut()
 		out.Cultivars = cultivars(m.Components)
 	}
-	out.Notes = held.notes()
 	if held.best == nil || held.use.Grade != use.Grade || len(held.lost()) > 0 {
 		if out.Lifts, err = j.lifts(ctx, held); err != nil {
 			return out, err
@@ -79,6 +79,7 @@ type answer struct {
 	trial   *trial // all histories
 	zones   []zone // all of the site, in its order
 	best    *tried // nil: nothing may be sown
+	found   *found // what best was found in
 }
 
 // zone is a light zone as the search left it.
@@ -101,13 +102,13 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 	if len(a.problem.field.Zones) == 0 {
 		return a, nil
 	}
-	s, ok, err := a.problem.search(ctx)
+	f, ok, err := a.problem.search(ctx)
 	if err != nil {
 		return nil, err
 	}
 	if ok {
-		t := a.trial.try(s)
-		a.best = &t
+		t := a.trial.try(f.shares)
+		a.best, a.found = &t, &f
 	}
 	return a, nil
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"swardwright/site"
 	"swardwright/species"
@@ -270,7 +271,7 @@ func orUnknown(criterion string) string {
 	if criterion == "" {
 		return "the place as a whole"
 	}
-	return criterion
+	return strings.ToLower(species.TitleOf(criterion))
 }
 
 func lightest(c *site.Conditions) int {
@@ -292,25 +293,6 @@ func (a *answer) largest() int {
 		}
 	}
 	return max(0, best)
-}
-
-// notes warn of light near the least.
-func (a *answer) notes() []string {
-	var out []string
-	for i, z := range a.zones {
-		l := &a.site.Zones[i].Light
-		name := a.site.Zones[i].Name
-		if name == "" {
-			name = "the lawn"
-		}
-		switch {
-		case z.kept < 0:
-			out = append(out, fmt.Sprintf("%s: no grass will hold (%.1f mol of light a day, %.1f h of direct sun); better: %s", name, l.DLISeason, l.SunHoursSeason, instead(a.use)[0]))
-		case l.DLISeason < doubtful*leastDLI(a.site):
-			out = append(out, fmt.Sprintf("%s: grass is doubtful at %.1f mol of light a day and %.1f h of direct sun: thin, soon worn and slow to mend; have %s ready as the other way", name, l.DLISeason, l.SunHoursSeason, instead(a.use)[0]))
-		}
-	}
-	return out
 }
 
 // lifts tries the changes that could let the site hold more, each by planning

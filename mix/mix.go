@@ -66,6 +66,9 @@ type Mixture struct {
 	Evenness                    float64 // of look, 0 to 1
 	Score                       float64
 	Sward                       []sward.Season
+
+	NearTies   []Blend // unlike it and as good, best first; not of bags
+	ModelAlone *Blend  // what the model would sow without published caps and practice; nil: much the same
 }
 
 // ZoneVerdict says whether grass will hold in a zone, and to what standard.
@@ -118,5 +121,4 @@ type Choice struct {
 	Premixes          []Judged
 	Renovate          bool     // too little of the old sward is left to overseed
 	Cultivars         []string // advice in general words
-	Notes             []string
 }

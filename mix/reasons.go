@@ -3,6 +3,7 @@ package mix
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -78,12 +79,15 @@ func (a *answer) describe(t *tried) Mixture {
 	return m
 }
 
-// points is a share as percentage points, rounded.
-func points(x float64) int {
-	if x < 0 {
-		return -points(-x)
+// inPercent is a share in percent, rounded.
+func inPercent(x float64) int { return int(math.Round(100 * x)) }
+
+// points is a difference of shares as percentage points, in words.
+func points(x float64) string {
+	if n := inPercent(x); n != 1 {
+		return fmt.Sprintf("%d points", n)
 	}
-	return int(100*x + 0.5)
+	return "1 point"
 }
 
 // reason says what a component is there for: the greatest of its losses, weighed
@@ -95,12 +99,12 @@ func (a *answer) reason(c *Component, without *tried) string {
 		text  string
 	}
 	losses := []loss{
-		{w.cover * c.WithoutCover, fmt.Sprintf("it carries the lawn: without it %d points less cover from the third season on", points(c.WithoutCover))},
-		{w.badYear * c.WithoutBadCover, fmt.Sprintf("it stands the bad years: without it %d points less cover in one year of ten", points(c.WithoutBadCover))},
-		{w.early * c.WithoutEarly, fmt.Sprintf("it is up first and keeps weeds and wash away: without it %d points less cover after eight weeks", points(c.WithoutEarly))},
+		{w.cover * c.WithoutCover, fmt.Sprintf("it carries the lawn: without it %s less cover from the third season on", points(c.WithoutCover))},
+		{w.badYear * c.WithoutBadCover, fmt.Sprintf("it stands the bad years: without it %s less cover in one year of ten", points(c.WithoutBadCover))},
+		{w.early * c.WithoutEarly, fmt.Sprintf("it is up first and keeps weeds and wash away: without it %s less cover after eight weeks", points(c.WithoutEarly))},
 		{w.fineness * (a.best.fineness - without.fineness), "it makes the fine leaf the grade asks for"},
 		{w.evenness * (a.best.evenness - without.evenness), "it keeps the look even"},
-		{w.diversity * (a.best.diverse - without.diverse), fmt.Sprintf("it spreads the risk: a pest or disease of one grass leaves the others (chance that two shoots differ: %d %% with it, %d %% without)", points(a.best.diverse), points(without.diverse))},
+		{w.diversity * (a.best.diverse - without.diverse), fmt.Sprintf("it spreads the risk: a pest or disease of one grass leaves the others (chance that two shoots differ: %d %% with it, %d %% without)", inPercent(a.best.diverse), inPercent(without.diverse))},
 	}
 	// A gain that rounds to nothing is no reason.
 	losses = slices.DeleteFunc(losses, func(l loss) bool { return l.worth < littleWorth })
@@ -207,9 +211,9 @@ func (a *answer) whyNot(s *species.Species) string {
 	}
 	d := func(x, y float64) float64 { return x - y }
 	changes := []change{
-		{w.cover * d(b.outcome.Expected, t.outcome.Expected), fmt.Sprintf("a tenth of it in place of the main grass would lose %d points of cover from the third season on", points(b.outcome.Expected-t.outcome.Expected))},
-		{w.badYear * d(b.outcome.BadYear, t.outcome.BadYear), fmt.Sprintf("a tenth of it in place of the main grass would lose %d points of cover in a bad year", points(b.outcome.BadYear-t.outcome.BadYear))},
-		{w.early * d(b.outcome.Early, t.outcome.Early), fmt.Sprintf("a tenth of it in place of the main grass would lose %d points of cover after eight weeks", points(b.outcome.Early-t.outcome.Early))},
+		{w.cover * d(b.outcome.Expected, t.outcome.Expected), fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover from the third season on", points(b.outcome.Expected-t.outcome.Expected))},
+		{w.badYear * d(b.outcome.BadYear, t.outcome.BadYear), fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover in a bad year", points(b.outcome.BadYear-t.outcome.BadYear))},
+		{w.early * d(b.outcome.Early, t.outcome.Early), fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover after eight weeks", points(b.outcome.Early-t.outcome.Early))},
 		{w.evenness * d(b.evenness, t.evenness), "it would make the look less even"},
 		{w.fineness * d(b.fineness, t.fineness), "its leaf is too broad for the grade"},
 		{w.diversity * d(b.diverse, t.diverse), "it would crowd the others out and leave the lawn to one grass"},

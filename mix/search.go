@@ -203,15 +203,23 @@ type ranked struct {
 	score  float64
 }
 
+// found is the best mixture and the trials it was found in; a rough search has no
+// fine one.
+type found struct {
+	shares
+	coarse, fine *trial
+}
+
 // search finds the best mixture: every point of a coarse grid, then exchanges of
 // one step and more between two species from the best points until none helps,
 // first on the few histories of the grid and then, from the best, on more. ok is
 // false when nothing is allowed.
-func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) {
+func (p *problem) search(ctx context.Context) (best found, ok bool, err error) {
 	if len(p.candidates) == 0 {
 		return best, false, nil
 	}
 	coarse := p.trial(coarseHistories)
+	best.coarse = coarse
 	var points []ranked
 	add := func(s shares) { points = append(points, ranked{s, coarse.score(s)}) }
 	p.grid(coarseUnits, add)
@@ -238,7 +246,8 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 	tops = slices.CompactFunc(tops, func(a, b ranked) bool { return a.shares == b.shares })
 
 	if p.rough {
-		return tops[0].shares, true, nil
+		best.shares = tops[0].shares
+		return best, true, nil
 	}
 	fine := p.trial(fineHistories)
 	fine.wide, fine.sieve = true, coarse
@@ -249,7 +258,8 @@ func (p *problem) search(ctx context.Context) (best shares, ok bool, err error) 
 			top = r
 		}
 	}
-	return top.shares, true, nil
+	best.shares, best.fine = top.shares, fine
+	return best, true, nil
 }
 
 // climb exchanges units between species while that helps: always the best of all

@@ -56,10 +56,10 @@ func TestSearchFindsTheBest(t *testing.T) {
 				best = r
 			}
 		})
-		got := every.score(s)
-		t.Logf("%s: %d mixtures, found %v %.5f, best %v %.5f", c.name, n, s[:len(p.candidates)], got, best.shares[:len(p.candidates)], best.score)
+		got := every.score(s.shares)
+		t.Logf("%s: %d mixtures, found %v %.5f, best %v %.5f", c.name, n, s.shares[:len(p.candidates)], got, best.shares[:len(p.candidates)], best.score)
 		if got < best.score-1e-9 {
-			t.Errorf("%s: found %v at %.5f, the best of all is %v at %.5f", c.name, s[:len(p.candidates)], got, best.shares[:len(p.candidates)], best.score)
+			t.Errorf("%s: found %v at %.5f, the best of all is %v at %.5f", c.name, s.shares[:len(p.candidates)], got, best.shares[:len(p.candidates)], best.score)
 		}
 	}
 }

@@ -199,6 +199,14 @@ type jsonMixture struct {
 	EarlyCover    float64         `json:"early_cover"`
 	Evenness      float64         `json:"evenness"`
 	Sward         []jsonSeason    `json:"sward"`
+	NearTies      []jsonBlend     `json:"near_ties,omitempty"`
+	ModelAlone    *jsonBlend      `json:"model_alone,omitempty"`
+}
+
+type jsonBlend struct {
+	Percent       map[string]float64 `json:"percent_by_weight"`
+	CoverExpected float64            `json:"cover_expected"`
+	CoverBadYear  float64            `json:"cover_bad_year"`
 }
 
 type jsonComponent struct {
@@ -417,7 +425,7 @@ func mixtureOf(p sowing.Plan, f form.Form) *jsonMixture {
 		return nil
 	}
 	grams := lo.SliceToMap(p.Rate.Components, func(c rate.Component) (string, float64) { return c.SpeciesID, c.TotalG })
-	return &jsonMixture{
+	out := &jsonMixture{
 		Components: lo.Map(m.Components, func(c mix.Component, _ int) jsonComponent {
 			return jsonComponent{
 				ID: c.Species.ID, Species: f.GrassName(c.Species), PercentByWeight: c.Percent,
@@ -427,7 +435,18 @@ func mixtureOf(p sowing.Plan, f form.Form) *jsonMixture {
 		RateGM2: round(p.Rate.GM2, 1), SeedsPerM2: round(p.Rate.SeedsPerM2, -2), SeedKG: round(p.Rate.TotalG/1000, 3),
 		CoverExpected: round(m.CoverExpected, 3), CoverBadYear: round(m.CoverBadYear, 3),
 		EarlyCover: round(m.EarlyCover, 3), Evenness: round(m.Evenness, 3), Sward: swardOf(m.Sward),
+		NearTies: lo.Map(m.NearTies, func(b mix.Blend, _ int) jsonBlend { return blendOf(b) }),
 	}
+	if m.ModelAlone != nil {
+		alone := blendOf(*m.ModelAlone)
+		out.ModelAlone = &alone
+	}
+	return out
+}
+
+func blendOf(b mix.Blend) jsonBlend {
+	percent := lo.SliceToMap(b.Parts, func(p mix.Part) (string, float64) { return p.Species.ID, p.Percent })
+	return jsonBlend{percent, round(b.CoverExpected, 3), round(b.CoverBadYear, 3)}
 }
 
 func swardOf(seasons []sward.Season) []jsonSeason {

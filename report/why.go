@@ -53,6 +53,8 @@ var reasons = []reason{
 	{path: "mixture.seed_kg", method: "rate × the area on which grass holds", sure: "exact for that rate"},
 	{path: "mixture.components.percent_by_seed", method: "weight × seeds per gram × purity × germination of each part over their sum", source: "ISTA terms", sure: "as the seed weights are"},
 	{path: "mixture.sward", rooms: []string{"mix/sward", "species"}, method: "the mixture followed from plants established through competition, losses and recovery; mean of the synthetic years and zones", source: "the package page of mix/sward; fitted to Brede & Duich 1984, Kirwan et al. 2014 and followed lawns", sure: "the direction in four followed swards of five; not the last percent"},
+	{path: "mixture.near_ties", rooms: []string{"mix"}, method: "mixtures of which a seventh and more is of other grasses and that score within 0.005 of the one chosen, among the grid's best", source: "the package page of mix", sure: "the traits aren't known well enough to tell them apart"},
+	{path: "mixture.model_alone", rooms: []string{"mix", "mix/sward"}, method: "the same search without the rules of published practice and their caps, from the mixture chosen; left out where it comes to much the same", source: "the package pages of mix and mix/sward", sure: "where it differs, publications know what the model doesn't"},
 	{path: "premixes", rooms: []string{"mix", "mix/sward"}, method: "the same model as the mixture's; the top-up is the one grass that lifts its score most", source: "the package page of mix", sure: "as the mixture's",
 		own: func(p *sowing.Plan, _ string, at []int) string {
 			if len(at) > 0 && at[0] < len(p.Choice.Premixes) {

@@ -61,7 +61,7 @@ func enumerate(parts []string) string {
 
 // assumptions gathers what was taken for granted in every room, each once.
 func (p *Plan) assumptions() []string {
-	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Choice.Notes, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
 	if len(p.Cost.Bills) > 0 {
 		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
 	}
@@ -93,7 +93,7 @@ func (p *Plan) unproven() []string {
 				continue
 			}
 			if x, ok := r.Rating(r.LimitedBy); ok && !x.Basis.Evidence() {
-				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.nameOf(c.Species), r.LimitedBy, basisWords[x.Basis])
+				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.nameOf(c.Species), strings.ToLower(species.TitleOf(r.LimitedBy)), basisWords[x.Basis])
 				if !slices.Contains(out, s) {
 					out = append(out, s)
 				}

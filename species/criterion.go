@@ -49,6 +49,16 @@ var Criteria = []Criterion{
 	criterionHeat, criterionPH, criterionSalt, criterionWear, criterionUpkeep, criterionLook, criterionSeason,
 }
 
+// TitleOf is the title of the criterion with an id; the id itself without one.
+func TitleOf(id string) string {
+	for i := range Criteria {
+		if Criteria[i].ID == id {
+			return Criteria[i].Title
+		}
+	}
+	return id
+}
+
 // Rate rates one grass on one criterion by its best figures, with the reason.
 // figure is the criterion's Figure of the setting, the same for every grass.
 func (c *Criterion) Rate(sp *Species, s *Setting, figure string) Rating {

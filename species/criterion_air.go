@@ -16,7 +16,7 @@ const (
 
 var criterionAir = Criterion{
 	ID:      "air",
-	Title:   "Moving air",
+	Title:   "Still air",
 	Means:   "whether the air moves enough, for the damp of the place, to keep its leaves free of mildew and rots",
 	Quality: QualityLight,
 	Reads:   []Trait{StillAir},

@@ -6,6 +6,7 @@ import (
 
 	"swardwright/report/draw"
 	"swardwright/report/form"
+	"swardwright/species"
 )
 
 // answer is page one: what, how much, when, at what cost, to what standard, and
@@ -178,7 +179,7 @@ func (w *writer) instead() []string {
 		}
 		s := form.Capital(w.zoneName(z.Zone))
 		if z.LimitedBy != "" {
-			s += " (limited by " + w.criterion(z.LimitedBy) + ")"
+			s += " (limited by " + strings.ToLower(species.TitleOf(z.LimitedBy)) + ")"
 		}
 		if len(z.Instead) > 0 {
 			s += ": " + strings.Join(z.Instead, "; ")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"swardwright/report/draw"
 	"swardwright/report/form"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
@@ -159,9 +158,4 @@ func (w *writer) acceptance(b *builder) {
 	b.text(p.Cost.Terms)
 	b.text("The plan is a forecast from averages and many synthetic years, not a promise of one year's weather. Local codes, rules on seed, feed and water, and licensed practice come before it")
 	b.blocks = append(b.blocks, Signatures{[]string{"Accepted for the client", "For the maker of the plan"}})
-}
-
-// criterion is the title of a criterion in running text.
-func (w *writer) criterion(id string) string {
-	return strings.ToLower(draw.CriterionTitle(w.p, id))
 }

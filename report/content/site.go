@@ -116,7 +116,7 @@ func (w *writer) grasses(b *builder) {
 			}
 			for _, x := range r.Ratings {
 				if count <= leading && x.Criterion == r.LimitedBy {
-					why.Rows = append(why.Rows, row(w.grass(r.Species), p.Site.Zones[zone].Letter, draw.CriterionTitle(p, x.Criterion), x.Figure, x.Limits, r.Sureness))
+					why.Rows = append(why.Rows, row(w.grass(r.Species), p.Site.Zones[zone].Letter, species.TitleOf(x.Criterion), x.Figure, x.Limits, r.Sureness))
 				}
 			}
 		}
@@ -159,6 +159,8 @@ func (w *writer) mixture(b *builder) {
 		left.Rows = append(left.Rows, row(w.grass(l.Species), sentence(l.Because)))
 	}
 	b.table("Left out", left)
+	b.heading("Other mixtures")
+	b.list(f.Besides(m))
 	bags := Table{Caption: "Ready-mixed bags judged", Columns: columns("Bag", ">Cover", ">Bad years", "Top-up", "Verdict")}
 	for _, j := range p.Choice.Premixes {
 		var top []string
@@ -181,5 +183,4 @@ func (w *writer) mixture(b *builder) {
 		b.heading("Choosing varieties")
 		b.list(p.Choice.Cultivars)
 	}
-	b.list(p.Choice.Notes)
 }

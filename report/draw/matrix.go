@@ -93,7 +93,7 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 
 	var words []string
 	for _, r := range rows {
-		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, strings.ToLower(CriterionTitle(s, r.LimitedBy))))
+		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, strings.ToLower(species.TitleOf(r.LimitedBy))))
 	}
 	d.Desc = "Classes of suitability, best first: " + strings.Join(words, "; ") + "."
 	return d
@@ -123,16 +123,6 @@ func MatrixRows(s *sowing.Plan, zone int) []species.Row {
 		}
 	}
 	return rows
-}
-
-// CriterionTitle is the title of a criterion by its id.
-func CriterionTitle(s *sowing.Plan, id string) string {
-	for _, c := range s.Matrix.Criteria {
-		if c.ID == id {
-			return c.Title
-		}
-	}
-	return id
 }
 
 // classCell is one cell: tone, class, and a thick frame with a corner where it limits.

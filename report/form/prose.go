@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
 	"swardwright/mix"
@@ -34,9 +35,14 @@ var proseUnits = map[string]perUnit{
 	"seeds/m²":              {"seeds/sq" + nb + "ft", m2PerSquareFoot},
 }
 
+// percentSign is a percent sign as the sentences of the plan write it.
+var percentSign = regexp.MustCompile(`(\d)[ \x{00a0}]%`)
+
 // Prose rewrites the figures that stand with a unit in a sentence of the plan:
-// the plan writes SI with a point, the reader may want US units or a comma.
+// the plan writes SI with a point, the reader may want US units or a comma, and the
+// percent sign as the tables have it.
 func (f Form) Prose(s string) string {
+	s = percentSign.ReplaceAllString(s, "${1}"+strings.TrimPrefix(f.Percent(0.5), "50"))
 	return measure.ReplaceAllStringFunc(s, func(match string) string {
 		m := measure.FindStringSubmatch(match)
 		low, between, high, gap, unit, rest := m[1], m[2], m[3], m[4], m[5], m[6]
@@ -156,7 +162,20 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 	p.Headline, p.Rate.Because = f.Prose(p.Headline), f.Prose(p.Rate.Because)
 	p.Cautions, p.Assumptions = list(p.Cautions), list(p.Assumptions)
 	p.Choice.Cultivars = f.renamed(p.Choice)
-	p.Dates.Notes, p.Choice.Notes = list(p.Dates.Notes), list(p.Choice.Notes)
+	p.Dates.Notes = list(p.Dates.Notes)
+	p.Choice.Because = f.Prose(p.Choice.Because)
+	if p.Choice.Mixture != nil {
+		m := *p.Choice.Mixture
+		m.Components = lo.Map(m.Components, func(c mix.Component, _ int) mix.Component {
+			c.Because = f.Prose(c.Because)
+			return c
+		})
+		p.Choice.Mixture = &m
+	}
+	p.Choice.LeftOut = lo.Map(p.Choice.LeftOut, func(l mix.LeftOut, _ int) mix.LeftOut {
+		l.Because = f.Prose(l.Because)
+		return l
+	})
 
 	b := &p.Bed
 	b.Lime, b.Starter, b.Notes = f.Prose(b.Lime), f.Prose(b.Starter), list(b.Notes)
@@ -202,4 +221,24 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		t.Title, t.Detail, t.Materials = f.Prose(t.Title), f.Prose(t.Detail), list(t.Materials)
 	}
 	return p
+}
+
+// Besides says what else might be sown in place of a mixture: what is as good, and
+// what the model would sow by itself.
+func (f Form) Besides(m *mix.Mixture) []string {
+	blend := func(b mix.Blend) string {
+		parts := make([]string, len(b.Parts))
+		for i, p := range b.Parts {
+			parts[i] = f.Percent(p.Percent/100) + " " + f.GrassName(p.Species)
+		}
+		return fmt.Sprintf("%s (cover %s, %s in the bad year of ten)", strings.Join(parts, ", "), f.Percent(b.CoverExpected), f.Percent(b.CoverBadYear))
+	}
+	var out []string
+	for _, b := range m.NearTies {
+		out = append(out, "As good: "+blend(b)+".")
+	}
+	if m.ModelAlone != nil {
+		return append(out, "Without published practice and its caps the model would sow "+blend(*m.ModelAlone)+"; the mixture above keeps nearer to what public bodies sow.")
+	}
+	return append(out, "Without published practice and its caps the model comes to much the same mixture.")
 }

@@ -25,7 +25,8 @@ func TestProse(t *testing.T) {
 		{"en-US", "us", "2.1 kg of a 12-0-8 feed, 303 litres (469 kg)", "4.6 lb of a 12-0-8 feed, 80 gal (1,034 lb)"},
 		{"en-US", "us", "84 m² at 18 °C, 2.4 m³", "904 sq ft at 64 °F, 3.1 cu yd"},
 		{"en-US", "us", "takes in 12 mm an hour; 25.4 litres a square metre", "takes in 0.5 in an hour; 1 in"},
-		{"en-US", "us", "1 in 3, 2 %, pH 5.8, 10-10-10, 5 meters, 3 months, 14 mol m⁻² d⁻¹, 3 gardens, ECe 1.4 dS/m", "1 in 3, 2 %, pH 5.8, 10-10-10, 5 meters, 3 months, 14 mol m⁻² d⁻¹, 3 gardens, ECe 1.4 dS/m"},
+		{"en-US", "us", "1 in 3, 2 %, pH 5.8, 10-10-10, 5 meters, 3 months, 14 mol m⁻² d⁻¹, 3 gardens, ECe 1.4 dS/m", "1 in 3, 2%, pH 5.8, 10-10-10, 5 meters, 3 months, 14 mol m⁻² d⁻¹, 3 gardens, ECe 1.4 dS/m"},
+		{"sv", "", "50 % of it", "50 % of it"},
 	} {
 		if got := plain(must(t, c.lang, c.units, "").Prose(c.in)); got != c.want {
 			t.Errorf("%s %s: %q\n gives %q\n  want %q", c.lang, c.units, c.in, got, c.want)

@@ -240,7 +240,7 @@ func choice(p *sowing.Plan) {
 		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: "quick to cover, but gone from the shaded strip by the third season"}, {Species: grasses[7], Because: "needs a closer cut and more feed than the brief allows"}},
 		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: "usable with a top-up"}},
 		Cultivars: []string{"Ask for the national list entries rated best for shade and snow mould."},
-		Notes:     []string{"All shares are by weight, in steps of 5 %."}}
+	}
 	p.Rate = rate.Rate{GM2: 28.5, SeedsPerM2: 24600, Low: 20, High: 35, Because: "24,600 viable seeds to the square metre for an ornamental lawn, from purity, germination and field emergence", TotalG: 28.5 * p.Site.AreaM2}
 	for _, c := range m.Components {
 		g := m.RateGM2 * float64(c.Percent) / 100

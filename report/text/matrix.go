@@ -33,19 +33,10 @@ func matrixTable(p *page, f form.Form, m species.Matrix, c *site.Conditions, zon
 	var rows [][]string
 	for _, r := range m.Rows {
 		if r.Zone == zone && len(rows) < most {
-			rows = append(rows, []string{f.GrassName(r.Species), string(r.Class), f.Number(r.Overall, 2), criterionTitle(m, r.LimitedBy), r.Sureness})
+			rows = append(rows, []string{f.GrassName(r.Species), string(r.Class), f.Number(r.Overall, 2), species.TitleOf(r.LimitedBy), r.Sureness})
 		}
 	}
 	p.table([]column{{title: "grass", flex: true}, {title: "class"}, {title: "rating", right: true}, {title: "limited by"}, {title: "how sure", optional: true}}, rows)
-}
-
-func criterionTitle(m species.Matrix, id string) string {
-	for _, c := range m.Criteria {
-		if c.ID == id {
-			return c.Title
-		}
-	}
-	return id
 }
 
 // Why explains one species' rows, with figures, limits and sources.
@@ -61,7 +52,7 @@ func Why(w io.Writer, sp *species.Species, m species.Matrix, c *site.Conditions,
 		p.heading(fmt.Sprintf("Zone %s, %s: %s, %s", z.Letter, z.Name, r.Class, f.Number(r.Overall, 2)))
 		var rows [][]string
 		for _, x := range r.Ratings {
-			name := criterionTitle(m, x.Criterion)
+			name := species.TitleOf(x.Criterion)
 			if x.Criterion == r.LimitedBy {
 				name += " *"
 			}
@@ -77,7 +68,7 @@ func Why(w io.Writer, sp *species.Species, m species.Matrix, c *site.Conditions,
 			continue
 		}
 		for _, x := range r.Ratings {
-			t := fmt.Sprintf("%s: %s (%s)", criterionTitle(m, x.Criterion), x.Source, basisWords[x.Basis])
+			t := fmt.Sprintf("%s: %s (%s)", species.TitleOf(x.Criterion), x.Source, basisWords[x.Basis])
 			if x.Source != "" && !seen[t] {
 				seen[t] = true
 				p.item(t)

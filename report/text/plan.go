@@ -130,11 +130,13 @@ func (p *planPage) mixture() {
 	}
 	p.sward(*m)
 	p.zoneVerdicts()
+	var left []string
 	for _, l := range p.Choice.LeftOut {
-		p.item(fmt.Sprintf("Left out: %s. %s", p.f.GrassName(l.Species), sentence(l.Because)))
+		left = append(left, fmt.Sprintf("%s: %s", p.f.GrassName(l.Species), l.Because))
 	}
-	p.items(p.Choice.Cultivars)
-	p.items(p.Choice.Notes)
+	p.list("Leading grasses left out", left)
+	p.list("Other mixtures", p.f.Besides(m))
+	p.list("Choosing varieties", p.Choice.Cultivars)
 	if len(p.Choice.Lifts) > 0 {
 		p.heading("What would let the place hold more")
 		for _, l := range p.Choice.Lifts {
@@ -190,13 +192,22 @@ func (p *planPage) zoneVerdicts() {
 	if p.Site == nil {
 		return
 	}
+	var doubts []string
 	for _, v := range p.Choice.Zones {
-		if v.Holds || v.Zone >= len(p.Site.Zones) {
+		if v.Zone >= len(p.Site.Zones) || v.Holds && !v.Doubtful {
 			continue
 		}
 		z := p.Site.Zones[v.Zone]
-		t := fmt.Sprintf("No grass will hold in zone %s, %s (%s): limited by %s.", z.Letter, z.Name, p.f.Area(z.AreaM2), v.LimitedBy)
-		p.item(t)
+		where := fmt.Sprintf("zone %s, %s (%s)", z.Letter, z.Name, p.f.Area(z.AreaM2))
+		if v.Holds {
+			doubts = append(doubts, fmt.Sprintf("Grass is doubtful in %s: thin, soon worn and slow to mend.", where))
+		} else {
+			doubts = append(doubts, fmt.Sprintf("No grass will hold in %s: limited by %s.", where, strings.ToLower(species.TitleOf(v.LimitedBy))))
+		}
+	}
+	if len(doubts) > 0 {
+		p.line("")
+		p.items(doubts)
 	}
 }
 
