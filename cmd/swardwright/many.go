@@ -177,7 +177,8 @@ func newProgress(w io.Writer, all int) *progress {
 	return &progress{w: w, all: all}
 }
 
-const barWidth = 30
+// barWidth leaves room for the count and the name in the narrowest terminal served.
+const barWidth = 20
 
 func (p *progress) step(name string) {
 	p.mu.Lock()
@@ -185,13 +186,16 @@ func (p *progress) step(name string) {
 	p.made++
 	if p.w != nil {
 		full := barWidth * p.made / p.all
-		fmt.Fprintf(p.w, "\r[%s%s] %d of %d %-20.20s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), p.made, p.all, filepath.Base(name))
+		fmt.Fprintf(p.w, clearLine+"[%s%s] %d of %d %.20s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), p.made, p.all, filepath.Base(name))
 	}
 }
+
+// clearLine goes to the beginning of the line and clears it (ECMA-48).
+const clearLine = "\r\x1b[2K"
 
 // done clears the bar's line.
 func (p *progress) done() {
 	if p.w != nil {
-		fmt.Fprintf(p.w, "\r%*s\r", barWidth+50, "")
+		fmt.Fprint(p.w, clearLine)
 	}
 }

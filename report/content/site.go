@@ -148,7 +148,7 @@ func (w *writer) mixture(b *builder) {
 	b.figure(draw.Mixture(p, f, w.w), "The mixture by weight, and by the number of its seeds")
 	b.text(p.Rate.Because)
 	if p.Rate.Low > 0 && p.Rate.High > 0 {
-		b.note(fmt.Sprintf("Published weight rates for such a mixture run from %s to %s. Sown: %s viable seeds", f.RateGM2(p.Rate.Low), f.RateGM2(p.Rate.High), f.PerArea(p.Rate.SeedsPerM2)))
+		b.note(fmt.Sprintf("Published weight rates for such a mixture run from %s to %s. Viable seeds sown: %s", f.RateGM2(p.Rate.Low), f.RateGM2(p.Rate.High), f.PerArea(p.Rate.SeedsPerM2)))
 	}
 	if fig := draw.Sward(p, f, w.w); fig != nil {
 		b.heading("What the sowing becomes")
