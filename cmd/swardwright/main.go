@@ -29,7 +29,7 @@ const (
 // A plan makes much litter in half a second and then ends, so the garbage is
 // collected seldom, but for what a thousand lawns would leave lying about.
 const (
-	litterPercent = 400
+	litterPercent = 800
 	litterLimit   = 192 << 20 // bytes
 )
 
