@@ -179,6 +179,19 @@ func TestCutWearAndWaterDecide(t *testing.T) {
 	}
 }
 
+// TestWaterHelpsMeadowGrass: meadow-grass held its own better against tall fescue on
+// watered than on unwatered ground (Dunn, Ervin & Fresenburg 2002, Missouri).
+func TestWaterHelpsMeadowGrass(t *testing.T) {
+	table := tableOf(t)
+	share := func(watered bool) float64 {
+		use := species.Use{Traffic: species.Moderate, MowingMM: 35, Irrigation: watered}
+		return followed(t, table, place.Spot{Station: "St Louis, Missouri", Irrigated: watered}, use, map[string]float64{tall: 90, meadow: 10})[4].Shares[meadow]
+	}
+	if wet, dry := share(true), share(false); wet <= dry {
+		t.Errorf("meadow-grass makes %.1f %% of the watered sward, %.1f %% of the unwatered", wet, dry)
+	}
+}
+
 // TestFirstLead: 95 : 5 by live seed, first cut in week 3 at 38 mm, became 49 : 51
 // by shoots (Brede & Duich 1984, Agronomy Journal 76:711-714). Other ratios, by the
 // same authors (76:875-879): 70-95 % of field-viable seed gives meadow-grass a hold.

@@ -152,7 +152,7 @@ func (w *writer) mixture(b *builder) {
 	}
 	if fig := draw.Sward(p, f, w.w); fig != nil {
 		b.heading("What the sowing becomes")
-		b.figure(fig, "Living cover at the end of each growing season, mean of many synthetic years, by grass")
+		b.figure(fig, "Living cover at the end of each growing season, mean of many synthetic years, by grass; the rest is bare, or goes to broad-leaved weeds where nobody pulls them")
 	}
 	left := Table{Caption: "Leading grasses left out", Columns: columns("Grass", "Why it was left out")}
 	for _, l := range p.Choice.LeftOut {

@@ -176,6 +176,7 @@ func (p *planPage) sward(m mix.Mixture) {
 		rows = append(rows, []string{p.f.Number(float64(s.Year), 0), p.f.Percent(s.Cover), strings.Join(parts, ", ")})
 	}
 	p.table([]column{{title: "season", right: true}, {title: "cover", right: true}, {title: "what the sward is made of", flex: true}}, rows)
+	p.para("What is not covered is bare, or goes to broad-leaved weeds where nobody pulls them.")
 }
 
 // nameOf is the common name of a species by its id.

@@ -1,0 +1,71 @@
+package mix
+
+import (
+	"context"
+	"testing"
+
+	"swardwright/mix/internal/place"
+	"swardwright/species"
+)
+
+// TestBesides: what is called as good is another mixture, keeps to the caps, and
+// scores as much but for what can't be told apart; what the model would sow alone is
+// better in its own eyes.
+func TestBesides(t *testing.T) {
+	ties, alone := 0, 0
+	for _, c := range []struct {
+		spot  place.Spot
+		grade species.Grade
+	}{
+		{place.Spot{Station: "Burlington, Vermont"}, species.Utility},
+		{place.Spot{Station: "Nottingham, Watnall", SunHours: 4}, species.Utility},
+		{place.Spot{Station: "Hannover", SunHours: 3.5}, species.Utility},
+		{place.Spot{Station: "Hannover"}, species.Ornamental},
+		{place.Spot{Station: "St Louis, Missouri"}, species.HardWearing},
+		{place.Spot{Station: "Luleå Airport"}, species.Extensive},
+	} {
+		c.spot.Years = 60
+		conditions, err := c.spot.Conditions()
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := job{site: conditions, pool: tableOf(t).All(), use: species.Use{Grade: c.grade}}
+		a, err := j.plan(context.Background())
+		if err != nil || a.best == nil {
+			t.Fatalf("%s: %v", c.spot.Station, err)
+		}
+		units := func(b Blend) (s shares) {
+			for _, p := range b.Parts {
+				for i, k := range a.problem.candidates {
+					if k.species == p.Species {
+						s[i] = uint8(p.Percent / stepPercent)
+					}
+				}
+			}
+			return s
+		}
+		near := a.nearTies(a.found)
+		for i, b := range near {
+			ties++
+			s := units(b)
+			if unlike(s, a.found.shares) < other || i > 0 && unlike(s, units(near[0])) < other {
+				t.Errorf("%s: %v is no other mixture than %v", c.spot.Station, s, a.found.shares)
+			}
+			if !a.problem.allowed(s) || a.found.fine.score(s) < a.found.fine.score(a.found.shares)-asGood {
+				t.Errorf("%s: %v is not as good as %v, or not allowed", c.spot.Station, s, a.found.shares)
+			}
+		}
+		if b := a.alone(a.found); b != nil {
+			alone++
+			free := *a.problem
+			free.practice = &practice{}
+			trial := free.trial(coarseHistories)
+			if s := units(*b); trial.score(s) <= trial.score(a.found.shares) || unlike(s, a.found.shares) < other {
+				t.Errorf("%s: alone the model prefers %v to %v", c.spot.Station, s, a.found.shares)
+			}
+		}
+	}
+	if ties == 0 || alone == 0 {
+		t.Errorf("%d near-ties and %d other choices in all: the test shows nothing", ties, alone)
+	}
+}
