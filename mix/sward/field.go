@@ -154,7 +154,9 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 
 			i := y*n + g
 			out.Summer[i] = float32(stress * worn)
-			out.Gain[i] = float32(math.Exp((merit + warmth[y]*(t[species.Heat]-0.5) + stressMerit*logOf(stress) + wearMerit*logOf(worn)) / 2))
+			// e to the half of κ ln S' and of ω ln(1 − wear), as powers.
+			thinned := math.Pow(max(stress, leastFit), stressMerit/2) * math.Pow(max(worn, leastFit), wearMerit/2)
+			out.Gain[i] = float32(math.Exp((merit+warmth[y]*(t[species.Heat]-0.5))/2) * thinned)
 			out.Winter[i] = float32(species.WinterSurvival(t, year) * species.MouldSurvival(t, year) * species.IceSurvival(t, year))
 		}
 	}
@@ -214,7 +216,10 @@ func moistness(years []weather.Year) float64 {
 	return sum / max(1, float64(len(years)))
 }
 
-// logOf is the natural logarithm, held above what has no effect any more.
-func logOf(x float64) float64 { return math.Log(max(x, 1e-4)) }
+// leastFit is what no fit or survival counts as less than.
+const leastFit = 1e-4
+
+// logOf is the natural logarithm of a fit.
+func logOf(x float64) float64 { return math.Log(max(x, leastFit)) }
 
 func clamp01(x float64) float64 { return min(1, max(0, x)) }
