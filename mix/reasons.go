@@ -98,15 +98,20 @@ func (a *answer) reason(c *Component, without *tried) string {
 		worth float64
 		text  string
 	}
-	losses := []loss{
-		{w.cover * c.WithoutCover, fmt.Sprintf("it carries the lawn: without it %s less cover from the third season on", points(c.WithoutCover))},
-		{w.badYear * c.WithoutBadCover, fmt.Sprintf("it stands the bad years: without it %s less cover in one year of ten", points(c.WithoutBadCover))},
-		{w.early * c.WithoutEarly, fmt.Sprintf("it is up first and keeps weeds and wash away: without it %s less cover after eight weeks", points(c.WithoutEarly))},
+	var losses []loss
+	cover := func(weight, lost float64, does, when string) {
+		if inPercent(lost) > 0 { // a gain that rounds to nothing is no reason
+			losses = append(losses, loss{weight * lost, fmt.Sprintf("%s: without it %s less cover %s", does, points(lost), when)})
+		}
+	}
+	cover(w.cover, c.WithoutCover, "it carries the lawn", "from the third season on")
+	cover(w.badYear, c.WithoutBadCover, "it stands the bad years", "in one year of ten")
+	cover(w.early, c.WithoutEarly, "it is up first and keeps weeds and wash away", "after eight weeks")
+	losses = append(losses, []loss{
 		{w.fineness * (a.best.fineness - without.fineness), "it makes the fine leaf the grade asks for"},
 		{w.evenness * (a.best.evenness - without.evenness), "it keeps the look even"},
 		{w.diversity * (a.best.diverse - without.diverse), fmt.Sprintf("it spreads the risk: a pest or disease of one grass leaves the others (chance that two shoots differ: %d %% with it, %d %% without)", inPercent(a.best.diverse), inPercent(without.diverse))},
-	}
-	// A gain that rounds to nothing is no reason.
+	}...)
 	losses = slices.DeleteFunc(losses, func(l loss) bool { return l.worth < littleWorth })
 	slices.SortStableFunc(losses, func(x, y loss) int { return cmp.Compare(y.worth, x.worth) })
 	var texts []string
@@ -209,16 +214,21 @@ func (a *answer) whyNot(s *species.Species) string {
 		worth float64
 		text  string
 	}
-	d := func(x, y float64) float64 { return x - y }
-	changes := []change{
-		{w.cover * d(b.outcome.Expected, t.outcome.Expected), fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover from the third season on", points(b.outcome.Expected-t.outcome.Expected))},
-		{w.badYear * d(b.outcome.BadYear, t.outcome.BadYear), fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover in a bad year", points(b.outcome.BadYear-t.outcome.BadYear))},
-		{w.early * d(b.outcome.Early, t.outcome.Early), fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover after eight weeks", points(b.outcome.Early-t.outcome.Early))},
-		{w.evenness * d(b.evenness, t.evenness), "it would make the look less even"},
-		{w.fineness * d(b.fineness, t.fineness), "its leaf is too broad for the grade"},
-		{w.diversity * d(b.diverse, t.diverse), "it would crowd the others out and leave the lawn to one grass"},
-		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, "it would only make the seed dearer"},
+	var changes []change
+	lost := func(weight, cover float64, when string) {
+		if inPercent(cover) > 0 { // a loss that rounds to nothing is no reason
+			changes = append(changes, change{weight * cover, fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover %s", points(cover), when)})
+		}
 	}
+	lost(w.cover, b.outcome.Expected-t.outcome.Expected, "from the third season on")
+	lost(w.badYear, b.outcome.BadYear-t.outcome.BadYear, "in a bad year")
+	lost(w.early, b.outcome.Early-t.outcome.Early, "after eight weeks")
+	changes = append(changes, []change{
+		{w.evenness * (b.evenness - t.evenness), "it would make the look less even"},
+		{w.fineness * (b.fineness - t.fineness), "its leaf is too broad for the grade"},
+		{w.diversity * (b.diverse - t.diverse), "it would crowd the others out and leave the lawn to one grass"},
+		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, "it would only make the seed dearer"},
+	}...)
 	if r := a.problem.practice.ruleFor(s.ID, false); r != nil {
 		changes = append(changes, change{practiceWeight * (t.against - b.against), "public bodies sow little or none of it on such ground (" + r.Source + ")"})
 	}

@@ -89,7 +89,7 @@ func whyRow(p *sowing.Plan, bare string, at []int) string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("%s, by %s: %s; the grass: %s (%s; %s)", r.Species.Common(p.Brief.Language), x.Criterion, x.Figure, x.Limits, x.Basis, x.Source)
+	return fmt.Sprintf("%s, by %s: %s; the grass: %s (%s; %s)", p.NameOf(r.Species), x.Criterion, x.Figure, x.Limits, x.Basis, x.Source)
 }
 
 func whyComponent(p *sowing.Plan, _ string, at []int) string {

@@ -41,7 +41,7 @@ func (p *Plan) headline() string {
 	}
 	var parts []string
 	for _, x := range c.Mixture.Components {
-		parts = append(parts, fmt.Sprintf("%d %% %s", x.Percent, p.nameOf(x.Species)))
+		parts = append(parts, fmt.Sprintf("%d %% %s", x.Percent, p.NameOf(x.Species)))
 	}
 	verb := map[Advice]string{AdviseSow: "Sow", AdviseOverseed: "Overseed with", AdviseTurf: "Lay turf; if it is sown after all, sow"}[p.Advice]
 	s := fmt.Sprintf("%s %s at %.3g g/m².", verb, enumerate(parts), p.Rate.GM2)
@@ -93,7 +93,7 @@ func (p *Plan) unproven() []string {
 				continue
 			}
 			if x, ok := r.Rating(r.LimitedBy); ok && !x.Basis.Evidence() {
-				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.nameOf(c.Species), strings.ToLower(species.TitleOf(r.LimitedBy)), basisWords[x.Basis])
+				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.NameOf(c.Species), strings.ToLower(species.TitleOf(r.LimitedBy)), basisWords[x.Basis])
 				if !slices.Contains(out, s) {
 					out = append(out, s)
 				}

@@ -17,6 +17,8 @@ import (
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 	"swardwright/species"
+
+	"golang.org/x/text/language"
 )
 
 // How much is computed.
@@ -262,5 +264,21 @@ func (p *Plan) keptUse() species.Use {
 	return u
 }
 
-// nameOf is a species' usual name in the brief's language.
-func (p *Plan) nameOf(s *species.Species) string { return s.Common(p.Brief.Language) }
+// NameOf is a species' usual name for the reader of the plan.
+func (p *Plan) NameOf(s *species.Species) string {
+	return s.Common(English(p.Brief.Language, p.Brief.Units))
+}
+
+// English is the tag of the kind of English that grasses are named in for a reader of
+// a language and of units: American in North America, British elsewhere.
+func English(lang, units string) string {
+	region, sure := language.Make(lang).Region()
+	american := units == "us"
+	if sure == language.Exact {
+		american = region.String() == "US" || region.String() == "CA"
+	}
+	if american {
+		return "en-US"
+	}
+	return "en-GB"
+}

@@ -77,7 +77,7 @@ func (s *Species) Draw(r *rand.Rand) Traits {
 }
 
 // Common is the usual common name in a language: the tag itself, then its
-// base language, then British English.
+// base language, then British English; the botanical name without one.
 func (s *Species) Common(tag string) string {
 	for _, k := range []string{tag, baseTag(tag), "en-GB"} {
 		if n := s.Names[k]; len(n) > 0 {

@@ -18,6 +18,7 @@ import (
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
 
+	"swardwright/sowing"
 	"swardwright/sowing/money"
 	"swardwright/species"
 )
@@ -30,6 +31,7 @@ type Form struct {
 	tag      language.Tag
 	base     string // of the tag: "en", "nb"
 	region   string
+	english  string // tag of the kind of English that grasses are named in
 	us       bool
 	currency string
 	dates    words
@@ -70,7 +72,7 @@ func New(lang, units, curr string) (Form, error) {
 	if latin, err := tag.SetTypeForKey("nu", "latn"); err == nil {
 		tag = latin
 	}
-	f := Form{tag: tag, base: base, region: region, us: units == "us", currency: curr, printer: message.NewPrinter(tag)}
+	f := Form{tag: tag, base: base, region: region, us: units == "us", english: sowing.English(lang, units), currency: curr, printer: message.NewPrinter(tag)}
 	f.dates = languages[base]
 	if base == "en" && (region == "US" || region == "" && f.us) {
 		f.dates = american
@@ -158,22 +160,13 @@ func (f Form) Count(n int, one, many string) string {
 	return f.Number(float64(n), 0) + nb + noun
 }
 
-// GrassName is the usual common name of a grass for the reader: in their own
-// kind of English, else in British English, else botanical.
+// GrassName is the usual common name of a grass for the reader, in their own kind
+// of English.
 func (f Form) GrassName(s *species.Species) string {
 	if s == nil {
 		return "–"
 	}
-	tags := []string{"en-GB", "en-US"}
-	if f.region == "US" || f.region == "CA" || f.us && f.region == "" {
-		tags = []string{"en-US", "en-GB"}
-	}
-	for _, t := range tags {
-		if names := s.Names[t]; len(names) > 0 {
-			return names[0]
-		}
-	}
-	return s.Botanical
+	return s.Common(f.english)
 }
 
 // Capital gives a name its capital, as at the head of a cell or a label. A word
