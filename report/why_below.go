@@ -20,6 +20,15 @@ const (
 	traitsKey  = "traits"  // traits.SPECIES or traits.SPECIES.TRAIT
 )
 
+// WhyKeys are where a question to Why may begin.
+func WhyKeys() []string {
+	keys := []string{numbersKey, traitsKey}
+	for _, r := range reasons {
+		keys = append(keys, r.path)
+	}
+	return keys
+}
+
 // basisMeans says how sure a trait is by what it rests on.
 var basisMeans = map[species.Basis]string{
 	species.Read:     "measured for this grass, the text was seen",

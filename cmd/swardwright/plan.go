@@ -93,6 +93,9 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
 	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
+	if err := cmd.RegisterFlagCompletionFunc("why", cobra.FixedCompletions(report.WhyKeys(), cobra.ShellCompDirectiveNoFileComp)); err != nil {
+		panic(err) // the flag stands some lines above
+	}
 	return cmd
 }
 

@@ -143,9 +143,9 @@ func because(r Rate, want Want) string {
 	case !r.Bounded:
 		return fmt.Sprintf("%.0f viable seeds/m² for the grade, within %s", r.Target, bounds)
 	case r.SeedsPerM2 < r.Target:
-		return fmt.Sprintf("%.0f viable seeds/m², fewer than the %.0f of the grade, since more would pass the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
+		return fmt.Sprintf("%.0f viable seeds/m², fewer than the grade asks (%.0f viable seeds/m²), since more would pass the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
 	default:
-		return fmt.Sprintf("%.0f viable seeds/m², more than the %.0f of the grade, since fewer would fall short of the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
+		return fmt.Sprintf("%.0f viable seeds/m², more than the grade asks (%.0f viable seeds/m²), since fewer would fall short of the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
 	}
 }
 
