@@ -10,14 +10,18 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"swardwright/data"
+	"swardwright/sowing"
 	"swardwright/sowing/money"
 )
 
 // priced is a comparison with a lot of an awkward name.
 func priced(t testing.TB, code, lot string) (money.Comparison, money.Prices) {
 	t.Helper()
-	list, err := money.LoadPrices(data.FS, map[string]string{"discount_percent": "2.5", "tax_percent": "24"}, code)
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := tables.Prices.In(code, map[string]string{"discount_percent": "2.5", "tax_percent": "24"})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"swardwright/data"
-	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 )
 
@@ -15,7 +13,11 @@ func (p Plan) SeedWanted() (order.Want, error) {
 	if p.Choice.Mixture == nil {
 		return order.Want{}, nil
 	}
-	list, err := money.LoadPrices(data.FS, p.Brief.Prices, p.Brief.Currency)
+	t, err := BuiltIn()
+	if err != nil {
+		return order.Want{}, err
+	}
+	list, err := t.Prices.In(p.Brief.Currency, p.Brief.Prices)
 	if err != nil {
 		return order.Want{}, err
 	}

@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"swardwright/data"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/light"
@@ -49,7 +48,11 @@ func pricedPlan() Plan {
 
 func prices(t *testing.T) money.Prices {
 	t.Helper()
-	list, err := money.LoadPrices(data.FS, map[string]string{"turf_per_m2": "4.20"}, "GBP")
+	built, err := BuiltIn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := built.Prices.In("GBP", map[string]string{"turf_per_m2": "4.20"})
 	if err != nil {
 		t.Fatal(err)
 	}

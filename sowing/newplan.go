@@ -9,7 +9,6 @@ import (
 	"slices"
 	"time"
 
-	"swardwright/data"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/light"
@@ -46,7 +45,7 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	prices, err := money.LoadPrices(data.FS, b.Prices, b.Currency)
+	prices, err := t.Prices.In(b.Currency, b.Prices)
 	if err != nil {
 		return Plan{}, err
 	}

@@ -7,7 +7,6 @@ import (
 
 	"golang.org/x/text/language"
 
-	"swardwright/data"
 	"swardwright/internal/sheet"
 	"swardwright/mix"
 	"swardwright/site"
@@ -52,7 +51,7 @@ func readBrief(root *sheet.Sheet, tables Tables, open site.Opener) Brief {
 	b.Use = species.ReadUse(root)
 	b.Stock = mix.ReadStock(root, tables.Species)
 	b.Job = readJob(root.Table("job"))
-	b.Prices = readPrices(root.Table("prices"), b.Currency)
+	b.Prices = readPrices(root.Table("prices"), tables.Prices, b.Currency)
 	b.Defaults = root.Assumed()
 	return b
 }
@@ -144,23 +143,23 @@ func readRootzone(s *sheet.Sheet) *Rootzone {
 }
 
 // readPrices reads what the brief sets in place of the built-in price list.
-func readPrices(s *sheet.Sheet, code string) map[string]string {
+func readPrices(s *sheet.Sheet, list *money.List, code string) map[string]string {
 	keys := s.Keys()
 	if len(keys) == 0 {
 		return nil
 	}
-	list, err := money.LoadPrices(data.FS, nil, code)
+	prices, err := list.In(code, nil)
 	if err != nil {
 		s.Faultf("", "%v", err)
 		return nil
 	}
 	out := map[string]string{}
 	for _, key := range keys {
-		price, known := list.Get(key)
+		price, known := prices.Get(key)
 		switch {
 		case !known:
 			mean := ";"
-			if near := list.Nearest(key); near != "" {
+			if near := prices.Nearest(key); near != "" {
 				mean = "; did you mean " + near + "?"
 			}
 			s.Faultf(key, "is not in the price list%s swardwright prices lists them", mean)
@@ -175,7 +174,7 @@ func readPrices(s *sheet.Sheet, code string) map[string]string {
 		}
 	}
 	// The list itself says which figures it can take.
-	if _, err := money.LoadPrices(data.FS, out, code); err != nil {
+	if _, err := list.In(code, out); err != nil {
 		for _, line := range strings.Split(err.Error(), "\n") {
 			key, fault, _ := strings.Cut(strings.TrimPrefix(line, "prices."), ": ")
 			s.Faultf(key, "%s", fault)

@@ -5,6 +5,7 @@ import (
 
 	"swardwright/data"
 	"swardwright/site/weather"
+	"swardwright/sowing/money"
 	"swardwright/species"
 )
 
@@ -12,6 +13,7 @@ import (
 type Tables struct {
 	Species  *species.Table
 	Stations weather.Stations
+	Prices   *money.List
 }
 
 // BuiltIn gives the tables that are part of the program, read once.
@@ -22,6 +24,9 @@ var BuiltIn = sync.OnceValues(func() (Tables, error) {
 		return Tables{}, err
 	}
 	if t.Stations, err = weather.LoadStations(data.FS); err != nil {
+		return Tables{}, err
+	}
+	if t.Prices, err = money.LoadList(data.FS); err != nil {
 		return Tables{}, err
 	}
 	return t, nil

@@ -3,8 +3,8 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"swardwright/data"
 	"swardwright/report/text"
+	"swardwright/sowing"
 	"swardwright/sowing/money"
 )
 
@@ -35,7 +35,11 @@ the list that its plan is priced from, in its currency, with what it sets itself
 			} else if err := money.CheckCurrency(currency); err != nil {
 				return wrongCall{err}
 			}
-			list, err := money.LoadPrices(data.FS, own, currency)
+			tables, err := sowing.BuiltIn()
+			if err != nil {
+				return err
+			}
+			list, err := tables.Prices.In(currency, own)
 			if err != nil {
 				return err
 			}

@@ -8,12 +8,10 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"swardwright/data"
 	"swardwright/report/form"
 	"swardwright/report/sample"
 	"swardwright/site/light"
 	"swardwright/sowing"
-	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 )
 
@@ -210,7 +208,7 @@ func TestTables(t *testing.T) {
 	if n := strings.Count(all, "\n"); n < len(tables.Stations.All()) {
 		t.Errorf("%d lines for %d stations", n, len(tables.Stations.All()))
 	}
-	prices, err := money.LoadPrices(data.FS, nil, "SEK")
+	prices, err := tables.Prices.In("SEK", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -118,40 +118,61 @@ type entry struct {
 // the days of work make every task quick or slow together.
 const hoursCause = "hours of work"
 
-// LoadPrices reads prices.toml, puts the brief's own figures in their places and
-// turns the list into the brief's currency. Faults of the overrides are joined,
-// each as "prices.key: …".
-func LoadPrices(fsys fs.FS, overrides map[string]string, code string) (Prices, error) {
+// List is the price list as its file has it, in no brief's currency.
+type List struct{ file pricesFile }
+
+// LoadList reads prices.toml and checks every figure in it.
+func LoadList(fsys fs.FS) (*List, error) {
+	var l List
+	meta, err := toml.DecodeFS(fsys, "prices.toml", &l.file)
+	if err != nil {
+		return nil, fmt.Errorf("prices.toml: %w", err)
+	}
+	if left := meta.Undecoded(); len(left) > 0 {
+		return nil, fmt.Errorf("prices.toml: unknown key %s", left[0])
+	}
+	for _, part := range l.file.parts() {
+		for _, e := range part.entries {
+			if err := e.check(part.kind); err != nil {
+				return nil, fmt.Errorf("prices.toml: %s: %w", e.Key, err)
+			}
+		}
+	}
+	return &l, nil
+}
+
+// ofKind are the entries of one kind.
+type ofKind struct {
+	kind    Kind
+	entries []entry
+}
+
+func (f *pricesFile) parts() []ofKind {
+	return []ofKind{{PriceKind, f.Price}, {OutputKind, f.Out}, {TermKind, f.Term}}
+}
+
+// In turns the list into a currency and puts a brief's own figures in their places.
+// Faults of these overrides are joined, each as "prices.key: …".
+func (l *List) In(code string, overrides map[string]string) (Prices, error) {
 	if err := CheckCurrency(code); err != nil {
 		return Prices{}, err
 	}
-	var f pricesFile
-	meta, err := toml.DecodeFS(fsys, "prices.toml", &f)
-	if err != nil {
-		return Prices{}, fmt.Errorf("prices.toml: %w", err)
-	}
-	if left := meta.Undecoded(); len(left) > 0 {
-		return Prices{}, fmt.Errorf("prices.toml: unknown key %s", left[0])
-	}
+	f := &l.file
 	p := Prices{Currency: code, Note: f.Note, bags: f.Bag, index: map[string]int{}}
 	scale, known := f.Scale[code]
 	if !known {
 		scale, p.unscaled = decimal.NewFromInt(1), true
 	}
-	one := decimal.NewFromInt(1)
-	for _, part := range []struct {
-		kind    Kind
-		entries []entry
-		scale   decimal.Decimal
-	}{{PriceKind, f.Price, scale}, {OutputKind, f.Out, one}, {TermKind, f.Term, one}} {
+	for _, part := range f.parts() {
+		by := decimal.NewFromInt(1)
+		if part.kind == PriceKind {
+			by = scale
+		}
 		for _, e := range part.entries {
-			if err := e.check(part.kind); err != nil {
-				return Prices{}, fmt.Errorf("prices.toml: %s: %w", e.Key, err)
-			}
 			if part.kind == OutputKind {
 				e.Cause = hoursCause
 			}
-			p.add(e.price(part.kind, part.scale, code))
+			p.add(e.price(part.kind, by, code))
 		}
 	}
 	p.add(Price{Key: TermsKey, Title: "terms printed under the bill", Unit: "words", Kind: TextKind, Text: f.Terms, Source: "invented"})

@@ -7,16 +7,25 @@ import (
 	"swardwright/data"
 )
 
+func builtIn(t testing.TB) *List {
+	t.Helper()
+	l, err := LoadList(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
 func load(t testing.TB, overrides map[string]string, code string) Prices {
 	t.Helper()
-	p, err := LoadPrices(data.FS, overrides, code)
+	p, err := builtIn(t).In(code, overrides)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return p
 }
 
-func TestLoadPricesOverrides(t *testing.T) {
+func TestOverrides(t *testing.T) {
 	p := load(t, map[string]string{"labour_per_hour": "28.00", "dig_m2_per_hour": "13", "terms": "Payment in 14 days."}, "GBP")
 	if r, _ := p.Rate("labour_per_hour"); r.String() != "28.00" || r.Currency != "GBP" {
 		t.Errorf("labour %s %s, want the brief's 28.00 GBP", r, r.Currency)
@@ -33,11 +42,12 @@ func TestLoadPricesOverrides(t *testing.T) {
 	}
 }
 
-func TestLoadPricesFaults(t *testing.T) {
-	_, err := LoadPrices(data.FS, map[string]string{
+func TestFaultsOfOverrides(t *testing.T) {
+	list := builtIn(t)
+	_, err := list.In("EUR", map[string]string{
 		"labor_per_hour": "20", "tax_percent": "120", "turf_per_m2": "4,20", "sand_per_m3": "-1",
 		"sow_m2_per_hour": "0", "water_per_m3": "NaN", "lime_per_kg": "1e400", "feed_per_kg": "0.1234567", "gravel_per_m3": "1e9999999999", "margin_percent": "15",
-	}, "EUR")
+	})
 	if err == nil {
 		t.Fatal("no fault found")
 	}
@@ -60,7 +70,7 @@ func TestLoadPricesFaults(t *testing.T) {
 		t.Error("a good figure is reported as a fault")
 	}
 	for _, code := range []string{"", "eur", "EURO", "XAU", "ZZZ", "€"} {
-		if _, err := LoadPrices(data.FS, nil, code); err == nil {
+		if _, err := list.In(code, nil); err == nil {
 			t.Errorf("currency %q is taken", code)
 		}
 	}
@@ -97,9 +107,10 @@ func FuzzOverride(f *testing.F) {
 	for _, s := range []string{"4.20", "0", "-1", "1e9", "1e999999999", "1e-999999999", "0.000001", "4,20", "NaN", "Inf", " 7 ", "0x10", "1_000", ""} {
 		f.Add(s)
 	}
+	list := builtIn(f)
 	f.Fuzz(func(t *testing.T, s string) {
 		for _, key := range []string{"turf_per_m2", "labour_per_hour", "rake_m2_per_hour", "tax_percent"} {
-			p, err := LoadPrices(data.FS, map[string]string{key: s}, "EUR")
+			p, err := list.In("EUR", map[string]string{key: s})
 			if err != nil {
 				if !strings.Contains(err.Error(), "prices."+key) {
 					t.Errorf("a fault without its key: %v", err)
@@ -116,7 +127,7 @@ func FuzzOverride(f *testing.F) {
 	})
 }
 
-func BenchmarkLoadPrices(b *testing.B) {
+func BenchmarkLoadList(b *testing.B) {
 	for b.Loop() {
 		load(b, nil, "NOK")
 	}

@@ -37,7 +37,11 @@ func write(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	prices, err := money.LoadPrices(data.FS, nil, "EUR")
+	list, err := money.LoadList(data.FS)
+	if err != nil {
+		return err
+	}
+	prices, err := list.In("EUR", nil)
 	if err != nil {
 		return err
 	}
