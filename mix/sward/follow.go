@@ -31,13 +31,14 @@ type Follower struct {
 	Starts []int // first years of the histories followed
 	Detail bool  // fill in Outcome.Seasons with its maps
 
-	young  young
-	worth  []float64   // by grass
-	values []float64   // wanted cover by zone, history and lasting season
-	byArea []float64   // the same over zones
-	cover  [][]float64 // by season: total cover by history
-	share  []float64   // by season and grass: cover summed over histories and zones
-	spare  []float64
+	history history
+	young   young
+	worth   []float64   // by grass
+	values  []float64   // wanted cover by zone, history and lasting season
+	byArea  []float64   // the same over zones
+	cover   [][]float64 // by season: total cover by history
+	share   []float64   // by season and grass: cover summed over histories and zones
+	spare   []float64
 }
 
 // young is what the first winter and season of a sowing bring, by zone, history and
@@ -109,7 +110,8 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 	}
 	for zi := range f.Field.Zones {
 		z := &f.Field.Zones[zi]
-		h := newHistory(z, s, n)
+		h := &f.history
+		h.establish(z, s, n)
 		out.Early += z.Share * h.early
 		for hi, start := range f.Starts {
 			h.begin()
@@ -261,9 +263,9 @@ type history struct {
 	volunteers                   bool
 }
 
-// newHistory sets a zone up after establishment.
-func newHistory(z *Zone, s *Sowing, pool int) *history {
-	h := &history{zone: z, pool: pool}
+// establish sets a zone up as it is after establishment.
+func (h *history) establish(z *Zone, s *Sowing, pool int) {
+	h.zone, h.pool, h.n, h.early, h.volunteers = z, pool, 0, 0, false
 	sown := 0
 	var demand, standing float64
 	for g := range pool {
@@ -295,7 +297,6 @@ func newHistory(z *Zone, s *Sowing, pool int) *history {
 		h.first[i] += gap * h.capacity[i] * h.claim[i] / (1 + demand)
 		h.early += h.first[i]
 	}
-	return h
 }
 
 func (h *history) begin() { h.x = h.first }
