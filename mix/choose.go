@@ -256,14 +256,15 @@ const (
 	establishGrowth = 25.0 // days of full growth until established: eight weeks of ordinary growth
 )
 
-// candidates are the species that may be sown: on offer, lawful for the use,
-// fitting by the matrix in some zone, and not dominated by another.
+// candidates are the species that may be sown: on offer, for lawns or from a lot of
+// its own, lawful for the use, fitting by the matrix in some zone, and not dominated
+// by another.
 func (j job) candidates(p *problem) []candidate {
 	fits := j.fitting()
 	var out []candidate
 	for g, s := range j.pool {
 		lot, offered := j.lot(s)
-		if s.Invader || j.use.Livestock && s.Endophyte || !offered || fits != nil && !fits[s.ID] || p.field.Green(g) < greenEnough {
+		if s.Invader || s.Fodder && lot == nil || j.use.Livestock && s.Endophyte || !offered || fits != nil && !fits[s.ID] || p.field.Green(g) < greenEnough {
 			continue
 		}
 		k := candidate{species: s, pool: g, lot: lot, pls: PureLiveSeed(s, lot), cap: units, price: 1}

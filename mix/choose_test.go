@@ -152,6 +152,34 @@ func TestGradeSteppedDown(t *testing.T) {
 	}
 }
 
+// TestHayGrass: timothy is never chosen for a lawn, but a lot on offer is tried and a
+// bag that holds it is judged.
+func TestHayGrass(t *testing.T) {
+	table := tableOf(t)
+	c, err := place.Spot{Station: "Luleå Airport", Years: 40}.Conditions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	bag := Premix{Name: "bag", Parts: []Part{{table.ByID(timothy), 40}, {table.ByID(meadow), 60}}}
+	for _, grade := range []species.Grade{species.Utility, species.Extensive} {
+		choice, err := Choose(context.Background(), c, species.Matrix{}, table, species.Use{Grade: grade}, Stock{Premixes: []Premix{bag}}, Task{SowDay: 130})
+		if err != nil || choice.Mixture == nil {
+			t.Fatalf("%v %v", choice.Because, err)
+		}
+		if strings.Contains(text(choice.Mixture), timothy) {
+			t.Errorf("%s: %s", grade, text(choice.Mixture))
+		}
+		if s := choice.Premixes[0].Mixture.Sward; len(s) == 0 || s[0].Shares[timothy] < 10 {
+			t.Errorf("%s: the bag's sward %v", grade, s)
+		}
+	}
+	only := Stock{Lots: []Lot{{Species: table.ByID(timothy)}}}
+	choice, err := Choose(context.Background(), c, species.Matrix{}, table, species.Use{Grade: species.Extensive}, only, Task{SowDay: 130})
+	if err != nil || choice.Mixture == nil || !strings.Contains(text(choice.Mixture), timothy) {
+		t.Errorf("a lot of timothy alone: %+v, %v", choice.Mixture, err)
+	}
+}
+
 func TestLots(t *testing.T) {
 	table := tableOf(t)
 	spot := place.Spot{Station: "Burlington, Vermont"}

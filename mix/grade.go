@@ -195,7 +195,7 @@ func (a *answer) zoneGrade(cover, bad float64) species.Grade {
 // limitedBy is the criterion that limits the best species of the matrix in a zone.
 func (a *answer) limitedBy(zone int) string {
 	for _, r := range a.matrix.Rows {
-		if r.Zone == zone && !r.Species.Invader {
+		if r.Zone == zone && r.Species.ForLawns() {
 			return r.LimitedBy
 		}
 	}

@@ -68,7 +68,7 @@ var (
 	dampShade   = []string{"supina-meadow-grass", "rough-stalked-meadow-grass"}
 	dampGround  = slices.Concat([]string{"tufted-hair-grass", "creeping-bent", "browntop-bent"}, dampShade)
 	saltGrass   = []string{"reflexed-saltmarsh-grass"}
-	unusual     = []string{"tufted-hair-grass", "wood-meadow-grass", "crested-dogs-tail", "crested-hair-grass", "smaller-cats-tail", "timothy", "italian-ryegrass"}
+	unusual     = []string{"tufted-hair-grass", "wood-meadow-grass", "crested-dogs-tail", "crested-hair-grass", "smaller-cats-tail", "italian-ryegrass"}
 )
 
 type kinds = []Kind

@@ -154,7 +154,7 @@ func (a *answer) leaders() []*species.Species {
 			overall[r.Species.ID] += a.site.Zones[r.Zone].Share * r.Overall
 		}
 	}
-	list := slices.DeleteFunc(slices.Clone(a.pool), func(s *species.Species) bool { return s.Invader })
+	list := slices.DeleteFunc(slices.Clone(a.pool), func(s *species.Species) bool { return !s.ForLawns() })
 	if len(overall) == 0 {
 		list = nil
 		for _, k := range a.problem.candidates {

@@ -227,7 +227,7 @@ func (p *Plan) largestZone() int {
 func (p *Plan) leaders(zone int) []string {
 	var ids []string
 	for _, r := range p.Matrix.Zone(zone) {
-		if !r.Species.Invader && len(ids) < leadersForDate {
+		if r.Species.ForLawns() && len(ids) < leadersForDate {
 			ids = append(ids, r.Species.ID)
 		}
 	}

@@ -167,7 +167,7 @@ func (s *Setting) chances(ctx context.Context, rows []Row, traits [][]Traits, of
 			}
 			index[i] = overall(scores)
 			counts[i][ClassOf(index[i])]++
-			if !rows[i].Species.Invader {
+			if rows[i].Species.ForLawns() {
 				order = append(order, i)
 			}
 		}

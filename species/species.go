@@ -47,6 +47,7 @@ type Species struct {
 	Group          string              // one of Groups
 	Warm           bool                // a warm-season (C4) grass
 	Invader        bool                // comes in by itself and is never sown
+	Fodder         bool                // a hay grass: judged in bags, never chosen but from a lot on offer
 	Endophyte      bool                // seed may carry an endophyte that harms grazing animals
 	MaxShare       int                 // published cap in a mixture, % by weight; 0: none
 	MaxShareSource string
@@ -75,6 +76,9 @@ func (s *Species) Draw(r *rand.Rand) Traits {
 	}
 	return t
 }
+
+// ForLawns says whether a grass is one to choose for a lawn.
+func (s *Species) ForLawns() bool { return !s.Invader && !s.Fodder }
 
 // Common is the usual common name in a language: the tag itself, then its
 // base language, then British English; the botanical name without one.

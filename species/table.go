@@ -39,6 +39,7 @@ type tableSpecies struct {
 	Group          string                `toml:"group"`
 	Warm           bool                  `toml:"warm"`
 	Invader        bool                  `toml:"invader"`
+	Fodder         bool                  `toml:"fodder"`
 	Endophyte      bool                  `toml:"endophyte"`
 	MaxShare       int                   `toml:"max_share"`
 	MaxShareSource string                `toml:"max_share_source"`
@@ -80,7 +81,7 @@ func Load(fsys fs.FS) (*Table, error) {
 		at := func(key string) string { return fmt.Sprintf("species %s: %s", cmp.Or(in.ID, fmt.Sprint(i+1)), key) }
 		s := &Species{
 			ID: in.ID, Botanical: in.Botanical, Synonyms: in.Synonyms, Names: in.Names, Group: in.Group,
-			Warm: in.Warm, Invader: in.Invader, Endophyte: in.Endophyte, MaxShare: in.MaxShare, Notes: in.Notes,
+			Warm: in.Warm, Invader: in.Invader, Fodder: in.Fodder, Endophyte: in.Endophyte, MaxShare: in.MaxShare, Notes: in.Notes,
 		}
 		switch {
 		case in.ID == "":

@@ -25,6 +25,8 @@ func SpeciesList(w io.Writer, all []*species.Species, look Look) error {
 		switch {
 		case s.Invader:
 			note += "; comes in by itself, never sown"
+		case s.Fodder:
+			note += "; a hay grass, judged in bags"
 		case s.Warm:
 			note += "; warm-season"
 		}
