@@ -7,8 +7,6 @@ import (
 	"math"
 	"slices"
 
-	"github.com/samber/lo"
-
 	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/species"
@@ -284,17 +282,21 @@ func (j job) candidates(p *problem) []candidate {
 	if len(out) <= most {
 		return out
 	}
-	return p.shortlist(out, most)
+	return p.shortlist(out, most, j.leaders(surelyTried))
 }
 
+// surelyTried is how many of the matrix's leaders are candidates in any case.
+const surelyTried = 3
+
 // shortlist keeps the most candidates that do best, alone or as up to a quarter
-// beside the grass that does best alone, but the best of every group in any case: a quick
-// nurse may be worth a place that it couldn't hold alone.
-func (p *problem) shortlist(list []candidate, most int) []candidate {
+// beside the grass that does best alone, but the best of every group and the leaders
+// of the matrix in any case: a quick nurse may be worth a place that it couldn't hold
+// alone.
+func (p *problem) shortlist(list []candidate, most int, leaders []*species.Species) []candidate {
 	t := p.trial(coarseHistories)
 	type scored struct {
 		candidate
-		first bool // the best of its group, or asked for by practice
+		after int // 0: a leader of the matrix; 1: the best of its group, or asked for by practice; 2: none of these
 		score float64
 	}
 	all := make([]scored, len(list))
@@ -326,13 +328,16 @@ func (p *problem) shortlist(list []candidate, most int) []candidate {
 		}
 	}
 	for i, k := range list {
-		all[i].first = first[k.species.Group] == i || p.practice.asksFor(k.species.ID)
+		switch {
+		case slices.Contains(leaders, k.species):
+		case first[k.species.Group] == i || p.practice.asksFor(k.species.ID):
+			all[i].after = 1
+		default:
+			all[i].after = 2
+		}
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
-		if a.first != b.first {
-			return lo.Ternary(a.first, -1, 1)
-		}
-		return cmp.Compare(b.score, a.score)
+		return cmp.Or(a.after-b.after, cmp.Compare(b.score, a.score))
 	})
 	list = list[:0]
 	for _, s := range all[:most] {

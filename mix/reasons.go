@@ -133,7 +133,13 @@ func (a *answer) reason(c *Component, without *tried) string {
 // with what a tenth of each would change.
 func (a *answer) leftOut() []LeftOut {
 	var out []LeftOut
-	for _, s := range a.leaders() {
+	leaders := a.leaders(leading)
+	if leaders == nil {
+		for _, k := range a.problem.candidates[:min(leading, len(a.problem.candidates))] {
+			leaders = append(leaders, k.species)
+		}
+	}
+	for _, s := range leaders {
 		if slices.ContainsFunc(a.best.parts(a.problem), func(p Part) bool { return p.Species.ID == s.ID }) {
 			continue
 		}
@@ -145,32 +151,23 @@ func (a *answer) leftOut() []LeftOut {
 // leading is how many species of a matrix count as its leaders.
 const leading = 6
 
-// leaders are the species that rate best over the zones by area; without a
-// matrix those the search knows.
-func (a *answer) leaders() []*species.Species {
+// leaders are the species that rate best over the zones by area, so many; none
+// without a matrix.
+func (j job) leaders(most int) []*species.Species {
+	if len(j.matrix.Rows) == 0 {
+		return nil
+	}
 	overall := map[string]float64{}
-	for _, r := range a.matrix.Rows {
-		if r.Zone < len(a.site.Zones) {
-			overall[r.Species.ID] += a.site.Zones[r.Zone].Share * r.Overall
+	for _, r := range j.matrix.Rows {
+		if r.Zone < len(j.site.Zones) {
+			overall[r.Species.ID] += j.site.Zones[r.Zone].Share * r.Overall
 		}
 	}
-	list := slices.DeleteFunc(slices.Clone(a.pool), func(s *species.Species) bool { return !s.ForLawns() })
-	if len(overall) == 0 {
-		list = nil
-		for _, k := range a.problem.candidates {
-			list = append(list, k.species)
-		}
-	}
+	list := slices.DeleteFunc(slices.Clone(j.pool), func(s *species.Species) bool { return !s.ForLawns() })
 	slices.SortStableFunc(list, func(x, y *species.Species) int {
-		switch dx, dy := overall[x.ID], overall[y.ID]; {
-		case dx > dy:
-			return -1
-		case dx < dy:
-			return 1
-		}
-		return strings.Compare(x.ID, y.ID)
+		return cmp.Or(cmp.Compare(overall[y.ID], overall[x.ID]), strings.Compare(x.ID, y.ID))
 	})
-	return list[:min(leading, len(list))]
+	return list[:min(most, len(list))]
 }
 
 func (t *tried) parts(p *problem) []Part {

@@ -103,6 +103,38 @@ func TestSharesAreStepsOfFive(t *testing.T) {
 	}
 }
 
+// TestLeadersAreTried: however many grasses there are, those that lead the matrix are
+// among the candidates.
+func TestLeadersAreTried(t *testing.T) {
+	table := tableOf(t)
+	for _, spot := range []place.Spot{
+		{Station: "Hartford, Connecticut"}, {Station: "Luleå Airport"}, {Station: "Nottingham, Watnall", SunHours: 4}, {Station: "St Louis, Missouri"},
+	} {
+		spot.Years = 40
+		c, err := spot.Conditions()
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := job{site: c, pool: table.All(), use: species.Use{Grade: species.Utility}}
+		if j.matrix, err = species.Rate(context.Background(), table, c, j.use, 0, 1); err != nil {
+			t.Fatal(err)
+		}
+		for _, quick := range []bool{false, true} {
+			j.quick = quick
+			p := j.problem()
+			for _, s := range j.leaders(surelyTried) {
+				tried := slices.ContainsFunc(p.candidates, func(k candidate) bool { return k.species == s })
+				worse := slices.ContainsFunc(p.candidates, func(k candidate) bool {
+					return p.dominates(&k, &candidate{species: s, pool: slices.Index(j.pool, s), pls: PureLiveSeed(s, nil), cap: units, price: 1})
+				})
+				if !tried && !worse {
+					t.Errorf("%s: %s leads the matrix and is not tried (quick: %v)", spot.Station, s.ID, quick)
+				}
+			}
+		}
+	}
+}
+
 func TestDominatedSpeciesChangesNothing(t *testing.T) {
 	j := only(t, place.Spot{Station: "Burlington, Vermont"}, species.Use{Grade: species.Utility}, rye, meadow, strong)
 	before, err := j.plan(context.Background())
