@@ -53,7 +53,7 @@ const (
 	Worn      Kind = "wear"
 	Wild      Kind = "little upkeep"
 	Poor      Kind = "fed little"
-	Rich      Kind = "fed well"
+	Rich      Kind = "fed well, or watered in dry country"
 	Repair    Kind = "repair of an old sward"
 )
 
@@ -61,14 +61,14 @@ var (
 	redFescues  = []string{"strong-creeping-red-fescue", "slender-creeping-red-fescue", "chewings-fescue"}
 	dryFescues  = []string{"hard-fescue", "sheeps-fescue"}
 	fineFescues = slices.Concat(redFescues, dryFescues)
-	bents       = []string{"browntop-bent", "creeping-bent", "velvet-bent"}
+	bents       = []string{"browntop-bent", "creeping-bent"}
 	ryegrasses  = []string{"perennial-ryegrass", "italian-ryegrass"}
 	meadowGrass = []string{"smooth-stalked-meadow-grass"}
 	tallFescue  = []string{"tall-fescue"}
 	dampShade   = []string{"supina-meadow-grass", "rough-stalked-meadow-grass"}
 	dampGround  = slices.Concat([]string{"tufted-hair-grass", "creeping-bent", "browntop-bent"}, dampShade)
 	saltGrass   = []string{"reflexed-saltmarsh-grass"}
-	unusual     = []string{"tufted-hair-grass", "wood-meadow-grass", "crested-dogs-tail", "crested-hair-grass", "smaller-cats-tail", "italian-ryegrass"}
+	unusual     = []string{"tufted-hair-grass", "wood-meadow-grass", "crested-dogs-tail", "crested-hair-grass", "smaller-cats-tail", "italian-ryegrass", "velvet-bent"}
 )
 
 type kinds = []Kind
@@ -102,7 +102,7 @@ var Practices = []Practice{
 	{fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"},
 	{meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Hot, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
 	{ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
-	{meadowGrass, 50, 75, kinds{Plain, Sun, Temperate, Rich}, kinds{Dry, Hot}, "eastern Oregon 75 % smooth meadow-grass where it is fed and watered"},
+	{meadowGrass, 50, 75, kinds{Plain, Sun, Temperate, Rich}, kinds{Dry, Hot}, "eastern Oregon 75 % smooth meadow-grass where it is fed and watered; Utah Division of Water Resources: the commonest lawn grass of Utah"},
 	{fineFescues, 20, 40, kinds{Plain, Sun, Temperate, Rich}, kinds{Dry, Hot}, "eastern Oregon 25 % fine fescue"},
 	{ryegrasses, 30, 50, kinds{Plain, Sun, Mild}, kinds{Frostless, Hot}, "British amenity mixtures 40 % ryegrass"},
 	{fineFescues, 30, 60, kinds{Plain, Sun, Mild}, kinds{Dry, Frostless, Hot}, "British amenity mixtures 50 % red fescue"},
@@ -161,6 +161,7 @@ const (
 	saltFromDSM, saltFullDSM   = 3.0, 6.0
 	poorBelowGM2               = 6.0 // nitrogen fed in a year
 	richFromGM2, richFullGM2   = 11.0, 16.0
+	aridFromMM, aridFullMM     = 600.0, 400.0 // rain a year where a lawn is watered as a matter of course
 )
 
 // practice is published practice on one lawn.
@@ -215,6 +216,9 @@ func practiceOn(c *site.Conditions, u species.Use, asked species.Grade, overseed
 		k[Poor] = 1
 	}
 	k[Rich] = ramp(u.NitrogenOrClass(), richFromGM2, richFullGM2)
+	if u.Irrigation {
+		k[Rich] = max(k[Rich], ramp(w.RainYearMM, aridFromMM, aridFullMM))
+	}
 	switch {
 	case asked == species.HardWearing || u.Traffic == species.Heavy:
 		k[Worn] = 1
