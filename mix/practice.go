@@ -155,7 +155,7 @@ const (
 	shadeFromMol, shadeFullMol = 19.5, 14.5   // season's mean
 	shadeFrom, shadeFull       = 0.64, 0.50   // and share of the open lawn's light
 	moistFrom, moistFull       = 0.35, 0.55   // ground.Soil.Wetness
-	dryFromDays, dryFullDays   = 20.0, 40.0   // of drought in a year
+	dryFrom, dryFull           = 0.10, 0.20   // share of the growing season in drought
 	droughtyBelow              = 0.1          // ground.Soil.Wetness of ground that drains too fast
 	droughtySoil               = 0.7          // as dry as such ground is called whatever the rain
 	saltFromDSM, saltFullDSM   = 3.0, 6.0
@@ -187,7 +187,7 @@ func practiceOn(c *site.Conditions, u species.Use, asked species.Grade, overseed
 	k[Frostless] = ramp(w.AirMinC, frostlessFromC, frostlessC)
 	k[Temperate] = max(0, 1-k[Cold]-k[Mild])
 
-	var dli, open, hot, drought, share, years float64
+	var dli, open, hot, drought, growing, share, years float64
 	for i := range c.Zones {
 		z := &c.Zones[i]
 		dli += z.Share * z.Light.DLISeason
@@ -196,6 +196,7 @@ func practiceOn(c *site.Conditions, u species.Use, asked species.Grade, overseed
 		for y := range z.Years {
 			hot += z.Share * z.Years[y].HotMeanC
 			drought += z.Share * z.Years[y].DroughtDays
+			growing += z.Share * z.Years[y].GrowingDays
 			years += z.Share
 		}
 	}
@@ -204,7 +205,7 @@ func practiceOn(c *site.Conditions, u species.Use, asked species.Grade, overseed
 	}
 	if years > 0 {
 		k[Hot] = ramp(hot/years, hotFromC, hotFullC) * ramp(w.RainYearMM, humidFromMM, humidFullMM)
-		k[Dry] = ramp(drought/years, dryFromDays, dryFullDays)
+		k[Dry] = ramp(drought/max(1, growing), dryFrom, dryFull)
 		if !u.Irrigation {
 			k[Dry] = max(k[Dry], droughtySoil*ramp(c.Soil.Wetness, droughtyBelow, 0))
 		}

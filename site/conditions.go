@@ -100,12 +100,12 @@ func (c *Conditions) climate(stations weather.Stations) error {
 		}
 		c.Station = st
 	case p.LongitudeDeg != nil:
-		altitude := math.NaN()
+		altitude, like := math.NaN(), ""
 		if p.AltitudeM != nil {
-			altitude = *p.AltitudeM
+			altitude, like = *p.AltitudeM, " of like height"
 		}
 		c.Station, c.DistanceKM = stations.Nearest(p.LatitudeDeg, *p.LongitudeDeg, altitude)
-		c.assume("climate: normals of %s, %.0f km away, the nearest station of like height", c.Station.Name, c.DistanceKM)
+		c.assume("climate: normals of %s, %.0f km away, the nearest station%s", c.Station.Name, c.DistanceKM, like)
 	default:
 		return fmt.Errorf("place: needs a longitude, a station or a [climate] of its own")
 	}

@@ -22,6 +22,9 @@ const (
 // shadeAlternatives are what public advice offers where light is short.
 const shadeAlternatives = "a shade ground cover, woodland plants, moss, mulch, gravel or paving"
 
+// farStationKM is from where on a station says little of a place (our judgement).
+const farStationKM = 100.0
+
 // cautions are what the client must hear: first where grass is the wrong or a
 // doubtful answer, then what can hurt someone.
 func (p *Plan) cautions() []string {
@@ -43,6 +46,10 @@ func (p *Plan) doubts() []string {
 			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
 				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)
 		}
+	}
+	if s := p.Site; s.DistanceKM > farStationKM {
+		say("The weather is that of %s, %.0f km away and %.0f m above the sea: a lawn there may be no guide to this one. Give the place's altitude and, under [climate], normals from nearer by, before you rely on the grasses and the dates.",
+			s.Station.Name, s.DistanceKM, s.Station.AltitudeM)
 	}
 	if c := p.Choice; c.Asked != c.Attainable && c.Attainable != "" {
 		say("The %s standard asked for cannot be held here: %s.", c.Asked, c.Because)
