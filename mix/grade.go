@@ -247,7 +247,11 @@ func (a *answer) because(asked *answer) string {
 	limit := orUnknown(a.limitedBy(a.largest()))
 	text := s.what
 	if s.want > 0 {
-		text = fmt.Sprintf("%s would be %.0f %% where %s asks for %.0f %%, limited by %s", s.what, 100*s.have, article(asked.use.Grade), 100*s.want, limit)
+		decimals := 0
+		if inPercent(s.have) == inPercent(s.want) { // a shortfall that rounding would hide
+			decimals = 1
+		}
+		text = fmt.Sprintf("%s would be %.*f %% where %s asks for %.0f %%, limited by %s", s.what, decimals, 100*s.have, article(asked.use.Grade), 100*s.want, limit)
 	}
 	if a.use.Grade != asked.use.Grade {
 		if a.short() != nil {
