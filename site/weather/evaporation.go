@@ -71,12 +71,26 @@ func newEvaporation(n Normals) *evaporation {
 	return e
 }
 
-// et0 is the reference evapotranspiration of day d (0 to 364) of the year, mm,
-// where share of the open ground's radiation arrives. What hides the sun hides
-// as much of the cold sky, so net longwave is scaled as well.
-func (e *evaporation) et0(d int, meanC, minC, maxC, rs, share float64) float64 {
+// thirst is the reference evapotranspiration of a day in its two parts, mm.
+type thirst struct {
+	air float64 // by the air's dryness, anywhere
+	sun float64 // by the radiation of the open
+}
+
+// at is the reference evapotranspiration where share of the open ground's radiation
+// arrives. What hides the sun hides as much of the cold sky, so net longwave is
+// scaled as well.
+func (t thirst) at(share float64) float64 { return max(0, t.air+share*t.sun) }
+
+// thirst is that of day d (0 to 364) of the year. FAO-56 equation 6 is linear in the
+// net radiation, so that the places of a lawn differ by the second part alone.
+func (e *evaporation) thirst(d int, meanC, minC, maxC, rs float64) thirst {
 	es := (saturationKPa(maxC) + saturationKPa(minC)) / 2
 	ea := min(es, saturationKPa(minC+e.dewGap[d]))
-	net := share * ((1-albedo)*rs - netLongwave(maxC, minC, ea, rs, e.clearSky[d]))
-	return max(0, penmanMonteith(net, meanC, windMS, es, ea, vapourSlope(meanC), e.gamma))
+	net := (1-albedo)*rs - netLongwave(maxC, minC, ea, rs, e.clearSky[d])
+	slope := vapourSlope(meanC)
+	return thirst{
+		air: penmanMonteith(0, meanC, windMS, es, ea, slope, e.gamma),
+		sun: penmanMonteith(net, meanC, windMS, es, es, slope, e.gamma),
+	}
 }

@@ -103,6 +103,7 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 		s.RainMM[t], s.GlobalMJ[t] = float32(rain), float32(global)
 		s.SnowMM[t], s.SnowCM[t] = float32(snow.waterMM), float32(snow.depthCM)
 	}
+	s.grass = s.grassDays()
 	return s
 }
 

@@ -96,6 +96,28 @@ func bell(t, optimum, spread float64) float64 {
 	return math.Exp(-0.5 * z * z)
 }
 
+// grassDay is what a day is to grass wherever it grows; nothing under snow.
+type grassDay struct {
+	thirst
+	cool, warm float64 // growth potential of cool-season and of warm-season grass
+}
+
+// grassDays works them out.
+func (s *Series) grassDays() []grassDay {
+	evap := newEvaporation(s.Normals)
+	days := make([]grassDay, len(s.MeanC))
+	for i := range days {
+		if s.SnowCM[i] < 1 {
+			mean := float64(s.MeanC[i])
+			days[i] = grassDay{
+				evap.thirst(i%365, mean, float64(s.MinC[i]), float64(s.MaxC[i]), float64(s.GlobalMJ[i])),
+				GrowthPotential(mean), WarmGrowthPotential(mean),
+			}
+		}
+	}
+	return days
+}
+
 // Meet follows the ground and the sward of one zone through the series.
 func (s *Series) Meet(e Exposure) *Days {
 	size := s.Years * 365
@@ -111,7 +133,6 @@ func (s *Series) Meet(e Exposure) *Days {
 		Wet: take(), WaterMM: take(), Growth: take(), Warm: take(), IceMM: take(),
 	}
 	w := newWater(e)
-	evap := newEvaporation(s.Normals)
 	var growthLight [12]float64
 	for m, dli := range e.DLI {
 		growthLight[m] = LightFactor(dli)
@@ -135,10 +156,8 @@ func (s *Series) Meet(e Exposure) *Days {
 
 		soil = soilNext(soil, surfaceC(lo, hi, rs*share[day]), snowCM)
 		ice = iceNext(ice, water, mean, soil, snowCM)
-		et0 := 0.0 // under snow
-		if snowCM < 1 {
-			et0 = evap.et0(day, mean, lo, hi, rs, share[day])
-		}
+		grass := &s.grass[i]
+		et0 := grass.at(share[day])
 		w.day(water, et0)
 		if t < 0 {
 			continue
@@ -153,8 +172,8 @@ func (s *Series) Meet(e Exposure) *Days {
 		d.IceMM[i] = float32(ice)
 		if snowCM < 1 {
 			thirst := w.stress * light[day]
-			d.Growth[i] = float32(GrowthPotential(mean) * thirst)
-			d.Warm[i] = float32(WarmGrowthPotential(mean) * thirst)
+			d.Growth[i] = float32(grass.cool * thirst)
+			d.Warm[i] = float32(grass.warm * thirst)
 		}
 	}
 	return d

@@ -51,9 +51,9 @@ func TestFAO56(t *testing.T) {
 func TestET0WithoutHumidity(t *testing.T) {
 	lyon := Normals{LatitudeDeg: 45.72, AltitudeM: 200}
 	e := newEvaporation(lyon)
-	got := e.et0(197, 20.7, 14.8, 26.6, 22.3, 1)
+	got := e.thirst(197, 20.7, 14.8, 26.6, 22.3).at(1)
 	near(t, "ET0 at Lyon, mid-July", got, 4.56, 0.1)
-	if shade := e.et0(197, 20.7, 14.8, 26.6, 22.3, 0.3); shade >= got || shade <= 0 {
+	if shade := e.thirst(197, 20.7, 14.8, 26.6, 22.3).at(0.3); shade >= got || shade <= 0 {
 		t.Errorf("ET0 in shade %.2f, in the open %.2f", shade, got)
 	}
 }

@@ -46,6 +46,8 @@ type Series struct {
 	GlobalMJ          []float32 // MJ m⁻² d⁻¹ on open level ground
 	SnowMM            []float32 // water held in the snow cover, mm
 	SnowCM            []float32 // its depth
+
+	grass []grassDay
 }
 
 // Exposure is what sets one zone apart from the open.
