@@ -34,7 +34,8 @@ func unlike(a, b shares) (units int) {
 }
 
 // nearTies are mixtures unlike the one found, and each other, that are as good.
-func (a *answer) nearTies(f *found) []Blend {
+func (a *answer) nearTies() []Blend {
+	f := a.found
 	var near []ranked
 	for s, score := range f.coarse.scores {
 		if unlike(s, f.shares) >= other && a.problem.allowed(s) {
@@ -64,7 +65,8 @@ func (a *answer) nearTies(f *found) []Blend {
 
 // alone is what the model would sow by itself, without published caps and
 // practice, sought from the mixture found; nil when that is much the same.
-func (a *answer) alone(f *found) *Blend {
+func (a *answer) alone() *Blend {
+	f := a.found
 	free := *a.problem
 	free.uncapped, free.practice = true, &practice{}
 	t := free.trial(coarseHistories)

@@ -44,7 +44,7 @@ func TestBesides(t *testing.T) {
 			}
 			return s
 		}
-		near := a.nearTies(a.found)
+		near := a.nearTies()
 		for i, b := range near {
 			ties++
 			s := units(b)
@@ -55,7 +55,7 @@ func TestBesides(t *testing.T) {
 				t.Errorf("%s: %v is not as good as %v, or not allowed", c.spot.Station, s, a.found.shares)
 			}
 		}
-		if b := a.alone(a.found); b != nil {
+		if b := a.alone(); b != nil {
 			alone++
 			free := *a.problem
 			free.practice = &practice{}

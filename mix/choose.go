@@ -39,7 +39,7 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
 	if held.best != nil {
 		m := held.mixture()
-		m.NearTies, m.ModelAlone = held.nearTies(held.found), held.alone(held.found)
+		m.NearTies, m.ModelAlone = held.nearTies(), held.alone()
 		out.Mixture = &m
 		out.Attainable = held.use.Grade
 		out.LeftOut = held.leftOut()

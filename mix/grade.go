@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"swardwright/site"
 	"swardwright/species"
@@ -275,7 +274,7 @@ func orUnknown(criterion string) string {
 	if criterion == "" {
 		return "the place as a whole"
 	}
-	return strings.ToLower(species.TitleOf(criterion))
+	return species.Limit(criterion)
 }
 
 func lightest(c *site.Conditions) int {

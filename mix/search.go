@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -189,13 +190,7 @@ func (p *problem) grid(step int, f func(shares)) {
 // better orders mixtures by score, then by shares, so that the order in which
 // they were met never shows.
 func better(a, b ranked) int {
-	switch {
-	case a.score > b.score:
-		return -1
-	case a.score < b.score:
-		return 1
-	}
-	return -slices.Compare(a.shares[:], b.shares[:])
+	return cmp.Or(cmp.Compare(b.score, a.score), -slices.Compare(a.shares[:], b.shares[:]))
 }
 
 type ranked struct {
@@ -329,8 +324,9 @@ func (t *trial) climb(at ranked) ranked {
 }
 
 // sieveSlack is how much worse than the mixture in hand an exchange may look on the
-// few histories of the grid and still be tried on more. Neighbours differ by less
-// than a fifth of it between the two.
+// few histories of the grid and still be tried on more. The gain of an exchange of one
+// step differs between the two by at most 0.001 to 0.005 where grass does well, and by
+// 0.02 where it does badly (five places, every point of the grid).
 const sieveSlack = 0.005
 
 // minGain is the gain in score an exchange must bring: less is noise.

@@ -10,7 +10,6 @@ import (
 	"strconv"
 	"strings"
 
-	"swardwright/internal/sheet"
 	"swardwright/sowing"
 )
 
@@ -180,10 +179,7 @@ func lookUp(at any, path string) (any, error) {
 					keys = append(keys, numbersKey, traitsKey)
 				}
 				slices.Sort(keys)
-				if near := sheet.Nearest(step, keys); near != "" {
-					return nil, fmt.Errorf("the plan has no figure %s%s; did you mean %[1]s%[3]s?", walked, step, near)
-				}
-				return nil, fmt.Errorf("the plan has no figure %s%s; there is: %s", walked, step, strings.Join(keys, ", "))
+				return nil, unknown("the plan has no figure", walked, step, keys)
 			}
 			at = next
 		case []any:

@@ -75,7 +75,7 @@ func whyNumbers(w io.Writer, table constants.Table, steps []string) error {
 	}
 	room := steps[0]
 	if !slices.Contains(rooms, room) {
-		return unknown("no model is called", room, rooms)
+		return unknown("no model is called", "", room, rooms)
 	}
 	if len(steps) == 1 {
 		for _, g := range table.Groups {
@@ -105,7 +105,7 @@ func whyNumbers(w io.Writer, table constants.Table, steps []string) error {
 			}
 		}
 	}
-	return unknown(room+" has no number", steps[1], inRoom(table, room))
+	return unknown(room+" has no number", "", steps[1], inRoom(table, room))
 }
 
 // inRoom are the names of a room's numbers.
@@ -134,7 +134,7 @@ func whyTraits(w io.Writer, table *species.Table, steps []string) error {
 	}
 	s, ok := table.Find(steps[0])
 	if !ok {
-		return unknown("no grass is called", steps[0], ids)
+		return unknown("no grass is called", "", steps[0], ids)
 	}
 	var keys []string
 	for t := range species.Trait(species.TraitCount) {
@@ -155,15 +155,16 @@ func whyTraits(w io.Writer, table *species.Table, steps []string) error {
 	if len(steps) == 1 {
 		return nil
 	}
-	return unknown(s.ID+" has no trait", steps[1], keys)
+	return unknown(s.ID+" has no trait", "", steps[1], keys)
 }
 
-// unknown is an error about a name that isn't among some, with the nearest of them.
-func unknown(what, name string, known []string) error {
+// unknown is an error about a name that isn't among some, with the nearest of them;
+// before is what stands before each of them in a path.
+func unknown(what, before, name string, known []string) error {
 	if near := sheet.Nearest(name, known); near != "" {
-		return fmt.Errorf("%s %s; did you mean %s?", what, name, near)
+		return fmt.Errorf("%s %s%s; did you mean %[2]s%[4]s?", what, before, name, near)
 	}
-	return fmt.Errorf("%s %s; there is: %s", what, name, strings.Join(known, ", "))
+	return fmt.Errorf("%s %s%s; there is: %s", what, before, name, strings.Join(known, ", "))
 }
 
 // restsOn says where the numbers of some rooms are to be seen.

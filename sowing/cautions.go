@@ -41,7 +41,7 @@ func (p *Plan) doubts() []string {
 		switch {
 		case !v.Holds:
 			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there (limited by %s). Instead: %s.",
-				z.Letter, z.Name, 100*z.Share, strings.ToLower(species.TitleOf(v.LimitedBy)), strings.Join(v.Instead, ", "))
+				z.Letter, z.Name, 100*z.Share, species.Limit(v.LimitedBy), strings.Join(v.Instead, ", "))
 		case v.Doubtful:
 			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
 				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)

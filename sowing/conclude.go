@@ -93,7 +93,7 @@ func (p *Plan) unproven() []string {
 				continue
 			}
 			if x, ok := r.Rating(r.LimitedBy); ok && !x.Basis.Evidence() {
-				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.NameOf(c.Species), strings.ToLower(species.TitleOf(r.LimitedBy)), basisWords[x.Basis])
+				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.NameOf(c.Species), species.Limit(r.LimitedBy), basisWords[x.Basis])
 				if !slices.Contains(out, s) {
 					out = append(out, s)
 				}

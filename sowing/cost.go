@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -216,12 +217,7 @@ func (p Plan) sowingSuccess() float64 {
 	if len(p.Dates.Components) == 0 {
 		return 0
 	}
-	return slices.MinFunc(p.Dates.Components, func(a, b dates.Component) int {
-		if a.Success < b.Success {
-			return -1
-		}
-		return 1
-	}).Success
+	return slices.MinFunc(p.Dates.Components, func(a, b dates.Component) int { return cmp.Compare(a.Success, b.Success) }).Success
 }
 
 // quantities are the ground work and materials on a share of the lawn. What is

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"time"
 
+	"golang.org/x/text/language"
+
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/light"
@@ -16,8 +18,6 @@ import (
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 	"swardwright/species"
-
-	"golang.org/x/text/language"
 )
 
 // How much is computed.

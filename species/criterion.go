@@ -59,6 +59,9 @@ func TitleOf(id string) string {
 	return id
 }
 
+// Limit names the criterion with an id in a sentence about what limits a grass.
+func Limit(id string) string { return strings.ToLower(TitleOf(id)) }
+
 // Rate rates one grass on one criterion by its best figures, with the reason.
 // figure is the criterion's Figure of the setting, the same for every grass.
 func (c *Criterion) Rate(sp *Species, s *Setting, figure string) Rating {

@@ -16,7 +16,7 @@ var criterionMould = Criterion{
 	Score: func(t *Traits, s *Setting) float64 {
 		half := mouldHalfDays(t)
 		return lossRating(meanOver(s.stress.moulds, func(y *weather.Year) float64 {
-			return hill(mouldDays(y)/half, mouldSteepness) * IceSurvival(t, y)
+			return outlastsMould(half, y) * IceSurvival(t, y)
 		}))
 	},
 	Figure: func(s *Setting) string {

@@ -7,7 +7,6 @@ import (
 	"hash/fnv"
 	"math/rand/v2"
 	"slices"
-	"strings"
 
 	"swardwright/site"
 )
@@ -244,12 +243,6 @@ func (m *Matrix) Why(id string, zone int) (string, error) {
 		return "", fmt.Errorf("the matrix has no %s in zone %d", id, zone)
 	}
 	x, _ := r.Rating(r.LimitedBy)
-	var title string
-	for _, c := range m.Criteria {
-		if c.ID == r.LimitedBy {
-			title = strings.ToLower(c.Title)
-		}
-	}
 	return fmt.Sprintf("%s: %s (%.2f of 1), limited by %s: %s; the grass: %s [%s; %s]",
-		r.Species.Common("en-GB"), r.Class, r.Overall, title, x.Figure, x.Limits, x.Source, x.Basis), nil
+		r.Species.Common("en-GB"), r.Class, r.Overall, Limit(r.LimitedBy), x.Figure, x.Limits, x.Source, x.Basis), nil
 }

@@ -179,7 +179,12 @@ func (f frost) survival(t *Traits) float64 {
 
 // MouldSurvival is what snow mould leaves.
 func MouldSurvival(t *Traits, y *weather.Year) float64 {
-	return hill(mouldDays(y)/mouldHalfDays(t), mouldSteepness)
+	return outlastsMould(mouldHalfDays(t), y)
+}
+
+// outlastsMould is the same by the days that halve the cover.
+func outlastsMould(halfDays float64, y *weather.Year) float64 {
+	return hill(mouldDays(y)/halfDays, mouldSteepness)
 }
 
 func mouldHalfDays(t *Traits) float64 {

@@ -179,7 +179,7 @@ func (w *writer) instead() []string {
 		}
 		s := form.Capital(w.zoneName(z.Zone))
 		if z.LimitedBy != "" {
-			s += " (limited by " + strings.ToLower(species.TitleOf(z.LimitedBy)) + ")"
+			s += " (limited by " + species.Limit(z.LimitedBy) + ")"
 		}
 		if len(z.Instead) > 0 {
 			s += ": " + strings.Join(z.Instead, "; ")

@@ -93,7 +93,7 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 
 	var words []string
 	for _, r := range rows {
-		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, strings.ToLower(species.TitleOf(r.LimitedBy))))
+		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, species.Limit(r.LimitedBy)))
 	}
 	d.Desc = "Classes of suitability, best first: " + strings.Join(words, "; ") + "."
 	return d

@@ -278,7 +278,7 @@ func work(p *sowing.Plan) {
 			{Title: "Guard against birds", Detail: "Fleece or thread until the second cut.", DaysBefore: 0},
 		},
 		Checks: []bed.Check{{Name: "Infiltration against the design rain", Figure: "3.1 mm/h", Limit: "13 mm/h", OK: false, Advice: "water will stand about 3 h: build the rootzone on gravel", Source: "invented"}, {Name: "Bridging, rootzone on gravel", Figure: "D15 of the gravel 6.5 mm", Limit: "8 × D85 of the rootzone 7.2 mm", OK: true, Source: "invented"}},
-		Lime:   "No lime: pH 5.8 suits the chosen fescues.", StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: "a 6-9-6 starter feed, 50 g/m²", PuddleMM: 9.8, PuddleHours: 3.2, MownSlope: true,
+		Lime:   "No lime: pH 5.8 suits the chosen fescues.", StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: "a 6-9-6 starter feed, 50 g/m²", PuddleMM: 9.8, PuddleHours: 3.2,
 		Notes: []string{"Ask a drainage engineer before leading water off the plot."},
 	}
 	guide := bed.GuideOf([]light.Zone{p.Site.Zones[0].Zone, p.Site.Zones[1].Zone}, p.Rate.GM2, p.Rate.SeedsPerM2)

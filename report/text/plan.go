@@ -1,6 +1,7 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -159,13 +160,7 @@ func (p *planPage) sward(m mix.Mixture) {
 			ids = append(ids, id)
 		}
 		slices.SortFunc(ids, func(a, b string) int {
-			switch x, y := s.Shares[a], s.Shares[b]; {
-			case x > y:
-				return -1
-			case x < y:
-				return 1
-			}
-			return strings.Compare(a, b)
+			return cmp.Or(cmp.Compare(s.Shares[b], s.Shares[a]), strings.Compare(a, b))
 		})
 		var parts []string
 		for _, id := range ids {
@@ -203,7 +198,7 @@ func (p *planPage) zoneVerdicts() {
 		if v.Holds {
 			doubts = append(doubts, fmt.Sprintf("Grass is doubtful in %s: thin, soon worn and slow to mend.", where))
 		} else {
-			doubts = append(doubts, fmt.Sprintf("No grass will hold in %s: limited by %s.", where, strings.ToLower(species.TitleOf(v.LimitedBy))))
+			doubts = append(doubts, fmt.Sprintf("No grass will hold in %s: limited by %s.", where, species.Limit(v.LimitedBy)))
 		}
 	}
 	if len(doubts) > 0 {

@@ -171,9 +171,9 @@ func (s *Series) Meet(e Exposure) *Days {
 		d.WaterMM[i] = float32(w.given)
 		d.IceMM[i] = float32(ice)
 		if snowCM < 1 {
-			thirst := w.stress * light[day]
-			d.Growth[i] = float32(grass.cool * thirst)
-			d.Warm[i] = float32(grass.warm * thirst)
+			left := w.stress * light[day]
+			d.Growth[i] = float32(grass.cool * left)
+			d.Warm[i] = float32(grass.warm * left)
 		}
 	}
 	return d

@@ -105,7 +105,6 @@ type Bed struct {
 	FoundPuddleMM, FoundPuddleHours   float64 // left standing on the level by the design rain, as found
 	PuddleMM, PuddleHours             float64 // as prepared
 	DrainSpacingM                     float64 // 0: no pipe drains
-	MownSlope                         bool    // not too steep to mow
 	Guide                             *Guide  // how the seed is spread; nil when none is
 	Notes                             []string
 }
@@ -132,7 +131,6 @@ func Plan(w Want) Bed {
 	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).Puddle(rain)
 
 	slope := math.Tan(w.Site.Survey.Lawn.SlopeDeg * math.Pi / 180)
-	b.MownSlope = Mowable(w.Site.Survey.Lawn.SlopeDeg)
 	b.Checks = append(b.Checks, slopeChecks(slope)...)
 	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)
 	if len(w.Parts) == 0 {
