@@ -82,11 +82,12 @@ func (p *Plan) hazards() []string {
 	}
 	out = append(out, "Bags, barrows and turf are heavy: lift with the legs, share the load, and keep barrow runs firm and level.")
 	out = append(out, "Keep seed, above all dressed seed, and fertiliser from children, animals and watercourses; sweep both off paving.")
-	if lo.SomeBy(p.Choice.Mixture.Components, func(c mix.Component) bool { return c.Species.Endophyte }) {
+	if carriers := p.endophytes(); len(carriers) > 0 {
+		names := enumerate(carriers)
 		if p.Brief.Use.Livestock {
-			out = append(out, "Animals graze here or are fed the clippings: the ryegrass and tall fescue seed must be declared free of endophyte on its label.")
+			out = append(out, "Animals graze here or are fed the clippings: the seed of "+names+" must be declared free of endophyte on its label.")
 		} else {
-			out = append(out, "Ryegrass and tall fescue seed may carry an endophyte that poisons grazing animals, horses most of all: never graze this lawn or feed its clippings.")
+			out = append(out, "The seed of "+names+" may carry an endophyte that poisons grazing animals, horses most of all: never graze this lawn or feed its clippings.")
 		}
 	}
 	out = append(out, "Lime and fertiliser only by a soil test and within local nutrient rules, which differ near water and from place to place.")
@@ -99,6 +100,13 @@ func (p *Plan) hazards() []string {
 		out = append(out, "Standing water, drains, retaining walls, steep ground and trees, which may be under a preservation order, belong to a licensed or chartered practitioner.")
 	}
 	return append(out, "Local codes and licensed practice come before anything in this plan.")
+}
+
+// endophytes are the grasses of the mixture whose seed may carry an endophyte.
+func (p *Plan) endophytes() []string {
+	return lo.FilterMap(p.Choice.Mixture.Components, func(c mix.Component, _ int) (string, bool) {
+		return p.NameOf(c.Species), c.Species.Endophyte
+	})
 }
 
 func (p *Plan) needsPractitioner() bool {
