@@ -203,9 +203,9 @@ func TestSandAdvice(t *testing.T) {
 	}
 }
 
-// Common practice, no published source: a 30 cm rootzone of 70 % sand and 30 %
-// topsoil on coarse gravel, with a slight fall, sheds torrents without standing water.
-func TestMadeRootzoneShedsTorrents(t *testing.T) {
+// Common practice, no published source: sand to soil 70:30, laid 300 mm deep over
+// drained gravel, takes in a downpour that clay loam leaves on top.
+func TestRootzoneTakesDownpour(t *testing.T) {
 	c := place(t, ground.Survey{Texture: "clay loam", Drainage: "poorly"})
 	c.Weather.DesignRainMMH = 40
 	b := Plan(Want{Site: c, Kind: New, Rootzone: &Rootzone{30, 70, 30, "gravel"}, Parts: []mix.Part{fescue, meadow}})
