@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/calendar"
 	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/species"
@@ -215,26 +216,13 @@ func firstSeason(c *site.Conditions, sowDay int) (left float64, winter bool) {
 	if days == nil || days.Years == 0 || sowDay <= 0 {
 		return springSeason, false
 	}
-	var byDay [365]float64
-	coldest := 0
-	var mean [365]float64
-	for i, g := range days.Growth {
-		byDay[i%365] += float64(g)
-		mean[i%365] += float64(days.MeanC[i])
-	}
-	for d := range mean {
-		if mean[d] < mean[coldest] {
-			coldest = d
-		}
-	}
+	coldest := days.Normals.ColdestDay()
+	sown := calendar.Since(coldest, sowDay)
 	var total, after float64
-	past := false
-	for k := range 365 {
-		d := (coldest + k) % 365
-		past = past || d == sowDay%365
-		total += byDay[d]
-		if past {
-			after += byDay[d]
+	for i, g := range days.Growth {
+		total += float64(g)
+		if calendar.Since(coldest, i) >= sown {
+			after += float64(g)
 		}
 	}
 	years := float64(days.Years)

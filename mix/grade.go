@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/species"
 )
@@ -138,12 +139,8 @@ func fineGrassesDie(c *site.Conditions, z *site.Zone) bool {
 	for i := range z.Years {
 		snow += z.Years[i].LongestSnow / float64(len(z.Years))
 	}
-	months := [3]int{10, 11, 0} // November to January, or May to July
-	if c.Survey.Place.LatitudeDeg < 0 {
-		months = [3]int{4, 5, 6}
-	}
 	var here, open float64
-	for _, m := range months {
+	for _, m := range calendar.Darkest(c.Survey.Place.LatitudeDeg) {
 		here += z.Light.DLI[m]
 		open += c.Field.OpenDLI[m]
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/sheet"
 	"swardwright/site/weather"
 )
@@ -59,8 +60,8 @@ func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 		if n.MinC[m] > n.MaxC[m] {
 			s.Faultf(monthKey("min_c", m), "is above max_c of the same month, %g > %g", n.MinC[m], n.MaxC[m])
 		}
-		if n.WetDays[m] > float64(monthDays[m]) {
-			s.Faultf(monthKey("wet_days", m), "is more than the %d days of the month, %g", monthDays[m], n.WetDays[m])
+		if n.WetDays[m] > float64(mostDays(m)) {
+			s.Faultf(monthKey("wet_days", m), "is more than the %d days of the month, %g", mostDays(m), n.WetDays[m])
 		}
 		if n.RainMM[m] > 0 && n.WetDays[m] == 0 && n.RainMM[m] >= 1 {
 			s.Faultf(monthKey("wet_days", m), "needs at least a day for %g mm of rain, is 0", n.RainMM[m])
@@ -79,8 +80,13 @@ func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 	return &n
 }
 
-// monthDays are the days of each month, the longest February counted.
-var monthDays = [12]int{31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+// mostDays are the days of a month, a leap year's February counted.
+func mostDays(m int) int {
+	if m == 1 {
+		return calendar.MonthDays[m] + 1
+	}
+	return calendar.MonthDays[m]
+}
 
 // monthKey is the key of one month's value in a list of twelve.
 func monthKey(key string, m int) string { return fmt.Sprintf("%s[%d]", key, m+1) }

@@ -3,6 +3,7 @@ package site
 import (
 	"math"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -30,16 +31,13 @@ const (
 	leastRootDepthM = 0.08
 )
 
-// commonYear are the lengths of the months of a year without a leap day.
-var commonYear = [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
-
 // sky is the average sky of the place. A month weighs in the growing season by
 // its growth potential: light is worth most when the grass can grow.
 func sky(series *weather.Series, globalMJ [12]float64) light.Sky {
 	sk := light.Sky{GlobalMJ: globalMJ}
 	year := meanYear(series)
 	day, top := 0, 0.0
-	for m, n := range commonYear {
+	for m, n := range calendar.MonthDays {
 		for range n {
 			sk.SeasonWeight[m] += weather.GrowthPotential(math.Min(year[day], optimumC)) / float64(n)
 			day++
@@ -54,7 +52,7 @@ func sky(series *weather.Series, globalMJ [12]float64) light.Sky {
 			sk.SeasonWeight[m] /= top
 		}
 	}
-	sk.LeafOnDay, sk.LeafOffDay = leafDates(year)
+	sk.LeafOnDay, sk.LeafOffDay = leafDates(year, series.Normals.ColdestDay())
 	return sk
 }
 
@@ -73,15 +71,9 @@ func meanYear(series *weather.Series) (year [365]float64) {
 }
 
 // leafDates are the days of the year on which broad leaves are out and have
-// fallen. Where it is always warm they never fall, and where it is never warm
-// they never come.
-func leafDates(year [365]float64) (on, off float64) {
-	coldest := 0
-	for d, t := range year {
-		if t < year[coldest] {
-			coldest = d
-		}
-	}
+// fallen, in a year whose seasons turn on its coldest day. Where it is always warm
+// they never fall, and where it is never warm they never come.
+func leafDates(year [365]float64, coldest int) (on, off float64) {
 	sum, out := 0.0, -1
 	for k := range 365 {
 		d := (coldest + k) % 365

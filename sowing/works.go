@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/money"
@@ -48,7 +49,7 @@ func (p *Plan) year(prices money.Prices, turf bool) year.Calendar {
 	for _, x := range p.Dates.Watering {
 		w.Watering = append(w.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})
 	}
-	since := int(w.SowOn.Sub(p.Date).Hours() / 24) // nothing can be done before the plan is made
+	since := calendar.Days(p.Date, w.SowOn) // nothing can be done before the plan is made
 	for _, s := range p.Bed.Steps {
 		work := year.Work{Title: s.Title, Detail: s.Detail, DaysBefore: min(s.DaysBefore, max(0, since))}
 		if hours, err := prices.Hours(s.OutputKey, s.Quantity); err == nil { // some steps are waiting, without hours

@@ -18,6 +18,7 @@ import (
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
 
+	"swardwright/internal/calendar"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -209,7 +210,7 @@ func (f Form) DayOfYear(day int) string {
 	if day < 0 {
 		return "–"
 	}
-	return f.DayMonth(time.Date(2001, 1, 1+day, 0, 0, 0, 0, time.UTC))
+	return f.DayMonth(calendar.Date(2001, day))
 }
 
 // Month is the short name of a month standing alone, or its number.

@@ -1,6 +1,10 @@
 package light
 
-import "math"
+import (
+	"math"
+
+	"swardwright/internal/calendar"
+)
 
 // Share of the sky seen through a full-grown crown, the mean of ten broadleaved
 // kinds in leaf and bare, and of Scots pine over the year: Wilkinson 1992, in
@@ -36,10 +40,10 @@ func (l *layer) transmittance(dayOfYear float64, sky Sky) float64 {
 // monthTransmittance is its mean over a month.
 func (l *layer) monthTransmittance(m int, sky Sky) float64 {
 	sum := 0.0
-	for d := range monthLength[m] {
+	for d := range calendar.MonthDays[m] {
 		sum += l.transmittance(float64(monthStart(m)+d), sky)
 	}
-	return sum / float64(monthLength[m])
+	return sum / float64(calendar.MonthDays[m])
 }
 
 // crown is an upright ellipsoid of revolution. Heights stretched by squash make

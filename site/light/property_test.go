@@ -9,6 +9,7 @@ import (
 	"slices"
 	"testing"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/sun"
 )
 
@@ -281,7 +282,7 @@ func TestThreeDaysAMonth(t *testing.T) {
 				var mean [12]float64
 				for _, d := range every[p].Days {
 					m := monthOf(float64(d.Day))
-					mean[m] += d.SunHours / float64(monthLength[m])
+					mean[m] += d.SunHours / float64(calendar.MonthDays[m])
 				}
 				for m := range 12 {
 					off := math.Abs(mean[m] - f.Probes[p].Light.SunHours[m])

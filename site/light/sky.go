@@ -3,6 +3,7 @@ package light
 import (
 	"math"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/sun"
 )
 
@@ -92,41 +93,24 @@ func (s Sky) weights() [12]float64 {
 	var w [12]float64
 	sum := 0.0
 	for m, share := range s.SeasonWeight {
-		w[m] = share * float64(monthLength[m])
+		w[m] = share * float64(calendar.MonthDays[m])
 		sum += w[m]
 	}
 	for m := range w {
 		if sum > 0 {
 			w[m] /= sum
 		} else {
-			w[m] = float64(monthLength[m]) / 365
+			w[m] = float64(calendar.MonthDays[m]) / 365
 		}
 	}
 	return w
 }
 
-var monthLength = [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
-
 // monthStart is the day of the year, from 1, on which a month begins.
-func monthStart(m int) int {
-	d := 1
-	for _, n := range monthLength[:m] {
-		d += n
-	}
-	return d
-}
+func monthStart(m int) int { return calendar.MonthStart(m) + 1 }
 
 // monthOf is the month, from 0, that a day of the year lies in.
-func monthOf(dayOfYear float64) int {
-	m := 0
-	for end := 1; m < 11; m++ {
-		end += monthLength[m]
-		if dayOfYear < float64(end) {
-			break
-		}
-	}
-	return m
-}
+func monthOf(dayOfYear float64) int { return calendar.MonthOf(int(dayOfYear) - 1) }
 
 // daysAMonth is how many days stand for a month. A lawn in shade gains or loses
 // its sun within days, which one day in the middle of the month would miss: at
@@ -139,7 +123,7 @@ const daysAMonth = 3
 func monthDays(m int) [daysAMonth]float64 {
 	var out [daysAMonth]float64
 	for i := range out {
-		out[i] = float64(monthStart(m)) - 0.5 + float64(monthLength[m])*(float64(i)+0.5)/daysAMonth
+		out[i] = float64(monthStart(m)) - 0.5 + float64(calendar.MonthDays[m])*(float64(i)+0.5)/daysAMonth
 	}
 	return out
 }

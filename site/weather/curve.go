@@ -3,6 +3,8 @@ package weather
 import (
 	"math"
 	"sync"
+
+	"swardwright/internal/calendar"
 )
 
 // dailyCurve draws a smooth yearly curve through twelve monthly means so that
@@ -42,9 +44,9 @@ var harmonics = sync.OnceValues(func() (basis [365][12]float64, inverse [12][12]
 	}
 	var means [12][12]float64
 	for d := range basis {
-		m := monthOf[d]
+		m := calendar.MonthOf(d)
 		for k := range basis[d] {
-			means[m][k] += basis[d][k] / float64(monthDays[m])
+			means[m][k] += basis[d][k] / float64(calendar.MonthDays[m])
 		}
 	}
 	return basis, invert(means)
@@ -87,10 +89,10 @@ func invert(a [12][12]float64) (inv [12][12]float64) {
 // quantities that need not keep their monthly means.
 func linear(months [12]float64) (days [365]float64) {
 	start := 0
-	for m, n := range monthDays {
+	for m, n := range calendar.MonthDays {
 		next := (m + 1) % 12
 		from := float64(start) + float64(n)/2
-		gap := float64(n+monthDays[next]) / 2
+		gap := float64(n+calendar.MonthDays[next]) / 2
 		for d := range int(gap) + 2 {
 			day := int(math.Ceil(from-0.5)) + d
 			at := (float64(day) + 0.5 - from) / gap

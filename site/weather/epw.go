@@ -7,6 +7,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"swardwright/internal/calendar"
 )
 
 // Fields of an EPW data line, counted from 0 (EnergyPlus Auxiliary Programs,
@@ -201,13 +203,13 @@ func (s *epwSums) follow(month, day, hour int) error {
 	switch {
 	case month == s.month && day == s.day+1:
 	case month == s.month+1 && day == 1:
-		if s.month > 0 && s.day < monthDays[s.month-1] {
+		if s.month > 0 && s.day < calendar.MonthDays[s.month-1] {
 			return fmt.Errorf("month %d ends on day %d", s.month, s.day)
 		}
 	default:
 		return fmt.Errorf("day %d of month %d does not follow day %d of month %d", day, month, s.day, s.month)
 	}
-	longest := monthDays[month-1]
+	longest := calendar.MonthDays[month-1]
 	if month == 2 {
 		longest++
 	}
@@ -245,7 +247,7 @@ func (s *epwSums) close(n *Normals) error {
 		n.MeanC[m] = s.mean[m] / hours
 		n.MinC[m], n.MaxC[m] = s.minDay[m]/days, s.maxDay[m]/days
 		n.RainMM[m] = s.rain[m]
-		n.WetDays[m] = min(s.wetDays[m], float64(monthDays[m]))
+		n.WetDays[m] = min(s.wetDays[m], float64(calendar.MonthDays[m]))
 		vapour[m] = 10 * s.dewKPa[m] / hours
 		global[m] = s.globalWh[m] * 0.0036 / days
 		if s.windHours[m] == 0 {

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"swardwright/internal/calendar"
 )
 
 // epwFile writes a year in the layout of the EnergyPlus data dictionary: mean
@@ -16,7 +18,7 @@ func epwFile(change func(row int, f []string) []string) string {
 		b.WriteString("COMMENTS 1,invented\n")
 	}
 	row := 0
-	for m, days := range monthDays {
+	for m, days := range calendar.MonthDays {
 		for d := range days {
 			for h := range 24 {
 				t := 10 + 6*math.Cos(2*math.Pi*float64(m)/12) + 4*math.Sin(2*math.Pi*float64(h-8)/24)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/sun"
 )
 
@@ -133,16 +134,16 @@ func dailyParameters(n Normals, globalMJ [12]float64) (p [365]parameters) {
 	sdMin, sdMax := linear(spreadMin), linear(spreadMax)
 	for d := range p {
 		q := &p[d]
-		m := monthOf[d]
+		m := calendar.MonthOf(d)
 
-		f := min(mostWetOfMonth, n.WetDays[m]/float64(monthDays[m]))
+		f := min(mostWetOfMonth, n.WetDays[m]/float64(calendar.MonthDays[m]))
 		if n.RainMM[m] <= 0 {
 			f = 0
 		}
 		q.wetAfterDry = wetAfterDry * f
 		q.wetAfterWet = wetAfterWet + wetAfterDry*f
 		if f > 0 {
-			amount := n.RainMM[m] / (f * float64(monthDays[m]))
+			amount := n.RainMM[m] / (f * float64(calendar.MonthDays[m]))
 			q.leastRain = min(wetDayMM, amount)
 			above := amount - q.leastRain
 			q.scale = max(above, gengIntercept+gengSlope*above) // shape at most 1

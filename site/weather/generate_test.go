@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"swardwright/internal/calendar"
 )
 
 // unlike are thirty stations of the table that differ as much as may be: wet
@@ -50,11 +52,11 @@ func TestNormalsReturn(t *testing.T) {
 			for y := range years {
 				var sum [12]float64
 				for d := range 365 {
-					sum[monthOf[d]] += e.value(y*365 + d)
+					sum[calendar.MonthOf(d)] += e.value(y*365 + d)
 				}
 				for m := range sum {
 					if e.mean {
-						sum[m] /= float64(monthDays[m])
+						sum[m] /= float64(calendar.MonthDays[m])
 					}
 					months[m] = append(months[m], sum[m])
 				}

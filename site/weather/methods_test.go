@@ -3,6 +3,8 @@ package weather
 import (
 	"math"
 	"testing"
+
+	"swardwright/internal/calendar"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {
@@ -66,7 +68,7 @@ func TestCurveKeepsMonths(t *testing.T) {
 	var year float64
 	curve := dailyCurve(madison)
 	for d, v := range curve {
-		back[monthOf[d]] += v / float64(monthDays[monthOf[d]])
+		back[calendar.MonthOf(d)] += v / float64(calendar.MonthDays[calendar.MonthOf(d)])
 		year += v / 365
 	}
 	for m := range back {
@@ -86,7 +88,7 @@ func TestCurveKeepsMonths(t *testing.T) {
 	var flat [12]float64
 	straight := linear(madison)
 	for d := range straight {
-		flat[monthOf[d]] += (straight[d] + straight[(d+1)%365]) / 2 / float64(monthDays[monthOf[d]])
+		flat[calendar.MonthOf(d)] += (straight[d] + straight[(d+1)%365]) / 2 / float64(calendar.MonthDays[calendar.MonthOf(d)])
 	}
 	for m := 1; m < 12; m++ {
 		near(t, "straight lines", flat[m], lines[m], 0.02)

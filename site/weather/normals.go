@@ -3,28 +3,13 @@ package weather
 import (
 	"fmt"
 	"math"
+
+	"swardwright/internal/calendar"
 )
 
 // LapseKPerM is the fall of temperature with height used to carry normals from
 // a station to a site: that of the ICAO standard atmosphere, 6.5 K per 1000 m.
 const LapseKPerM = 0.0065
-
-var monthDays = [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
-
-// monthOf gives the month (0 to 11) of each day of the year.
-var monthOf = func() (m [365]int) {
-	d := 0
-	for i, n := range monthDays {
-		for range n {
-			m[d] = i
-			d++
-		}
-	}
-	return m
-}()
-
-// MonthOf is the month, 0 to 11, of a day of the year, 0 to 364.
-func MonthOf(day int) int { return monthOf[day] }
 
 // Check reports the first thing that cannot be true of a climate.
 func (n Normals) Check() error {
@@ -43,15 +28,15 @@ func (n Normals) Check() error {
 			within("min_c", n.MinC[m], -70, n.MeanC[m]),
 			within("max_c", n.MaxC[m], n.MeanC[m], 60),
 			within("rain_mm", n.RainMM[m], 0, 2000),
-			within("wet_days", n.WetDays[m], 0, float64(monthDays[m])+0.5),
+			within("wet_days", n.WetDays[m], 0, float64(calendar.MonthDays[m])+0.5),
 		}
 		for _, o := range []struct {
 			key string
 			v   *[12]float64
 			hi  float64
 		}{
-			{"sun_h", n.SunHours, 24 * float64(monthDays[m])}, {"vapour_hpa", n.VapourHPa, 60},
-			{"frost_days", n.FrostDays, float64(monthDays[m]) + 0.5}, {"snow_days", n.SnowDays, float64(monthDays[m]) + 0.5},
+			{"sun_h", n.SunHours, 24 * float64(calendar.MonthDays[m])}, {"vapour_hpa", n.VapourHPa, 60},
+			{"frost_days", n.FrostDays, float64(calendar.MonthDays[m]) + 0.5}, {"snow_days", n.SnowDays, float64(calendar.MonthDays[m]) + 0.5},
 			{"wind_ms", n.WindMS, 40}, {"global_mj", n.GlobalMJ, 45},
 		} {
 			if o.v != nil {
@@ -102,7 +87,7 @@ func (n Normals) AtAltitude(m float64) Normals {
 // about its mean falls below 0 °C.
 func frostDays(meanMin [365]float64, spread [12]float64) (days [12]float64) {
 	for d, mu := range meanMin {
-		days[monthOf[d]] += normalCDF(-mu / spread[monthOf[d]])
+		days[calendar.MonthOf(d)] += normalCDF(-mu / spread[calendar.MonthOf(d)])
 	}
 	return days
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/sun"
 )
 
@@ -79,7 +80,7 @@ func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
 func relativeSun(hours, dayHours [12]float64) (share [12]float64) {
 	for m, h := range hours {
 		if dayHours[m] > 0 {
-			share[m] = min(1, h/float64(monthDays[m])/dayHours[m])
+			share[m] = min(1, h/float64(calendar.MonthDays[m])/dayHours[m])
 		}
 	}
 	return share
@@ -108,9 +109,9 @@ func hargreavesK(rangeK float64) float64 {
 // length of the day, hours, as means over the days of each month.
 func monthlySun(latitudeDeg float64) (ra, dayHours [12]float64) {
 	for d := range 365 {
-		m := monthOf[d]
-		ra[m] += sun.RaMJ(latitudeDeg, d+1) / float64(monthDays[m])
-		dayHours[m] += sun.DaylightHours(latitudeDeg, d+1) / float64(monthDays[m])
+		m := calendar.MonthOf(d)
+		ra[m] += sun.RaMJ(latitudeDeg, d+1) / float64(calendar.MonthDays[m])
+		dayHours[m] += sun.DaylightHours(latitudeDeg, d+1) / float64(calendar.MonthDays[m])
 	}
 	return ra, dayHours
 }

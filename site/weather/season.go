@@ -2,7 +2,10 @@ package weather
 
 import (
 	"math"
+	"slices"
 	"sort"
+
+	"swardwright/internal/calendar"
 )
 
 // Own constants of the seasons.
@@ -21,18 +24,9 @@ const (
 	killingCrownC  = -5.0
 )
 
-// ColdestDay is the day of the year (0 to 364) of the lowest mean, and with it
+// ColdestDay is the day of the year (0 to 364) in the middle of the coldest month,
 // where a season begins.
-func (n Normals) ColdestDay() int {
-	curve := dailyCurve(n.MeanC)
-	cold := 0
-	for d, v := range curve {
-		if v < curve[cold] {
-			cold = d
-		}
-	}
-	return cold
-}
+func (n Normals) ColdestDay() int { return calendar.Coldest(dailyCurve(n.MeanC)) }
 
 // Seasons gathers the days into years. A year's growing season runs from one
 // coldest time of the year to the next and its winter half a year either side of
@@ -142,7 +136,7 @@ func (s *Series) Summary() Summary {
 	n := s.Normals
 	sum := Summary{ColdestMonthC: math.Inf(1), WarmestMonthC: math.Inf(-1)}
 	for m, v := range n.MeanC {
-		sum.MeanYearC += v * float64(monthDays[m]) / 365
+		sum.MeanYearC += v * float64(calendar.MonthDays[m]) / 365
 		sum.ColdestMonthC = min(sum.ColdestMonthC, v)
 		sum.WarmestMonthC = max(sum.WarmestMonthC, v)
 		sum.RainYearMM += n.RainMM[m]
@@ -182,14 +176,14 @@ func (s *Series) Summary() Summary {
 	sort.Float64s(last)
 	sort.Float64s(first)
 	sort.Float64s(wettest)
-	calendar := func(k float64) int {
+	dayOf := func(k float64) int {
 		if k < 0 || k >= 365 {
 			return -1
 		}
 		return (cold + int(k)) % 365
 	}
-	sum.LastFrost10, sum.LastFrost50 = calendar(Percentile(last, 0.9)), calendar(Percentile(last, 0.5))
-	sum.FirstFrost10, sum.FirstFrost50 = calendar(Percentile(first, 0.1)), calendar(Percentile(first, 0.5))
+	sum.LastFrost10, sum.LastFrost50 = dayOf(Percentile(last, 0.9)), dayOf(Percentile(last, 0.5))
+	sum.FirstFrost10, sum.FirstFrost50 = dayOf(Percentile(first, 0.1)), dayOf(Percentile(first, 0.5))
 	sum.DesignRainMMH = designRain(sum.WarmestMonthC, Percentile(wettest, 0.5))
 	return sum
 }
@@ -215,7 +209,7 @@ func designRain(warmestC, dayMM float64) float64 {
 func growingSeason(n Normals) (from, to int) {
 	curve := dailyCurve(n.MeanC)
 	cold := n.ColdestDay()
-	if curve[cold] > growingC {
+	if slices.Min(curve[:]) > growingC {
 		return 0, 364
 	}
 	from, to = -1, -1

@@ -3,6 +3,8 @@ package weather
 import (
 	"math"
 	"testing"
+
+	"swardwright/internal/calendar"
 )
 
 // onLoam is a zone with a share of the open ground's light on the loam of Saxton
@@ -103,7 +105,7 @@ func TestSoilTemperature(t *testing.T) {
 		d := series.Meet(onLoam(mj, 1))
 		var got [12]float64
 		for i, v := range d.SoilC {
-			got[monthOf[i%365]] += float64(v) / years / float64(monthDays[monthOf[i%365]])
+			got[calendar.MonthOf(i%365)] += float64(v) / years / float64(calendar.MonthDays[calendar.MonthOf(i%365)])
 		}
 		var sum float64
 		for m := range got {

@@ -1,6 +1,10 @@
 package weather
 
-import "math"
+import (
+	"math"
+
+	"swardwright/internal/calendar"
+)
 
 // Standard deviation of the daily minimum about its mean: it grows with the
 // yearly range of the monthly means and is widest in winter. Own fit to the
@@ -62,13 +66,13 @@ func (n Normals) minSpread() (spread [12]float64) {
 // spreadFromFrost finds the standard deviation that gives the count of frost
 // days of month m. A count near none, all or half the days tells nothing of it.
 func spreadFromFrost(daily [365]float64, m int, frost float64) (float64, bool) {
-	share := frost / float64(monthDays[m])
+	share := frost / float64(calendar.MonthDays[m])
 	if share < 0.03 || share > 0.97 || math.Abs(share-0.5) < 0.08 {
 		return 0, false
 	}
 	count := func(sd float64) (days float64) {
 		for d, mu := range daily {
-			if monthOf[d] == m {
+			if calendar.MonthOf(d) == m {
 				days += normalCDF(-mu / sd)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"testing/fstest"
 
 	"swardwright/data"
+	"swardwright/internal/calendar"
 )
 
 func table(t testing.TB) Stations {
@@ -45,7 +46,7 @@ func TestStationTable(t *testing.T) {
 		st := station(t, s, c.name)
 		var mean, rain float64
 		for m := range 12 {
-			mean += st.MeanC[m] * float64(monthDays[m]) / 365
+			mean += st.MeanC[m] * float64(calendar.MonthDays[m]) / 365
 			rain += st.RainMM[m]
 		}
 		if math.Abs(mean-c.meanC) > c.tolC || math.Abs(rain-c.rain) > c.tolPct*c.rain/100 {

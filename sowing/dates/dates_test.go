@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"swardwright/data"
+	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -400,11 +401,11 @@ func FuzzCalendar(f *testing.F) {
 	f.Fuzz(func(t *testing.T, unix int64, k int) {
 		unix %= 4e9
 		k = ((k % 365) + 365) % 365
-		from := midnight(time.Unix(unix, 0).UTC())
+		from := calendar.Midnight(time.Unix(unix, 0).UTC())
 		table := &Table{want: Want{From: from}}
 		d := table.date(k)
-		if d.Before(from) || d.After(from.AddDate(1, 0, 1)) || dayOfYear(d) != k {
-			t.Errorf("day %d from %v is %v, which is day %d", k, from, d, dayOfYear(d))
+		if d.Before(from) || d.After(from.AddDate(1, 0, 1)) || calendar.DayOf(d) != k {
+			t.Errorf("day %d from %v is %v, which is day %d", k, from, d, calendar.DayOf(d))
 		}
 	})
 }

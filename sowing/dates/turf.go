@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/weather"
 )
 
@@ -61,7 +62,7 @@ func (z *zone) lay(k int, watered bool) (rooted bool, inUse int) {
 // turf adds turf's own windows and the day it bears use.
 func (t *Table) turf(d *Dates) {
 	success, use := t.turfYear()
-	first := midnight(t.want.From)
+	first := calendar.Midnight(t.want.From)
 	var runs []run
 	for k := range 365 {
 		if success[(t.first()+k)%365] < t.want.Success {
@@ -120,7 +121,7 @@ func (t *Table) turf(d *Dates) {
 			return
 		}
 	}
-	d.TurfUsableFrom = d.TurfOn.AddDate(0, 0, int(math.Round(use[dayOfYear(d.TurfOn)])))
+	d.TurfUsableFrom = d.TurfOn.AddDate(0, 0, int(math.Round(use[calendar.DayOf(d.TurfOn)])))
 }
 
 // hot tells whether the fortnight from a day of the year is, on the mean of the
@@ -141,7 +142,7 @@ func (t *Table) watering(d *Dates, parts []part) {
 	if !t.want.Watered {
 		return
 	}
-	day := dayOfYear(d.SowOn)
+	day := calendar.DayOf(d.SowOn)
 	lead := parts[0]
 	for _, p := range parts {
 		if p.share > lead.share {

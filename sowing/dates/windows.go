@@ -8,6 +8,7 @@ import (
 	"sort"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/weather"
 )
 
@@ -62,11 +63,11 @@ func (t *Table) BestDay(ids []string, index int) int {
 	if len(parts) == 0 {
 		return t.first() + 1
 	}
-	return dayOfYear(alone.plan(parts).SowOn) + 1
+	return calendar.DayOf(alone.plan(parts).SowOn) + 1
 }
 
 // first is the day of the year (0 to 364) of the first day considered.
-func (t *Table) first() int { return dayOfYear(t.want.From) }
+func (t *Table) first() int { return calendar.DayOf(t.want.From) }
 
 // allowed lists the days of the year that may be sown on, in the order in which
 // they come; all of them where the limits leave none.
@@ -94,34 +95,7 @@ func (t *Table) permits(date time.Time) bool {
 // date is the first date on or after the first day considered that falls on a
 // day of the year.
 func (t *Table) date(day int) time.Time {
-	from := midnight(t.want.From)
-	if d := dateIn(from.Year(), day); !d.Before(from) {
-		return d
-	}
-	return dateIn(from.Year()+1, day)
-}
-
-// dateIn is a day (0 to 364) of a year, which 29 February is no part of.
-func dateIn(year, day int) time.Time {
-	if leap(year) && day >= 59 {
-		day++
-	}
-	return time.Date(year, 1, 1+day, 0, 0, 0, 0, time.UTC)
-}
-
-func leap(y int) bool { return y%4 == 0 && (y%100 != 0 || y%400 == 0) }
-
-func midnight(d time.Time) time.Time {
-	return time.Date(d.Year(), d.Month(), d.Day(), 0, 0, 0, 0, time.UTC)
-}
-
-// dayOfYear counts from 0 in a year of 365 days; 29 February is 1 March.
-func dayOfYear(d time.Time) int {
-	day := d.YearDay() - 1
-	if leap(d.Year()) && day >= 60 {
-		day--
-	}
-	return min(day, 364)
+	return calendar.OnOrAfter(t.want.From, day)
 }
 
 // year is how a mixture fares on each day of the year.
@@ -252,7 +226,7 @@ func (t *Table) kindOf(day int, slept bool) Kind {
 	if slept {
 		return Dormant
 	}
-	warmest := t.zones[0].days.Normals.ColdestDay() + 182
+	warmest := t.zones[0].days.Normals.ColdestDay() + calendar.Half
 	switch after := (day-warmest+2*365+182)%365 - 182; {
 	case after >= -summerBefore && after < summerAfter:
 		return Summer
@@ -469,22 +443,22 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 	w := Window{Kind: r.kind, Met: true}
 	opens, closes := t.date(r.first%365), t.date(r.last%365)
 	clippedBy := ""
-	if from := midnight(t.want.From); closes.Before(opens) { // it is open now
+	if from := calendar.Midnight(t.want.From); closes.Before(opens) { // it is open now
 		if closes.Sub(from) >= (shortestRun-1)*24*time.Hour {
 			opens = from
 			clippedBy = "the first day considered"
 		} else { // too late for this year's
-			closes = dateIn(closes.Year()+1, r.last%365)
+			closes = calendar.Date(closes.Year()+1, r.last%365)
 		}
 	}
 	// Clip to the days allowed; a window that keeps none stands unmet.
 	lo, hi := opens, closes
 	late := ""
 	if nb := t.want.NotBefore; nb != nil && !lo.After(*nb) {
-		lo, clippedBy = midnight(*nb), "the brief allows no sowing before"
+		lo, clippedBy = calendar.Midnight(*nb), "the brief allows no sowing before"
 	}
 	if na := t.want.NotAfter; na != nil && hi.After(*na) {
-		hi, late = midnight(*na), "the brief allows no sowing after"
+		hi, late = calendar.Midnight(*na), "the brief allows no sowing after"
 	}
 	if hi.Before(lo) {
 		w.Met = false
@@ -496,24 +470,24 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 	w.Latest = closes
 	for late == "" && w.Latest.Sub(opens) < 300*24*time.Hour {
 		next := w.Latest.AddDate(0, 0, 1)
-		if y.success[dayOfYear(next)] < t.want.Success || t.want.NotAfter != nil && next.After(*t.want.NotAfter) {
+		if y.success[calendar.DayOf(next)] < t.want.Success || t.want.NotAfter != nil && next.After(*t.want.NotAfter) {
 			break
 		}
 		w.Latest = next
 	}
 	sum, n, top, surest := 0.0, 0.0, 0.0, 0.0
 	for d := opens; !d.After(closes); d = d.AddDate(0, 0, 1) {
-		sum += y.success[dayOfYear(d)]
+		sum += y.success[calendar.DayOf(d)]
 		n++
-		top = max(top, y.score[dayOfYear(d)])
-		surest = max(surest, y.success[dayOfYear(d)])
+		top = max(top, y.score[calendar.DayOf(d)])
+		surest = max(surest, y.success[calendar.DayOf(d)])
 	}
 	w.Best = opens
 	enough := func(day int) bool { return y.score[day] >= bestShare*top }
 	if r.kind == Spring {
 		enough = func(day int) bool { return y.success[day] >= surest-springSlack }
 	}
-	for !enough(dayOfYear(w.Best)) {
+	for !enough(calendar.DayOf(w.Best)) {
 		w.Best = w.Best.AddDate(0, 0, 1)
 	}
 	w.Success, w.Score = sum/n, top
@@ -531,7 +505,7 @@ func (t *Table) window(parts []part, y *year, r run) Window {
 // describe fills in what follows from the window's best day, and returns that
 // day of the year.
 func (t *Table) describe(w *Window, parts []part, y *year) int {
-	best := dayOfYear(w.Best)
+	best := calendar.DayOf(w.Best)
 	all := t.sow(parts, best)
 	w.BestSuccess = y.success[best]
 	w.EmergenceDays = spanOf(all, parts, func(s *sowing) []float64 { return s.emerge })
@@ -623,7 +597,7 @@ func (t *Table) choose(d *Dates, parts []part, y *year) {
 			w.Met = false
 			continue
 		}
-		lo, hi := 0, int(w.Best.Sub(w.Opens).Hours()/24)
+		lo, hi := 0, calendar.Days(w.Opens, w.Best)
 		for hi-lo > 1 {
 			mid := (lo + hi) / 2
 			if chance(w.Opens.AddDate(0, 0, mid)) >= t.want.Success {
@@ -647,7 +621,7 @@ func (t *Table) choose(d *Dates, parts []part, y *year) {
 		}
 		d.SowOn = t.date(best)
 	}
-	day := dayOfYear(d.SowOn)
+	day := calendar.DayOf(d.SowOn)
 	all := t.sow(parts, day)
 	mow := spanOf(all, parts, func(s *sowing) []float64 { return s.mow })
 	use := spanOf(all, parts, func(s *sowing) []float64 { return s.use })
@@ -683,9 +657,9 @@ func (t *Table) choose(d *Dates, parts []part, y *year) {
 // neededChance is the share of years in which a sowing bears use by the day it
 // is needed.
 func (t *Table) neededChance(parts []part, date time.Time) float64 {
-	left := t.want.NeededBy.Sub(date).Hours() / 24
+	left := float64(calendar.Days(date, *t.want.NeededBy))
 	chance := 0.0
-	for _, s := range t.sow(parts, dayOfYear(date)) {
+	for _, s := range t.sow(parts, calendar.DayOf(date)) {
 		if use := half(s.use, parts); s.stand >= standShare && use <= left {
 			chance += s.weight
 		}
@@ -694,7 +668,7 @@ func (t *Table) neededChance(parts []part, date time.Time) float64 {
 }
 
 func (t *Table) notes(d *Dates, parts []part, y *year) {
-	day := dayOfYear(d.SowOn)
+	day := calendar.DayOf(d.SowOn)
 	percent := func(v float64) string { return fmt.Sprintf("%.0f years in 100", 100*v) }
 	if d.Chosen < 0 {
 		switch {

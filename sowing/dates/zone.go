@@ -1,6 +1,7 @@
 package dates
 
 import (
+	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/weather"
 )
@@ -143,7 +144,7 @@ func (z *zone) lightByDay() (f [365]float64) {
 		month[m] = weather.LightFactor(dli)
 	}
 	for d := range f {
-		f[d] = month[weather.MonthOf(d)]
+		f[d] = month[calendar.MonthOf(d)]
 	}
 	return f
 }

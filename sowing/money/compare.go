@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
+	"swardwright/internal/calendar"
 )
 
 const dateForm = "2006-01-02"
@@ -51,7 +53,7 @@ func Compare(ctx context.Context, job Job) (Comparison, error) {
 	}
 	seed, turf := c.find(Seed), c.find(Turf)
 	if seed != nil && turf != nil {
-		c.DaysEarlier = int(seed.UsableFrom.Sub(turf.UsableFrom).Hours() / 24)
+		c.DaysEarlier = calendar.Days(turf.UsableFrom, seed.UsableFrom)
 		c.EarlierPerDay = Amount{Currency: c.Currency}
 		if extra := turf.Total.Minor - seed.Total.Minor; c.DaysEarlier > 0 && extra > 0 {
 			perDay, err := Round(Amount{extra, c.Currency}.Decimal().Div(decimal.NewFromInt(int64(c.DaysEarlier))), c.Currency)
@@ -179,7 +181,7 @@ func (c *Comparison) against(j Job, best *Bill) string {
 		return ""
 	}
 	s := fmt.Sprintf(" against %s to %s", other.Total, verbs[other.Way])
-	switch days := int(other.UsableFrom.Sub(best.UsableFrom).Hours() / 24); {
+	switch days := calendar.Days(best.UsableFrom, other.UsableFrom); {
 	case j.NeededBy != nil && best.InTime && !other.InTime:
 		s += fmt.Sprintf(", which would not bear use by %s", j.NeededBy.Format(dateForm))
 	case j.NeededBy != nil && !best.InTime:

@@ -6,6 +6,7 @@ import (
 	"sort"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/species"
@@ -292,7 +293,7 @@ func (p *plan) watering(origin time.Time) {
 	taper := s.date(origin, clampDay(p.closes.day-taperDays))
 	opens := s.date(origin, p.opens.day)
 	for at := time.Date(opens.Year(), opens.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(taper); at = at.AddDate(0, 1, 0) {
-		mm := months[at.Month()-1] * float64(monthLengths[at.Month()-1])
+		mm := months[at.Month()-1] * float64(calendar.MonthDays[at.Month()-1])
 		if mm < leastWaterMM {
 			continue
 		}
@@ -314,7 +315,7 @@ const (
 
 func (s *season) wateredIn(y int, month time.Month) bool {
 	for k := range 365 {
-		if m, _ := monthDay(s.cold + k); m == month && s.water[y*365+k] > 0 {
+		if m := calendar.MonthOf(s.cold + k); m == int(month)-1 && s.water[y*365+k] > 0 {
 			return true
 		}
 	}

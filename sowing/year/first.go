@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"time"
+
+	"swardwright/internal/calendar"
 )
 
 // Watering of new seed: City of Regina, Seed your lawn: 6 mm four times a week
@@ -30,7 +32,7 @@ const resumeDays = 14
 // resume brings the first mowing forward where an old sward would outgrow the seedlings.
 func (p *plan) resume() {
 	at := p.want.SowOn.AddDate(0, 0, resumeDays)
-	k := ((yearDay(at)-p.season.cold)%365 + 365) % 365
+	k := calendar.Since(p.season.cold, calendar.DayOf(at))
 	if p.want.Old && at.Before(p.want.FirstMow) && p.season.mean[k] >= p.season.begins {
 		p.want.FirstMow = at
 	}
@@ -137,7 +139,7 @@ func (p *plan) youngFeed() time.Time {
 	if before := w.FirstMow.AddDate(0, 0, -7); at.Before(before) { // seed that lay through a winter, or came up slowly
 		at = before
 	}
-	origin := onOrBefore(w.FirstMow, p.season.cold)
+	origin := calendar.OnOrBefore(w.FirstMow, p.season.cold)
 	if at.After(p.season.date(origin, p.closes.day-hardeningDays)) {
 		return time.Time{} // too late in the year for nitrogen
 	}

@@ -55,7 +55,7 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 		return nil, false
 	}
 	first := c.Zones[0].Days
-	s := &season{years: first.Years, cold: coldest(first.MeanC)}
+	s := &season{years: first.Years, cold: first.Normals.ColdestDay()}
 	n := s.years * 365
 	rotate := func(from []float32, into []float32, weight float64) {
 		for i := range into {
@@ -96,26 +96,6 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 	}
 	s.begins = opensShare * s.peak
 	return s, s.peak > 0
-}
-
-// coldest is the day of the year in the middle of the coldest month, mean of years.
-func coldest(meanC []float32) int {
-	var year [365]float64
-	for i, t := range meanC {
-		year[i%365] += float64(t)
-	}
-	best, least := 0, math.Inf(1)
-	const half = 15
-	for d := range year {
-		sum := 0.0
-		for k := -half; k <= half; k++ {
-			sum += year[(d+k+365)%365]
-		}
-		if sum < least {
-			best, least = d, sum
-		}
-	}
-	return best
 }
 
 // runningMean is centred and closes upon itself.

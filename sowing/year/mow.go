@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/species"
 )
@@ -141,7 +142,7 @@ func (p *plan) mowing() {
 			if every <= longestDays {
 				every = math.Max(every, 1)
 				month.MowEveryDays = every
-				month.Mows = float64(monthLengths[m]) / every
+				month.Mows = float64(calendar.MonthDays[m]) / every
 			}
 		}
 		p.cal.CutsPerYear += month.Mows

@@ -1,6 +1,6 @@
 package year
 
-import "time"
+import "swardwright/internal/calendar"
 
 // frozenC is the soil temperature under which a spade doesn't go in.
 const frozenC = 0.5
@@ -32,8 +32,8 @@ func (p *plan) prepare() {
 	}
 	room := first
 	if e, ok := p.thaw(); ok {
-		thaw := p.season.date(onOrBefore(w.SowOn, p.season.cold), e.day)
-		if days := int(w.SowOn.Sub(thaw).Hours() / 24); days >= 0 && days < first {
+		thaw := p.season.date(calendar.OnOrBefore(w.SowOn, p.season.cold), e.day)
+		if days := calendar.Days(thaw, w.SowOn); days >= 0 && days < first {
 			room = days
 			p.note("The ground work is squeezed into the %d days between thaw and sowing. Done the autumn before, up to the grading, it settles better and leaves the stale seedbed its three weeks.", room)
 		}
@@ -47,6 +47,6 @@ func (p *plan) prepare() {
 			before = before * room / first
 		}
 		p.cal.DaysBefore = append(p.cal.DaysBefore, before)
-		p.add(Task{Kind: kind, Date: w.SowOn.Add(-time.Duration(before) * 24 * time.Hour), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
+		p.add(Task{Kind: kind, Date: w.SowOn.AddDate(0, 0, -before), Title: b.Title, Detail: b.Detail, Hours: b.Hours, First: true})
 	}
 }

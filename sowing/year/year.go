@@ -17,6 +17,7 @@ import (
 	"slices"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/species"
@@ -169,7 +170,7 @@ func Plan(w Want) Calendar {
 	p.mowing()
 
 	// The first season ends with the coldest time after the first mowing.
-	ends := onOrBefore(p.want.FirstMow, p.season.cold).AddDate(1, 0, 0)
+	ends := calendar.OnOrBefore(p.want.FirstMow, p.season.cold).AddDate(1, 0, 0)
 	p.establish()
 	p.firstSeason(ends.AddDate(-1, 0, 0))
 	p.fullSeason(ends)

@@ -509,18 +509,6 @@ func TestEventChance(t *testing.T) {
 	near(t, "chance within ten days of day 104 among 100 104 107 120 85", e.chance, 3.0/5, 1e-12)
 }
 
-func TestMonthDayInverse(t *testing.T) {
-	for d := range 365 {
-		m, n := monthDay(d)
-		if got := yearDay(time.Date(2028, m, n, 0, 0, 0, 0, time.UTC)); got != d {
-			t.Fatalf("day %d is %s %d is day %d", d, m, n, got)
-		}
-	}
-	if got := yearDay(day("2028-02-29")); got != 58 {
-		t.Errorf("29 February is day %d", got)
-	}
-}
-
 func TestNoGrowth(t *testing.T) {
 	c := place(t, "Wien", 1, false)
 	c.Zones = nil
