@@ -161,13 +161,14 @@ func (j job) problem() *problem {
 	p.ryeCap = p.practice.ryegrassCap()
 	for g, s := range j.pool {
 		p.leafMM[g] = s.Values[species.LeafMM].Best
+		p.pale = append(p.pale, s.Values[species.Pale].Best)
 		p.group = append(p.group, s.Group)
 		traits := s.Best()
 		p.looks = append(p.looks, species.LookFit(&traits, std))
 	}
 	p.season, p.winter = firstSeason(j.site, j.task.SowDay)
 	if j.task.Overseed {
-		p.standing = standing(p.field, j.task.CoverPercent)
+		p.standing = standing(p.field, j.pool, j.task.CoverPercent)
 		p.rate = OverseedShare(j.task.CoverPercent)
 	}
 	p.candidates = j.candidates(p)
@@ -182,10 +183,10 @@ func OverseedShare(coverPercent float64) float64 { return 1 - 0.5*coverPercent/1
 
 // standing is the sward that stands at a cover, where its grasses aren't known:
 // what five seasons on this ground make of the grasses of old lawns, sown alike.
-func standing(f *sward.Field, coverPercent float64) []float64 {
+func standing(f *sward.Field, pool []*species.Species, coverPercent float64) []float64 {
 	all := sward.Sowing{Season: 1}
-	for g, id := range f.IDs {
-		if ofOldLawns[id] {
+	for g, s := range pool {
+		if s.Is(species.OfOldLawns) {
 			all.Grass = append(all.Grass, g)
 			all.Plants = append(all.Plants, alikePlants)
 		}
@@ -196,14 +197,6 @@ func standing(f *sward.Field, coverPercent float64) []float64 {
 		shares[g] *= coverPercent / 100
 	}
 	return shares
-}
-
-// ofOldLawns are the grasses that old lawns are made of (common practice, no
-// published source).
-var ofOldLawns = map[string]bool{
-	"perennial-ryegrass": true, "strong-creeping-red-fescue": true, "chewings-fescue": true,
-	"smooth-stalked-meadow-grass": true, "rough-stalked-meadow-grass": true, "annual-meadow-grass": true,
-	"browntop-bent": true, "creeping-bent": true,
 }
 
 const alikePlants = 500.0 // plants/m² of each grass
@@ -318,7 +311,7 @@ func (p *problem) shortlist(list []candidate, most int, leaders []*species.Speci
 	for i, k := range list {
 		switch {
 		case slices.Contains(leaders, k.species):
-		case first[k.species.Group] == i || p.practice.asksFor(k.species.ID):
+		case first[k.species.Group] == i || p.practice.asksFor(k.species):
 			all[i].after = 1
 		default:
 			all[i].after = 2

@@ -51,14 +51,10 @@ const (
 	dearSeed = 60.0
 )
 
-// pale are the grasses of a yellowish green that stand out in patches from the
-// others (common practice, no published source).
-var pale = map[string]bool{"supina-meadow-grass": true, "rough-stalked-meadow-grass": true, "annual-meadow-grass": true}
-
 // look is how even a sward of these shares looks, by the spread of its leaf
 // widths and by its pale patches, and how well its grasses each have the look of
 // the grade, 0 to 1.
-func look(shares, leafMM, fit []float64, ids []string) (evenness, fineness float64) {
+func look(shares, leafMM, pale, fit []float64) (evenness, fineness float64) {
 	var total, mean, square, fine, light float64
 	for g, p := range shares {
 		if p == 0 || leafMM[g] <= 0 {
@@ -69,9 +65,7 @@ func look(shares, leafMM, fit []float64, ids []string) (evenness, fineness float
 		mean += p * l
 		square += p * l * l
 		fine += p * fit[g]
-		if pale[ids[g]] {
-			light += p
-		}
+		light += p * pale[g]
 	}
 	if total == 0 {
 		return 0, 0

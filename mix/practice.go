@@ -25,7 +25,7 @@ const rulesBroken = 2.0
 // Practice is one rule of published practice: on ground of a kind, a kind of grass
 // has a share by weight within a band.
 type Practice struct {
-	Of        []string // species ids
+	Of        []string // kinds of grass, of the species table
 	Low, High float64  // percent by weight of a mixture
 	On        []Kind   // kinds of ground the rule is for
 	Off       []Kind   // kinds that it is not for
@@ -57,18 +57,19 @@ const (
 	Repair    Kind = "repair of an old sward"
 )
 
+// The grasses that rules speak of, as the species table names them.
 var (
-	redFescues  = []string{"strong-creeping-red-fescue", "slender-creeping-red-fescue", "chewings-fescue"}
-	dryFescues  = []string{"hard-fescue", "sheeps-fescue"}
-	fineFescues = slices.Concat(redFescues, dryFescues)
-	bents       = []string{"browntop-bent", "creeping-bent"}
-	ryegrasses  = []string{"perennial-ryegrass", "italian-ryegrass"}
-	meadowGrass = []string{"smooth-stalked-meadow-grass"}
-	tallFescue  = []string{"tall-fescue"}
-	dampShade   = []string{"supina-meadow-grass", "rough-stalked-meadow-grass"}
-	dampGround  = slices.Concat([]string{"tufted-hair-grass", "creeping-bent", "browntop-bent"}, dampShade)
-	saltGrass   = []string{"reflexed-saltmarsh-grass"}
-	unusual     = []string{"tufted-hair-grass", "wood-meadow-grass", "crested-dogs-tail", "crested-hair-grass", "smaller-cats-tail", "italian-ryegrass", "velvet-bent"}
+	redFescues  = []string{"red fescue"}
+	dryFescues  = []string{"hard or sheep's fescue"}
+	fineFescues = []string{"fine fescue"}
+	bents       = []string{"bent"}
+	ryegrasses  = []string{"ryegrass"}
+	meadowGrass = []string{"smooth meadow-grass"}
+	tallFescue  = []string{"tall fescue"}
+	dampShade   = []string{"grass of damp shade"}
+	dampGround  = []string{"grass of damp ground"}
+	saltGrass   = []string{"grass of salt ground"}
+	unusual     = []string{"grass rarely sown"}
 )
 
 type kinds = []Kind
@@ -261,7 +262,7 @@ func (p *practice) against(parts []Part) float64 {
 	for _, r := range p.rules {
 		share := 0.0
 		for _, part := range parts {
-			if slices.Contains(r.Of, part.Species.ID) {
+			if part.Species.IsOf(r.Of) {
 				share += part.Percent
 			}
 		}
@@ -272,19 +273,19 @@ func (p *practice) against(parts []Part) float64 {
 
 // asksFor tells whether practice wants some of a grass on this lawn, so that the
 // search must at least consider it.
-func (p *practice) asksFor(id string) bool {
+func (p *practice) asksFor(s *species.Species) bool {
 	return slices.ContainsFunc(p.rules, func(r weighed) bool {
-		return r.Low > 0 && r.weight >= worthConsidering && slices.Contains(r.Of, id)
+		return r.Low > 0 && r.weight >= worthConsidering && s.IsOf(r.Of)
 	})
 }
 
 // ruleFor is the rule that speaks loudest here for some of a grass, or for little
 // or none of it; nil without one.
-func (p *practice) ruleFor(id string, some bool) *Practice {
+func (p *practice) ruleFor(s *species.Species, some bool) *Practice {
 	var best *weighed
 	for i := range p.rules {
 		r := &p.rules[i]
-		if (r.Low > 0) == some && slices.Contains(r.Of, id) && (best == nil || r.weight > best.weight) {
+		if (r.Low > 0) == some && s.IsOf(r.Of) && (best == nil || r.weight > best.weight) {
 			best = r
 		}
 	}

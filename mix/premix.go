@@ -119,15 +119,6 @@ func (a *answer) describeBag(t *tried, p Premix) Mixture {
 	return m
 }
 
-// priceOver is the price of seed over that of ryegrass, where the brief gives no
-// lot with a price (common practice, no published source).
-var priceOver = map[string]float64{
-	"supina-meadow-grass": 8, "velvet-bent": 5, "crested-hair-grass": 4, "wood-meadow-grass": 4,
-	"creeping-bent": 4, "browntop-bent": 3.5, "tufted-hair-grass": 3, "reflexed-saltmarsh-grass": 3,
-	"crested-dogs-tail": 2, "smaller-cats-tail": 2, "rough-stalked-meadow-grass": 2, "smooth-stalked-meadow-grass": 1.7,
-	"slender-creeping-red-fescue": 1.5, "sheeps-fescue": 1.4, "hard-fescue": 1.4, "chewings-fescue": 1.2, "strong-creeping-red-fescue": 1.2,
-}
-
 // relativePrices sets each candidate's price over that of ryegrass: by what is
 // usual, and for lots with a price by it, the mean of them taken as usual.
 func relativePrices(list []candidate) {
@@ -135,9 +126,7 @@ func relativePrices(list []candidate) {
 	price := make([]float64, len(list))
 	for i := range list {
 		k := &list[i]
-		if k.price = priceOver[k.species.ID]; k.price == 0 {
-			k.price = 1
-		}
+		k.price = k.species.Values[species.SeedPrice].Best
 		if k.lot == nil {
 			continue
 		}

@@ -120,7 +120,7 @@ func (a *answer) reason(c *Component, without *tried) string {
 			texts = append(texts, l.text)
 		}
 	}
-	if r := a.problem.practice.ruleFor(c.Species.ID, true); r != nil && without.against > a.best.against {
+	if r := a.problem.practice.ruleFor(c.Species, true); r != nil && without.against > a.best.against {
 		texts = append(texts, "public bodies sow it on such ground ("+r.Source+")")
 	}
 	if len(texts) == 0 {
@@ -226,7 +226,7 @@ func (a *answer) whyNot(s *species.Species) string {
 		{w.diversity * (b.diverse - t.diverse), "it would crowd the others out and leave the lawn to one grass"},
 		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, "it would only make the seed dearer"},
 	}...)
-	if r := a.problem.practice.ruleFor(s.ID, false); r != nil {
+	if r := a.problem.practice.ruleFor(s, false); r != nil {
 		changes = append(changes, change{practiceWeight * (t.against - b.against), "public bodies sow little or none of it on such ground (" + r.Source + ")"})
 	}
 	slices.SortStableFunc(changes, func(x, y change) int { return cmp.Compare(y.worth, x.worth) })

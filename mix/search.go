@@ -38,6 +38,7 @@ type problem struct {
 	field      *sward.Field
 	candidates []candidate // by id
 	leafMM     []float64   // by grass of the field
+	pale       []float64   // by grass of the field: how far it stands out
 	even       float64     // least evenness that the grade asks
 	group      []string    // by grass of the field
 	grade      species.Grade
@@ -129,7 +130,7 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	})
 	r := tried{shares: s, outcome: o, density: d}
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
-	r.evenness, r.fineness = look(o.Life, t.leafMM, t.looks, t.field.IDs)
+	r.evenness, r.fineness = look(o.Life, t.leafMM, t.pale, t.looks)
 	r.against = t.practice.against(parts)
 	r.score = t.weights.score(&o, r.evenness, r.fineness, thrift(parts, pool, o.Life), r.diverse, d.RateGM2*price) -
 		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*r.against

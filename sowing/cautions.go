@@ -16,7 +16,7 @@ import (
 // Limits of the cautions.
 const (
 	steepDeg     = 6.0  // from about 1:10 work on the slope is named a hazard
-	longRunShare = 0.10 // of annual meadow-grass in the sward worth a word
+	longRunShare = 0.10 // of a grass nobody sowed in the sward worth a word
 )
 
 // shadeAlternatives are what public advice offers where light is short.
@@ -56,8 +56,10 @@ func (p *Plan) doubts() []string {
 	}
 	if m := p.Choice.Mixture; m != nil && len(m.Sward) > 0 {
 		last := m.Sward[len(m.Sward)-1]
-		if s := last.Shares["annual-meadow-grass"]; s >= 100*longRunShare {
-			say("Annual meadow-grass comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", s, last.Year)
+		for _, r := range p.Matrix.Zone(0) {
+			if s := last.Shares[r.Species.ID]; r.Species.Invader && s >= 100*longRunShare {
+				say("A grass that nobody sowed, %s, comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", p.NameOf(r.Species), s, last.Year)
+			}
 		}
 	}
 	out = append(out, p.Dates.Notes...)

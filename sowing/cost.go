@@ -36,10 +36,6 @@ const (
 	plainCorners = 6
 )
 
-// turfGrasses are what turf on sale is grown of; turf with fine fescues or supina,
-// which bear shade, has to be asked for (University of Wisconsin, A3700).
-var turfGrasses = []string{"smooth-stalked-meadow-grass", "perennial-ryegrass"}
-
 // wantOrder is the seed to be bought for so many square metres, and everything
 // on offer: the brief's own lots and bags, and the price list's seed of a species
 // that the brief has no lot of, or not enough.
@@ -205,7 +201,7 @@ func (p Plan) holds(zone int) bool {
 // suited to a zone.
 func (p Plan) turfSuits(zone int) bool {
 	return slices.ContainsFunc(p.Matrix.Rows, func(r species.Row) bool {
-		return r.Zone == zone && slices.Contains(turfGrasses, r.Species.ID) && (r.Class == species.S1 || r.Class == species.S2)
+		return r.Zone == zone && r.Species.Is(species.SoldAsTurf) && (r.Class == species.S1 || r.Class == species.S2)
 	})
 }
 

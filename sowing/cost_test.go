@@ -25,6 +25,7 @@ func pricedPlan() Plan {
 		return s
 	}
 	rye := grass("perennial-ryegrass", "Lolium perenne", 96, 80)
+	rye.Facts = map[species.Fact]string{species.SoldAsTurf: "common practice, no published source"}
 	red := grass("strong-creeping-red-fescue", "Festuca rubra subsp. rubra", 90, 75)
 	day := func(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
 	p := Plan{Site: &site.Conditions{AreaM2: 100, EdgingM: 40, Zones: []site.Zone{

@@ -26,7 +26,7 @@ var BuiltIn = sync.OnceValues(func() (Tables, error) {
 	if t.Stations, err = weather.LoadStations(data.FS); err != nil {
 		return Tables{}, err
 	}
-	if t.Prices, err = money.LoadList(data.FS); err != nil {
+	if t.Prices, err = money.LoadList(data.FS, t.Species); err != nil {
 		return Tables{}, err
 	}
 	return t, nil

@@ -2,6 +2,7 @@ package species
 
 import (
 	"math/rand/v2"
+	"slices"
 )
 
 // Basis says how well a trait value is founded.
@@ -45,14 +46,36 @@ type Species struct {
 	Synonyms       []string            // botanical names it is also found under
 	Names          map[string][]string // by BCP 47 tag, the first is the usual one
 	Group          string              // one of Groups
+	Kinds          []string            // names under which publications speak of it with others
 	Warm           bool                // a warm-season (C4) grass
 	Invader        bool                // comes in by itself and is never sown
 	Fodder         bool                // a hay grass: judged in bags, never chosen but from a lot on offer
 	Endophyte      bool                // seed may carry an endophyte that harms grazing animals
 	MaxShare       int                 // published cap in a mixture, % by weight; 0: none
 	MaxShareSource string
-	Notes          []string // what a merchant's page would not say
+	Notes          []string        // what a merchant's page would not say
+	Facts          map[Fact]string // what else is known of it, each with its source
 	Values         [TraitCount]Value
+}
+
+// Fact is something known of a grass that is no figure.
+type Fact string
+
+// The facts.
+const (
+	OfOldLawns Fact = "old_lawns" // old lawns are made of it
+	SoldAsTurf Fact = "turf"      // turf on sale is grown of it
+)
+
+// facts lists them.
+var facts = []Fact{OfOldLawns, SoldAsTurf}
+
+// Is tells whether a fact is known of the grass.
+func (s *Species) Is(f Fact) bool { return s.Facts[f] != "" }
+
+// IsOf tells whether publications speak of the grass under one of these names.
+func (s *Species) IsOf(kinds []string) bool {
+	return slices.ContainsFunc(kinds, func(k string) bool { return slices.Contains(s.Kinds, k) })
 }
 
 // Groups are the kinds of grass, as the trade sorts them.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -27,6 +28,7 @@ type Table struct {
 }
 
 type tableFile struct {
+	Kinds   map[string]string `toml:"kinds"` // name to meaning
 	Sources map[string]string `toml:"sources"`
 	Species []tableSpecies    `toml:"species"`
 }
@@ -37,6 +39,7 @@ type tableSpecies struct {
 	Synonyms       []string              `toml:"synonyms"`
 	Names          map[string][]string   `toml:"names"`
 	Group          string                `toml:"group"`
+	Kinds          []string              `toml:"kinds"`
 	Warm           bool                  `toml:"warm"`
 	Invader        bool                  `toml:"invader"`
 	Fodder         bool                  `toml:"fodder"`
@@ -44,6 +47,7 @@ type tableSpecies struct {
 	MaxShare       int                   `toml:"max_share"`
 	MaxShareSource string                `toml:"max_share_source"`
 	Notes          []string              `toml:"notes"`
+	Facts          map[Fact]string       `toml:"facts"` // to its source
 	Traits         map[string]tableValue `toml:"traits"`
 }
 
@@ -76,11 +80,11 @@ func Load(fsys fs.FS) (*Table, error) {
 		fault("species: the table is empty")
 	}
 	t := &Table{byName: map[string]*Species{}}
-	used := map[string]bool{}
+	used, kinds := map[string]bool{}, map[string]bool{}
 	for i, in := range f.Species {
 		at := func(key string) string { return fmt.Sprintf("species %s: %s", cmp.Or(in.ID, fmt.Sprint(i+1)), key) }
 		s := &Species{
-			ID: in.ID, Botanical: in.Botanical, Synonyms: in.Synonyms, Names: in.Names, Group: in.Group,
+			ID: in.ID, Botanical: in.Botanical, Synonyms: in.Synonyms, Names: in.Names, Group: in.Group, Kinds: in.Kinds, Facts: map[Fact]string{},
 			Warm: in.Warm, Invader: in.Invader, Fodder: in.Fodder, Endophyte: in.Endophyte, MaxShare: in.MaxShare, Notes: in.Notes,
 		}
 		switch {
@@ -102,6 +106,22 @@ func Load(fsys fs.FS) (*Table, error) {
 			used[in.MaxShareSource] = true
 			if s.MaxShareSource == "" {
 				fault("%s: %q is not in [sources]", at("max_share_source"), in.MaxShareSource)
+			}
+		}
+		for _, k := range in.Kinds {
+			kinds[k] = true
+			if f.Kinds[k] == "" {
+				fault("%s: %q is not in [kinds]", at("kinds"), k)
+			}
+		}
+		for _, key := range sortedKeys(in.Facts) {
+			used[in.Facts[key]] = true
+			s.Facts[key] = f.Sources[in.Facts[key]]
+			switch {
+			case !slices.Contains(facts, key):
+				fault("%s: unknown fact", at("facts."+string(key)))
+			case s.Facts[key] == "":
+				fault("%s: %q is not in [sources]", at("facts."+string(key)), in.Facts[key])
 			}
 		}
 		known := map[string]bool{}
@@ -145,6 +165,11 @@ func Load(fsys fs.FS) (*Table, error) {
 	for _, key := range sortedKeys(f.Sources) {
 		if !used[key] {
 			fault("sources.%s: nothing cites it", key)
+		}
+	}
+	for _, key := range sortedKeys(f.Kinds) {
+		if !kinds[key] {
+			fault("kinds.%s: no grass is of it", key)
 		}
 	}
 	if len(faults) > 0 {
@@ -225,11 +250,4 @@ func (t *Table) Suggest(name string) []string {
 	return out
 }
 
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	sort.Strings(keys)
-	return keys
-}
+func sortedKeys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(m)) }

@@ -35,6 +35,9 @@ const (
 	Spread                      // closing gaps by creeping and tillering, 0 to 1
 	Persistence                 // lasting power in a mixed sward once established, log-odds a year
 	RateGM2                     // sown alone: published rate
+	Pale                        // standing out of a green sward by its yellowish leaf, 0 to 1
+	Volunteer                   // share of a gap it seeds itself into in a moist year
+	SeedPrice                   // of its seed over that of perennial ryegrass
 	TraitCount
 )
 
@@ -77,6 +80,9 @@ var traitInfo = [TraitCount]info{
 	Vigour:         {"vigour", "seedling vigour", "0 to 1", "growth of the seedling after emergence, 1 quickest", 0, 1},
 	Spread:         {"spread", "closing gaps", "0 to 1", "how fast it closes gaps by creeping and tillering, 1 fastest", 0, 1},
 	Persistence:    {"persistence", "lasting power", "log-odds a year", "yearly gain on the other grasses of an established sward", -5, 5},
+	Pale:           {"pale", "paleness", "0 to 1", "how far its yellowish leaf stands out in patches from the green of the others, 1 most", 0, 1},
+	Volunteer:      {"volunteer", "coming in by itself", "share", "share of a gap that it seeds itself into in a moist year where nobody sowed it", 0, 1},
+	SeedPrice:      {"seed_price", "price of seed", "× ryegrass", "price of its seed over that of perennial ryegrass", 0.1, 100},
 	RateGM2:        {"rate_g_m2", "sowing rate alone", "g/m²", "published rate when sown alone", 0.5, 100},
 }
 

@@ -65,15 +65,3 @@ const (
 	badYear = 0.10 // the share of the years that counts as bad
 	lasting = 3    // seasons from this one on count for what the sward becomes
 )
-
-// volunteers are the grasses that seed themselves into gaps, with the share of a
-// gap that each takes in a moist year. Five utility lawns near Bonn held
-// 4-11 % annual meadow-grass, 6 % supina and up to 26 % rough meadow-grass that
-// nobody had sown (Nonn, Kühbauch & Lock 2006); bents, rough and annual meadow-grass
-// take over shaded lawns west of the Cascades (Oregon State University 2008).
-var volunteers = map[string]float64{
-	"annual-meadow-grass":        0.15,
-	"rough-stalked-meadow-grass": 0.015,
-	"browntop-bent":              0.010,
-	"creeping-bent":              0.005,
-}

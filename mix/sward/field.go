@@ -137,7 +137,7 @@ func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits [
 			out.Green[g] = warm
 		}
 		out.Spread[g] = (tillering + (1-tillering)*t[species.Spread]) * out.Green[g]
-		out.Volunteer[g] = volunteers[s.ID] * moist
+		out.Volunteer[g] = t[species.Volunteer] * moist
 		merit := t[species.Persistence] +
 			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) + logOf(fed) +
 			feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(nitrogen-1)

@@ -13,6 +13,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"swardwright/internal/sheet"
+	"swardwright/species"
 )
 
 // Kind is what sort of figure a price key holds.
@@ -94,6 +95,7 @@ type pricesFile struct {
 	Terms string                     `toml:"terms"`
 	Scale map[string]decimal.Decimal `toml:"scale"`
 	Price []entry                    `toml:"price"`
+	Seed  entry                      `toml:"seed"` // of perennial ryegrass
 	Out   []entry                    `toml:"output"`
 	Term  []entry                    `toml:"term"`
 	Bag   []bagFactor                `toml:"bag"`
@@ -121,8 +123,9 @@ const hoursCause = "hours of work"
 // List is the price list as its file has it, in no brief's currency.
 type List struct{ file pricesFile }
 
-// LoadList reads prices.toml and checks every figure in it.
-func LoadList(fsys fs.FS) (*List, error) {
+// LoadList reads prices.toml and checks every figure in it. The seed of each grass
+// that can be sown is priced by the list's ryegrass and the grass's own price class.
+func LoadList(fsys fs.FS, grasses *species.Table) (*List, error) {
 	var l List
 	meta, err := toml.DecodeFS(fsys, "prices.toml", &l.file)
 	if err != nil {
@@ -130,6 +133,11 @@ func LoadList(fsys fs.FS) (*List, error) {
 	}
 	if left := meta.Undecoded(); len(left) > 0 {
 		return nil, fmt.Errorf("prices.toml: unknown key %s", left[0])
+	}
+	for _, s := range grasses.All() {
+		if !s.Invader {
+			l.file.Price = append(l.file.Price, l.file.Seed.of(s))
+		}
 	}
 	for _, part := range l.file.parts() {
 		for _, e := range part.entries {
@@ -177,6 +185,22 @@ func (l *List) In(code string, overrides map[string]string) (Prices, error) {
 	}
 	p.add(Price{Key: TermsKey, Title: "terms printed under the bill", Unit: "words", Kind: TextKind, Text: f.Terms, Source: "invented"})
 	return p, p.override(overrides)
+}
+
+// seedStep is what the price of a seed is rounded to, in units of the list.
+var seedStep = decimal.NewFromFloat(0.5)
+
+// of is the price of a grass's seed, made of that of ryegrass.
+func (e entry) of(s *species.Species) entry {
+	e.Key, e.Title = SeedKey(s.ID), s.Common("en-GB")+", seed"
+	class := decimal.NewFromFloat(s.Values[species.SeedPrice].Best)
+	best := decimal.Max(seedStep, e.Best.Mul(class).Div(seedStep).Round(0).Mul(seedStep))
+	if e.Low != nil && e.High != nil && e.Best.IsPositive() {
+		low, high := e.Low.Mul(best).Div(e.Best).Round(2), e.High.Mul(best).Div(e.Best).Round(2)
+		e.Low, e.High = &low, &high
+	}
+	e.Best = best
+	return e
 }
 
 // check tells what is wrong with an entry of the file.

@@ -5,11 +5,16 @@ import (
 	"testing"
 
 	"swardwright/data"
+	"swardwright/species"
 )
 
 func builtIn(t testing.TB) *List {
 	t.Helper()
-	l, err := LoadList(data.FS)
+	grasses, err := species.Load(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := LoadList(data.FS, grasses)
 	if err != nil {
 		t.Fatal(err)
 	}

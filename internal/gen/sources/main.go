@@ -37,7 +37,7 @@ func write(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	list, err := money.LoadList(data.FS)
+	list, err := money.LoadList(data.FS, table)
 	if err != nil {
 		return err
 	}
