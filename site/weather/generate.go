@@ -49,8 +49,14 @@ const (
 // a two-state chain of wet and dry days with gamma amounts, and maximum and
 // minimum temperature and radiation that follow one another from day to day, in
 // the manner of C. W. Richardson, Water Resour. Res. 17:182 (1981). globalMJ is
-// radiation on open level ground by month, MJ m⁻² d⁻¹. The same seed gives the
-// same years.
+// radiation on open level ground by month, MJ m⁻² d⁻¹.
+//
+// A seed is one run of luck, the same at every place (common random numbers): a
+// cold spell or a wet one of the third winter comes to all places, at each by its
+// own measure, so that what differs between two places is climate and not chance.
+// The second half of the years mirrors the luck of the first (antithetic variates):
+// its departures add up to nothing, and what is counted over the years differs less
+// from seed to seed.
 func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 	size := years * 365
 	s := &Series{
@@ -60,20 +66,36 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 		SnowMM: make([]float32, size), SnowCM: make([]float32, size),
 	}
 	p := dailyParameters(n, globalMJ)
-	rng := rand.New(rand.NewPCG(seed, 0x5377617264)) // second word: any constant
+	luck := rand.NewPCG(seed, luckStream)
+	rng := rand.New(luck)
+	// How many draws an amount of rain takes depends on the place, so each day's
+	// has a stream of its own.
+	amounts := rand.NewPCG(seed, 0)
+	amount := rand.New(amounts)
 	var z [3]float64
 	var snow snowpack
 	wet := false
 	const warmUp = 365 // a year thrown away, so that the first starts amid snow where there is any
+	mirror := (years + 1) / 2 * 365
+	sign, luck0, z0 := 1.0, *luck, z
 	for t := -warmUp; t < size; t++ {
 		d := (t + warmUp) % 365
+		switch t {
+		case 0:
+			luck0, z0 = *luck, z
+		case mirror:
+			*luck, sign = luck0, -1
+			for i := range z {
+				z[i] = -z0[i]
+			}
+		}
 		q := &p[d]
 		chance := q.wetAfterDry
 		if wet {
 			chance = q.wetAfterWet
 		}
-		wet = rng.Float64() < chance
-		e := [3]float64{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}
+		wet = 0.5+sign*(rng.Float64()-0.5) < chance
+		e := [3]float64{sign * rng.NormFloat64(), sign * rng.NormFloat64(), sign * rng.NormFloat64()}
 		var next [3]float64
 		for i := range next {
 			for k := range z {
@@ -83,7 +105,8 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 		z = next
 		rain, light, hi := 0.0, q.dry, q.maxDry
 		if wet {
-			rain = q.leastRain + gamma(rng, q.shape)*q.scale
+			amounts.Seed(seed+rainStream, uint64(t))
+			rain = q.leastRain + gamma(amount, q.shape)*q.scale
 			light, hi = q.wet, q.maxWet
 		}
 		both := q.common * (z[0] + z[1])
@@ -107,6 +130,12 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 	s.grass = s.grassDays()
 	return s
 }
+
+// Any constants that keep the streams of one seed apart.
+const (
+	luckStream = 0x5377617264
+	rainStream = 0x5261696e
+)
 
 // leastRangeK is the least difference of a day's maximum and minimum.
 const leastRangeK = 0.5

@@ -106,6 +106,64 @@ func TestGenerateIsRepeatable(t *testing.T) {
 	}
 }
 
+// TestOneLuck: a seed is one run of luck at every place. A place a hair warmer and
+// wetter has the same years to a hair, and places of unlike climate have their mild
+// and their hard winters together.
+func TestOneLuck(t *testing.T) {
+	const years = 50
+	s := table(t)
+	made := func(n Normals) *Series {
+		mj, _ := s.Radiation(n)
+		return Generate(n, mj, years, 7)
+	}
+	winters := func(s *Series) (mean []float64) {
+		for y := range years {
+			v, _ := meanSD(floats(s.MinC[y*365 : y*365+59]))
+			mean = append(mean, v)
+		}
+		return mean
+	}
+	base := station(t, s, "Hamburg").Normals
+	near := base
+	near.LatitudeDeg += 0.001
+	for m := range 12 {
+		near.MinC[m] += 0.001
+		near.RainMM[m] *= 1.0001
+	}
+	a, b := made(base), made(near)
+	unlike := 0
+	for i := range a.RainMM {
+		if math.Abs(float64(a.RainMM[i]-b.RainMM[i])) > 0.01 || math.Abs(float64(a.MinC[i]-b.MinC[i])) > 0.01 {
+			unlike++
+		}
+	}
+	if unlike > len(a.RainMM)/1000 {
+		t.Errorf("%d of %d days of two places alike differ", unlike, len(a.RainMM))
+	}
+	for _, other := range []string{"Minneapolis", "Umeå", "Sapporo"} {
+		if r := correlation(winters(a), winters(made(station(t, s, other).Normals))); r < 0.8 {
+			t.Errorf("winters of Hamburg and %s correlate by %.2f", other, r)
+		}
+	}
+}
+
+func floats(v []float32) []float64 {
+	out := make([]float64, len(v))
+	for i, x := range v {
+		out[i] = float64(x)
+	}
+	return out
+}
+
+func correlation(x, y []float64) (r float64) {
+	mx, sx := meanSD(x)
+	my, sy := meanSD(y)
+	for i := range x {
+		r += (x[i] - mx) * (y[i] - my) / (sx * sy) / float64(len(x))
+	}
+	return r
+}
+
 // The published matrices must leave the residuals of unit variance, with the
 // correlations that Richardson and Wright 1984 took them from (0.633 between
 // maximum and minimum, 0.186 and -0.193 with radiation).
