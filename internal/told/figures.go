@@ -29,23 +29,25 @@ type (
 	LitresPerM2 float64 // dressing, watering: 3 L/m²
 	MMPerHour   float64 // rain, infiltration
 	MMPerDay    float64 // growth, thirst
-	SeedsPerM2  float64 // viable seeds, shoots: rounded to three figures
+	SeedsPerM2  float64 // viable seeds: rounded to three figures
+	PerM2       float64 // shoots, holes
 	HoursPerM2  float64 // of work
 	M2PerHour   float64 // of work
 )
 
 // Shares, chances and plain numbers.
 type (
-	Share   float64 // 0 to 1: 78%
-	Points  float64 // a difference of shares, 0 to 1: 3 points
-	Chance  float64 // a share of years, 0 to 1: 9 years in 10
-	Score   float64 // a rating or score from 0 to 1: 0.58
-	Count   int     // things counted without a noun: 1,200
-	Year    int     // of the calendar: 2027, never grouped
-	Ordinal int     // season 1, step 3: small numbers that name
-	OneIn   float64 // a slope as rise over run: 1 in 5
-	Degrees float64 // of an angle
-	Bearing float64 // degrees clockwise from north
+	Share     float64 // 0 to 1: 78%
+	FineShare float64 // the same to a tenth: 3.4%
+	Points    float64 // a difference of shares, 0 to 1: 3 points
+	Chance    float64 // a share of years, 0 to 1: 9 years in 10
+	Score     float64 // a rating or score from 0 to 1: 0.58
+	Count     int     // things counted without a noun: 1,200
+	Year      int     // of the calendar: 2027, never grouped
+	Ordinal   int     // season 1, step 3: small numbers that name
+	OneIn     float64 // a slope as rise over run: 1 in 5
+	Degrees   float64 // of an angle
+	Bearing   float64 // degrees clockwise from north
 )
 
 // Number is a plain number with so many decimals.
@@ -149,6 +151,8 @@ func (SeedsPerM2) figure()       {}
 func (HoursPerM2) figure()       {}
 func (M2PerHour) figure()        {}
 func (Share) figure()            {}
+func (FineShare) figure()        {}
+func (PerM2) figure()            {}
 func (Points) figure()           {}
 func (Chance) figure()           {}
 func (Score) figure()            {}

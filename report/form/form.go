@@ -74,16 +74,27 @@ func New(lang, units, curr string) (Form, error) {
 		tag = latin
 	}
 	f := Form{tag: tag, base: base, region: region, us: units == "us", english: sowing.English(lang, units), currency: curr, printer: message.NewPrinter(tag)}
-	f.dates = languages[base]
-	if base == "en" && (region == "US" || region == "" && f.us) {
-		f.dates = american
-	}
-	f.months = [3][]string{strings.Fields(f.dates.months), strings.Fields(f.dates.short), strings.Fields(f.dates.alone)}
-	return f, nil
+	return f.In(base), nil
 }
 
 // US says whether quantities are US customary.
 func (f Form) US() bool { return f.us }
+
+// American says whether English is written as in America.
+func (f Form) American() bool { return f.english == "en-US" }
+
+// Base is the language without script and region: "en", "nb".
+func (f Form) Base() string { return f.base }
+
+// In is the same form with the dates of another language, for text that is in it.
+func (f Form) In(language string) Form {
+	f.dates = languages[language]
+	if language == "en" && (f.region == "US" || f.region == "" && f.us) {
+		f.dates = american
+	}
+	f.months = [3][]string{strings.Fields(f.dates.months), strings.Fields(f.dates.short), strings.Fields(f.dates.alone)}
+	return f
+}
 
 // Number writes x with exactly the given decimals. What is not a number is an
 // en dash.
@@ -123,6 +134,10 @@ func (f Form) Percent(share float64) string {
 	}
 	return f.printer.Sprint(number.Percent(math.Round(share*100)/100, number.Scale(0)))
 }
+
+// PercentSign is what stands after a number of percent, with the space that the
+// language sets before it.
+func (f Form) PercentSign() string { return strings.TrimPrefix(f.Percent(0.5), "50") }
 
 // Chance writes a share of years as whole years in ten: "9 years in 10".
 // A share that rounds to none or all of them says so without claiming certainty.
@@ -211,6 +226,19 @@ func (f Form) DayOfYear(day int) string {
 		return "–"
 	}
 	return f.DayMonth(calendar.Date(2001, day))
+}
+
+// LongDay writes a date without its year and with its month in full: "28 April".
+func (f Form) LongDay(t time.Time) string {
+	return f.date(t, strings.Replace(f.dates.day, "%b", "%B", 1), "01-02")
+}
+
+// LongMonth is the name of a month as written inside a date.
+func (f Form) LongMonth(m time.Month) string {
+	if names := f.months[0]; len(names) == 12 {
+		return names[m-1]
+	}
+	return f.Month(m)
 }
 
 // Month is the short name of a month standing alone, or its number.

@@ -1,0 +1,277 @@
+package say
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"golang.org/x/text/feature/plural"
+)
+
+// use is one place of the source that names an entry of the catalogue.
+type use struct {
+	at      string
+	name    string
+	figures int // handed over; -1: not to be told from the source
+}
+
+// source is what the program says of its own sentences.
+type source struct {
+	uses  []use
+	kinds []string // tables of terms.toml that a word is looked up in by value
+	wrong []string
+}
+
+const root = "../.."
+
+// readSource goes through every file of the program that is no test.
+func readSource(t *testing.T) source {
+	t.Helper()
+	var s source
+	fset := token.NewFileSet()
+	err := filepath.WalkDir(root, func(file string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if file == filepath.Join(root, "report", "say") {
+			return filepath.SkipDir // looks entries up by the figure
+		}
+		if d.IsDir() && (strings.HasPrefix(d.Name(), ".") && d.Name() != ".." || d.Name() == "testdata") {
+			return filepath.SkipDir
+		}
+		if !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return nil
+		}
+		parsed, err := parser.ParseFile(fset, file, nil, 0)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(parsed, func(n ast.Node) bool { s.look(fset, n); return true })
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// look notes a call of told.Say, a told.Term and a told.Counted.
+func (s *source) look(fset *token.FileSet, n ast.Node) {
+	at := func() string { return fset.Position(n.Pos()).String() }
+	switch n := n.(type) {
+	case *ast.CallExpr:
+		switch name, ok := called(n.Fun); {
+		case ok && name == "Say":
+			text, literal := stringOf(n.Args[0])
+			if !literal {
+				s.wrong = append(s.wrong, at()+": the name of a sentence is not written out")
+				return
+			}
+			u := use{at(), text, len(n.Args) - 1}
+			if n.Ellipsis.IsValid() {
+				u.figures = -1
+			}
+			s.uses = append(s.uses, u)
+		case ok && (name == "Verbatim" || name == "Grass" || name == "Zone"):
+			if _, literal := stringOf(n.Args[0]); literal {
+				s.wrong = append(s.wrong, at()+": a text written out is no "+name)
+			}
+		}
+	case *ast.CompositeLit:
+		switch name, ok := called(n.Type); {
+		case ok && name == "Term":
+			kind, literal := stringOf(field(n, "Kind", 0))
+			word, known := stringOf(field(n, "Word", 1))
+			switch {
+			case !literal:
+				s.wrong = append(s.wrong, at()+": the kind of a term is not written out")
+			case known:
+				s.uses = append(s.uses, use{at(), "terms." + kind + "." + word, 0})
+			default:
+				s.kinds = append(s.kinds, kind)
+			}
+		case ok && name == "Counted":
+			if noun, literal := stringOf(field(n, "Of", 1)); literal {
+				s.uses = append(s.uses, use{at(), "count." + noun, 1})
+			} else {
+				s.wrong = append(s.wrong, at()+": the noun of a count is not written out")
+			}
+		}
+	}
+}
+
+// called is the name behind told.
+func called(e ast.Expr) (string, bool) {
+	sel, ok := e.(*ast.SelectorExpr)
+	if !ok {
+		return "", false
+	}
+	x, ok := sel.X.(*ast.Ident)
+	return sel.Sel.Name, ok && x.Name == "told"
+}
+
+func stringOf(e ast.Expr) (string, bool) {
+	lit, ok := e.(*ast.BasicLit)
+	if !ok || lit.Kind != token.STRING {
+		return "", false
+	}
+	s, err := strconv.Unquote(lit.Value)
+	return s, err == nil
+}
+
+func field(lit *ast.CompositeLit, name string, index int) ast.Expr {
+	for i, e := range lit.Elts {
+		if kv, ok := e.(*ast.KeyValueExpr); ok {
+			if key, ok := kv.Key.(*ast.Ident); ok && key.Name == name {
+				return kv.Value
+			}
+		} else if i == index {
+			return e
+		}
+	}
+	return nil
+}
+
+// ownEntries are the files whose entries this package looks up by itself.
+var ownEntries = []string{"figures", "grasses", "words"}
+
+// ownCounts are the nouns of figures that have their own.
+var ownCounts = []string{"count.days", "count.weeks", "count.months", "count.years", "count.hours", "count.points"}
+
+// TestCatalogue holds the sentences that the program says against the English
+// catalogue, both ways, with the figures that each is given.
+func TestCatalogue(t *testing.T) {
+	src := readSource(t)
+	for _, w := range src.wrong {
+		t.Error(w)
+	}
+	used := map[string]bool{}
+	english := voice{language: english}
+	for _, u := range src.uses {
+		used[u.name] = true
+		e, ok := english.entry(u.name)
+		if !ok {
+			t.Errorf("%s: %q is not in the catalogue", u.at, u.name)
+			continue
+		}
+		if u.figures >= 0 {
+			if want := places(e); want != u.figures {
+				t.Errorf("%s: %q has %d places and is given %d figures", u.at, u.name, want, u.figures)
+			}
+		}
+	}
+	for _, name := range names(t, "en") {
+		file, rest, _ := strings.Cut(name, ".")
+		kind, _, _ := strings.Cut(rest, ".")
+		switch {
+		case used[name], slices.Contains(ownEntries, file), slices.Contains(ownCounts, name):
+		case file == "terms" && slices.Contains(src.kinds, kind):
+		default:
+			t.Errorf("no one says %q", name)
+		}
+	}
+}
+
+// places is how many figures a wording has a place for.
+func places(e entry) int {
+	n := 0
+	if len(e.forms) > 1 {
+		n = e.by + 1
+	}
+	for _, t := range e.forms {
+		for _, p := range t {
+			n = max(n, p.figure+1)
+		}
+	}
+	return n
+}
+
+// names are all entries of a language, by file and key.
+func names(t *testing.T, language string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(language)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for _, f := range entries {
+		file := strings.TrimSuffix(f.Name(), ".toml")
+		if file == "words" {
+			continue
+		}
+		r := open(language, file)
+		if r == nil || r.err != nil {
+			t.Fatalf("%s: %v", path.Join(language, f.Name()), r)
+		}
+		for key := range r.entries {
+			out = append(out, file+"."+key)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// digit is a digit that is not part of a name such as D15 or P₂O₅.
+var digit = regexp.MustCompile(`(^|[^A-Za-z0-9₀-₉])[0-9]|[%°]`)
+
+// TestNoFigureInText: what is counted or measured is a figure, never letters of the
+// catalogue.
+func TestNoFigureInText(t *testing.T) {
+	for _, language := range languages() {
+		words, err := readWords(language)
+		if err != nil {
+			t.Error(err)
+		}
+		for _, name := range names(t, language) {
+			e, _ := voice{language: language}.entry(name)
+			for _, wording := range e.forms {
+				for _, p := range wording {
+					if digit.MatchString(p.literal) {
+						t.Errorf("%s: %s: a figure stands in %q", language, name, p.literal)
+					}
+					if _, ok := words[p.word]; p.word != "" && !ok {
+						t.Errorf("%s: %s: %q is not in words.toml", language, name, p.word)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestOtherLanguages: another language says what English says, with the same figures and
+// all plural forms of its own.
+func TestOtherLanguages(t *testing.T) {
+	for _, language := range languages() {
+		if language == english {
+			continue
+		}
+		for _, name := range names(t, language) {
+			e, _ := voice{language: language}.entry(name)
+			if strings.HasPrefix(name, "grasses.") {
+				continue
+			}
+			en, ok := voice{language: english}.entry(name)
+			if !ok {
+				t.Errorf("%s: English has no %q", language, name)
+				continue
+			}
+			for _, form := range []plural.Form{plural.Other} {
+				if _, ok := e.forms[form]; !ok {
+					t.Errorf("%s: %s has no form for the rest", language, name)
+				}
+			}
+			if places(e) > places(en) {
+				t.Errorf("%s: %s has more places than English", language, name)
+			}
+		}
+	}
+}

@@ -1,0 +1,467 @@
+package say
+
+import (
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+	"time"
+
+	"golang.org/x/text/feature/plural"
+
+	"swardwright/internal/told"
+	"swardwright/sowing/money"
+)
+
+// nb joins the parts of one figure.
+const nb = "\u00a0"
+
+// scale is how a figure of one dimension is written: the number from its value in
+// the unit of its type, and what the number is put into.
+type scale struct {
+	number func(x float64) string
+	frame  func(number string) string
+}
+
+// in is the scale of a plain unit after the number.
+func (v voice) in(unit string, factor float64, number func(x float64) string) scale {
+	return scale{
+		func(x float64) string { return number(x * factor) },
+		func(n string) string { return n + nb + unit },
+	}
+}
+
+// The precisions: so many decimals, noughts cut; so many significant figures,
+// larger numbers in ones.
+func (v voice) decimals(n int) func(float64) string {
+	return func(x float64) string {
+		d := n
+		for d > 0 && math.Abs(round(x, d-1)-round(x, d)) < 1e-12 {
+			d--
+		}
+		return v.Number(x, d)
+	}
+}
+
+func (v voice) significant(n int) func(float64) string {
+	return func(x float64) string {
+		if math.Abs(x) >= math.Pow10(n-1) {
+			return v.Number(x, 0)
+		}
+		return v.Figures(x, n)
+	}
+}
+
+func round(x float64, decimals int) float64 {
+	s := math.Pow10(decimals)
+	return math.Round(x*s) / s
+}
+
+// US customary units in SI: NIST Handbook 44, appendix C.
+const (
+	metresPerFoot  = 0.3048
+	mmPerInch      = 25.4
+	gramsPerPound  = 453.59237
+	gramsPerOunce  = gramsPerPound / 16
+	poundsPerTon   = 2000 // the short ton
+	litresPerGal   = 3.785411784
+	metresPerMile  = 5280 * metresPerFoot
+	m2PerSqFt      = metresPerFoot * metresPerFoot
+	m3PerCuFt      = m2PerSqFt * metresPerFoot
+	cuFtPerCuYd    = 27
+	fahrenheitEach = 1.8
+	perThousandFt  = 1000 * m2PerSqFt / gramsPerPound // lb/1000 sq ft of 1 g/m²
+)
+
+// The units that are written in letters of their own.
+const (
+	sqFt       = "sq" + nb + "ft"
+	cuFt       = "cu" + nb + "ft"
+	cuYd       = "cu" + nb + "yd"
+	thousandFt = "/1000" + nb + "sq" + nb + "ft"
+)
+
+// measure finds the scale and the value of a figure that is a number with a unit.
+// The scale is chosen for size, the larger end where the figure is one of a range.
+func (v voice) measure(f told.Figure, size float64) (scale, bool) {
+	us := v.US()
+	pick := func(metric, customary scale) (scale, bool) {
+		if us {
+			return customary, true
+		}
+		return metric, true
+	}
+	three, two := v.significant(3), v.significant(2)
+	switch f.(type) {
+	case told.TemperatureC:
+		return pick(v.in("°C", 1, v.decimals(1)), scale{
+			func(c float64) string { return v.Number(c*fahrenheitEach+32, 0) },
+			func(n string) string { return n + nb + "°F" },
+		})
+	case told.TemperatureDiffK:
+		return pick(v.in("°C", 1, v.decimals(1)), v.in("°F", fahrenheitEach, v.decimals(1)))
+	case told.DistanceKM:
+		return pick(v.in("km", 1, two), v.in("mi", 1000/metresPerMile, two))
+	case told.LengthM:
+		return pick(v.in("m", 1, three), v.in("ft", 1/metresPerFoot, three))
+	case told.DepthMM:
+		return v.depth(size), true
+	case told.WaterMM:
+		return pick(v.in("mm", 1, two), v.in("in", 1/mmPerInch, two))
+	case told.AreaM2:
+		return pick(v.in("m²", 1, three), v.in(sqFt, 1/m2PerSqFt, three))
+	case told.MassG:
+		return v.mass(size, 1), true
+	case told.MassKG:
+		return v.mass(1000*size, 1000), true
+	case told.MassT:
+		return pick(v.in("t", 1, three), v.in("tons", 1e6/gramsPerPound/poundsPerTon, three))
+	case told.VolumeL:
+		return pick(v.in("L", 1, three), v.in("gal", 1/litresPerGal, three))
+	case told.VolumeM3:
+		customary := v.in(cuFt, 1/m3PerCuFt, three)
+		if size >= cuFtPerCuYd*m3PerCuFt {
+			customary = v.in(cuYd, 1/m3PerCuFt/cuFtPerCuYd, three)
+		}
+		return pick(v.in("m³", 1, three), customary)
+	case told.LoadL:
+		return pick(v.in("L", 1, three), v.in(cuFt, 1/m3PerCuFt/1000, two))
+	case told.GramsPerM2:
+		return pick(v.in("g/m²", 1, three), v.in("lb"+thousandFt, perThousandFt, v.poundRate))
+	case told.KGPerM2:
+		return pick(v.in("kg/m²", 1, three), v.in("lb"+thousandFt, 1000*perThousandFt, v.poundRate))
+	case told.TonnesPerHa:
+		return pick(v.in("t/ha", 1, two), v.in("lb"+thousandFt, 100*perThousandFt, v.poundRate))
+	case told.GramsPerKG:
+		return pick(v.in("g", 1, three), v.in("lb", 1e-3, two))
+	case told.SeedsPerG:
+		return pick(v.in("/g", 1, v.rounded), v.in("/lb", gramsPerPound, v.rounded))
+	case told.LitresPerM2:
+		return pick(v.in("L/m²", 1, two), v.in(cuFt+thousandFt, m2PerSqFt/m3PerCuFt, two))
+	case told.MMPerHour:
+		return pick(v.in("mm/h", 1, two), v.in("in/h", 1/mmPerInch, two))
+	case told.MMPerDay:
+		return pick(v.in("mm/d", 1, two), v.in("in/d", 1/mmPerInch, two))
+	case told.SeedsPerM2:
+		return v.overGround("figures.seeds"), true
+	case told.PerM2:
+		return v.overGround("figures.each"), true
+	case told.HoursPerM2:
+		return pick(v.in("h/m²", 1, two), v.in("h"+thousandFt, 1000*m2PerSqFt, two))
+	case told.M2PerHour:
+		return pick(v.in("m²/h", 1, two), v.in(sqFt+"/h", 1/m2PerSqFt, two))
+	case told.Share:
+		return v.percent(0), true
+	case told.FineShare:
+		return v.percent(1), true
+	case told.DLI:
+		return v.in("mol"+nb+"m⁻²"+nb+"d⁻¹", 1, v.decimals(1)), true
+	case told.SunHours:
+		return v.in("h", 1, v.decimals(1)), true
+	case told.CrewHours:
+		return v.in("h", 1, two), true
+	case told.SalinityDSM:
+		return v.in("dS/m", 1, v.decimals(1)), true
+	case told.WindMS:
+		return pick(v.in("m/s", 1, v.decimals(1)), v.in("mph", 3600/metresPerMile, v.decimals(0)))
+	case told.Degrees, told.Bearing:
+		return scale{v.decimals(0), func(n string) string { return n + "°" }}, true
+	case told.PH:
+		return scale{func(x float64) string { return v.Number(x, 1) }, same}, true
+	case told.Score:
+		return scale{func(x float64) string { return v.Number(x, 2) }, same}, true
+	}
+	return scale{}, false
+}
+
+func same(n string) string { return n }
+
+// depth is by size: a cut in millimetres, a wall of soil in metres; in the US two
+// figures of an inch, tenths from one on, whole ones from ten, feet from four feet.
+func (v voice) depth(mm float64) scale {
+	if !v.US() {
+		if math.Abs(mm) >= 1000 {
+			return v.in("m", 1e-3, v.decimals(2))
+		}
+		return v.in("mm", 1, v.significant(2))
+	}
+	switch in := math.Abs(mm / mmPerInch); {
+	case in >= 48:
+		return v.in("ft", 1e-3/metresPerFoot, v.decimals(1))
+	case in >= 10:
+		return v.in("in", 1/mmPerInch, v.decimals(0))
+	default:
+		return v.in("in", 1/mmPerInch, v.significant(2))
+	}
+}
+
+// mass is by size in grams of a figure whose unit is so many grams.
+func (v voice) mass(grams, each float64) scale {
+	three := v.significant(3)
+	switch grams = math.Abs(grams); {
+	case !v.US() && grams < 1000:
+		return v.in("g", each, three)
+	case !v.US():
+		return v.in("kg", each/1000, three)
+	case grams < gramsPerPound:
+		return v.in("oz", each/gramsPerOunce, v.significant(2))
+	default:
+		return v.in("lb", each/gramsPerPound, three)
+	}
+}
+
+// poundRate is a weight over ground in the US: tenths below ten pounds.
+func (v voice) poundRate(x float64) string {
+	if math.Abs(x) < 1 {
+		return v.Figures(x, 2)
+	}
+	return v.significant(2)(x)
+}
+
+// rounded is for counts of seeds, good for two or three figures.
+func (v voice) rounded(x float64) string {
+	if x >= 1000 {
+		step := math.Pow(10, math.Floor(math.Log10(x))-2)
+		x = math.Round(x/step) * step
+	}
+	return v.Number(x, 0)
+}
+
+// overGround are seeds and holes, framed by an entry of the catalogue
+// that has the number and the unit of area.
+func (v voice) overGround(name string) scale {
+	area, factor := "m²", 1.0
+	if v.US() {
+		area, factor = sqFt, m2PerSqFt
+	}
+	return scale{
+		func(x float64) string { return v.rounded(x * factor) },
+		func(n string) string { return v.must(name, told.Verbatim(n), told.Verbatim(area)) },
+	}
+}
+
+// percent takes the sign and its place from the language.
+func (v voice) percent(decimals int) scale {
+	sign := v.PercentSign()
+	return scale{
+		func(x float64) string { return v.decimals(decimals)(100 * x) },
+		func(n string) string { return n + sign },
+	}
+}
+
+// span is a count of days or the like, with its noun in the number that n asks for.
+func (v voice) span(noun string, n told.Figure) scale {
+	return scale{
+		func(x float64) string { return v.Number(x, 0) },
+		func(number string) string {
+			e, ok := v.entry("count." + noun)
+			if !ok {
+				return v.must("count."+noun, n) // in English
+			}
+			t, ok := e.forms[v.plural(n)]
+			if !ok {
+				t = e.forms[plural.Other]
+			}
+			return v.put(t, func(int) string { return number })
+		},
+	}
+}
+
+// nounOf is the noun of the figures that are counts with a noun of their own.
+func (v voice) nounOf(f told.Figure) (string, bool) {
+	switch x := f.(type) {
+	case told.Days:
+		return "days", true
+	case told.Weeks:
+		return "weeks", true
+	case told.Months:
+		return "months", true
+	case told.Years:
+		return "years", true
+	case told.Counted:
+		return x.Of, true
+	}
+	return "", false
+}
+
+// number is the value of a figure that is one number.
+func number(f told.Figure) (float64, bool) {
+	if c, ok := f.(told.Counted); ok {
+		return float64(c.N), true
+	}
+	switch r := reflect.ValueOf(f); {
+	case r.CanFloat():
+		return r.Float(), true
+	case r.CanInt():
+		return float64(r.Int()), true
+	}
+	return 0, false
+}
+
+// scaleOf is the scale of a figure, nil for one that is worded otherwise.
+func (v voice) scaleOf(f told.Figure) *scale {
+	if noun, ok := v.nounOf(f); ok {
+		s := v.span(noun, f)
+		return &s
+	}
+	size, ok := number(f)
+	if !ok {
+		return nil
+	}
+	if s, ok := v.measure(f, size); ok {
+		return &s
+	}
+	return nil
+}
+
+// figure words one figure.
+func (v voice) figure(f told.Figure) string {
+	if s := v.scaleOf(f); s != nil {
+		x, _ := number(f)
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return "–"
+		}
+		return s.frame(s.number(x))
+	}
+	switch x := f.(type) {
+	case told.Sentence:
+		return v.Say(x)
+	case told.List:
+		return v.list(x)
+	case told.Range:
+		return v.between(x)
+	case told.Count:
+		return v.Number(float64(x), 0)
+	case told.Number:
+		return v.Number(x.X, x.Decimals)
+	case told.Year:
+		return strconv.Itoa(int(x))
+	case told.Ordinal:
+		return strconv.Itoa(int(x))
+	case told.OneIn:
+		return v.must("figures.one-in", told.Count(1), told.Number{X: 1 / float64(x)})
+	case told.Points:
+		return v.figure(told.Counted{N: int(math.Round(100 * float64(x))), Of: "points"})
+	case told.Chance:
+		return v.chance(float64(x))
+	case told.Hours:
+		return v.hours(float64(x))
+	case told.Money:
+		return v.Money(money.Amount(x))
+	case told.MoneyRound:
+		return v.MoneyRound(money.Amount(x))
+	case told.MoneyPerArea:
+		return v.MoneyPerArea(money.Amount(x.Money), x.AreaM2)
+	case told.Date:
+		return v.form.Date(time.Time(x))
+	case told.DayMonth:
+		return v.form.LongDay(time.Time(x))
+	case told.DayOfYear:
+		if x < 0 {
+			return "–"
+		}
+		return v.form.LongDay(time.Date(2001, 1, 1+int(x), 0, 0, 0, 0, time.UTC))
+	case told.Month:
+		return v.form.LongMonth(time.Month(x))
+	case told.Period:
+		return v.form.Dates(x.From, x.To)
+	case told.Optional:
+		if x.Day.IsZero() {
+			return v.Say(x.Else)
+		}
+		return v.form.Date(x.Day)
+	case told.Grass:
+		return v.grass(string(x))
+	case told.Zone:
+		return string(x)
+	case told.Verbatim:
+		return string(x)
+	case told.Source:
+		return string(x)
+	case told.Term:
+		return v.must("terms." + x.Kind + "." + x.Word)
+	}
+	return ""
+}
+
+// grass is the common name: in English from the species table, otherwise from the
+// language's grasses.toml, and the botanical name where that lacks it.
+func (v voice) grass(id string) string {
+	if v.language != english {
+		if e, ok := v.entry("grasses." + id); ok {
+			return v.fill(e, nil)
+		}
+	}
+	sp := v.grasses(id)
+	switch {
+	case sp == nil:
+		return id
+	case v.language != english:
+		return sp.Botanical
+	}
+	return v.GrassName(sp)
+}
+
+// list joins its items as the language does.
+func (v voice) list(l told.List) string {
+	var items []string
+	for _, f := range l.Items {
+		if s := v.figure(f); s != "" {
+			items = append(items, s)
+		}
+	}
+	last := len(items) - 1
+	switch l.Join {
+	case told.Commas:
+		return strings.Join(items, ", ")
+	case told.Clauses:
+		return strings.Join(items, "; ")
+	case told.Sentences:
+		return strings.Join(items, " ")
+	}
+	if last < 1 {
+		return strings.Join(items, "")
+	}
+	return v.must("figures."+string(l.Join), told.Verbatim(strings.Join(items[:last], ", ")), told.Verbatim(items[last]))
+}
+
+// between words a range, with its unit once where it has one.
+func (v voice) between(r told.Range) string {
+	to := func(low, high string) string {
+		if low == high {
+			return low
+		}
+		return v.must("figures.range", told.Verbatim(low), told.Verbatim(high))
+	}
+	s := v.scaleOf(r.High)
+	low, ok := number(r.Low)
+	if s == nil || !ok {
+		return to(v.figure(r.Low), v.figure(r.High))
+	}
+	high, _ := number(r.High)
+	return s.frame(to(s.number(low), s.number(high)))
+}
+
+// chance is a share of years as whole years in ten, claiming no certainty.
+func (v voice) chance(share float64) string {
+	switch n := math.Round(10 * share); {
+	case n <= 0:
+		return v.must("figures.chance-none", told.Count(1), told.Count(10))
+	case n >= 10:
+		return v.must("figures.chance-all")
+	default:
+		return v.must("figures.chance", told.Count(n), told.Count(10))
+	}
+}
+
+// hours is a span by the clock, days from two of them on.
+func (v voice) hours(h float64) string {
+	switch {
+	case h < 1:
+		return v.must("figures.under-an-hour")
+	case h < 48:
+		return v.figure(told.Counted{N: int(math.Round(h)), Of: "hours"})
+	default:
+		return v.figure(told.Days(math.Round(h / 24)))
+	}
+}

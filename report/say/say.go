@@ -1,0 +1,198 @@
+// Package say words what the core has told. Every sentence of a plan stands once
+// in the catalogue, a folder a language and in it a file a room:
+//
+//	en/bed.toml    compost = "dig in {1} of weed-free compost"
+//
+// Figures are worded by their type: units by what the reader asked for, number
+// forms by the language, names of months and grasses in the language of the text
+// they stand in. Words of the trade that British and American English have apart
+// are places of their own, {turf}, and stand in words.toml; {^turf} and {^1} give
+// a capital. An entry may have a text for each plural form of one figure:
+//
+//	holes = { by = 1, one = "{1} hole", other = "{1} holes" }
+//
+// A second language is one more folder. What it doesn't have is said in English,
+// the whole sentence with its months and names; a language without a folder reads
+// English throughout.
+package say
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/samber/lo"
+	"golang.org/x/text/feature/plural"
+	"golang.org/x/text/language"
+
+	"swardwright/internal/told"
+	"swardwright/report/form"
+	"swardwright/species"
+)
+
+// Grasses finds a grass by its id; nil where there is none.
+type Grasses func(id string) *species.Species
+
+// Sayer words sentences and figures for one reader. It is safe for use by one
+// goroutine.
+type Sayer struct {
+	form.Form
+	voices  []voice // the reader's language, where it has a catalogue, then English
+	grasses Grasses
+}
+
+// voice is the wording of one language.
+type voice struct {
+	*Sayer
+	form     form.Form // with the dates of this language
+	language string    // a folder of the catalogue
+	tag      language.Tag
+}
+
+// New makes the sayer of a BCP 47 language tag, "metric" or "us" units and an
+// ISO 4217 currency, as [form.New] does.
+func New(lang, units, currency string, grasses Grasses) (*Sayer, error) {
+	f, err := form.New(lang, units, currency)
+	if err != nil {
+		return nil, err
+	}
+	s := &Sayer{Form: f, grasses: grasses}
+	if own := f.Base(); own != english && slices.Contains(languages(), own) {
+		s.voices = append(s.voices, voice{s, f.In(own), own, language.Make(own)})
+	}
+	s.voices = append(s.voices, voice{s, f.In(english), english, language.English})
+	return s, nil
+}
+
+// Say words a sentence. One that says nothing is empty.
+func (s *Sayer) Say(t told.Sentence) string {
+	if t.Silent() {
+		return ""
+	}
+	for _, v := range s.voices {
+		if e, ok := v.entry(t.Name); ok {
+			return v.fill(e, t.Figures)
+		}
+	}
+	return "[" + t.Name + "]"
+}
+
+// All words a list of sentences.
+func (s *Sayer) All(list []told.Sentence) []string {
+	return lo.Map(list, func(t told.Sentence, _ int) string { return s.Say(t) })
+}
+
+// Figure words a figure that stands by itself.
+func (s *Sayer) Figure(f told.Figure) string { return s.voices[0].figure(f) }
+
+// entry finds a wording by name: room, dot, the rest.
+func (v voice) entry(name string) (entry, bool) {
+	file, key, _ := strings.Cut(name, ".")
+	r := open(v.language, file)
+	if r == nil {
+		return entry{}, false
+	}
+	e, ok := r.entries[key]
+	return e, ok
+}
+
+// must words an entry that the figures themselves need; English where the
+// language hasn't it.
+func (v voice) must(name string, figures ...told.Figure) string {
+	if e, ok := v.entry(name); ok {
+		return v.fill(e, figures)
+	}
+	return v.Say(told.Say(name, figures...))
+}
+
+// fill puts figures into a wording.
+func (v voice) fill(e entry, figures []told.Figure) string {
+	t := e.forms[plural.Other]
+	if len(e.forms) > 1 && e.by < len(figures) {
+		if form, ok := e.forms[v.plural(figures[e.by])]; ok {
+			t = form
+		}
+	}
+	return v.put(t, func(i int) string {
+		if i >= len(figures) {
+			return fmt.Sprintf("[figure %d]", i+1)
+		}
+		return v.figure(figures[i])
+	})
+}
+
+// put writes a text, with the figures from a function.
+func (v voice) put(t text, figure func(i int) string) string {
+	var b strings.Builder
+	for _, p := range t {
+		s := p.literal
+		switch {
+		case p.figure >= 0:
+			s = figure(p.figure)
+		case p.word != "":
+			s = v.word(p.word)
+		}
+		if p.capital {
+			s = Capital(s)
+		}
+		b.WriteString(s)
+	}
+	return b.String()
+}
+
+// word is a word of the trade in the reader's English, or by units.
+func (v voice) word(name string) string {
+	w, ok := wordsOf(v.language)[name]
+	switch {
+	case !ok:
+		return "[" + name + "]"
+	case w.metric != "" && v.US():
+		return w.customary
+	case w.metric != "":
+		return w.metric
+	case v.American():
+		return w.american
+	default:
+		return w.british
+	}
+}
+
+// plural is the plural form that a figure asks for.
+func (v voice) plural(f told.Figure) plural.Form {
+	n := 2
+	switch x := f.(type) {
+	case told.Count:
+		n = int(x)
+	case told.Counted:
+		n = x.N
+	case told.Days:
+		n = int(x)
+	case told.Weeks:
+		n = int(x)
+	case told.Months:
+		n = int(x)
+	case told.Years:
+		n = int(x)
+	case told.List:
+		n = len(x.Items)
+	case told.Range:
+		return v.plural(x.High)
+	case told.Number:
+		if x.Decimals == 0 {
+			n = int(x.X)
+		}
+	}
+	return plural.Cardinal.MatchPlural(v.tag, max(n, -n), 0, 0, 0, 0)
+}
+
+// Capital gives a text its capital. A word with a capital inside ("pH") keeps its
+// form.
+func Capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}

@@ -1,0 +1,185 @@
+package say
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"swardwright/internal/told"
+	"swardwright/species"
+)
+
+// grasses are invented but for their form.
+func grasses(id string) *species.Species {
+	if id != "pretend" {
+		return nil
+	}
+	return &species.Species{ID: id, Botanical: "Poa fictiva", Names: map[string][]string{"en-GB": {"pretend meadow-grass"}, "en-US": {"pretend bluegrass"}}}
+}
+
+func must(t testing.TB, lang, units, currency string) *Sayer {
+	t.Helper()
+	s, err := New(lang, units, currency, grasses)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// plain undoes the no-break spaces, so that the tables below can be read.
+func plain(s string) string {
+	return strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(s)
+}
+
+// TestFigures checks conversions against NIST Handbook 44 (2024), appendix C: the foot of
+// 0.3048 m, the pound of 453.59237 g, the gallon of 231 cubic inches; and the weight rate
+// of 4.88 g/m² to 1 lb/1000 sq ft in common use.
+func TestFigures(t *testing.T) {
+	metric, us := must(t, "en-GB", "metric", "GBP"), must(t, "en-US", "us", "USD")
+	day := func(y int, m time.Month, d int) time.Time { return time.Date(y, m, d, 0, 0, 0, 0, time.UTC) }
+	for _, c := range []struct {
+		figure      told.Figure
+		metric, us_ string
+	}{
+		{told.TemperatureC(100), "100 °C", "212 °F"},
+		{told.TemperatureC(-3.25), "-3.3 °C", "26 °F"},
+		{told.TemperatureDiffK(-3.2), "-3.2 °C", "-5.8 °F"},
+		{told.DistanceKM(16.09344), "16 km", "10 mi"},
+		{told.LengthM(30.48), "30.5 m", "100 ft"},
+		{told.DepthMM(5), "5 mm", "0.2 in"},
+		{told.DepthMM(25.4), "25 mm", "1 in"},
+		{told.DepthMM(38.1), "38 mm", "1.5 in"},
+		{told.DepthMM(304.8), "305 mm", "12 in"},
+		{told.DepthMM(1524), "1.52 m", "5 ft"},
+		{told.WaterMM(12.7), "13 mm", "0.5 in"},
+		{told.AreaM2(92.90304), "92.9 m²", "1,000 sq ft"},
+		{told.MassG(141.747615625), "142 g", "5 oz"},
+		{told.MassG(4535.9237), "4.54 kg", "10 lb"},
+		{told.MassKG(22.6796185), "22.7 kg", "50 lb"},
+		{told.MassT(0.90718474), "0.907 t", "1 tons"},
+		{told.VolumeL(37.85411784), "37.9 L", "10 gal"},
+		{told.VolumeM3(0.764554857984), "0.765 m³", "1 cu yd"},
+		{told.GramsPerM2(4.8824), "4.88 g/m²", "1 lb/1000 sq ft"},
+		{told.KGPerM2(0.2441214), "0.244 kg/m²", "50 lb/1000 sq ft"},
+		{told.GramsPerKG(180), "180 g", "0.18 lb"},
+		{told.MMPerHour(25.4), "25 mm/h", "1 in/h"},
+		{told.SeedsPerM2(25013), "25,000 viable seeds/m²", "2,320 viable seeds/sq ft"},
+		{told.PerM2(10), "10 per m²", "1 per sq ft"},
+		{told.Share(0.932), "93%", "93%"},
+		{told.FineShare(0.034), "3.4%", "3.4%"},
+		{told.Points(0.011), "1 point", "1 point"},
+		{told.Points(-0.18), "-18 points", "-18 points"},
+		{told.Chance(0.88), "9 years in 10", "9 years in 10"},
+		{told.Chance(0.1), "1 year in 10", "1 year in 10"},
+		{told.Chance(1), "nearly every year", "nearly every year"},
+		{told.Chance(0), "less than 1 year in 10", "less than 1 year in 10"},
+		{told.Count(60000), "60,000", "60,000"},
+		{told.Year(2027), "2027", "2027"},
+		{told.OneIn(0.2), "1 in 5", "1 in 5"},
+		{told.Number{X: 0.9, Decimals: 2}, "0.90", "0.90"},
+		{told.DLI(11.86), "11.9 mol m⁻² d⁻¹", "11.9 mol m⁻² d⁻¹"},
+		{told.SunHours(3.5), "3.5 h", "3.5 h"},
+		{told.PH(5.9), "5.9", "5.9"},
+		{told.SalinityDSM(2), "2 dS/m", "2 dS/m"},
+		{told.Money{Minor: 41260, Currency: "GBP"}, "£412.60", "£412.60"},
+		{told.MoneyRound{Minor: 123450, Currency: "USD"}, "USD 1,235", "$1,235"},
+		{told.MoneyPerArea{Money: told.Money{Minor: 9290304, Currency: "USD"}, AreaM2: 92.90304}, "USD 1,000.00/m²", "$92.90/sq ft"},
+		{told.Date(day(2027, 4, 28)), "28 April 2027", "April 28, 2027"},
+		{told.DayMonth(day(2027, 4, 28)), "28 April", "April 28"},
+		{told.DayOfYear(117), "28 April", "April 28"},
+		{told.Month(time.April), "April", "April"},
+		{told.Period{From: day(2027, 4, 28), To: day(2027, 5, 30)}, "28 Apr – 30 May 2027", "Apr 28 – May 30, 2027"},
+		{told.Optional{Else: told.Say("figures.under-an-hour")}, "less than an hour", "less than an hour"},
+		{told.Hours(0.4), "less than an hour", "less than an hour"},
+		{told.Hours(7.2), "7 hours", "7 hours"},
+		{told.Hours(72), "3 days", "3 days"},
+		{told.Days(1), "1 day", "1 day"},
+		{told.Grass("pretend"), "pretend meadow-grass", "pretend bluegrass"},
+		{told.All(told.Zone("A"), told.Zone("B"), told.Zone("C")), "A, B and C", "A, B and C"},
+		{told.Joined(told.Or, told.Zone("A"), told.Zone("B")), "A or B", "A or B"},
+		{told.Between(told.DepthMM(12), told.DepthMM(25)), "12 to 25 mm", "0.47 to 0.98 in"},
+		{told.Between(told.MassG(900), told.MassG(2000)), "0.9 to 2 kg", "1.98 to 4.41 lb"},
+		{told.Between(told.Days(12), told.Days(21)), "12 to 21 days", "12 to 21 days"},
+		{told.Between(told.Share(0.3), told.Share(0.3)), "30%", "30%"},
+		{told.Between(told.TemperatureC(-5), told.TemperatureC(3)), "-5 to 3 °C", "23 to 37 °F"},
+	} {
+		if got := plain(metric.Figure(c.figure)); got != c.metric {
+			t.Errorf("%T %v metric: got %q, want %q", c.figure, c.figure, got, c.metric)
+		}
+		if got := plain(us.Figure(c.figure)); got != c.us_ {
+			t.Errorf("%T %v us: got %q, want %q", c.figure, c.figure, got, c.us_)
+		}
+	}
+}
+
+// TestForeignNumbers: number forms are those of the language, words and dates English
+// where it has no catalogue.
+func TestForeignNumbers(t *testing.T) {
+	s := must(t, "de-AT", "metric", "EUR")
+	for _, c := range []struct {
+		figure told.Figure
+		want   string
+	}{
+		{told.GramsPerM2(14.3), "14,3 g/m²"},
+		{told.PH(5.9), "5,9"},
+		{told.Score(0.58), "0,58"},
+		{told.Share(0.3), "30 %"},
+		{told.Date(time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC)), "1 March 2027"},
+		{told.Chance(0.9), "9 years in 10"},
+	} {
+		if got := plain(s.Figure(c.figure)); got != c.want {
+			t.Errorf("%v: got %q, want %q", c.figure, got, c.want)
+		}
+	}
+}
+
+func TestSilent(t *testing.T) {
+	if got := must(t, "en", "", "").Say(told.Sentence{}); got != "" {
+		t.Errorf("the sentence that says nothing is %q", got)
+	}
+}
+
+// TestParse holds the little language of the catalogue.
+func TestParse(t *testing.T) {
+	british, american := must(t, "en-GB", "", ""), must(t, "en-US", "us", "")
+	for _, c := range []struct{ text, british, american string }{
+		{"lay {turf}", "lay turf", "lay sod"},
+		{"{^turf} of {1}, {^2}", "Turf of 20 mm, pretend meadow-grass", "Sod of 0.79 in, pretend bluegrass"},
+		{"a {metre}", "a metre", "a foot"},
+	} {
+		parsed, err := parse(strings.Replace(c.text, "{^2}", "{2}", 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for s, want := range map[*Sayer]string{british: c.british, american: c.american} {
+			v := s.voices[0]
+			got := v.put(parsed, func(i int) string {
+				return v.figure([]told.Figure{told.DepthMM(20), told.Grass("pretend")}[i])
+			})
+			if plain(got) != want {
+				t.Errorf("%q: got %q, want %q", c.text, plain(got), want)
+			}
+		}
+	}
+	for _, bad := range []string{"{1", "{0}", "{-1}"} {
+		if _, err := parse(bad); err == nil {
+			t.Errorf("%q was taken", bad)
+		}
+	}
+}
+
+func TestCapital(t *testing.T) {
+	for in, want := range map[string]string{"": "", "turf": "Turf", "pH": "pH", "éire": "Éire"} {
+		if got := Capital(in); got != want {
+			t.Errorf("%q: %q", in, got)
+		}
+	}
+}
+
+func BenchmarkSay(b *testing.B) {
+	s := must(b, "en-GB", "metric", "GBP")
+	sentence := told.Say("figures.range", told.DepthMM(12), told.Date(time.Date(2027, 4, 28, 0, 0, 0, 0, time.UTC)))
+	for b.Loop() {
+		s.Say(sentence)
+	}
+}
