@@ -11,8 +11,8 @@ require (
 	github.com/samber/lo v1.53.0
 	github.com/shopspring/decimal v1.6.0
 	github.com/spf13/cobra v1.10.2
-	github.com/spf13/pflag v1.0.9
-	golang.org/x/image v0.47.0
+	github.com/spf13/pflag v1.1.0
+	golang.org/x/image v0.48.0
 	golang.org/x/term v0.48.0
 	golang.org/x/text v0.44.0
 )

@@ -15,8 +15,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"swardwright/data"
+	"swardwright/internal/files"
 	"swardwright/internal/sheet"
-	"swardwright/site"
 	"swardwright/sowing"
 )
 
@@ -25,16 +25,37 @@ const demoName = "court"
 
 // readBrief reads one brief; "-" is standard input.
 func readBrief(cmd *cobra.Command, name string) (sowing.Brief, error) {
-	text, err := briefText(cmd, name)
-	if err != nil {
-		return sowing.Brief{}, err
-	}
-	return sowing.ReadBrief(name, text, besides(name))
+	brief, _, err := openBrief(cmd, name)
+	return brief, err
 }
 
-func briefText(cmd *cobra.Command, name string) ([]byte, error) {
-	var from io.Reader = cmd.InOrStdin()
-	if name != "-" {
+// openBrief reads one brief, and tells which files it was read from.
+func openBrief(cmd *cobra.Command, name string) (sowing.Brief, []files.Use, error) {
+	reads := []files.Use{briefUse(cmd, name)}
+	var text []byte
+	err := files.Within(cmd.Context(), func() (err error) {
+		text, err = briefText(cmd.InOrStdin(), name)
+		return err
+	})
+	if err != nil {
+		return sowing.Brief{}, reads, err
+	}
+	open := besides(name)
+	brief, err := sowing.ReadBrief(name, text, func(weather string) (io.ReadCloser, error) {
+		file, place, err := open(weather)
+		reads = append(reads, files.Use{What: "the weather file", Name: place})
+		return file, err
+	})
+	return brief, reads, err
+}
+
+func briefUse(cmd *cobra.Command, name string) files.Use {
+	return files.Use{What: "the brief", Name: name, Stream: cmd.InOrStdin()}
+}
+
+func briefText(stdin io.Reader, name string) ([]byte, error) {
+	from := stdin
+	if name != files.Std {
 		if info, err := os.Stat(name); err == nil && info.IsDir() {
 			return nil, wrongf("%s is a folder; name a brief in it", name)
 		}
@@ -56,23 +77,25 @@ func briefText(cmd *cobra.Command, name string) ([]byte, error) {
 	return text, nil
 }
 
-// besides opens files that a brief names, seen from where the brief lies.
-func besides(brief string) site.Opener {
-	return func(name string) (io.ReadCloser, error) {
-		if !filepath.IsAbs(name) && brief != "-" {
+// besides opens files that a brief names, seen from where the brief lies, and tells
+// where they are.
+func besides(brief string) func(name string) (io.ReadCloser, string, error) {
+	return func(name string) (io.ReadCloser, string, error) {
+		if !filepath.IsAbs(name) && brief != files.Std {
 			name = filepath.Join(filepath.Dir(brief), name)
 		}
 		info, err := os.Stat(name)
 		if errors.Is(err, fs.ErrNotExist) {
-			return nil, fmt.Errorf("there is no file %s", name)
+			return nil, name, fmt.Errorf("there is no file %s", name)
 		}
 		if err != nil {
-			return nil, err
+			return nil, name, err
 		}
 		if !info.Mode().IsRegular() {
-			return nil, fmt.Errorf("%s is no plain file", name)
+			return nil, name, fmt.Errorf("%s is no plain file", name)
 		}
-		return os.Open(name)
+		file, err := os.Open(name)
+		return file, name, err
 	}
 }
 

@@ -24,7 +24,11 @@ briefs in it.`,
 			}
 			worst := exitDone
 			for _, name := range names {
-				if _, err := readBrief(cmd, name); err != nil {
+				_, err := readBrief(cmd, name)
+				if cmd.Context().Err() != nil {
+					return err
+				}
+				if err != nil {
 					tell(cmd.ErrOrStderr(), err)
 					worst = max(worst, status(err))
 				}

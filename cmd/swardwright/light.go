@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swardwright/internal/files"
 	"swardwright/report"
 	"swardwright/report/text"
 	"swardwright/site"
@@ -36,8 +37,11 @@ horizon and the lawn lit.`,
 					return err
 				}
 			}
-			brief, err := readBrief(cmd, args[0])
+			brief, reads, err := openBrief(cmd, args[0])
 			if err != nil {
+				return err
+			}
+			if err := files.Ready(reads, writesOne(cmd, json)); err != nil {
 				return err
 			}
 			c, err := brief.Conditions(cmd.Context())
@@ -88,22 +92,35 @@ func lightOfYear(cmd *cobra.Command, b sowing.Brief, c *site.Conditions, json st
 		})
 }
 
+// writesOne is where text and JSON go, as writeOne writes them.
+func writesOne(cmd *cobra.Command, json string) []files.Use {
+	text := files.Use{What: "the text", Name: files.Std, Stream: cmd.OutOrStdout()}
+	switch json {
+	case "":
+		return []files.Use{text}
+	case files.Std:
+		text.What = "the JSON"
+		return []files.Use{text}
+	}
+	return []files.Use{{What: "the JSON", Name: json}, text}
+}
+
 // writeOne writes text to standard output, and JSON to its place if it has one.
 func writeOne(cmd *cobra.Command, json string, asJSON, asText func(io.Writer) error) error {
-	var outputs []output
+	var outputs []files.Output
 	if json != "" {
 		data, err := rendered(asJSON)
 		if err != nil {
 			return err
 		}
-		outputs = append(outputs, output{json, data})
+		outputs = append(outputs, files.Output{Name: json, Data: data})
 	}
-	if json != "-" {
+	if json != files.Std {
 		data, err := rendered(asText)
 		if err != nil {
 			return err
 		}
-		outputs = append(outputs, output{"-", data})
+		outputs = append(outputs, files.Output{Name: files.Std, Data: data})
 	}
-	return write(cmd.OutOrStdout(), outputs)
+	return files.Write(cmd.Context(), cmd.OutOrStdout(), outputs)
 }

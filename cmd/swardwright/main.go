@@ -16,6 +16,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swardwright/internal/files"
 	"swardwright/internal/sheet"
 )
 
@@ -36,9 +37,14 @@ const (
 func main() {
 	debug.SetGCPercent(litterPercent)
 	debug.SetMemoryLimit(litterLimit)
+	os.Exit(start())
+}
+
+// start runs the program until it is done or told to stop.
+func start() int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
-	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	return run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 }
 
 // run is the whole program; its result is the exit status.
@@ -66,7 +72,8 @@ func (e wrongCall) Unwrap() error { return e.error }
 func status(err error) int {
 	var call wrongCall
 	var faults sheet.Faults
-	if errors.As(err, &call) || errors.As(err, &faults) {
+	var clash files.Clash
+	if errors.As(err, &call) || errors.As(err, &faults) || errors.As(err, &clash) {
 		return exitWrong
 	}
 	return exitFailed

@@ -1,19 +1,21 @@
 package main
 
 import (
+	"cmp"
+	"context"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"runtime"
 	"slices"
-	"sort"
 	"strings"
 	"sync"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"swardwright/internal/files"
 	"swardwright/report/text"
 	"swardwright/sowing"
 	"swardwright/sowing/order"
@@ -29,26 +31,37 @@ func briefsOf(args []string) (names []string, several bool, err error) {
 			continue
 		}
 		several = true
-		inside, err := filepath.Glob(filepath.Join(escapeGlob(a), "*.toml"))
+		inside, err := briefsIn(a)
 		if err != nil {
-			return nil, false, err
+			return nil, false, fmt.Errorf("cannot read the folder: %w", err)
 		}
 		if len(inside) == 0 {
-			return nil, false, wrongf("there is no brief in %s: no file ends in .toml", a)
+			return nil, false, wrongf("there is no brief in %s: no file ends in %s", a, briefEnding)
 		}
-		sort.Strings(inside)
 		names = append(names, inside...)
 	}
 	return names, several || len(names) > 1, nil
 }
 
-// escapeGlob takes their meaning off the characters that Glob gives one.
-func escapeGlob(dir string) string {
-	if runtime.GOOS == "windows" {
-		return dir // where a backslash is no escape
+// briefEnding is that of briefs in a folder, in small letters or capitals.
+const briefEnding = ".toml"
+
+// briefsIn are the briefs in a folder, hidden files left out.
+func briefsIn(dir string) ([]string, error) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
 	}
-	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
+	var names []string
+	for _, e := range entries {
+		if isBrief(e.Name()) && !e.IsDir() && !strings.HasPrefix(e.Name(), ".") {
+			names = append(names, filepath.Join(dir, e.Name()))
+		}
+	}
+	return names, nil
 }
+
+func isBrief(name string) bool { return strings.EqualFold(filepath.Ext(name), briefEnding) }
 
 // outcome is what is kept of one plan among many.
 type outcome struct {
@@ -61,36 +74,39 @@ type outcome struct {
 // planMany plans briefs on all cores, and keeps of each only what the list at
 // the end shows. A brief that cannot be planned does not stop the others.
 func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
-	for _, dir := range flags.places() {
-		if dir == "-" {
-			return wrongf("standard output cannot hold several plans; name a folder")
-		}
-		if dir != "" {
-			if err := os.MkdirAll(dir, 0o755); err != nil {
-				return fmt.Errorf("cannot write: %w", err)
-			}
-		}
+	if flags.alone() || flags.drawings == files.Std {
+		return wrongf("standard output cannot hold several plans; name a folder")
+	}
+	if name, ok := files.Twice(names); ok {
+		return wrongf("%s is named twice", name)
 	}
 	outcomes := make([]outcome, len(names))
-	next := make(chan int)
-	var workers sync.WaitGroup
-	show := newProgress(cmd.ErrOrStderr(), len(names))
-	for range min(runtime.GOMAXPROCS(0), len(names)) {
-		workers.Go(func() {
-			for i := range next {
-				outcomes[i] = planOneOfMany(cmd, names[i], flags)
-				show.step(names[i])
-			}
-		})
-	}
-	for i := range names {
-		if cmd.Context().Err() != nil {
-			break
+	briefs := make([]sowing.Brief, len(names))
+	reads := make([][]files.Use, len(names))
+	onAllCores(cmd.Context(), len(names), func(i int) {
+		briefs[i], reads[i], outcomes[i].err = openBrief(cmd, names[i])
+	})
+	writes := []files.Use{{What: "the list", Name: files.Std, Stream: cmd.OutOrStdout()}}
+	for _, name := range names {
+		for _, u := range flags.of(name).uses(nil) {
+			u.What += " of " + name
+			writes = append(writes, u)
 		}
-		next <- i
 	}
-	close(next)
-	workers.Wait()
+	if err := cmp.Or(cmd.Context().Err(), files.Ready(slices.Concat(reads...), writes)); err != nil {
+		return err
+	}
+	show := newProgress(cmd.ErrOrStderr(), len(names))
+	onAllCores(cmd.Context(), len(names), func(i int) {
+		if outcomes[i].err == nil {
+			outcomes[i] = planOneOfMany(cmd.Context(), names[i], briefs[i], flags)
+		}
+		if outcomes[i].err != nil {
+			outcomes[i].lawn = text.Lawn{Name: names[i], Fault: "not planned, see above"}
+		}
+		briefs[i] = sowing.Brief{} // a thousand would lie about
+		show.step(names[i])
+	})
 	show.done()
 	if err := cmd.Context().Err(); err != nil {
 		return err
@@ -98,30 +114,63 @@ func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
 	return listMany(cmd, outcomes)
 }
 
-func planOneOfMany(cmd *cobra.Command, name string, flags planFlags) outcome {
-	fail := func(err error) outcome {
-		return outcome{lawn: text.Lawn{Name: name, Fault: "not planned, see above"}, err: err}
+// onAllCores does n things, as many at once as there are cores, until ctx ends.
+func onAllCores(ctx context.Context, n int, do func(int)) {
+	next := make(chan int)
+	var workers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		workers.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
 	}
-	brief, err := readBrief(cmd, name)
-	if err != nil {
-		return fail(err)
+	for i := 0; i < n && ctx.Err() == nil; i++ {
+		next <- i
 	}
-	plan, err := sowing.NewPlan(cmd.Context(), brief)
+	close(next)
+	workers.Wait()
+}
+
+func planOneOfMany(ctx context.Context, name string, brief sowing.Brief, flags planFlags) outcome {
+	plan, err := sowing.NewPlan(ctx, brief)
 	if err != nil {
-		return fail(planned(cmd.Context(), name, err))
+		return outcome{err: planned(ctx, name, err)}
 	}
 	want, err := plan.SeedWanted()
 	if err != nil {
-		return fail(planned(cmd.Context(), name, err))
+		return outcome{err: planned(ctx, name, err)}
 	}
-	outputs, _, err := flags.in(strings.TrimSuffix(filepath.Base(name), ".toml")).render(plan)
+	flags = flags.of(name)
+	outputs, err := flags.render(plan)
 	if err == nil {
-		err = write(io.Discard, outputs)
+		err = files.Write(ctx, io.Discard, outputs, flags.stale(outputs)...)
 	}
 	if err != nil {
-		return fail(err)
+		return outcome{err: err}
 	}
 	return outcome{lawn: text.LawnOf(name, plan), want: want, currency: brief.Currency}
+}
+
+// of gives the flags for one of many plans: what named a folder names the file of
+// this plan in it.
+func (f planFlags) of(brief string) planFlags {
+	base := filepath.Base(brief)
+	if isBrief(base) {
+		base = strings.TrimSuffix(base, filepath.Ext(base))
+	}
+	if brief == files.Std {
+		base = "standard-input"
+	}
+	for _, place := range []struct {
+		name   *string
+		ending string
+	}{{&f.json, ".json"}, {&f.pdf, ".pdf"}, {&f.html, ".html"}, {&f.calendar, ".ics"}, {&f.csv, ".csv"}, {&f.drawings, ""}} {
+		if *place.name != "" {
+			*place.name = filepath.Join(*place.name, base+place.ending)
+		}
+	}
+	return f
 }
 
 // listMany tells every error, then lists the lawns and the seed for all.
@@ -149,7 +198,7 @@ func listMany(cmd *cobra.Command, outcomes []outcome) error {
 	}
 	page, err := rendered(func(w io.Writer) error { return text.Lawns(w, lawns, bulk, lookOf(cmd.OutOrStdout())) })
 	if err == nil {
-		err = write(cmd.OutOrStdout(), []output{{"-", page}})
+		err = files.Write(cmd.Context(), cmd.OutOrStdout(), []files.Output{{Name: files.Std, Data: page}})
 	}
 	switch {
 	case err != nil:

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swardwright/internal/files"
 	"swardwright/report/text"
 	"swardwright/sowing"
 	"swardwright/species"
@@ -47,7 +48,7 @@ func newMatrix() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return write(cmd.OutOrStdout(), []output{{"-", page}})
+			return files.Write(cmd.Context(), cmd.OutOrStdout(), []files.Output{{Name: files.Std, Data: page}})
 		},
 	}
 	cmd.Flags().StringVar(&why, "why", "", "explain the rows of one `SPECIES` with figures, limits and sources")

@@ -6,7 +6,6 @@ import (
 	_ "embed"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"math"
 	"os"
@@ -17,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"swardwright/internal/files"
 	"swardwright/sowing"
 	"swardwright/species"
 )
@@ -43,21 +43,36 @@ func newNew() *cobra.Command {
 		Short: "Write a commented brief to start from",
 		Long: `New writes a commented brief that can be planned at once and filled in further.
 On a terminal it asks for what the flags leave open. It never writes over an
-existing file. With --from it writes out one of the built-in examples.`,
+existing file. FILE - is standard output. With --from it writes out one of the
+built-in examples.`,
 		Example: `  swardwright new lawn.toml
   swardwright new lawn.toml --near 57.1,-3.8 --area 84 --sun-hours 3.5 --grade utility
   swardwright new court.toml --from court`,
 		Args: arguments(1, 1, "the name of a file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name := args[0]
+			if name == files.Std {
+				brief, err := newBrief(cmd, a, from)
+				if err != nil {
+					return err
+				}
+				return files.Write(cmd.Context(), cmd.OutOrStdout(), []files.Output{{Name: files.Std, Data: brief}})
+			}
 			if _, err := os.Lstat(name); err == nil {
 				return wrongf("%s is there already; name a new file", name)
+			}
+			if err := files.Ready(nil, []files.Use{{What: "the brief", Name: name}}); err != nil {
+				return err
 			}
 			brief, err := newBrief(cmd, a, from)
 			if err != nil {
 				return err
 			}
-			if err := writeNew(name, brief); err != nil {
+			err = files.WriteNew(name, brief)
+			if errors.Is(err, fs.ErrExist) {
+				return wrongf("%s is there already; name a new file", name)
+			}
+			if err != nil {
 				return err
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. To plan it: swardwright plan %[1]s\n", name)
@@ -140,7 +155,12 @@ func (a *answers) ask(cmd *cobra.Command) error {
 		}
 		for {
 			fmt.Fprintf(cmd.ErrOrStderr(), "%s [%v]: ", q.words, deref(q.to))
-			if !in.Scan() {
+			more := false
+			if err := files.Within(cmd.Context(), func() error { more = in.Scan(); return nil }); err != nil {
+				fmt.Fprintln(cmd.ErrOrStderr())
+				return err
+			}
+			if !more {
 				return wrongf("the questions were not answered; nothing was written")
 			}
 			answer := strings.TrimSpace(in.Text())
@@ -237,24 +257,4 @@ func quoteTOML(s string) string {
 		}
 	}
 	return b.String() + `"`
-}
-
-// writeNew writes a file that is not there yet.
-func writeNew(name string, data []byte) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return wrongf("%s is there already; name a new file", name)
-	}
-	if err != nil {
-		return fmt.Errorf("cannot write: %w", err)
-	}
-	_, err = io.Copy(f, bytes.NewReader(data))
-	if closing := f.Close(); err == nil {
-		err = closing
-	}
-	if err != nil {
-		os.Remove(name)
-		return fmt.Errorf("cannot write %s: %w", name, bare(err))
-	}
-	return nil
 }

@@ -9,7 +9,9 @@ import (
 	"slices"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
+	"swardwright/internal/files"
 	"swardwright/report"
 	"swardwright/report/calendar"
 	"swardwright/report/draw"
@@ -29,23 +31,44 @@ type planFlags struct {
 	drawings                       string // folder
 	paper                          string // size of the PDF's page
 	why                            string // path of a figure to be explained
+	several                        bool   // there are several plans, each place a folder that is made
 }
 
 // forms are the forms a plan can take besides text, with the place each goes to.
 func (f planFlags) forms() []planForm {
 	return []planForm{
-		{f.json, report.JSON},
-		{f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{Paper: f.paper}) }},
-		{f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
-		{f.calendar, calendarOf},
-		{f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
+		{"the JSON", f.json, report.JSON},
+		{"the PDF", f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{Paper: f.paper}) }},
+		{"the page", f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
+		{"the calendar", f.calendar, calendarOf},
+		{"the bill", f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
 	}
 }
 
 // planForm is one form of a plan.
 type planForm struct {
+	what  string // in a message
 	name  string // of the file; empty: not wanted
 	write func(io.Writer, sowing.Plan) error
+}
+
+// uses are the files that the forms are written to.
+func (f planFlags) uses(stdout io.Writer) []files.Use {
+	var all []files.Use
+	for _, x := range f.forms() {
+		if x.name != "" {
+			all = append(all, files.Use{What: x.what, Name: x.name, Stream: stdout, Folder: f.several})
+		}
+	}
+	if f.drawings != "" {
+		all = append(all, files.Use{What: "the drawings", Name: f.drawings, Ending: drawingEnding, Folder: true})
+	}
+	return all
+}
+
+// alone says whether something has standard output to itself.
+func (f planFlags) alone() bool {
+	return f.why != "" || slices.ContainsFunc(f.forms(), func(x planForm) bool { return x.name == files.Std })
 }
 
 func newPlan() *cobra.Command {
@@ -72,10 +95,14 @@ seed order. FILE then names a folder for the files of all plans.`,
 			if !slices.Contains([]string{"", "a4", "letter"}, flags.paper) {
 				return wrongf("--paper is %q; it is a4 or letter", flags.paper)
 			}
+			if f, ok := cmd.OutOrStdout().(*os.File); ok && flags.pdf == files.Std && term.IsTerminal(int(f.Fd())) {
+				return wrongf("a PDF is no text to read on a terminal; name a file for it, or send it on with | or >")
+			}
 			names, several, err := briefsOf(args)
 			if err != nil {
 				return err
 			}
+			flags.several = several
 			if several && flags.why != "" {
 				return wrongf("--why takes one brief")
 			}
@@ -107,11 +134,9 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	} else if flags.pdf == "" && flags.why == "" {
 		flags.pdf = demoPDF
 	}
-	if err := checkNames(flags.places()...); err != nil {
-		return err
-	}
+	var reads []files.Use
 	if len(names) > 0 {
-		brief, err = readBrief(cmd, name)
+		brief, reads, err = openBrief(cmd, name)
 	} else {
 		fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.", demoName)
 		if flags.pdf != "" {
@@ -123,11 +148,18 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	if err != nil {
 		return err
 	}
+	writes := flags.uses(cmd.OutOrStdout())
+	if !flags.alone() || flags.why != "" {
+		writes = append(writes, files.Use{What: "the text", Name: files.Std, Stream: cmd.OutOrStdout()})
+	}
+	if err := files.Ready(reads, writes); err != nil {
+		return err
+	}
 	plan, err := sowing.NewPlan(cmd.Context(), brief)
 	if err != nil {
 		return planned(cmd.Context(), name, err)
 	}
-	outputs, alone, err := flags.render(plan)
+	outputs, err := flags.render(plan)
 	if err != nil {
 		return err
 	}
@@ -140,68 +172,78 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 		if err != nil {
 			return err
 		}
-		outputs, alone = append(outputs, output{"-", page}), true
+		outputs = append(outputs, files.Output{Name: files.Std, Data: page})
 	}
-	if !alone {
+	if !flags.alone() {
 		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout())) })
 		if err != nil {
 			return err
 		}
-		outputs = append(outputs, output{"-", page})
+		outputs = append(outputs, files.Output{Name: files.Std, Data: page})
 	}
-	return write(cmd.OutOrStdout(), outputs)
+	return files.Write(cmd.Context(), cmd.OutOrStdout(), outputs, flags.stale(outputs)...)
 }
 
-// places are where the forms go.
-func (f planFlags) places() []string {
-	names := []string{f.drawings}
-	for _, x := range f.forms() {
-		names = append(names, x.name)
-	}
-	return names
-}
+// drawingEnding is that of every drawing.
+const drawingEnding = ".svg"
 
-// in gives the flags for one of many plans: what named a folder names the file
-// of this plan in it.
-func (f planFlags) in(base string) planFlags {
-	for _, place := range []struct {
-		name   *string
-		ending string
-	}{{&f.json, ".json"}, {&f.pdf, ".pdf"}, {&f.html, ".html"}, {&f.calendar, ".ics"}, {&f.csv, ".csv"}, {&f.drawings, ""}} {
-		if *place.name != "" {
-			*place.name = filepath.Join(*place.name, base+place.ending)
-		}
-	}
-	return f
-}
-
-// render makes every form that is wanted, and says whether one of them has
-// standard output to itself.
-func (f planFlags) render(plan sowing.Plan) (outputs []output, alone bool, err error) {
+// render makes every form that is wanted.
+func (f planFlags) render(plan sowing.Plan) ([]files.Output, error) {
+	var outputs []files.Output
 	for _, x := range f.forms() {
 		if x.name == "" {
 			continue
 		}
 		data, err := rendered(func(w io.Writer) error { return x.write(w, plan) })
 		if err != nil {
-			return nil, false, err
+			return nil, err
 		}
-		outputs = append(outputs, output{x.name, data})
-		alone = alone || x.name == "-"
+		outputs = append(outputs, files.Output{Name: x.name, Data: data, Folder: f.several})
 	}
-	if f.drawings != "" {
-		files, err := draw.Files(&plan)
-		if err != nil {
-			return nil, false, err
-		}
-		if err := os.MkdirAll(f.drawings, 0o755); err != nil {
-			return nil, false, fmt.Errorf("cannot write: %w", err)
-		}
-		for _, x := range files {
-			outputs = append(outputs, output{filepath.Join(f.drawings, x.Name), x.SVG})
+	if f.drawings == "" {
+		return outputs, nil
+	}
+	drawings, err := draw.Files(&plan)
+	if err != nil {
+		return nil, err
+	}
+	for _, x := range drawings {
+		outputs = append(outputs, files.Output{Name: filepath.Join(f.drawings, x.Name), Data: x.SVG, Folder: true})
+	}
+	return outputs, nil
+}
+
+// stale are the drawings of an older plan in the folder of the drawings that this
+// plan has none of.
+func (f planFlags) stale(outputs []files.Output) []string {
+	if f.drawings == "" {
+		return nil
+	}
+	entries, err := os.ReadDir(f.drawings)
+	if err != nil {
+		return nil // it is made only now
+	}
+	var names []string
+	for _, e := range entries {
+		name := filepath.Join(f.drawings, e.Name())
+		fresh := slices.ContainsFunc(outputs, func(o files.Output) bool { return o.Name == name })
+		if !fresh && e.Type().IsRegular() && filepath.Ext(name) == drawingEnding && drawn(name) {
+			names = append(names, name)
 		}
 	}
-	return outputs, alone, nil
+	return names
+}
+
+// drawn says whether a file is a drawing made by this program.
+func drawn(name string) bool {
+	file, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer file.Close()
+	head := make([]byte, len(draw.FileHead))
+	_, err = io.ReadFull(file, head)
+	return err == nil && string(head) == draw.FileHead
 }
 
 func calendarOf(w io.Writer, p sowing.Plan) error {

@@ -4,10 +4,14 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
+
+	"github.com/creack/pty"
 )
 
 // TestStopped ends a plan as Ctrl-C does: nothing is written, status 1.
@@ -43,6 +47,39 @@ func TestStopped(t *testing.T) {
 	}
 }
 
+// TestStoppedWhileItWaits ends commands that wait for a brief or an answer.
+func TestStoppedWhileItWaits(t *testing.T) {
+	dir := t.TempDir()
+	silent, _ := io.Pipe() // says nothing and never ends
+	for _, args := range [][]string{
+		{"check", "-"},
+		{"plan", "-"},
+		{"plan", "-", filepath.Join(dir, "a.toml"), "--json", dir},
+	} {
+		stopsSoon(t, args, silent)
+	}
+	terminal, tty, err := pty.Open()
+	if err != nil {
+		t.Skip("no terminal to be had here:", err)
+	}
+	defer terminal.Close()
+	defer tty.Close()
+	stopsSoon(t, []string{"new", filepath.Join(dir, "new.toml")}, tty)
+	if _, err := os.Stat(filepath.Join(dir, "new.toml")); err == nil {
+		t.Error("a stopped command left a file")
+	}
+}
+
+func stopsSoon(t *testing.T, args []string, in io.Reader) {
+	t.Helper()
+	ctx, stop := context.WithCancel(context.Background())
+	time.AfterFunc(20*time.Millisecond, stop)
+	var out, errs bytes.Buffer
+	if got := run(ctx, args, in, &out, &errs); got != exitFailed || !strings.Contains(errs.String(), "stopped; nothing more was written") {
+		t.Errorf("%v ends with %d and says %q", args, got, errs.String())
+	}
+}
+
 // brokenPipe is a standard output that nobody reads.
 type brokenPipe struct{}
 
@@ -55,35 +92,6 @@ func TestClosedOutput(t *testing.T) {
 	}
 	if !strings.Contains(errs.String(), "broken pipe") {
 		t.Errorf("says %q", errs.String())
-	}
-}
-
-// TestWriteAllOrNothing has one of two outputs fail.
-func TestWriteAllOrNothing(t *testing.T) {
-	dir := t.TempDir()
-	kept := filepath.Join(dir, "kept.json")
-	if err := os.WriteFile(kept, []byte("old"), 0o640); err != nil {
-		t.Fatal(err)
-	}
-	var out bytes.Buffer
-	err := write(&out, []output{{kept, []byte("new")}, {filepath.Join(dir, "no", "folder.csv"), []byte("x")}, {"-", []byte("text")}})
-	if err == nil {
-		t.Fatal("no error")
-	}
-	if got, _ := os.ReadFile(kept); string(got) != "old" {
-		t.Errorf("the old file now holds %q", got)
-	}
-	entries, _ := os.ReadDir(dir)
-	if len(entries) != 1 || out.Len() > 0 {
-		t.Errorf("left %v and wrote %q", entries, out.String())
-	}
-
-	if err := write(&out, []output{{kept, []byte("new")}}); err != nil {
-		t.Fatal(err)
-	}
-	info, err := os.Stat(kept)
-	if got, _ := os.ReadFile(kept); err != nil || string(got) != "new" || info.Mode().Perm() != 0o640 {
-		t.Errorf("holds %q with %v, %v", got, info.Mode(), err)
 	}
 }
 

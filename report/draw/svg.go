@@ -11,11 +11,15 @@ import (
 	"swardwright/report/face"
 )
 
+// FileHead begins every drawing that stands alone, so that it can be told from the
+// drawings of others.
+const FileHead = `<?xml version="1.0" encoding="UTF-8"?>` + "\n<!-- drawn by Swardwright -->\n"
+
 // SVG writes the drawing as one self-contained SVG 1.1 document with its title and
 // description for readers of the screen.
 func (d *Drawing) SVG() []byte {
 	var b bytes.Buffer
-	b.WriteString(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
+	b.WriteString(FileHead)
 	d.write(&b, d.Name)
 	return b.Bytes()
 }

@@ -1,6 +1,7 @@
-package main
+package files
 
 import (
+	"context"
 	"io"
 	"os"
 	"path/filepath"
@@ -31,7 +32,7 @@ func TestLockedFolder(t *testing.T) {
 	}
 	t.Cleanup(func() { os.Chmod(locked, 0o755) })
 	free := filepath.Join(dir, "plan.json")
-	outputs := []output{{free, []byte("new")}, {old, []byte("new")}}
+	outputs := []Output{{Name: free, Data: []byte("new")}, {Name: old, Data: []byte("new")}}
 
 	err := func() error {
 		if os.Geteuid() == 0 {
@@ -47,7 +48,7 @@ func TestLockedFolder(t *testing.T) {
 			}
 			defer syscall.Setfsuid(0)
 		}
-		return write(io.Discard, outputs)
+		return Write(context.Background(), io.Discard, outputs)
 	}()
 	if err == nil || !strings.Contains(err.Error(), old) || !strings.Contains(err.Error(), "permission denied") {
 		t.Errorf("writing into a locked folder: %v", err)
