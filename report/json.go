@@ -14,7 +14,7 @@ import (
 
 	"swardwright/mix"
 	"swardwright/mix/sward"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 	"swardwright/sowing"
 	"swardwright/sowing/dates"
@@ -29,7 +29,7 @@ import (
 // contract: members may be added, none is taken away or renamed. Members stand
 // in a fixed order, and figures are rounded to what they are good for.
 func JSON(w io.Writer, p sowing.Plan) error {
-	f, err := form.New(p.Brief.Language, p.Brief.Units, p.Brief.Currency)
+	f, err := say.For(p)
 	if err != nil {
 		return err
 	}
@@ -319,7 +319,7 @@ type jsonTask struct {
 	Chance float64 `json:"chance,omitempty"`
 }
 
-func planOf(p sowing.Plan, f form.Form) jsonPlan {
+func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	out := jsonPlan{
 		Title: p.Brief.Title, Reference: p.Brief.Reference, Date: day(p.Date), Headline: p.Headline,
 		Assumptions: list(p.Assumptions), Cautions: list(p.Cautions), Sources: list(p.Sources),
@@ -403,7 +403,7 @@ func groundOf(p sowing.Plan) jsonGround {
 	return g
 }
 
-func rowOf(r species.Row, zones []light.Zone, f form.Form) jsonRow {
+func rowOf(r species.Row, zones []light.Zone, f *say.Sayer) jsonRow {
 	zone := ""
 	if r.Zone < len(zones) {
 		zone = zones[r.Zone].Name
@@ -419,7 +419,7 @@ func rowOf(r species.Row, zones []light.Zone, f form.Form) jsonRow {
 	}
 }
 
-func mixtureOf(p sowing.Plan, f form.Form) *jsonMixture {
+func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 	m := p.Choice.Mixture
 	if m == nil {
 		return nil

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"swardwright/report/draw"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/species"
 )
 
@@ -40,13 +40,13 @@ func (w *writer) answer(b *builder) {
 		b.heading("What to sow")
 		t := Table{Caption: "The mixture", Columns: columns("", "Grass", "Botanical name", ">By weight", ">By seed", ">Amount")}
 		for i, c := range m.Components {
-			t.Rows = append(t.Rows, row(key(i), form.Capital(f.GrassName(c.Species)), c.Species.Botanical, f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID)))
+			t.Rows = append(t.Rows, row(key(i), say.Capital(f.GrassName(c.Species)), c.Species.Botanical, f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID)))
 		}
 		if len(m.Components) > 1 && p.Rate.TotalG > 0 {
 			t.Rows = append(t.Rows, total("", "Together, "+f.RateGM2(p.Rate.GM2), "", "", "", f.Mass(p.Rate.TotalG)))
 		}
 		b.table("", t)
-		b.figure(draw.Mixture(p, f, w.w), "")
+		b.figure(draw.Mixture(p, f.Form, w.w), "")
 	}
 	if len(p.Cost.Bills) > 0 {
 		b.table("What it costs", w.ways())
@@ -96,7 +96,7 @@ func (w *writer) whereabouts() string {
 	return strings.Join(parts, ", ")
 }
 
-func degrees(f form.Form, x float64, positive, negative string) string {
+func degrees(f *say.Sayer, x float64, positive, negative string) string {
 	if x < 0 {
 		x, positive = -x, negative
 	}
@@ -155,7 +155,7 @@ func (w *writer) keyFigures() []Fact {
 		if c.Asked != "" && c.Asked != c.Attainable {
 			note += "; asked for: " + string(c.Asked)
 		}
-		facts = append(facts, Fact{"Expect", form.Capital(string(c.Attainable)), note})
+		facts = append(facts, Fact{"Expect", say.Capital(string(c.Attainable)), note})
 	}
 	return facts
 }
@@ -164,7 +164,7 @@ func (w *writer) keyFigures() []Fact {
 func (w *writer) ways() Table {
 	t := Table{Caption: "The ways compared", Columns: columns("Way", ">Total", ">8 times in 10", ">Each "+w.areaUnit(), "Bears use from", ">Succeeds first time")}
 	for _, b := range w.p.Cost.Bills {
-		t.Rows = append(t.Rows, row(form.Capital(string(b.Way)), w.f.Money(b.Total), w.f.Range(w.f.MoneyRound(b.P10), w.f.MoneyRound(b.P90)),
+		t.Rows = append(t.Rows, row(say.Capital(string(b.Way)), w.f.Money(b.Total), w.f.Range(w.f.MoneyRound(b.P10), w.f.MoneyRound(b.P90)),
 			w.f.MoneyPerArea(b.Total, b.AreaM2), w.f.DateShort(b.UsableFrom), w.chance(b.Success)))
 	}
 	return t
@@ -177,7 +177,7 @@ func (w *writer) instead() []string {
 		if z.Holds {
 			continue
 		}
-		s := form.Capital(w.zoneName(z.Zone))
+		s := say.Capital(w.zoneName(z.Zone))
 		if z.LimitedBy != "" {
 			s += " (limited by " + species.Limit(z.LimitedBy) + ")"
 		}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -13,13 +13,13 @@ import (
 // writer sets out one plan.
 type writer struct {
 	p *sowing.Plan
-	f form.Form
+	f *say.Sayer
 	w float64 // of drawings, mm
 }
 
 // New sets out a plan in the reader's forms, with drawings width millimetres wide.
-func New(p *sowing.Plan, f form.Form, width float64) Document {
-	worded := f.Worded(*p)
+func New(p *sowing.Plan, f *say.Sayer, width float64) Document {
+	worded := f.Form.Worded(*p)
 	p = &worded
 	w := writer{p, f, width}
 	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: p.Brief.Language}
@@ -85,7 +85,7 @@ func (w *writer) areaUnit() string {
 }
 
 // grass is the name of a grass at the head of a cell.
-func (w *writer) grass(s *species.Species) string { return form.Capital(w.f.GrassName(s)) }
+func (w *writer) grass(s *species.Species) string { return say.Capital(w.f.GrassName(s)) }
 
 // grassByID is the name of a species that the plan mentions.
 func (w *writer) grassByID(id string) string {
@@ -94,7 +94,7 @@ func (w *writer) grassByID(id string) string {
 			return w.grass(r.Species)
 		}
 	}
-	return form.Capital(strings.ReplaceAll(id, "-", " "))
+	return say.Capital(strings.ReplaceAll(id, "-", " "))
 }
 
 func (w *writer) money(minor int64) money.Amount {

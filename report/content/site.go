@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"swardwright/report/draw"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/species"
 )
 
@@ -18,7 +18,7 @@ func (w *writer) place(b *builder) {
 	}
 	b.text(w.weatherSource())
 	b.facts(w.climate())
-	b.figure(draw.Lawn(p, f, w.w), "The lawn, its zones of light and what stands around it")
+	b.figure(draw.Lawn(p, f.Form, w.w), "The lawn, its zones of light and what stands around it")
 	t := Table{Caption: "Zones of light", Columns: columns("Zone", ">Area", ">Sun, hours a day", ">Light, mol a m² and day", ">Of the open", "Grass holds to")}
 	for i, z := range p.Site.Field.Zones {
 		t.Rows = append(t.Rows, row(z.Letter+", "+z.Name, f.Area(z.AreaM2), f.Number(z.Light.SunHoursSeason, 1), f.Number(z.Light.DLISeason, 1), f.Percent(z.Light.OpenShare), w.verdict(i)))
@@ -26,8 +26,8 @@ func (w *writer) place(b *builder) {
 	if b.table("", t) {
 		b.note("Sun is direct sun on a clear day, light is photosynthetic light under average cloud; both are means of the growing season")
 	}
-	b.figure(draw.SunMap(p, f, w.w), "Light over the lawn in the growing season")
-	b.figure(draw.Light(p, f, w.w), "Light and sun by month")
+	b.figure(draw.SunMap(p, f.Form, w.w), "Light over the lawn in the growing season")
+	b.figure(draw.Light(p, f.Form, w.w), "Light and sun by month")
 	probes := Table{Caption: "Points of interest", Columns: columns("", "Point", ">Sun, hours a day", ">Light, mol a m² and day", ">Most sun", ">Least sun")}
 	for i, pr := range p.Site.Field.Probes {
 		least, most := slices.Min(pr.Light.SunHours[:]), slices.Max(pr.Light.SunHours[:])
@@ -99,7 +99,7 @@ func (w *writer) grasses(b *builder) {
 		if len(p.Site.Zones) == 1 {
 			caption = "The whole lawn"
 		}
-		b.figure(draw.Matrix(p, f, zone, w.w), caption)
+		b.figure(draw.Matrix(p, f.Form, zone, w.w), caption)
 		drawn := map[*species.Species]bool{}
 		for _, r := range draw.MatrixRows(p, zone) {
 			drawn[r.Species] = true
@@ -145,12 +145,12 @@ func (w *writer) mixture(b *builder) {
 		t.Rows = append(t.Rows, row(key(i), w.grass(c.Species), f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID), sentence(c.Because)))
 	}
 	b.table("", t)
-	b.figure(draw.Mixture(p, f, w.w), "The mixture by weight, and by the number of its seeds")
+	b.figure(draw.Mixture(p, f.Form, w.w), "The mixture by weight, and by the number of its seeds")
 	b.text(p.Rate.Because)
 	if p.Rate.Low > 0 && p.Rate.High > 0 {
 		b.note(fmt.Sprintf("Published weight rates for such a mixture run from %s to %s. Viable seeds sown: %s", f.RateGM2(p.Rate.Low), f.RateGM2(p.Rate.High), f.PerArea(p.Rate.SeedsPerM2)))
 	}
-	if fig := draw.Sward(p, f, w.w); fig != nil {
+	if fig := draw.Sward(p, f.Form, w.w); fig != nil {
 		b.heading("What the sowing becomes")
 		b.figure(fig, "Living cover at the end of each growing season, mean of many synthetic years, by grass; the rest is bare, or goes to broad-leaved weeds where nobody pulls them")
 	}
@@ -172,7 +172,7 @@ func (w *writer) mixture(b *builder) {
 	b.table("Ready-mixed bags", bags)
 	order := Table{Caption: "Seed to buy", Columns: columns("Lot", ">Bag", ">Bags", ">Price a bag", ">Together")}
 	for _, x := range p.Order.Bags {
-		order.Rows = append(order.Rows, row(form.Capital(x.Lot), f.Mass(x.KG*1000), f.Number(float64(x.Count), 0), f.Money(w.money(x.PriceMinor)), f.Money(w.money(x.PriceMinor*int64(x.Count)))))
+		order.Rows = append(order.Rows, row(say.Capital(x.Lot), f.Mass(x.KG*1000), f.Number(float64(x.Count), 0), f.Money(w.money(x.PriceMinor)), f.Money(w.money(x.PriceMinor*int64(x.Count)))))
 	}
 	if len(order.Rows) > 0 && p.Order.TotalMinor > 0 {
 		order.Rows = append(order.Rows, total("Seed, before margin and tax", "", "", "", f.Money(w.money(p.Order.TotalMinor))))

@@ -6,7 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"swardwright/report/form"
+	"swardwright/report/say"
 )
 
 // sentence gives a text its capital and its full stop. A key path, a unit or a
@@ -19,7 +19,7 @@ func sentence(s string) string {
 	}
 	first, _, _ := strings.Cut(s, " ")
 	if unicode.IsLower(r) && !strings.ContainsAny(strings.TrimRight(first, ".,:;"), "._/0123456789") {
-		s = form.Capital(s)
+		s = say.Capital(s)
 	}
 	if last, _ := utf8.DecodeLastRuneInString(s); !strings.ContainsRune(".!?:…", last) {
 		s += "."

@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"swardwright/report/draw"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing/dates"
 	"swardwright/sowing/money"
 	"swardwright/sowing/year"
@@ -26,11 +26,11 @@ func (w *writer) dates(b *builder) {
 		b.list(d.Notes)
 		return
 	}
-	b.figure(draw.Dates(p, f, w.w), "The first year: windows, emergence, first cut and work, over the growth of the months")
+	b.figure(draw.Dates(p, f.Form, w.w), "The first year: windows, emergence, first cut and work, over the growth of the months")
 	t := Table{Caption: "Sowing windows", Columns: columns("Window", "Opens to closes", "Best", ">Succeeds", ">Up after", ">First cut after", ">Water till established")}
 	var because []string
 	for i, x := range d.Windows {
-		name := form.Capital(string(x.Kind))
+		name := say.Capital(string(x.Kind))
 		if i == d.Chosen {
 			name += " (chosen)"
 		} else if !x.Met {
@@ -42,7 +42,7 @@ func (w *writer) dates(b *builder) {
 		}
 		t.Rows = append(t.Rows, row(name, f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success), w.days(x.EmergenceDays), w.days(x.FirstMowDays), water))
 		if reasons := nonEmpty(x.OpensBecause, x.ClosesBecause); len(reasons) > 0 {
-			because = append(because, form.Capital(string(x.Kind))+": "+strings.Join(reasons, "; "))
+			because = append(because, say.Capital(string(x.Kind))+": "+strings.Join(reasons, "; "))
 		}
 	}
 	if b.table("", t) {
@@ -65,7 +65,7 @@ func (w *writer) dates(b *builder) {
 	b.table(water.Caption, water)
 	turf := Table{Caption: "Days to lay turf", Columns: columns("Window", "Opens to closes", "Best", ">Succeeds")}
 	for _, x := range d.TurfWindows {
-		turf.Rows = append(turf.Rows, row(form.Capital(string(x.Kind)), f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success)))
+		turf.Rows = append(turf.Rows, row(say.Capital(string(x.Kind)), f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success)))
 	}
 	b.table("Turf instead", turf)
 	if d.NeededBy != nil {
@@ -80,7 +80,7 @@ func (w *writer) ground(b *builder) {
 		return
 	}
 	b.text(w.found())
-	b.figure(draw.Section(p, f, w.w), "The ground as found and as wanted, to one scale of depth")
+	b.figure(draw.Section(p, f.Form, w.w), "The ground as found and as wanted, to one scale of depth")
 	bed := p.Bed
 	steps := Table{Caption: "The work on the ground", Columns: columns("When", "Work", "How", ">Quantity")}
 	for _, s := range bed.Steps {
@@ -112,7 +112,7 @@ func (w *writer) ground(b *builder) {
 		case m.BulkBags > 0:
 			loads = f.Count(m.BulkBags, "bulk bag", "bulk bags")
 		}
-		mats.Rows = append(mats.Rows, row(form.Capital(m.Item), m.For, w.volume(m.SettledM3), w.volume(m.LooseM3), weight, w.count(m.BarrowLoads), loads))
+		mats.Rows = append(mats.Rows, row(say.Capital(m.Item), m.For, w.volume(m.SettledM3), w.volume(m.LooseM3), weight, w.count(m.BarrowLoads), loads))
 	}
 	b.table("Materials", mats)
 	checks := Table{Caption: "Checks of the ground", Columns: columns("Check", "Here", "Should be", "Passed", "What to do")}
@@ -121,7 +121,7 @@ func (w *writer) ground(b *builder) {
 		if c.OK {
 			passed = "yes"
 		}
-		checks.Rows = append(checks.Rows, row(form.Capital(c.Name), c.Figure, c.Limit, passed, sentence(c.Advice)))
+		checks.Rows = append(checks.Rows, row(say.Capital(c.Name), c.Figure, c.Limit, passed, sentence(c.Advice)))
 	}
 	b.table("Checks of the ground", checks)
 	feed := nonEmpty(bed.Lime)
@@ -191,7 +191,7 @@ func (w *writer) cost(b *builder) {
 	if len(c.Bills) == 0 {
 		return
 	}
-	b.figure(draw.Cost(p, f, w.w), "The total of each way by its parts; below each bar the range that holds 8 totals in 10, with its middle")
+	b.figure(draw.Cost(p, f.Form, w.w), "The total of each way by its parts; below each bar the range that holds 8 totals in 10, with its middle")
 	b.table("", w.ways())
 	if c.DaysEarlier > 0 && c.EarlierPerDay.Minor > 0 {
 		b.text(fmt.Sprintf("Turf bears use %s earlier; each of them costs %s", f.Count(c.DaysEarlier, "day", "days"), f.Money(c.EarlierPerDay)))
@@ -203,13 +203,13 @@ func (w *writer) cost(b *builder) {
 	moves := Table{Caption: "What moves the total most", Columns: columns("Way", "Cause", ">Total at its low end", ">Total at its high end")}
 	for _, bill := range c.Bills {
 		for _, d := range bill.Drivers[:min(4, len(bill.Drivers))] {
-			moves.Rows = append(moves.Rows, row(form.Capital(string(bill.Way)), form.Capital(d.Name), f.MoneyRound(d.Low), f.MoneyRound(d.High)))
+			moves.Rows = append(moves.Rows, row(say.Capital(string(bill.Way)), say.Capital(d.Name), f.MoneyRound(d.Low), f.MoneyRound(d.High)))
 		}
 	}
 	b.table("What moves the total most", moves)
 	turns := Table{Caption: "Where the answer turns", Columns: columns("What", "Turns at", "What it means")}
 	for _, t := range c.Turns {
-		turns.Rows = append(turns.Rows, row(form.Capital(t.What), t.At, sentence(t.Means)))
+		turns.Rows = append(turns.Rows, row(say.Capital(t.What), t.At, sentence(t.Means)))
 	}
 	b.table("Where the answer turns", turns)
 	if len(c.Unpriced) > 0 {
@@ -228,9 +228,9 @@ func (w *writer) bill(bill money.Bill) Table {
 	for _, l := range bill.Lines {
 		if l.Group != group {
 			group = l.Group
-			t.Rows = append(t.Rows, Row{Kind: GroupHead, Cells: []string{form.Capital(string(group))}})
+			t.Rows = append(t.Rows, Row{Kind: GroupHead, Cells: []string{say.Capital(string(group))}})
 		}
-		item := form.Capital(l.Item)
+		item := say.Capital(l.Item)
 		if l.Invented {
 			item, invented = item+"\u00a0*", true
 		}
@@ -292,7 +292,7 @@ func (w *writer) care(b *builder) {
 	mow := Table{Caption: "Mowing by month", Columns: columns("Month", ">Cut at", ">Every", ">Cuts")}
 	for i, m := range y.Months {
 		if m.Mows > 0 {
-			mow.Rows = append(mow.Rows, row(form.Capital(f.Month(time.Month(i+1))), f.Depth(m.CutMM), f.Count(int(m.MowEveryDays+0.5), "day", "days"), f.Figures(m.Mows, 2)))
+			mow.Rows = append(mow.Rows, row(say.Capital(f.Month(time.Month(i+1))), f.Depth(m.CutMM), f.Count(int(m.MowEveryDays+0.5), "day", "days"), f.Figures(m.Mows, 2)))
 		}
 	}
 	b.table("Mowing by month", mow)
@@ -316,7 +316,7 @@ func (w *writer) task(t year.Task) Row {
 	}
 	how := sentence(t.Detail)
 	if len(t.Materials) > 0 {
-		how = strings.TrimSpace(how + " " + sentence(form.Capital(strings.Join(t.Materials, ", "))))
+		how = strings.TrimSpace(how + " " + sentence(say.Capital(strings.Join(t.Materials, ", "))))
 	}
 	times, hours, chance := "", "", ""
 	if t.Times > 1 {

@@ -14,7 +14,7 @@ import (
 
 	"swardwright/report/content"
 	"swardwright/report/draw"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing"
 )
 
@@ -36,7 +36,7 @@ var page = template.Must(template.New("page").Funcs(template.FuncMap{
 
 // Write writes a plan as HTML.
 func Write(w io.Writer, plan *sowing.Plan) error {
-	f, err := form.New(plan.Brief.Language, plan.Brief.Units, plan.Brief.Currency)
+	f, err := say.For(*plan)
 	if err != nil {
 		return fmt.Errorf("html: %w", err)
 	}

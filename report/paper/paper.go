@@ -18,7 +18,7 @@ import (
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing"
 )
 
@@ -48,7 +48,7 @@ func Write(w io.Writer, plan *sowing.Plan, opt Options) error {
 
 // layOut sets a plan on sheets.
 func layOut(plan *sowing.Plan, opt Options) (*book, error) {
-	f, err := form.New(plan.Brief.Language, plan.Brief.Units, plan.Brief.Currency)
+	f, err := say.For(*plan)
 	if err != nil {
 		return nil, fmt.Errorf("pdf: %w", err)
 	}

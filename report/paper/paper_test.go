@@ -15,8 +15,8 @@ import (
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/face"
-	"swardwright/report/form"
 	"swardwright/report/sample"
+	"swardwright/report/say"
 	"swardwright/sowing"
 )
 
@@ -174,7 +174,7 @@ func TestNothingIsCut(t *testing.T) {
 				have[w]++
 			}
 		}
-		f, _ := form.New(c.Plan.Brief.Language, c.Plan.Brief.Units, c.Plan.Brief.Currency)
+		f, _ := say.For(*c.Plan)
 		for _, s := range content.New(c.Plan, f, column).Sections {
 			for _, text := range texts(s) {
 				for _, w := range strings.Fields(strings.ReplaceAll(clean(text), "\u00a0", " ")) {

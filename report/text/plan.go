@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"swardwright/mix"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/dates"
 	"swardwright/sowing/money"
@@ -18,7 +18,7 @@ import (
 
 // Plan writes a whole plan, the answer first.
 func Plan(w io.Writer, plan sowing.Plan, look Look) error {
-	f, err := form.New(plan.Brief.Language, plan.Brief.Units, plan.Brief.Currency)
+	f, err := say.For(plan)
 	if err != nil {
 		return err
 	}
@@ -42,7 +42,7 @@ func Plan(w io.Writer, plan sowing.Plan, look Look) error {
 // planPage is a page about one plan.
 type planPage struct {
 	*page
-	f form.Form
+	f *say.Sayer
 	sowing.Plan
 }
 
@@ -453,7 +453,7 @@ func (p *planPage) lightAndPlace() {
 		{"Winter", fmt.Sprintf("%.0f days of snow, down to %s", w.SnowDays, p.f.Temp(w.AirMinC))},
 	})
 	p.line("")
-	lightTables(p.page, p.f, c.Field)
+	lightTables(p.page, p.f.Form, c.Field)
 }
 
 func (p *planPage) grasses() {
@@ -462,7 +462,7 @@ func (p *planPage) grasses() {
 	}
 	p.heading("Which grasses suit it")
 	for zone := range p.Site.Zones {
-		matrixTable(p.page, p.f, p.Matrix, p.Site, zone, leadersShown)
+		matrixTable(p.page, p.f.Form, p.Matrix, p.Site, zone, leadersShown)
 	}
 }
 
