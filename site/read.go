@@ -30,8 +30,9 @@ const (
 // [[obstacle]] [[probe]] [light] [ground]. A station it names is one of those given.
 func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Survey {
 	var s Survey
-	s.Place = readPlace(root.Table("place"), stations, root.Given("climate"))
+	s.Place = readPlace(root.Table("place"), stations, ownClimate(root.Table("climate")))
 	s.Climate = readClimate(root.Table("climate"), s.Place, open)
+	s.Trend = readTrend(root.Table("climate"))
 	s.Lawn = readLawn(root.Table("lawn"))
 	for i, o := range some(root, "obstacle") {
 		s.Obstacles = append(s.Obstacles, readObstacle(o, i))
@@ -177,6 +178,8 @@ var forKinds = []struct {
 	{"clear_stem_m", []light.Kind{light.Tree}, "a tree"},
 	{"crown_m", []light.Kind{light.Tree}, "a tree"},
 	{"leaf", []light.Kind{light.Tree}, "a tree"},
+	{"genus", []light.Kind{light.Tree}, "a tree"},
+	{"stem_cm", []light.Kind{light.Tree}, "a tree"},
 	{"transmittance", []light.Kind{light.Screen, light.Tree}, "a screen or a tree"},
 }
 
@@ -210,6 +213,10 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	o.ClearStemM, _ = s.Number("clear_stem_m", 0, maxHeightM)
 	o.CrownM, _ = s.Number("crown_m", 0.1, 60)
 	o.Leaf, _ = sheet.Choice(s, "leaf", light.Deciduous, light.Evergreen)
+	o.StemCM, _ = s.Number("stem_cm", 0.5, 500)
+	if g, ok := readGenus(s); ok {
+		o.Genus, o.Leaf = g.Name, g.Leaf
+	}
 	if o.Kind == light.Tree {
 		o.MonthTransmittance = s.Months("transmittance", 0, 1)
 	} else {
@@ -222,8 +229,8 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	case light.Tree:
 		s.Need("at", "where the stem stands, [x, y] in metres")
 		s.Need("crown_m", "the width of the crown in metres")
-		s.AtMostOne("leaf", "transmittance")
-		if !s.Given("leaf") && !s.Given("transmittance") {
+		s.AtMostOne("leaf", "genus", "transmittance")
+		if !s.Given("leaf") && !s.Given("genus") && !s.Given("transmittance") {
 			o.Leaf = light.Deciduous
 			s.Assume("%s: drops its leaves", o.Name)
 		}
@@ -246,6 +253,27 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 		}
 	}
 	return o
+}
+
+// readGenus reads the kind of a tree, by its botanical or English name.
+func readGenus(s *sheet.Sheet) (light.Genus, bool) {
+	name, ok := s.Text("genus")
+	if !ok {
+		return light.Genus{}, false
+	}
+	g, ok := light.FindGenus(name)
+	if !ok {
+		var names []string
+		for _, g := range light.Genera() {
+			names = append(names, g.Name)
+		}
+		hint := "; give leaf or transmittance instead, or one of " + strings.Join(names, ", ")
+		if near := sheet.Nearest(name, names); near != "" {
+			hint = "; did you mean " + near + "?"
+		}
+		s.Faultf("genus", "%q is no tree whose crown is known%s", name, hint)
+	}
+	return g, ok
 }
 
 func contains(kinds []light.Kind, k light.Kind) bool {

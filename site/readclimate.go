@@ -3,20 +3,35 @@ package site
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"swardwright/internal/calendar"
 	"swardwright/internal/sheet"
 	"swardwright/site/weather"
 )
 
+// normalKeys are those of the user's own normals, by month.
+var normalKeys = []string{"mean_c", "min_c", "max_c", "rain_mm", "wet_days", "sun_h"}
+
+// ownClimate says whether the brief needs no station for its weather.
+func ownClimate(s *sheet.Sheet) bool {
+	return s.Given("epw") || slices.ContainsFunc(normalKeys, s.Given)
+}
+
+// readTrend says whether normals are to be moved to the years planned for, as they are unless the
+// brief says otherwise. A weather file is taken as it is.
+func readTrend(s *sheet.Sheet) bool {
+	trend, given := s.Flag("trend")
+	if trend && s.Given("epw") {
+		s.Faultf("trend", "moves monthly normals, and stands beside epw, whose years are taken as they are; leave it out")
+	}
+	return (trend || !given) && !s.Given("epw")
+}
+
 // readClimate reads the user's own normals, or a weather file of theirs; nil
 // when the brief leaves the weather to a station.
 func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
-	months := []string{"mean_c", "min_c", "max_c", "rain_mm", "wet_days", "sun_h"}
-	given := false
-	for _, k := range months {
-		given = given || s.Given(k)
-	}
+	given := slices.ContainsFunc(normalKeys, s.Given)
 	file, fromFile := s.Text("epw")
 	mean := s.Months("mean_c", -60, 50)
 	least := s.Months("min_c", -70, 45)

@@ -16,6 +16,7 @@ type Survey struct {
 	Obstacles []light.Obstacle
 	Probes    []light.Probe
 	Climate   *weather.Normals // the brief's own normals or weather file
+	Trend     bool             // normals are moved to the years planned for; never those of a weather file
 	Light     light.Seen
 	Ground    ground.Survey
 }

@@ -32,7 +32,24 @@ type Job struct {
 	NotBefore, NotAfter, NeededBy *time.Time
 	Success                       float64 // share of years a sowing day must succeed in
 	Rootzone                      *Rootzone
+	Found                         Found
+	AccessM                       *float64 // narrowest way in; nil: unknown
 }
+
+// Found is what stands where the lawn is to be.
+type Found string
+
+// What may stand there.
+const (
+	FoundBare    Found = "bare"
+	FoundOldLawn Found = "old lawn"
+	FoundMoss    Found = "moss"
+	FoundGravel  Found = "gravel"
+	FoundPaving  Found = "paving"
+)
+
+// sward says whether grass can be sown into it.
+func (f Found) sward() bool { return f == FoundOldLawn || f == FoundMoss }
 
 // JobKind is what is to be done.
 type JobKind string

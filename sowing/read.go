@@ -96,8 +96,10 @@ func readJob(s *sheet.Sheet) Job {
 	if k, ok := sheet.Choice(s, "kind", New, Overseed, Renovate); ok {
 		j.Kind = k
 	} else if !s.Given("kind") {
-		s.Assume("the lawn is made new, on bare ground")
+		s.Assume("the lawn is made new")
 	}
+	readFound(s, &j)
+	j.AccessM = s.Optional("access_m", 0.3, 20)
 	var ok bool
 	if j.Method, ok = sheet.Choice(s, "method", "broadcast", "drill", "in dressing"); !ok {
 		j.Method = "broadcast"
@@ -124,6 +126,25 @@ func readJob(s *sheet.Sheet) Job {
 		j.Rootzone = readRootzone(s.Table("rootzone"))
 	}
 	return j
+}
+
+// readFound reads what stands there now: bare ground for a new lawn, and an old one for
+// any other job, unless the brief says otherwise.
+func readFound(s *sheet.Sheet, j *Job) {
+	j.Found = FoundBare
+	if j.Kind != New {
+		j.Found = FoundOldLawn
+	}
+	found, ok := sheet.Choice(s, "found", FoundBare, FoundOldLawn, FoundMoss, FoundGravel, FoundPaving)
+	switch {
+	case !ok && j.Kind == New && !s.Given("found"):
+		s.Assume("the ground is bare")
+	case !ok:
+	case j.Kind != New && !found.sward():
+		s.Faultf("found", "is %q, and there is no sward in it to %s; take kind = \"new\"", found, j.Kind)
+	default:
+		j.Found = found
+	}
 }
 
 func readRootzone(s *sheet.Sheet) *Rootzone {

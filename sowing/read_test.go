@@ -41,6 +41,26 @@ func TestSmallestBrief(t *testing.T) {
 	}
 }
 
+// TestWhatStandsThere: what is found on the ground goes by the job unless it is told,
+// and every key of the place and the use is carried to where it is wanted.
+func TestWhatStandsThere(t *testing.T) {
+	for job, want := range map[string]Found{
+		"": FoundBare, "found = \"paving\"": FoundPaving, "kind = \"overseed\"": FoundOldLawn, "kind = \"renovate\"\nfound = \"moss\"": FoundMoss,
+	} {
+		b, err := ReadBrief("", []byte(smallest+"dogs = true\nmower_width_cm = 43\n[job]\naccess_m = 0.9\n"+job), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b.Job.Found != want || b.Job.AccessM == nil || *b.Job.AccessM != 0.9 || !b.Use.Dogs || b.Use.MowerWidthCM != 43 || !b.Site.Trend {
+			t.Errorf("%q: found %q, %+v", job, b.Job.Found, b.Use)
+		}
+	}
+	b, err := ReadBrief("", []byte(smallest+"[climate]\ntrend = false\n"), nil)
+	if err != nil || b.Site.Trend || b.Site.Climate != nil {
+		t.Errorf("normals kept as they are: %v, %+v", err, b.Site)
+	}
+}
+
 // TestDemos reads every demo brief.
 func TestDemos(t *testing.T) {
 	demos, err := fs.Glob(data.FS, "demo/*.toml")

@@ -17,6 +17,7 @@ func ReadUse(root *sheet.Sheet) Use {
 		s.Assume("the height of cut is what the grade and the grasses ask for")
 	}
 	u.Mower, _ = sheet.Choice(s, "mower", "cylinder", "rotary", "robot", "scythe")
+	u.MowerWidthCM, _ = s.Number("mower_width_cm", 10, 400)
 	u.MowsPerWeek, _ = s.Number("mows_per_week", 0, 14)
 	if u.Irrigation, ok = s.Flag("irrigation"); !ok && !s.Given("irrigation") {
 		s.Assume("the lawn is not watered once it is established")
@@ -33,5 +34,6 @@ func ReadUse(root *sheet.Sheet) Use {
 	if u.Livestock, ok = s.Flag("livestock"); !ok && !s.Given("livestock") {
 		s.Assume("nothing grazes the lawn or is fed its clippings")
 	}
+	u.Dogs, _ = s.Flag("dogs")
 	return u
 }

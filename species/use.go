@@ -17,6 +17,9 @@ type Use struct {
 	Feeding     string   // "none", "low", "moderate", "high"
 	NitrogenGM2 *float64 // instead of Feeding
 	Livestock   bool
+	Dogs        bool
+
+	MowerWidthCM float64 // width of cut; 0: unknown
 }
 
 // Grade is the standard asked of a lawn.

@@ -9,7 +9,7 @@ import (
 // Share of the sky seen through a full-grown crown, the mean of ten broadleaved
 // kinds in leaf and bare, and of Scots pine over the year: Wilkinson 1992, in
 // Tregenza & Sharples, Daylighting Algorithms, algorithm 1.44. Measured for the
-// sky; taken for the sun as well. Dense conifers let less through.
+// sky; taken for the sun as well. Of trees whose genus is not told.
 const (
 	leafOn    = 0.19
 	leafOff   = 0.51
@@ -23,18 +23,17 @@ func (l *layer) transmittance(dayOfYear float64, sky Sky) float64 {
 		return l.Transmittance
 	case l.MonthTransmittance != nil:
 		return l.MonthTransmittance[monthOf(dayOfYear)]
-	case l.Leaf == Evergreen:
-		return evergreen
 	}
 	on, off := sky.LeafOnDay, sky.LeafOffDay
 	inLeaf := on <= dayOfYear && dayOfYear < off
 	if on >= off { // the leafy season runs over New Year, or the year round
 		inLeaf = on <= dayOfYear || dayOfYear < off
 	}
+	known := l.crownOf()
 	if inLeaf {
-		return leafOn
+		return known.On
 	}
-	return leafOff
+	return known.Off
 }
 
 // monthTransmittance is its mean over a month.

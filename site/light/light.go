@@ -73,6 +73,8 @@ type Obstacle struct {
 	At                 Point        // tree: the stem
 	ClearStemM, CrownM float64      // tree: height of the lowest leaves; crown diameter
 	Leaf               Leaf         // tree
+	Genus              string       // tree: botanical name, which then tells Leaf as well; empty: unknown
+	StemCM             float64      // tree: diameter of the stem at breast height; 0: unknown
 	MonthTransmittance *[12]float64 // tree: instead of Leaf, share let through by month
 }
 

@@ -63,14 +63,18 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 // assumptions says what the trace took for granted of this scene.
 func (s Scene) assumptions() []string {
 	var walls, broad, pines bool
+	known := map[Genus]bool{}
+	var notes []string
 	for _, o := range s.Obstacles {
 		walls = walls || (o.Kind == Solid || o.Kind == Gable) && o.Albedo == nil
-		if o.Kind == Tree && o.MonthTransmittance == nil {
+		if g, ok := FindGenus(o.Genus); ok && o.MonthTransmittance == nil && !known[g] {
+			known[g] = true
+			notes = append(notes, fmt.Sprintf("a crown of %s is taken to let %.0f %% of the light through in leaf and %.0f %% in winter", g.English, 100*g.On, 100*g.Off))
+		} else if o.Kind == Tree && o.Genus == "" && o.MonthTransmittance == nil {
 			pines = pines || o.Leaf == Evergreen
 			broad = broad || o.Leaf != Evergreen
 		}
 	}
-	var notes []string
 	if walls {
 		notes = append(notes, fmt.Sprintf("walls are taken to throw back %.0f %% of the light that falls on them", 100*wallAlbedo))
 	}
