@@ -93,21 +93,21 @@ func leafDates(year [365]float64, coldest int) (on, off float64) {
 
 // exposure is what sets a zone's ground and sward apart from the open.
 func exposure(z light.Zone, openDLI [12]float64, soil ground.Soil, irrigated bool) weather.Exposure {
-	e := weather.Exposure{
-		DLI:           z.Light.DLI,
-		FieldCapacity: soil.FieldCapacity,
-		WiltingPoint:  soil.WiltingPoint,
-		Saturation:    soil.Saturation,
-		RootDepthM:    max(leastRootDepthM, min(rootDepthM, soil.DepthCM/100+rootBelowM)),
-		DrainMMD:      soil.DrainMMD,
-		Irrigated:     irrigated,
-	}
+	e := onSoil(weather.Exposure{DLI: z.Light.DLI, Irrigated: irrigated}, soil)
 	for m := range e.OpenShare {
 		e.OpenShare[m] = 1
 		if openDLI[m] > 0 {
 			e.OpenShare[m] = min(1, z.Light.DLI[m]/openDLI[m])
 		}
 	}
+	return e
+}
+
+// onSoil is an exposure on the soil given.
+func onSoil(e weather.Exposure, soil ground.Soil) weather.Exposure {
+	e.FieldCapacity, e.WiltingPoint, e.Saturation = soil.FieldCapacity, soil.WiltingPoint, soil.Saturation
+	e.RootDepthM = max(leastRootDepthM, min(rootDepthM, soil.DepthCM/100+rootBelowM))
+	e.DrainMMD = soil.DrainMMD
 	return e
 }
 

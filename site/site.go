@@ -65,4 +65,5 @@ type Zone struct {
 	light.Zone
 	Days  *weather.Days
 	Years []weather.Year
+	First []weather.Year // the same years for a lawn in its first growing season, where it is watered through that alone; nil: as any other
 }

@@ -89,10 +89,6 @@ const (
 	// the wet takes half of what it can take.
 	wetHalfShare = 0.25
 	wetSteepness = 2
-	// poorDrainageShare is the least share of the season that very poorly
-	// drained ground is wet, whatever the rain brings: the water comes from
-	// below (USDA: at or near the surface for much of the growing season).
-	poorDrainageShare = 0.8
 
 	// airHalf is the stillness that halves the fit of a grass with no resistance
 	// (inferred: fine fescue fades in the wet shade of western Oregon, and holds
@@ -238,14 +234,9 @@ func WarmthFit(t *Traits, y *weather.Year) float64 {
 	return logistic((y.HotMeanC - t[WarmthC]) / warmthSpreadC)
 }
 
-// WetShare is the share of the growing season in which the ground is wet: as
-// the year's rain made it, or as its drainage class keeps it, whichever is more.
+// WetShare is the share of a growing season in which the ground is wet.
 func WetShare(y *weather.Year, s *ground.Soil) float64 {
-	rain := 0.0
-	if y.GrowingDays > 0 {
-		rain = y.WetDays / y.GrowingDays
-	}
-	return clamp01(math.Max(rain, poorDrainageShare*s.Wetness*s.Wetness))
+	return s.WetShare(y.WetDays, y.GrowingDays)
 }
 
 // WetSurvival is what ground wet for a share of the growing season leaves.

@@ -121,62 +121,83 @@ func (s *Series) grassDays() []grassDay {
 // Meet follows the ground and the sward of one zone through the series.
 func (s *Series) Meet(e Exposure) *Days {
 	size := s.Years * 365
-	v := make([]float32, 10*size)
-	take := func() []float32 {
-		part := v[:size:size]
-		v = v[size:]
-		return part
+	take := arrays(3, size)
+	d := &Days{Series: s, SoilC: take(), CrownC: take(), ET0MM: take()}
+	share := linear(e.OpenShare)
+	soil := s.Normals.MeanC[0]
+	// The last year is run first and thrown away, so that the first starts with
+	// the soil of a year before it.
+	for t := -365; t < size; t++ {
+		i := (t + size) % size
+		day := i % 365
+		lo, hi := float64(s.MinC[i]), float64(s.MaxC[i])
+		soil = soilNext(soil, surfaceC(lo, hi, float64(s.GlobalMJ[i])*share[day]), float64(s.SnowCM[i]))
+		if t < 0 {
+			continue
+		}
+		d.SoilC[i] = float32(soil)
+		d.CrownC[i] = float32(crownMinC(lo, float64(s.SnowCM[i])+swardShelterCM))
+		d.ET0MM[i] = float32(s.grass[i].at(share[day]))
 	}
-	d := &Days{
-		Series: s, Exposure: e,
-		SoilC: take(), CrownC: take(), ET0MM: take(), Moisture: take(), Surface: take(),
-		Wet: take(), WaterMM: take(), Growth: take(), Warm: take(), IceMM: take(),
-	}
+	d.ground(e)
+	return d
+}
+
+// On is the same zone in the same weather on other ground, or watered: of the
+// exposure only the light must be the same.
+func (d *Days) On(e Exposure) *Days {
+	k := &Days{Series: d.Series, SoilC: d.SoilC, CrownC: d.CrownC, ET0MM: d.ET0MM}
+	k.ground(e)
+	return k
+}
+
+// ground follows what the ground makes of the zone's weather: its water, its ice and
+// what the sward can grow of it.
+func (d *Days) ground(e Exposure) {
+	s, size := d.Series, len(d.MeanC)
+	take := arrays(7, size)
+	d.Exposure = e
+	d.Moisture, d.Surface, d.Wet, d.WaterMM, d.IceMM, d.Growth, d.Warm = take(), take(), take(), take(), take(), take(), take()
 	w := newWater(e)
 	var growthLight [12]float64
 	for m, dli := range e.DLI {
 		growthLight[m] = LightFactor(dli)
 	}
-	light, share := linear(growthLight), linear(e.OpenShare)
-	soil := s.Normals.MeanC[0]
-	ice := 0.0
-	snowBefore := 0.0
-	// The last year is run first and thrown away, so that the first starts with
-	// the soil and the water of a year before it.
+	light := linear(growthLight)
+	ice, snowBefore := 0.0, 0.0
+	// As above, the last year is run first and thrown away.
 	for t := -365; t < size; t++ {
-		i := t
-		if t < 0 {
-			i += size
-		}
-		day := i % 365
-		mean, lo, hi := float64(s.MeanC[i]), float64(s.MinC[i]), float64(s.MaxC[i])
-		rs, snowCM, snowMM := float64(s.GlobalMJ[i]), float64(s.SnowCM[i]), float64(s.SnowMM[i])
+		i := (t + size) % size
+		snowCM, snowMM := float64(s.SnowCM[i]), float64(s.SnowMM[i])
 		water := max(0, float64(s.RainMM[i])+snowBefore-snowMM)
 		snowBefore = snowMM
 
-		soil = soilNext(soil, surfaceC(lo, hi, rs*share[day]), snowCM)
-		ice = iceNext(ice, water, mean, soil, snowCM)
-		grass := &s.grass[i]
-		et0 := grass.at(share[day])
-		w.day(water, et0)
+		ice = iceNext(ice, water*(1-e.Sheds), float64(s.MeanC[i]), float64(d.SoilC[i]), snowCM)
+		w.day(water, float64(d.ET0MM[i]))
 		if t < 0 {
 			continue
 		}
-		d.SoilC[i] = float32(soil)
-		d.CrownC[i] = float32(crownMinC(lo, snowCM+swardShelterCM))
-		d.ET0MM[i] = float32(et0)
 		d.Moisture[i] = float32(w.moisture())
 		d.Surface[i] = float32(w.surface / w.surfaceFull)
 		d.Wet[i] = float32(w.wet)
 		d.WaterMM[i] = float32(w.given)
 		d.IceMM[i] = float32(ice)
 		if snowCM < 1 {
-			left := w.stress * light[day]
-			d.Growth[i] = float32(grass.cool * left)
-			d.Warm[i] = float32(grass.warm * left)
+			left := w.stress * light[i%365]
+			d.Growth[i] = float32(s.grass[i].cool * left)
+			d.Warm[i] = float32(s.grass[i].warm * left)
 		}
 	}
-	return d
+}
+
+// arrays gives so many arrays of a size, one after the other, out of one piece of memory.
+func arrays(n, size int) func() []float32 {
+	v := make([]float32, n*size)
+	return func() []float32 {
+		part := v[:size:size]
+		v = v[size:]
+		return part
+	}
 }
 
 // Ice: rain or melt that comes on to frozen ground with little snow and freezes

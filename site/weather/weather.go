@@ -57,6 +57,7 @@ type Exposure struct {
 	FieldCapacity, WiltingPoint, Saturation float64     // of the rootzone, volume fractions
 	RootDepthM                              float64
 	DrainMMD                                float64 // what the ground below takes away at field saturation, mm a day
+	Sheds                                   float64 // of the water that comes on frozen ground, the share that doesn't stay there to freeze, over ordinary ground
 	Irrigated                               bool
 }
 
