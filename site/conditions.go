@@ -49,7 +49,7 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	c.Weather = series.Summary()
 
 	c.Sky = sky(series, mj)
-	if c.Field, err = s.field(ctx, c.Normals, c.Sky); err != nil {
+	if c.Field, err = s.LightWithin(ctx, c.Normals, c.Sky, light.MostCells); err != nil {
 		return nil, err
 	}
 	c.Assumptions = append(c.Assumptions, c.Field.Notes...)
@@ -118,18 +118,6 @@ func (c *Conditions) climate(stations weather.Stations) error {
 		}
 	}
 	return nil
-}
-
-// field works out the light: from the obstacles, from what was seen, or both.
-func (s Survey) field(ctx context.Context, n weather.Normals, sky light.Sky) (light.Field, error) {
-	if len(s.Lawn.Parts) == 0 {
-		return light.Stated(s.Light, s.Place.LatitudeDeg, sky, s.Lawn.AreaM2), nil
-	}
-	f, err := light.Trace(ctx, s.Scene(n), sky)
-	if err != nil {
-		return light.Field{}, err
-	}
-	return f.Corrected(s.Light, s.Place.LatitudeDeg, sky), nil
 }
 
 // Scene is the geometry of the lawn for the light room.

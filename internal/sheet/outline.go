@@ -68,14 +68,20 @@ type walker struct {
 	row    int            // line of text[at]
 	tables map[string]int // tables so far of each array of tables
 	fault  *Fault
+	places *places // noted as well where a text is to be changed
 }
 
 // scan walks a text. It refuses nesting and keys beyond all sense, which would
 // cost the decoder stack and memory.
 func scan(text []byte) (outline, *Fault) {
+	return walk(text, nil)
+}
+
+// walk is scan that notes places too.
+func walk(text []byte, places *places) (outline, *Fault) {
 	w := walker{
 		outline: outline{line: map[string]int{}, keyOnLine: map[int]string{}},
-		text:    text, row: 1, tables: map[string]int{},
+		text:    text, row: 1, tables: map[string]int{}, places: places,
 	}
 	head := ""
 	for w.fault == nil {
@@ -83,12 +89,16 @@ func scan(text []byte) (outline, *Fault) {
 		if w.at >= len(w.text) {
 			break
 		}
+		from := w.at
 		if w.peek() == '[' {
 			head = w.head()
+			w.restOfLine()
+			places.head(head, from, w.at)
 		} else {
 			w.pair(head, 0)
+			w.restOfLine()
+			places.line(w.at)
 		}
-		w.restOfLine()
 	}
 	return w.outline, w.fault
 }
@@ -200,7 +210,7 @@ func (w *walker) tooDeep() {
 
 // pair reads key = value; depth counts the values around it.
 func (w *walker) pair(under string, depth int) {
-	row := w.row
+	row, from := w.row, w.at
 	path := under
 	for _, p := range w.key() {
 		path = join(path, p)
@@ -209,6 +219,7 @@ func (w *walker) pair(under string, depth int) {
 	if depth == 0 && path != under {
 		w.keyOnLine[row] = path
 	}
+	w.places.key(path, from, depth > 0)
 	w.blank(false)
 	if w.fault == nil && w.take('=') {
 		w.blank(false)
@@ -221,6 +232,8 @@ func (w *walker) value(path string, depth int) {
 		w.tooDeep()
 		return
 	}
+	from := w.at
+	defer func() { w.places.value(path, from, from+len(bytes.TrimRight(w.text[from:w.at], " \t\r"))) }()
 	switch w.peek() {
 	case '"', '\'':
 		w.quoted()

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -12,6 +13,7 @@ import (
 
 // Number reads a number from lo to hi, both included.
 func (s *Sheet) Number(key string, lo, hi float64) (float64, bool) {
+	s.askNumber(key, OneNumber, lo, hi)
 	v, ok := s.value(key)
 	if !ok {
 		return 0, false
@@ -67,6 +69,7 @@ func (s *Sheet) number(at string, v any, lo, hi float64) (float64, bool) {
 
 // Numbers reads an array of at least one number.
 func (s *Sheet) Numbers(key string, lo, hi float64) ([]float64, bool) {
+	s.askNumber(key, SomeNumbers, lo, hi)
 	v, ok := s.value(key)
 	if !ok {
 		return nil, false
@@ -86,6 +89,7 @@ func (s *Sheet) Numbers(key string, lo, hi float64) ([]float64, bool) {
 
 // Months reads twelve numbers, January first; nil when there are none.
 func (s *Sheet) Months(key string, lo, hi float64) *[12]float64 {
+	s.askNumber(key, TwelveMonth, lo, hi)
 	v, ok := s.value(key)
 	if !ok {
 		return nil
@@ -125,6 +129,7 @@ type Pair [2]float64
 
 // Pair reads [a, b], both from lo to hi.
 func (s *Sheet) Pair(key string, lo, hi float64) (Pair, bool) {
+	s.askNumber(key, OnePair, lo, hi)
 	v, ok := s.value(key)
 	if !ok {
 		return Pair{}, false
@@ -135,6 +140,7 @@ func (s *Sheet) Pair(key string, lo, hi float64) (Pair, bool) {
 // Pairs reads [[a, b], …] of at least least pairs, called what in the plural;
 // lo and hi bound a and b.
 func (s *Sheet) Pairs(key, what string, least int, lo, hi [2]float64) ([]Pair, bool) {
+	s.ask(key, Ask{Kind: SomePairs, Lo: lo, Hi: hi})
 	v, ok := s.value(key)
 	if !ok {
 		return nil, false
@@ -181,6 +187,7 @@ func (s *Sheet) pair(at string, v any, lo, hi [2]float64) (Pair, bool) {
 
 // Text reads one line of text.
 func (s *Sheet) Text(key string) (string, bool) {
+	s.ask(key, Ask{Kind: OneText})
 	v, ok := s.value(key)
 	if !ok {
 		return "", false
@@ -206,10 +213,11 @@ func (s *Sheet) Text(key string) (string, bool) {
 
 // Choice reads one of the allowed words.
 func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
-	words := make([]string, len(allowed))
+	plain, words := make([]string, len(allowed)), make([]string, len(allowed))
 	for i, a := range allowed {
-		words[i] = strconv.Quote(string(a))
+		plain[i], words[i] = string(a), strconv.Quote(string(a))
 	}
+	s.ask(key, Ask{Kind: OneWord, Words: plain})
 	v, ok := s.value(key)
 	if !ok {
 		return "", false
@@ -219,12 +227,8 @@ func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
 		s.Faultf(key, "needs %s, is %s", oneOf(words), show(v))
 		return "", false
 	}
-	plain := make([]string, len(allowed))
-	for i, a := range allowed {
-		if t == string(a) {
-			return a, true
-		}
-		plain[i] = string(a)
+	if i := slices.Index(plain, t); i >= 0 {
+		return allowed[i], true
 	}
 	hint := ""
 	if n := Nearest(t, plain); n != "" && len(plain) > 4 {
@@ -236,6 +240,7 @@ func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
 
 // Flag reads true or false.
 func (s *Sheet) Flag(key string) (value, given bool) {
+	s.ask(key, Ask{Kind: YesOrNo})
 	v, ok := s.value(key)
 	if !ok {
 		return false, false
@@ -252,6 +257,7 @@ const firstYear, lastYear = 1900, 2199
 
 // Date reads a day; nil when there is none.
 func (s *Sheet) Date(key string) *time.Time {
+	s.ask(key, Ask{Kind: OneDay})
 	v, ok := s.value(key)
 	if !ok {
 		return nil

@@ -40,6 +40,7 @@ type book struct {
 	faults  Faults
 	sheets  []*Sheet
 	assumed []string
+	asks    []Ask
 }
 
 // Sheet is one table of a text. A table that is not in the text reads as an
@@ -183,6 +184,7 @@ func (s *Sheet) AtMostOne(keys ...string) {
 
 // Table opens the table under a key, the same sheet each time.
 func (s *Sheet) Table(key string) *Sheet {
+	s.ask(key, Ask{Kind: OneTable})
 	for _, open := range s.book.sheets {
 		if open.path == s.pathOf(key) {
 			return open
@@ -209,6 +211,7 @@ func (s *Sheet) Table(key string) *Sheet {
 
 // Tables opens each table of an array of tables.
 func (s *Sheet) Tables(key string) []*Sheet {
+	s.ask(key, Ask{Kind: SomeTables})
 	v, ok := s.value(key)
 	if !ok {
 		return nil
@@ -245,6 +248,7 @@ func (s *Sheet) Tables(key string) []*Sheet {
 
 // Keys gives every key of the table, sorted, and counts each as known.
 func (s *Sheet) Keys() []string {
+	s.ask("", Ask{Kind: AnyKeys})
 	keys := make([]string, 0, len(s.table))
 	for k := range s.table {
 		keys = append(keys, k)

@@ -5,19 +5,19 @@ import (
 )
 
 // cellSizes are the sides a cell may have, metres; the first with which the lawn
-// has at most mostCells is taken.
+// has no more cells than are wanted is taken.
 var cellSizes = []float64{0.25, 0.5, 1, 2, 4, 8, 16, 32, 64, 128}
 
-// mostCells keeps a whole garden within a second or two.
-const mostCells = 4000
+// MostCells keeps a whole garden within a second or two.
+const MostCells = 4000
 
-func cellSide(areaM2 float64) float64 {
+func cellSide(areaM2 float64, most int) float64 {
 	for _, side := range cellSizes {
-		if areaM2/(side*side) <= mostCells {
+		if areaM2/(side*side) <= float64(most) {
 			return side
 		}
 	}
-	return math.Sqrt(areaM2 / mostCells)
+	return math.Sqrt(areaM2 / float64(most))
 }
 
 // cells cuts the lawn into squares along the plan's axes, counted from the left

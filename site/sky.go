@@ -1,0 +1,32 @@
+package site
+
+import (
+	"context"
+
+	"swardwright/site/light"
+	"swardwright/site/weather"
+)
+
+// Sky is the average sky over the place and the climate normals it comes from. It depends
+// on the pages [place] and [climate] alone, so that a lawn can be redrawn under it.
+func (s Survey) Sky(tables Tables, opt Options) (weather.Normals, light.Sky, error) {
+	c := &Conditions{Survey: s}
+	if err := c.climate(tables.Stations); err != nil {
+		return weather.Normals{}, light.Sky{}, err
+	}
+	mj, _ := tables.Stations.Radiation(c.Normals)
+	return c.Normals, sky(weather.Generate(c.Normals, mj, opt.Years, opt.Seed), mj), nil
+}
+
+// LightWithin is the light of the lawn under a sky, in at most about most cells: from the
+// obstacles, from what was seen, or both.
+func (s Survey) LightWithin(ctx context.Context, n weather.Normals, sky light.Sky, most int) (light.Field, error) {
+	if len(s.Lawn.Parts) == 0 {
+		return light.Stated(s.Light, s.Place.LatitudeDeg, sky, s.Lawn.AreaM2), nil
+	}
+	f, err := light.TraceWithin(ctx, s.Scene(n), sky, most)
+	if err != nil {
+		return light.Field{}, err
+	}
+	return f.Corrected(s.Light, s.Place.LatitudeDeg, sky), nil
+}
