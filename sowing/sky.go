@@ -8,5 +8,5 @@ import (
 
 // Sky is the average sky over the lawn of a survey, the same that a plan of it goes by.
 func Sky(t Tables, s site.Survey) (weather.Normals, light.Sky, error) {
-	return s.Sky(site.Tables{Stations: t.Stations}, site.Options{Years: syntheticYears, Seed: Brief{Site: s}.seed()})
+	return s.Sky(site.Tables{Stations: t.Stations}, site.Options{Years: syntheticYears, Seed: seed})
 }

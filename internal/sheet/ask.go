@@ -84,4 +84,3 @@ func Asks(read func(*Sheet)) []Ask {
 		text += more
 	}
 }
-

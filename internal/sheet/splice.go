@@ -689,4 +689,3 @@ func quote(s string) string {
 	}
 	return b.String() + `"`
 }
-
