@@ -471,12 +471,20 @@ func bagOf(b order.Bag, currency string) jsonBag {
 	return jsonBag{b.Lot, b.SpeciesID, b.KG, b.Count, money.Amount{Minor: b.PriceMinor, Currency: currency}.String()}
 }
 
+// spanOf is the two ends of a span; null where what it is of never comes.
+func spanOf(s *dates.Span) []float64 {
+	if s == nil {
+		return nil
+	}
+	return []float64{round(s.P10, 0), round(s.P90, 0)}
+}
+
 func windowOf(w dates.Window) jsonWindow {
 	return jsonWindow{
 		Kind: string(w.Kind), Opens: day(w.Opens), Closes: day(w.Closes), Best: day(w.Best), Success: round(w.Success, 3),
-		EmergenceDays: []float64{round(w.EmergenceDays.P10, 0), round(w.EmergenceDays.P90, 0)},
-		FirstMowDays:  []float64{round(w.FirstMowDays.P10, 0), round(w.FirstMowDays.P90, 0)},
-		Met:           w.Met,
+		EmergenceDays: spanOf(w.EmergenceDays),
+		FirstMowDays:  spanOf(w.FirstMowDays),
+		Met:           w.Allowed,
 	}
 }
 

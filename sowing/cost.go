@@ -154,7 +154,7 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 		}
 		return p.bill(order.Cheapest(want), list.Currency)
 	}
-	j.Sowing = &money.Start{Usable: p.Dates.UsableFrom, Success: p.sowingSuccess(), Cuts: p.cuts(p.Dates.FirstMow, p.Dates.UsableFrom)}
+	j.Sowing = &money.Start{Usable: orNone(p.Dates.UsableFrom), Success: p.sowingSuccess(), Cuts: p.cuts(orNone(p.Dates.FirstMow), orNone(p.Dates.UsableFrom))}
 	wet := 0
 	for _, w := range p.Dates.Watering {
 		j.Sowing.WaterMM += w.MeanMM
@@ -165,10 +165,10 @@ func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
 	}
 	j.Sowing.Waterings = wet * wateringsAWeek
 	j.Overseed = p.Brief.Job.Kind == Overseed
-	if j.Overseed || p.Dates.TurfOn.IsZero() {
+	if j.Overseed || p.Dates.TurfOn == nil {
 		return j, nil
 	}
-	j.Laying = &money.Start{Usable: p.Dates.TurfUsableFrom, Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom),
+	j.Laying = &money.Start{Usable: orNone(p.Dates.TurfUsableFrom), Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), orNone(p.Dates.TurfUsableFrom)),
 		Success: p.Dates.TurfSuccess, WaterMM: turfFirstMM, DryMM: turfFirstMM + turfDays*turfDailyMM, Waterings: turfDays}
 	if len(p.Dates.Watering) == 0 { // nothing is known of the rain: half of the days are dry
 		j.Laying.WaterMM += turfDays * turfDailyMM / 2
@@ -213,7 +213,7 @@ func (p Plan) sowingSuccess() float64 {
 	if len(p.Dates.Components) == 0 {
 		return 0
 	}
-	return slices.MinFunc(p.Dates.Components, func(a, b dates.Component) int { return cmp.Compare(a.Success, b.Success) }).Success
+	return slices.MinFunc(p.Dates.Components, func(a, b dates.Part) int { return cmp.Compare(a.Success, b.Success) }).Success
 }
 
 // quantities are the ground work and materials on a share of the lawn. What is

@@ -38,7 +38,7 @@ func pricedPlan() Plan {
 		{SpeciesID: rye.ID, GM2: 10, TotalG: 900, PLS: 0.768}, {SpeciesID: red.ID, GM2: 20, TotalG: 1800, PLS: 0.675}}}
 	p.Bed.Materials = []bed.Material{{Item: "topsoil", Quantity: 12, Unit: "m3", PriceKey: "topsoil_per_m3", For: "to make up the depth"}, {Item: "spoil"}}
 	p.Bed.Steps = []bed.Step{{Title: "Wait"}, {Title: "Rake", OutputKey: "rake_m2_per_hour", Quantity: 100, Unit: "m2", DaysBefore: 2}, {Title: "Sow", OutputKey: "sow_m2_per_hour", Quantity: 100, Unit: "m2"}}
-	p.Dates = dates.Dates{SowOn: day(4, 28), FirstMow: day(6, 8), UsableFrom: day(7, 20), TurfOn: day(4, 20), TurfUsableFrom: day(5, 18), TurfSuccess: 0.97,
+	p.Dates = dates.Dates{SowOn: day(4, 28), FirstMow: new(day(6, 8)), UsableFrom: new(day(7, 20)), TurfOn: new(day(4, 20)), TurfUsableFrom: new(day(5, 18)), TurfSuccess: 0.97,
 		Windows: []dates.Window{{BestSuccess: 0.9}}, Watering: []dates.Week{{Number: 1, MeanMM: 10, DryMM: 18}, {Number: 2, MeanMM: 8, DryMM: 16}, {Number: 3}, {Number: 4, MeanMM: 6, DryMM: 14}}}
 	p.Brief.Stock = mix.Stock{
 		Lots:     []mix.Lot{{Species: rye, Name: "lot 7", PurityPercent: 98, GerminationPercent: 92, PricePerKG: "4.00", BagKG: []float64{1}}},

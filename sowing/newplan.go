@@ -7,6 +7,7 @@ import (
 
 	"golang.org/x/text/language"
 
+	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/light"
@@ -65,7 +66,7 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 	}
 	task := b.task()
 	largest := p.largestZone()
-	task.SowDay = when.BestDay(p.leaders(largest), largest)
+	task.SowDay = sowDay(when.Zone(largest).Sow(p.leaders(largest)), p.limits())
 	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.Species, b.Use, b.Stock, task); err != nil {
 		return Plan{}, err
 	}
@@ -76,7 +77,7 @@ func NewPlan(ctx context.Context, b Brief) (Plan, error) {
 		return Plan{}, err
 	}
 	if p.Choice.Mixture != nil {
-		p.Dates = when.For(p.shares())
+		p.Dates = when.For(p.shares(), p.limits(), b.Job.NeededBy)
 		p.Rate = p.seedRate()
 		p.Bed = p.bed(false)
 		want, err := p.wantOrder(prices, p.Rate.SownM2)
@@ -153,11 +154,25 @@ func (b Brief) task() mix.Task {
 	return t
 }
 
-func (p *Plan) wantDates() dates.Want {
+// limits are the days on which the lawn may be sown or laid.
+func (p *Plan) limits() dates.Limits {
 	j := p.Brief.Job
-	return dates.Want{
-		From:      p.Date.AddDate(0, 0, leadDays[j.Kind]),
-		NotBefore: j.NotBefore, NotAfter: j.NotAfter, NeededBy: j.NeededBy,
+	return dates.Limits{From: p.Date.AddDate(0, 0, leadDays[j.Kind]), NotBefore: j.NotBefore, NotAfter: j.NotAfter}
+}
+
+// sowDay is the day of the year (1 to 365) on which a season is best begun, for
+// whoever asks before a day is settled.
+func sowDay(s dates.Season, l dates.Limits) int {
+	on := s.Pick(l, nil, nil)
+	if on == nil {
+		on = s.Pick(dates.Limits{From: l.From}, nil, nil)
+	}
+	return calendar.DayOf(*on) + 1
+}
+
+func (p *Plan) wantDates() dates.Input {
+	j := p.Brief.Job
+	return dates.Input{
 		Success:     j.Success,
 		Overseed:    j.Kind == Overseed,
 		Watered:     p.Brief.seedbedWatered(),
@@ -195,15 +210,15 @@ func (p *Plan) largestZone() int {
 }
 
 // leaders are the species that lead the matrix in a zone: the sowing day they
-// want in the largest one is the day the mixture is tried for.
-func (p *Plan) leaders(zone int) []string {
-	var ids []string
+// want in the largest one, sown in equal shares, is the day the mixture is tried for.
+func (p *Plan) leaders(zone int) map[string]float64 {
+	shares := map[string]float64{}
 	for _, r := range p.Matrix.Zone(zone) {
-		if r.Species.ForLawns() && len(ids) < leadersForDate {
-			ids = append(ids, r.Species.ID)
+		if r.Species.ForLawns() && len(shares) < leadersForDate {
+			shares[r.Species.ID] = 1
 		}
 	}
-	return ids
+	return shares
 }
 
 // shares of the mixture by species id, adding to 1.

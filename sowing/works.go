@@ -1,6 +1,8 @@
 package sowing
 
 import (
+	"time"
+
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/sowing/bed"
@@ -35,16 +37,25 @@ func (p *Plan) bed(turf bool) bed.Bed {
 	return bed.Plan(w)
 }
 
+// orNone is a date that may never come, as the rooms that have no word for never yet
+// take it.
+func orNone(t *time.Time) time.Time {
+	if t == nil {
+		return time.Time{}
+	}
+	return *t
+}
+
 // year plans the care of what is sown or laid.
 func (p *Plan) year(prices money.Prices, turf bool) year.Calendar {
 	w := year.Want{
 		Site: p.Site, Use: p.keptUse(), Mixture: p.Choice.Mixture,
-		SowOn: p.Dates.SowOn, FirstMow: p.Dates.FirstMow, UsableFrom: p.Dates.UsableFrom,
+		SowOn: p.Dates.SowOn, FirstMow: orNone(p.Dates.FirstMow), UsableFrom: orNone(p.Dates.UsableFrom),
 		Old: p.Brief.Job.Kind == Overseed || p.Brief.Job.Kind == Renovate,
 	}
 	if turf {
 		w.Turf = true
-		w.SowOn, w.FirstMow, w.UsableFrom = p.Dates.TurfOn, p.Dates.TurfOn.AddDate(0, 0, turfMowDays), p.Dates.TurfUsableFrom
+		w.SowOn, w.FirstMow, w.UsableFrom = *p.Dates.TurfOn, p.Dates.TurfOn.AddDate(0, 0, turfMowDays), orNone(p.Dates.TurfUsableFrom)
 	}
 	for _, x := range p.Dates.Watering {
 		w.Watering = append(w.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})

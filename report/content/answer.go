@@ -143,12 +143,12 @@ func (w *writer) keyFigures() []Fact {
 		}
 		facts = append(facts, Fact{"Sow about", f.DateShort(d.SowOn), note})
 	}
-	if !p.Dates.UsableFrom.IsZero() {
+	if p.Dates.UsableFrom != nil {
 		note := ""
-		if !p.Dates.FirstMow.IsZero() {
-			note = "first cut about " + f.DayMonth(p.Dates.FirstMow)
+		if p.Dates.FirstMow != nil {
+			note = "first cut about " + f.DayMonth(*p.Dates.FirstMow)
 		}
-		facts = append(facts, Fact{"Bears use from", f.DateShort(p.Dates.UsableFrom), note})
+		facts = append(facts, Fact{"Bears use from", f.DateShort(*p.Dates.UsableFrom), note})
 	}
 	if c := p.Choice; c.Attainable != "" {
 		note := f.Percent(c.Mixture.CoverExpected) + " cover, " + f.Percent(c.Mixture.CoverBadYear) + " in bad years"

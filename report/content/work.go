@@ -12,8 +12,8 @@ import (
 	"swardwright/sowing/year"
 )
 
-func (w *writer) days(s dates.Span) string {
-	if s.P90 <= 0 {
+func (w *writer) days(s *dates.Span) string {
+	if s == nil {
 		return ""
 	}
 	return w.f.Span(s.P10, s.P90, 0) + "\u00a0days"
@@ -33,12 +33,12 @@ func (w *writer) dates(b *builder) {
 		name := say.Capital(string(x.Kind))
 		if i == d.Chosen {
 			name += " (chosen)"
-		} else if !x.Met {
+		} else if !x.Allowed {
 			name += " (outside the dates given)"
 		}
 		water := ""
-		if x.WaterMM.P90 > 0 {
-			water = f.Range(f.Depth(x.WaterMM.P10), f.Depth(x.WaterMM.P90))
+		if i == d.Chosen && d.WaterMM != nil {
+			water = f.Range(f.Depth(d.WaterMM.P10), f.Depth(d.WaterMM.P90))
 		}
 		t.Rows = append(t.Rows, row(name, f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success), w.days(x.EmergenceDays), w.days(x.FirstMowDays), water))
 		if reasons := nonEmpty(x.OpensBecause, x.ClosesBecause); len(reasons) > 0 {

@@ -182,21 +182,21 @@ func dateLanes(s *sowing.Plan, f form.Form) []lane {
 			on := func(days float64) time.Time { return dates.SowOn.Add(time.Duration(math.Round(days)) * day) }
 			return bar{from: on(p10), to: on(p90), tick: on(p50), look: look{tint(Green, 0.5), Plain}, text: f.Range(f.DayMonth(on(p10)), f.DayMonth(on(p90)))}
 		}
-		if w.EmergenceDays.P90 > 0 {
+		if w.EmergenceDays != nil {
 			add("up", span(w.EmergenceDays.P10, w.EmergenceDays.P50, w.EmergenceDays.P90))
 		}
-		if w.FirstMowDays.P90 > 0 {
+		if w.FirstMowDays != nil {
 			add("first cut", span(w.FirstMowDays.P10, w.FirstMowDays.P50, w.FirstMowDays.P90))
 		}
 	}
-	if sowing && dates.Chosen < 0 && !dates.FirstMow.IsZero() {
-		add("first cut", bar{from: dates.FirstMow, to: dates.FirstMow, look: look{tint(Green, 0.5), Plain}, text: f.DayMonth(dates.FirstMow)})
+	if sowing && dates.Chosen < 0 && dates.FirstMow != nil {
+		add("first cut", bar{from: *dates.FirstMow, to: *dates.FirstMow, look: look{tint(Green, 0.5), Plain}, text: f.DayMonth(*dates.FirstMow)})
 	}
-	if !dates.UsableFrom.IsZero() {
-		add("bears use from", bar{from: dates.UsableFrom, to: dates.UsableFrom, look: look{Ink, Plain}, strong: true, text: f.DayMonth(dates.UsableFrom)})
+	if dates.UsableFrom != nil {
+		add("bears use from", bar{from: *dates.UsableFrom, to: *dates.UsableFrom, look: look{Ink, Plain}, strong: true, text: f.DayMonth(*dates.UsableFrom)})
 	}
-	if !dates.TurfOn.IsZero() && !dates.TurfUsableFrom.IsZero() {
-		add("turf: lay, then use", bar{from: dates.TurfOn, to: dates.TurfUsableFrom, look: look{tint(Orange, 0.5), Dotted}, text: f.Range(f.DayMonth(dates.TurfOn), f.DayMonth(dates.TurfUsableFrom))})
+	if dates.TurfOn != nil && dates.TurfUsableFrom != nil {
+		add("turf: lay, then use", bar{from: *dates.TurfOn, to: *dates.TurfUsableFrom, look: look{tint(Orange, 0.5), Dotted}, text: f.Range(f.DayMonth(*dates.TurfOn), f.DayMonth(*dates.TurfUsableFrom))})
 	}
 	for _, kind := range []struct {
 		kind year.Kind

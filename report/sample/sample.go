@@ -251,15 +251,15 @@ func choice(p *sowing.Plan) {
 }
 
 func work(p *sowing.Plan) {
-	p.Dates = dates.Dates{SowOn: day(time.May, 12), Threshold: 0.8, FirstMow: day(time.June, 24), UsableFrom: day(time.August, 6), TurfOn: day(time.April, 20), TurfUsableFrom: day(time.May, 25), TurfSuccess: 0.95,
+	p.Dates = dates.Dates{SowOn: day(time.May, 12), Threshold: 0.8, WaterMM: &dates.Span{P10: 20, P50: 45, P90: 80}, FirstMow: new(day(time.June, 24)), UsableFrom: new(day(time.August, 6)), TurfOn: new(day(time.April, 20)), TurfUsableFrom: new(day(time.May, 25)), TurfSuccess: 0.95,
 		Windows: []dates.Window{
-			{Kind: dates.Spring, Opens: day(time.April, 28), Closes: day(time.May, 30), Best: day(time.May, 12), Success: 0.9, BestSuccess: 0.94, EmergenceDays: dates.Span{P10: 12, P50: 16, P90: 21}, FirstMowDays: dates.Span{P10: 35, P50: 43, P90: 49},
-				OpensBecause: "before it the soil is too cold for even emergence", ClosesBecause: "after it the surface dries too often without watering", Met: true, WaterMM: dates.Span{P10: 20, P50: 45, P90: 80}},
-			{Kind: dates.Autumn, Opens: day(time.July, 28), Closes: day(time.August, 20), Best: day(time.August, 4), Success: 0.84, BestSuccess: 0.88, EmergenceDays: dates.Span{P10: 9, P50: 12, P90: 16}, FirstMowDays: dates.Span{P10: 30, P50: 36, P90: 44},
-				OpensBecause: "before it drought takes the seedlings", ClosesBecause: "after it too little growth is left before winter", Met: true, WaterMM: dates.Span{P10: 15, P50: 30, P90: 55}},
-			{Kind: dates.Dormant, Opens: day(time.November, 10), Closes: day(time.December, 5), Best: day(time.November, 20), Success: 0.8, BestSuccess: 0.82, Met: false},
+			{Kind: dates.Spring, Opens: day(time.April, 28), Closes: day(time.May, 30), Best: day(time.May, 12), Success: 0.9, BestSuccess: 0.94, EmergenceDays: &dates.Span{P10: 12, P50: 16, P90: 21}, FirstMowDays: &dates.Span{P10: 35, P50: 43, P90: 49},
+				OpensBecause: "before it the soil is too cold for even emergence", ClosesBecause: "after it the surface dries too often without watering", Allowed: true},
+			{Kind: dates.Autumn, Opens: day(time.July, 28), Closes: day(time.August, 20), Best: day(time.August, 4), Success: 0.84, BestSuccess: 0.88, EmergenceDays: &dates.Span{P10: 9, P50: 12, P90: 16}, FirstMowDays: &dates.Span{P10: 30, P50: 36, P90: 44},
+				OpensBecause: "before it drought takes the seedlings", ClosesBecause: "after it too little growth is left before winter", Allowed: true},
+			{Kind: dates.Dormant, Opens: day(time.November, 10), Closes: day(time.December, 5), Best: day(time.November, 20), Success: 0.8, BestSuccess: 0.82, Allowed: false},
 		},
-		Components:  []dates.Component{{SpeciesID: grasses[0].ID, EmergenceDays: dates.Span{P10: 11, P50: 14, P90: 19}, FirstMowDays: dates.Span{P10: 34, P50: 41, P90: 48}, Success: 0.95}, {SpeciesID: grasses[1].ID, EmergenceDays: dates.Span{P10: 11, P50: 15, P90: 20}, FirstMowDays: dates.Span{P10: 34, P50: 42, P90: 48}, Success: 0.94}, {SpeciesID: grasses[2].ID, EmergenceDays: dates.Span{P10: 16, P50: 20, P90: 27}, FirstMowDays: dates.Span{P10: 40, P50: 49, P90: 60}, Success: 0.88}},
+		Components:  []dates.Part{{SpeciesID: grasses[0].ID, EmergenceDays: &dates.Span{P10: 11, P50: 14, P90: 19}, FirstMowDays: &dates.Span{P10: 34, P50: 41, P90: 48}, Success: 0.95}, {SpeciesID: grasses[1].ID, EmergenceDays: &dates.Span{P10: 11, P50: 15, P90: 20}, FirstMowDays: &dates.Span{P10: 34, P50: 42, P90: 48}, Success: 0.94}, {SpeciesID: grasses[2].ID, EmergenceDays: &dates.Span{P10: 16, P50: 20, P90: 27}, FirstMowDays: &dates.Span{P10: 40, P50: 49, P90: 60}, Success: 0.88}},
 		TurfWindows: []dates.Window{{Kind: dates.Spring, Opens: day(time.April, 5), Closes: day(time.June, 10), Best: day(time.April, 20), Success: 0.93}},
 		Notes:       []string{"the growing season left after 20 August is too short for the meadow-grass"},
 	}

@@ -258,7 +258,7 @@ func (p *planPage) when() {
 		switch {
 		case i == d.Chosen:
 			mark = "*"
-		case !w.Met:
+		case !w.Allowed:
 			mark = "x"
 		}
 		rows = append(rows, []string{mark, string(w.Kind), p.f.Dates(w.Opens, w.Closes), p.f.Chance(w.Success),
@@ -277,8 +277,8 @@ func (p *planPage) when() {
 			}
 		}
 	}
-	if !d.FirstMow.IsZero() {
-		p.para(fmt.Sprintf("Sown on %s: first cut about %s, in use about %s.", p.f.Date(d.SowOn), p.f.Date(d.FirstMow), p.f.Date(d.UsableFrom)))
+	if d.FirstMow != nil && d.UsableFrom != nil {
+		p.para(fmt.Sprintf("Sown on %s: first cut about %s, in use about %s.", p.f.Date(d.SowOn), p.f.Date(*d.FirstMow), p.f.Date(*d.UsableFrom)))
 	}
 	if d.NeededBy != nil {
 		p.para(fmt.Sprintf("It bears use by %s %s.", p.f.Date(*d.NeededBy), p.f.Chance(d.NeededByChance)))
@@ -287,7 +287,10 @@ func (p *planPage) when() {
 	p.items(d.Notes)
 }
 
-func (p *planPage) span(s dates.Span) string {
+func (p *planPage) span(s *dates.Span) string {
+	if s == nil {
+		return "never"
+	}
 	return p.f.Span(s.P10, s.P90, 0) + " days"
 }
 

@@ -52,7 +52,9 @@ const (
 	idleFree    = 120.0 // days without growth in a winter that ask for no reserves,
 	idleFull    = 150.0 // and so many more that ask for those of a hardy plant
 	tenderC     = -5.0  // LT50 of a grass that has not hardened
-	useShare    = 2.0   // of the growth to first mowing until it bears use
+	useShare    = 2.0   // of the growth to first mowing until a grass has closed over its ground
+	useCover    = 0.75  // of the ground covered, at which it bears use: cover that DIN 18917 asks of a sown lawn handed over
+	realPart    = 0.10  // by weight, of a grass that is mown for as soon as it is tall enough
 	sproutC     = -8.0  // a crown that cold in the month after emergence kills half the seedlings
 	sproutDays  = 30
 	sproutRange = 3.0
@@ -94,16 +96,19 @@ const (
 
 	// A window holds days within this share of its best; the day to sow is the
 	// first within the nearer share, since each week of delay costs growth.
-	windowShare = 0.88
-	bestShare   = 0.97
-	tieShare    = 0.87 // windows within this share of the best score are ranked by date
-	springSlack = 0.03 // the first day of spring so near the best is taken
-	shortestRun = 5
-	joinDays    = 7
-	smoothDays  = 5    // to either side
-	ripple      = 1.03 // a rise above the trough between two windows that makes them two
-	edgeDays    = 10   // how far outside a window its reason is looked for
-	sampleYears = 20   // looked at to tell a dormant sowing day
+	windowShare   = 0.88
+	bestShare     = 0.97
+	hardlyAny     = 0.02 // share of the years below which something is said never to come
+	secondShare   = 0.6  // of the asked chance that a second choice has at least
+	longestWindow = 300  // days
+	tieShare      = 0.87 // windows within this share of the best score are ranked by date
+	springSlack   = 0.03 // the first day of spring so near the best is taken
+	shortestRun   = 5
+	joinDays      = 7
+	smoothDays    = 5    // to either side
+	ripple        = 1.03 // a rise above the trough between two windows that makes them two
+	edgeDays      = 10   // how far outside a window its reason is looked for
+	sampleYears   = 20   // looked at to tell a dormant sowing day
 	// Summer, in days before and after the warmest of the mean year.
 	summerBefore = 30
 	summerAfter  = 20

@@ -1,11 +1,17 @@
-// Package dates finds when to sow: for every possible sowing day, in how many
-// of the synthetic years emergence, first mowing and hardening before winter
-// succeed.
+// Package dates finds when to sow seed and when to lay turf: for every day of the
+// year, in how many of the synthetic years a sowing begun on it comes through, when
+// it is up, first cut and in use, and what goes wrong.
+//
+// A Table follows the ground of one lawn through the years. Table.Sow and Table.Lay
+// make a Season of it: the fate of one mixture, or of turf, by day of the year. A
+// Season answers what a plan asks: the windows, what comes of one day, the chance to
+// bear use by a date. Days of the year are those of package calendar; a date that
+// never comes is nil.
 package dates
 
 import "time"
 
-// Kind is a sowing season.
+// Kind is a season of work.
 type Kind string
 
 // The kinds of window.
@@ -19,28 +25,42 @@ const (
 // Span is a range that holds 8 years in 10: the 10th, 50th and 90th percentile.
 type Span struct{ P10, P50, P90 float64 }
 
-// Window is a run of sowing days that succeed often enough.
+// Limits are the days on which work may begin.
+type Limits struct {
+	From                time.Time // the first day considered; the year after it is searched
+	NotBefore, NotAfter *time.Time
+}
+
+// Window is a run of days on which sowing, or laying turf, succeeds often enough.
 type Window struct {
 	Kind                        Kind
 	Opens, Closes               time.Time
 	Best                        time.Time
 	Latest                      time.Time // last day on or after Closes that still succeeds often enough, though less well
 	Success                     float64   // mean share of years over its days
-	BestSuccess                 float64
-	Score                       float64 // share of seedlings that come through, mean of years, on the best day of it
-	EmergenceDays               Span    // from sowing
-	FirstMowDays                Span
+	BestSuccess                 float64   // on its best day
+	Score                       float64   // share of the seedlings that come through on its best day, mean of years
+	EmergenceDays, FirstMowDays *Span     // from its best day; nil where that never comes, and for what turf has none of
 	OpensBecause, ClosesBecause string
-	Met                         bool // allowed by not_before, not_after and needed_by
-	WaterMM                     Span // irrigation until established
+	Allowed                     bool   // by Limits
+	Wrong                       string // what fails most often, of a second choice
 }
 
-// Component is how one species fares when sown on the chosen day.
-type Component struct {
-	SpeciesID     string
-	EmergenceDays Span
-	FirstMowDays  Span
-	Success       float64
+// Start is what comes of sowing, or of laying turf, on one day.
+type Start struct {
+	On                                   time.Time
+	Success                              float64 // share of years in which it comes through
+	Score                                float64
+	EmergenceDays, FirstMowDays, UseDays *Span // from On, of the years that get there; nil where hardly any does
+	FirstMow, UsableFrom                 *time.Time
+	Parts                                []Part // how each grass fares; none of turf
+}
+
+// Part is how one grass of a mixture fares.
+type Part struct {
+	SpeciesID                   string
+	EmergenceDays, FirstMowDays *Span
+	Success                     float64
 }
 
 // Week is the watering of one week after sowing, litres a square metre.
@@ -49,19 +69,21 @@ type Week struct {
 	MeanMM, DryMM float64 // mean and the dry year in ten
 }
 
-// Dates is the whole answer.
+// Dates is the answer for one mixture, and for turf in its place.
 type Dates struct {
-	SowOn                  time.Time
-	Chosen                 int         // index in Windows; -1: none allowed, SowOn is the best there is
-	Windows                []Window    // best first
-	Threshold              float64     // share of years a sowing day must succeed in
-	Components             []Component // on SowOn
-	FirstMow, UsableFrom   time.Time   // median; zero where no year gets there
-	Watering               []Week
-	TurfWindows            []Window
-	TurfOn, TurfUsableFrom time.Time
-	TurfSuccess            float64
-	NeededBy               *time.Time
-	NeededByChance         float64  // share of years it bears use by then
-	Notes                  []string // what is impossible and why
+	SowOn                time.Time
+	Chosen               int        // index in Windows; -1: none allowed, SowOn is the best there is
+	Windows              []Window   // best first
+	Threshold            float64    // share of years a sowing day must succeed in
+	Components           []Part     // on SowOn
+	FirstMow, UsableFrom *time.Time // median; nil where hardly any year gets there
+	Watering             []Week
+	WaterMM              *Span // over all weeks
+	TurfWindows          []Window
+	TurfOn               *time.Time // nil where turf roots on no day allowed
+	TurfUsableFrom       *time.Time
+	TurfSuccess          float64
+	NeededBy             *time.Time
+	NeededByChance       float64  // share of years it bears use by then
+	Notes                []string // what is impossible and why
 }

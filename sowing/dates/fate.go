@@ -40,19 +40,18 @@ func (f *fate) survival() float64 {
 	return v
 }
 
-// follow works out the fate of a species on every sowing day. The days of
+// trace works out the fate of a species on every sowing day. The days of
 // emergence and first mowing never move back as the sowing moves on, so that
 // one pass finds them all; what befalls the stand after emergence is reckoned
 // once for each day of emergence.
-func (z *zone) follow(index int, s *sown, want Want) {
+func (z *zone) trace(s *sown, input Input) trace {
+	t := trace{up: make([]uint16, z.n), cut: make([]uint16, z.n), stand: make([]uint8, z.n)}
 	germ, grow := z.sums(s)
-	survival := make([]uint8, z.n)
-	var success [365]float32
-	each := 365 / float32(z.n)
 	emerge, mow, last := 0, 0, len(germ)-1
 	f := fate{emerge: -1}
 	stand := 0.0
 	for k := range z.n {
+		t.up[k], t.cut[k] = never, never
 		for target := germ[k] + float32(s.emergeDD); emerge < last && germ[emerge] < target; {
 			emerge++
 		}
@@ -65,36 +64,36 @@ func (z *zone) follow(index int, s *sown, want Want) {
 				mow++
 			}
 			f.emerge, f.mow = emerge, mow
-			stand = z.standing(&f, s, want, grow)
+			stand = z.standing(&f, s, input, grow)
 		}
-		if stand == 0 {
-			continue
-		}
-		v := z.inGround(&f, s, want, germ, k) * stand
-		survival[k] = uint8(255*v + 0.5)
-		if v >= standShare {
-			success[k%365] += each
+		seed := z.inGround(&f, s, input, germ, k)
+		t.stand[k] = uint8(full*seed*stand + 0.5)
+		if f.through[dangerUp] > 0 && emerge-k <= horizon {
+			t.up[k] = uint16(emerge - k)
+			if mow < last && mow-k <= horizon {
+				t.cut[k] = uint16(mow - k)
+			}
 		}
 	}
-	z.survival[index], z.success[index] = survival, success
+	return t
 }
 
 // at works out the fate of one sowing by search.
-func (z *zone) at(s *sown, want Want, k int) fate {
+func (z *zone) at(s *sown, input Input, k int) fate {
 	germ, grow := z.sums(s)
 	emerge := reach(germ, k, s.emergeDD)
 	if emerge >= len(germ)-1 {
 		return fate{emerge: -1, mow: -1}
 	}
 	f := fate{emerge: emerge, mow: reach(grow, emerge, s.mowDD)}
-	z.standing(&f, s, want, grow)
-	z.inGround(&f, s, want, germ, k)
+	z.standing(&f, s, input, grow)
+	z.inGround(&f, s, input, germ, k)
 	return f
 }
 
 // inGround judges the seed of a sowing on day k until it is up, and its seedbed,
 // and returns the product of their shares.
-func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) float64 {
+func (z *zone) inGround(f *fate, s *sown, input Input, germ []float32, k int) float64 {
 	// Seed is lost day by day in warm moist ground, more slowly in dry and
 	// slowest in cold; what has begun to sprout when the deep frost comes dies
 	// of it.
@@ -122,7 +121,7 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 	f.through[dangerUp] = up
 
 	leaves := 1.0
-	if want.LeafFallDay > 0 && int(z.mark[k].fall) < f.mow {
+	if input.LeafFallDay > 0 && int(z.mark[k].fall) < f.mow {
 		leaves = leafShare
 	}
 	f.through[dangerLeaves] = leaves
@@ -130,7 +129,7 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 	// Drought: at the surface while the seedling lives on it, in the rootzone
 	// after that. Watering meets it until the first mowing, but for its lapses.
 	thirst := float64(f.parched - z.parch[max(k, f.emerge-soakDays)])
-	if want.Watered {
+	if input.Watered {
 		thirst *= wateringLapse
 	}
 	thirst += youngDraws * f.later
@@ -141,7 +140,7 @@ func (z *zone) inGround(f *fate, s *sown, want Want, germ []float32, k int) floa
 
 // standing judges the young stand from its emergence on, and returns the product
 // of its shares.
-func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
+func (z *zone) standing(f *fate, s *sown, input Input, grow []float32) float64 {
 	m, last := &z.mark[f.emerge], len(grow)-1
 	f.stirred, f.cold, f.waste = z.stir[f.emerge], z.cold[f.emerge], z.waste[f.emerge]
 	rooted := min(f.emerge+rootDays, last)
@@ -149,7 +148,7 @@ func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
 	if !z.days.Exposure.Irrigated {
 		to := max(rooted, min(f.emerge+dryDays, last))
 		f.later = float64(z.dry[to] - z.dry[rooted])
-		if end := min(f.mow, to); want.Watered && end > rooted && f.later > 0 {
+		if end := min(f.mow, to); input.Watered && end > rooted && f.later > 0 {
 			f.later -= (1 - wateringLapse) * float64(z.dry[end]-z.dry[rooted])
 		}
 	}
@@ -165,7 +164,7 @@ func (z *zone) standing(f *fate, s *sown, want Want, grow []float32) float64 {
 
 	// Bare ground in it, for what comes up in its year's second half.
 	cover := 1.0
-	if rest := min(int(m.rest), last); !want.Overseed && rest-f.emerge < 182 {
+	if rest := min(int(m.rest), last); !input.Overseed && rest-f.emerge < 182 {
 		grown := float64(grow[rest]-grow[f.emerge]) / (coverShare * s.mowDD)
 		cover = bareWinter + (1-bareWinter)*min(1, grown)
 	}

@@ -96,10 +96,10 @@ func TestPublishedWindows(t *testing.T) {
 	for _, a := range published {
 		table := tables[a.station]
 		if table == nil {
-			table = survey(t, open(t, a.station, years), Want{Watered: true})
+			table = survey(t, open(t, a.station, years), Input{Watered: true})
 			tables[a.station] = table
 		}
-		d := table.For(a.mix)
+		d := table.For(a.mix, newYear, nil)
 		ok, ours := a.agrees(d)
 		mark := "-"
 		if ok {

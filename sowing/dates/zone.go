@@ -1,6 +1,8 @@
 package dates
 
 import (
+	"sort"
+
 	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/weather"
@@ -14,6 +16,7 @@ type zone struct {
 	n     int    // days of the series
 	bare  []bool // the ground is free of snow on some day of the week
 	work  []bool // and neither frozen nor waterlogged, so that a seedbed can be made
+	open  []bool // the same on the day itself
 	mark  []mark
 
 	// Running sums; the value at a day is what the days before it add up to.
@@ -26,9 +29,6 @@ type zone struct {
 	cold  []float32 // days too cold for seed in the ground to stir
 	stir  []float32 // the others, so far as they are moist
 	waste []float32 // the days on which it stirs, weighed by how fast it is lost
-
-	survival [][]uint8 // by species: share of seedlings that come through, in 255ths, by sowing day
-	success  [][365]float32
 }
 
 // mark is what lies ahead of a day.
@@ -51,7 +51,7 @@ type germination struct {
 // horizon is how far beyond the series a sowing is followed.
 const horizon = 2 * 365
 
-func newZone(cz *site.Zone, bases []float64, want Want) *zone {
+func newZone(cz *site.Zone, bases []float64, input Input) *zone {
 	d := cz.Days
 	n := len(d.MeanC)
 	z := &zone{share: cz.Share, days: d, n: n}
@@ -67,7 +67,7 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 	}
 	light := z.lightByDay()
 	moist := func(i int) float64 {
-		if want.Watered {
+		if input.Watered {
 			return 1
 		}
 		return clamp01((float64(d.Surface[i]) - dryForSeed) / (moistForSeed - dryForSeed))
@@ -82,7 +82,7 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 			return 0
 		}
 		water := 1.0
-		if !want.Watered {
+		if !input.Watered {
 			water = min(1, float64(d.Moisture[i])+dryBelow)
 		}
 		return light[i%365] * water
@@ -119,20 +119,21 @@ func newZone(cz *site.Zone, bases []float64, want Want) *zone {
 		}
 		return 0
 	})
-	z.bare, z.work = make([]bool, n), make([]bool, n)
+	z.bare, z.work, z.open = make([]bool, n), make([]bool, n), make([]bool, n)
 	nextBare, nextWork := 3*n, 3*n
 	for k := 2*n - 1; k >= 0; k-- {
 		if i := k % n; d.SnowCM[i] < 1 {
 			nextBare = k
 			if d.SoilC[i] > workC && d.Wet[i] < workWet {
 				nextWork = k
+				z.open[i] = true
 			}
 		}
 		if k < n {
 			z.bare[k], z.work[k] = nextBare < k+workDays, nextWork < k+workDays
 		}
 	}
-	z.marks(want)
+	z.marks(input)
 	return z
 }
 
@@ -150,7 +151,7 @@ func (z *zone) lightByDay() (f [365]float64) {
 }
 
 // marks finds the days that decide a young sward's fate.
-func (z *zone) marks(want Want) {
+func (z *zone) marks(input Input) {
 	d, size := z.days, z.n+horizon
 	cold := d.Normals.ColdestDay()
 	z.mark = make([]mark, size+1)
@@ -161,7 +162,7 @@ func (z *zone) marks(want Want) {
 		if day == cold {
 			rest = int32(k)
 		}
-		if want.LeafFallDay > 0 && day == want.LeafFallDay%365 {
+		if input.LeafFallDay > 0 && day == input.LeafFallDay%365 {
 			fall = int32(k)
 		}
 		if d.MinC[i] < weedFrostC || day == cold { // annual weeds die
@@ -233,4 +234,12 @@ func (z *zone) sums(s *sown) (germ, grow []float32) {
 		}
 	}
 	return nil, grow
+}
+
+// reach is the first day by which a running sum has grown by so much since day
+// from; the last day where it never does.
+func reach(sum []float32, from int, by float64) int {
+	goal := sum[from] + float32(by)
+	i := from + sort.Search(len(sum)-from, func(i int) bool { return sum[from+i] >= goal })
+	return min(i, len(sum)-1)
 }

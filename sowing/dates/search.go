@@ -1,0 +1,165 @@
+package dates
+
+import (
+	"cmp"
+	"slices"
+
+	"swardwright/internal/calendar"
+)
+
+// run is a stretch of days of the year about a best one. Days count on and may pass
+// the end of the year.
+type run struct {
+	kind        Kind
+	first, last int
+}
+
+func (r run) holds(day int) bool { return calendar.Since(r.first, day) <= r.last-r.first }
+
+// runs finds the stretches of days that succeed in a share of the years.
+func (s *Season) runs(success float64) []run {
+	if s.parts == nil {
+		return s.plateaus(success)
+	}
+	return merge(s.spring(success, s.peaks(success)))
+}
+
+// smooth is the running mean of the score.
+func (s *Season) smooth() (mean [calendar.Year]float64) {
+	for day := range mean {
+		for w := -smoothDays; w <= smoothDays; w++ {
+			mean[day] += s.Score[calendar.Wrap(day+w)] / (2*smoothDays + 1)
+		}
+	}
+	return mean
+}
+
+// peaks finds the stretches of days that succeed often enough, each about a day that
+// is better than those around it and reaching as far as its neighbours are nearly as
+// good.
+func (s *Season) peaks(success float64) []run {
+	smooth := s.smooth()
+	good := func(day int) bool { return s.Success[calendar.Wrap(day)] >= success }
+	var taken [calendar.Year]bool
+	var runs []run
+	for {
+		peak := -1
+		for day := range smooth {
+			if !taken[day] && good(day) && (peak < 0 || smooth[day] > smooth[peak]) {
+				peak = day
+			}
+		}
+		if peak < 0 {
+			return runs
+		}
+		back, backMeets := slope(&smooth, &taken, peak, -1)
+		on, onMeets := slope(&smooth, &taken, peak, 1)
+		for day := peak - back; day <= peak+on; day++ {
+			taken[calendar.Wrap(day)] = true
+		}
+		if backMeets || onMeets {
+			continue // the shoulder of a better window
+		}
+		near := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= windowShare*smooth[peak] }
+		r := run{first: peak, last: peak}
+		for r.first > peak-back && near(r.first-1) {
+			r.first--
+		}
+		for r.last < peak+on && near(r.last+1) {
+			r.last++
+		}
+		if r.last-r.first+1 < shortestRun {
+			continue
+		}
+		if r.kind = s.kind((r.first + r.last) / 2); s.slept(peak) {
+			r.kind = Dormant
+		}
+		r.first, r.last = r.first+calendar.Year, r.last+calendar.Year
+		runs = append(runs, r)
+	}
+}
+
+// slope goes down from a peak to the trough beside it, or to days that are taken. It
+// tells how far that is, and whether it met days taken with no trough between.
+func slope(smooth *[calendar.Year]float64, taken *[calendar.Year]bool, peak, step int) (reach int, meets bool) {
+	trough := smooth[peak]
+	for reach < calendar.Year {
+		next := calendar.Wrap(peak + step*(reach+1))
+		if taken[next] {
+			return reach, smooth[peak] <= trough*ripple
+		}
+		if smooth[next] > trough*ripple {
+			return reach, false
+		}
+		trough = min(trough, smooth[next])
+		reach++
+	}
+	return reach, false
+}
+
+// merge joins runs of one season that lie close together.
+func merge(runs []run) []run {
+	slices.SortFunc(runs, func(a, b run) int { return cmp.Compare(a.first, b.first) })
+	var out []run
+	for _, r := range runs {
+		if n := len(out); n > 0 && out[n-1].kind == r.kind && r.first-out[n-1].last <= joinDays {
+			out[n-1].last = max(out[n-1].last, r.last)
+			continue
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// spring adds the days of spring that succeed often enough but lie on the slope of a
+// later window: many wish to sow then, to have a lawn that year.
+func (s *Season) spring(success float64, runs []run) []run {
+	cold := s.table.zones[0].days.Normals.ColdestDay()
+	r := run{kind: Spring, first: -1}
+	for day := cold; day < cold+calendar.Half; day++ {
+		of := calendar.Wrap(day)
+		ok := s.Success[of] >= success && s.kind(of) == Spring && !s.slept(of) &&
+			!slices.ContainsFunc(runs, func(r run) bool { return r.holds(of) })
+		switch {
+		case ok && r.first < 0:
+			r.first, r.last = day, day
+		case ok:
+			r.last = day
+		case r.first >= 0 && r.last-r.first+1 < shortestRun:
+			r.first = -1
+		}
+		if r.first >= 0 && !ok {
+			break
+		}
+	}
+	if r.first < 0 || r.last-r.first+1 < shortestRun {
+		return runs
+	}
+	r.first, r.last = r.first+calendar.Year, r.last+calendar.Year
+	return append(runs, r)
+}
+
+// plateaus finds the stretches of days on which turf roots often enough. They begin
+// where the year does not, so that none is cut in two.
+func (s *Season) plateaus(success float64) []run {
+	begin := slices.IndexFunc(s.Success[:], func(v float64) bool { return v < success })
+	if begin < 0 {
+		return []run{{kind: Spring, first: calendar.Year, last: 2*calendar.Year - 1}}
+	}
+	var runs []run
+	for day := begin; day < begin+calendar.Year; day++ {
+		if s.Success[calendar.Wrap(day)] < success {
+			continue
+		}
+		if n := len(runs); n > 0 && day-runs[n-1].last <= joinDays {
+			runs[n-1].last = day
+		} else {
+			runs = append(runs, run{first: day, last: day})
+		}
+	}
+	runs = slices.DeleteFunc(runs, func(r run) bool { return r.last-r.first+1 < shortestRun })
+	for i := range runs {
+		runs[i].kind = s.kind(calendar.Wrap((runs[i].first + runs[i].last) / 2))
+	}
+	return runs
+}

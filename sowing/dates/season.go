@@ -1,0 +1,175 @@
+package dates
+
+import (
+	"math"
+	"time"
+
+	"swardwright/internal/calendar"
+)
+
+// Season is how one mixture, or turf, fares by the day of the year on which it is
+// sown, or laid.
+type Season struct {
+	Success [calendar.Year]float64 // share of years in which it comes through, over the zones
+	Score   [calendar.Year]float64 // share of the seedlings, or of the turf, that comes through, mean of years
+
+	table  *Table
+	parts  []part // none of turf
+	fields []field
+}
+
+// part is one component of the mixture on sowing.
+type part struct {
+	index int // in Table.table
+	share float64
+}
+
+// field is how one zone fares by the day of the series on which work begins. Days
+// are counted from it.
+type field struct {
+	zone         *zone
+	up, cut, use []uint16
+	stand        []uint8 // share that comes through, in 255ths
+	parts        []trace
+}
+
+// trace is the same of one component.
+type trace struct {
+	up, cut []uint16
+	stand   []uint8
+}
+
+// never is a day that does not come.
+const never = math.MaxUint16
+
+// full is a stand of which nothing is lost.
+const full = math.MaxUint8
+
+// chanceOf is the chance that a stand of so many 255ths makes a lawn.
+var chanceOf = func() (chance [full + 1]float64) {
+	for stand := range chance {
+		if float64(stand) >= full*standShare {
+			chance[stand] = 1
+		}
+	}
+	return chance
+}()
+
+// gather sums the fields up by day of the year.
+func (s *Season) gather() {
+	for _, f := range s.fields {
+		each := f.zone.share / float64(s.table.years)
+		for k, stand := range f.stand {
+			day := k % calendar.Year
+			s.Score[day] += each * float64(stand) / full
+			s.Success[day] += each * chanceOf[stand]
+		}
+	}
+	s.Success = capped(s.Success)
+}
+
+// spread is how a number of days is spread over the years.
+type spread struct {
+	weight [horizon + 1]float64 // by number of days
+	total  float64
+}
+
+func (s *spread) add(days uint16, weight float64) {
+	if days <= horizon && weight > 0 {
+		s.weight[days] += weight
+		s.total += weight
+	}
+}
+
+// at is the number of days within which it has come in a share of the years that
+// have it.
+func (s *spread) at(share float64) float64 {
+	left := share * s.total
+	for days, w := range s.weight {
+		if left -= w; left <= 0 && w > 0 {
+			return float64(days)
+		}
+	}
+	return horizon
+}
+
+// span is nil where it hardly comes in any year.
+func (s *spread) span() *Span {
+	if s.total < hardlyAny {
+		return nil
+	}
+	return &Span{s.at(0.1), s.at(0.5), s.at(0.9)}
+}
+
+// years calls a function for every year and zone of a day of the year, with its
+// weight.
+func (s *Season) years(day int, of func(f *field, k int, weight float64)) {
+	for i := range s.fields {
+		f := &s.fields[i]
+		each := f.zone.share / float64(s.table.years)
+		for k := day; k < len(f.stand); k += calendar.Year {
+			of(f, k, each)
+		}
+	}
+}
+
+// On is what comes of beginning on a date.
+func (s *Season) On(date time.Time) Start {
+	day := calendar.DayOf(date)
+	start := Start{On: date, Success: s.Success[day], Score: s.Score[day]}
+	var up, cut, use spread
+	s.years(day, func(f *field, k int, weight float64) {
+		up.add(f.up[k], weight)
+		cut.add(f.cut[k], weight)
+		use.add(f.use[k], weight*chanceOf[f.stand[k]])
+	})
+	start.EmergenceDays, start.FirstMowDays, start.UseDays = up.span(), cut.span(), use.span()
+	start.FirstMow, start.UsableFrom = median(date, &cut), median(date, &use)
+	for i, p := range s.parts {
+		one := Part{SpeciesID: s.table.table[p.index].id}
+		var up, cut spread
+		s.years(day, func(f *field, k int, weight float64) {
+			t := &f.parts[i]
+			up.add(t.up[k], weight)
+			cut.add(t.cut[k], weight)
+			one.Success += weight * chanceOf[t.stand[k]]
+		})
+		one.Success = min(one.Success, 1)
+		one.EmergenceDays, one.FirstMowDays = up.span(), cut.span()
+		start.Parts = append(start.Parts, one)
+	}
+	return start
+}
+
+// median is the date on which something has come in half of the years that have it;
+// nil where it comes in no year of the middling half.
+func median(from time.Time, s *spread) *time.Time {
+	if s.total < 0.25 {
+		return nil
+	}
+	return new(from.AddDate(0, 0, int(s.at(0.5))))
+}
+
+// Chance is the share of years in which what was begun on a date bears use by another.
+func (s *Season) Chance(on, by time.Time) float64 {
+	left, chance := calendar.Days(on, by), 0.0
+	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
+		if use := f.use[k]; use != never && int(use) <= left {
+			chance += weight * chanceOf[f.stand[k]]
+		}
+	})
+	return min(chance, 1)
+}
+
+// Ready is the date by which what was begun on another bears use in a share of the
+// years; nil where it does in fewer.
+func (s *Season) Ready(on time.Time, chance float64) *time.Time {
+	var use spread
+	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
+		use.add(f.use[k], weight*chanceOf[f.stand[k]])
+	})
+	if chance > use.total || use.total == 0 {
+		return nil
+	}
+	return new(on.AddDate(0, 0, int(use.at(chance/use.total))))
+}

@@ -1,0 +1,163 @@
+package dates
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"swardwright/internal/calendar"
+	"swardwright/site"
+	"swardwright/site/weather"
+	"swardwright/species"
+)
+
+// Input is what the dates depend on beside the place and the grasses.
+type Input struct {
+	Success     float64 // share of years in which a day must succeed; 0: four in five
+	Overseed    bool    // into a living sward, which keeps the ground covered
+	Watered     bool    // the seedbed is kept moist until the first mowing
+	LeafFallDay int     // day of the year on which deciduous trees over the lawn have dropped their leaves; 0: none
+}
+
+// Table holds a lawn's ground, day by day through the synthetic years.
+type Table struct {
+	input Input
+	years int
+	zones []*zone
+	ids   map[string]int
+	table []sown
+}
+
+// sown is what a species' sowing depends on.
+type sown struct {
+	id             string
+	warm           bool
+	base, emergeDD float64 // germination
+	mowDD          float64 // growth from emergence to first mowing
+	lt50           float64
+	hotFit, dryFit float64 // heat and drought tolerance, 0 to 1
+}
+
+// Survey follows the ground of every zone through the years of the conditions.
+// It fails only when ctx ends or the conditions hold no days.
+func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species, input Input) (*Table, error) {
+	if input.Success == 0 {
+		input.Success = defaultSuccess
+	}
+	t := &Table{input: input, ids: map[string]int{}}
+	var bases []float64
+	for _, s := range table {
+		v := s.Best()
+		b := v[species.GermBaseC]
+		t.ids[s.ID] = len(t.table)
+		t.table = append(t.table, sown{
+			id: s.ID, warm: s.Warm, base: b, emergeDD: v[species.EmergeDegDays],
+			mowDD: mowDegDays / (mowVigourLow + (1-mowVigourLow)*v[species.Vigour]),
+			lt50:  v[species.FreezingC], hotFit: v[species.Heat], dryFit: v[species.Drought],
+		})
+		if !slices.Contains(bases, b) {
+			bases = append(bases, b)
+		}
+	}
+	for i := range cond.Zones {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		cz := &cond.Zones[i]
+		if cz.Days == nil || cz.Days.Years == 0 {
+			return nil, errors.New("dates: a zone holds no days")
+		}
+		t.years = cz.Days.Years
+		t.zones = append(t.zones, newZone(cz, bases, input))
+	}
+	if len(t.zones) == 0 {
+		return nil, errors.New("dates: the lawn has no zones")
+	}
+	return t, nil
+}
+
+// Zone is the table of the lawn were all of it like one of its zones.
+func (t *Table) Zone(index int) *Table {
+	z := *t.zones[index]
+	z.share = 1
+	alone := *t
+	alone.zones = []*zone{&z}
+	return &alone
+}
+
+// Workable is the share of years in which the ground can be worked on each day of
+// the year: thawed, free of snow and not wet, over the most of the lawn.
+func (t *Table) Workable() (share [calendar.Year]float64) {
+	for _, z := range t.zones {
+		each := z.share / float64(t.years)
+		for k, open := range z.open {
+			if open {
+				share[k%calendar.Year] += each
+			}
+		}
+	}
+	return capped(share)
+}
+
+// Frosts are the days of the year of the last frost of spring and the first of
+// autumn, by the share of years in which they come so late, or so early.
+type Frosts struct {
+	LastSpring  Frost
+	FirstAutumn Frost
+}
+
+// Frost is one of the two.
+type Frost struct {
+	P10, P50, P90 *int // day of the year by which it has come in a tenth, half and nine tenths of the years; nil: not in so many
+}
+
+// Frosts reads them for an air temperature, 0 °C being frost and -2.2 °C (28 °F) one
+// that kills seedlings.
+func (t *Table) Frosts(belowC float64) Frosts {
+	d := t.zones[0].days
+	cold := d.Normals.ColdestDay()
+	last, first := make([]int, 0, t.years), make([]int, 0, t.years)
+	for start := cold; start < len(d.MinC); start += calendar.Year {
+		spring, autumn := -1, calendar.Year
+		for k := range calendar.Year {
+			if float64(d.MinC[(start+k)%len(d.MinC)]) >= belowC {
+				continue
+			}
+			if k < calendar.Half {
+				spring = k
+			} else {
+				autumn = min(autumn, k)
+			}
+		}
+		last, first = append(last, spring), append(first, autumn)
+	}
+	return Frosts{frostOf(last, cold), frostOf(first, cold)}
+}
+
+// frostOf reads the percentiles of days counted from the coldest.
+func frostOf(days []int, cold int) Frost {
+	slices.Sort(days)
+	at := func(p float64) *int {
+		k := days[int(p*float64(len(days)-1)+0.5)]
+		if k < 0 || k >= calendar.Year {
+			return nil
+		}
+		return new(calendar.Wrap(cold + k))
+	}
+	return Frost{at(0.1), at(0.5), at(0.9)}
+}
+
+// capped takes off what shares that add up to one add up to beyond it by rounding.
+func capped(share [calendar.Year]float64) [calendar.Year]float64 {
+	for day := range share {
+		share[day] = min(share[day], 1)
+	}
+	return share
+}
+
+// spanAt reads a percentile of values in any order.
+func spanAt(v []float64, p float64) float64 {
+	sorted := slices.Clone(v)
+	slices.Sort(sorted)
+	return weather.Percentile(sorted, p)
+}
