@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 	"swardwright/species"
 )
@@ -13,7 +14,6 @@ import (
 const (
 	maxPricePerKG = 1e6
 	maxBagKG      = 2000.0
-	maxOffers     = 200
 	sumTolerance  = 0.5 // on shares that should add to 100 %, for rounding on the label
 )
 
@@ -21,10 +21,10 @@ const (
 // are those of the table.
 func ReadStock(root *sheet.Sheet, table *species.Table) Stock {
 	var st Stock
-	for i, s := range offers(root, "seed_lot") {
+	for i, s := range root.Tables("seed_lot") {
 		st.Lots = append(st.Lots, readLot(s, i, table))
 	}
-	for i, s := range offers(root, "premix") {
+	for i, s := range root.Tables("premix") {
 		st.Premixes = append(st.Premixes, readPremix(s, i, table))
 	}
 	return st
@@ -35,23 +35,15 @@ func ReadStock(root *sheet.Sheet, table *species.Table) Stock {
 func grassNamed(s *sheet.Sheet, key, name string, table *species.Table) *species.Species {
 	sp, ok := table.Find(name)
 	if !ok {
-		hint := "; swardwright species lists them"
-		if near := table.Suggest(name); len(near) > 0 {
-			hint = fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
-		}
-		s.Faultf(key, "%q is no grass of the table%s", name, hint)
+		s.Hintf(key, func() string {
+			if near := table.Suggest(name); len(near) > 0 {
+				return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+			}
+			return "; swardwright species lists them"
+		}, "%s is no grass of the table", plain.Quote(name))
 		return nil
 	}
 	return sp
-}
-
-func offers(root *sheet.Sheet, key string) []*sheet.Sheet {
-	tables := root.Tables(key)
-	if len(tables) > maxOffers {
-		root.Faultf(key, "can stand %d times at most, stands %d times", maxOffers, len(tables))
-		return tables[:maxOffers]
-	}
-	return tables
 }
 
 func readLot(s *sheet.Sheet, i int, table *species.Table) Lot {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 	"swardwright/site/ground"
 	"swardwright/site/light"
@@ -23,7 +24,6 @@ const (
 	maxAreaM2  = 100_000.0
 	minAreaM2  = 0.5
 	maxParts   = 40
-	maxThings  = 200 // obstacles; probes
 )
 
 // ReadSurvey reads a brief's pages on the place: [place] [climate] [lawn]
@@ -34,10 +34,10 @@ func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Surve
 	s.Climate = readClimate(root.Table("climate"), s.Place, open)
 	s.Trend = readTrend(root.Table("climate"))
 	s.Lawn = readLawn(root.Table("lawn"))
-	for i, o := range some(root, "obstacle") {
+	for i, o := range root.Tables("obstacle") {
 		s.Obstacles = append(s.Obstacles, readObstacle(o, i))
 	}
-	for i, p := range some(root, "probe") {
+	for i, p := range root.Tables("probe") {
 		s.Probes = append(s.Probes, readProbe(p, i))
 	}
 	s.Light = readSeen(root.Table("light"))
@@ -45,7 +45,7 @@ func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Surve
 
 	if len(s.Lawn.Parts) > 0 && root.Sound() {
 		for _, f := range s.Scene(weather.Normals{}).Faults() {
-			root.Faultf(f.Path, "%s", f.Problem)
+			root.FaultAt(f.Path, "%s", f.Problem)
 		}
 	}
 	if len(s.Lawn.Parts) == 0 && !root.Table("lawn").Given("outline") && root.Table("lawn").Given("area_m2") {
@@ -60,16 +60,6 @@ func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Surve
 	return s
 }
 
-// some opens the tables of an array, of a number that makes sense.
-func some(root *sheet.Sheet, key string) []*sheet.Sheet {
-	tables := root.Tables(key)
-	if len(tables) > maxThings {
-		root.Faultf(key, "can stand %d times at most, stands %d times", maxThings, len(tables))
-		return tables[:maxThings]
-	}
-	return tables
-}
-
 func readPlace(s *sheet.Sheet, stations weather.Stations, ownClimate bool) Place {
 	var p Place
 	s.Need("latitude", "the latitude in degrees, north positive, like 57.1")
@@ -79,11 +69,12 @@ func readPlace(s *sheet.Sheet, stations weather.Stations, ownClimate bool) Place
 	if name, ok := s.Text("station"); ok {
 		p.Station = name
 		if _, found := stations.Find(name); !found {
-			hint := "; leave it out for the nearest, or see: swardwright stations --near LAT,LON"
-			if near := stations.Suggest(name); len(near) > 0 {
-				hint = fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
-			}
-			s.Faultf("station", "%q is no station of the table%s", name, hint)
+			s.Hintf("station", func() string {
+				if near := stations.Suggest(name); len(near) > 0 {
+					return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+				}
+				return "; leave it out for the nearest, or see: swardwright stations --near LAT,LON"
+			}, "%s is no station of the table", plain.Quote(name))
 		}
 	}
 	if !s.Given("longitude") && !s.Given("station") && !ownClimate {
@@ -267,11 +258,12 @@ func readGenus(s *sheet.Sheet) (light.Genus, bool) {
 		for _, g := range light.Genera() {
 			names = append(names, g.Name)
 		}
-		hint := "; give leaf or transmittance instead, or one of " + strings.Join(names, ", ")
-		if near := sheet.Nearest(name, names); near != "" {
-			hint = "; did you mean " + near + "?"
-		}
-		s.Faultf("genus", "%q is no tree whose crown is known%s", name, hint)
+		s.Hintf("genus", func() string {
+			if near := sheet.Nearest(name, names); near != "" {
+				return "; did you mean " + near + "?"
+			}
+			return "; give leaf or transmittance instead, or one of " + strings.Join(names, ", ")
+		}, "%s is no tree whose crown is known", plain.Quote(name))
 	}
 	return g, ok
 }

@@ -7,6 +7,7 @@ import (
 
 	"golang.org/x/text/language"
 
+	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 	"swardwright/mix"
 	"swardwright/site"
@@ -73,7 +74,7 @@ func readCurrency(s *sheet.Sheet, b *Brief) {
 		return
 	}
 	if money.CheckCurrency(c) != nil {
-		s.Faultf("currency", "needs a code of ISO 4217 in capitals, like GBP, EUR, USD or SEK, is %q", c)
+		s.Faultf("currency", "needs a code of ISO 4217 in capitals, like GBP, EUR, USD or SEK, is %s", plain.Quote(c))
 		return
 	}
 	b.Currency = c
@@ -84,7 +85,7 @@ func readLanguage(s *sheet.Sheet, b *Brief) {
 	if t, ok := s.Text("language"); ok {
 		tag, err := language.Parse(t)
 		if err != nil {
-			s.Faultf("language", "needs a BCP 47 tag, like en-GB, en-US or sv-SE, is %q", t)
+			s.Faultf("language", "needs a BCP 47 tag, like en-GB, en-US or sv-SE, is %s", plain.Quote(t))
 			return
 		}
 		b.Language = tag.String()
@@ -179,11 +180,12 @@ func readPrices(s *sheet.Sheet, list *money.List, code string) map[string]string
 		price, known := prices.Get(key)
 		switch {
 		case !known:
-			mean := ";"
-			if near := prices.Nearest(key); near != "" {
-				mean = "; did you mean " + near + "?"
-			}
-			s.Faultf(key, "is not in the price list%s swardwright prices lists them", mean)
+			s.Hintf(key, func() string {
+				if near := prices.Nearest(key); near != "" {
+					return "; did you mean " + near + "? swardwright prices lists them"
+				}
+				return "; swardwright prices lists them"
+			}, "is not in the price list")
 		case price.Kind == money.TextKind:
 			if t, ok := s.Text(key); ok {
 				out[key] = t

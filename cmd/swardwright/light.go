@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"swardwright/internal/files"
+	"swardwright/internal/plain"
 	"swardwright/report"
 	"swardwright/report/text"
 	"swardwright/site"
@@ -64,7 +65,7 @@ func daysOfYear(t string) ([]int, error) {
 	for _, part := range strings.Split(t, ",") {
 		d, err := strconv.Atoi(strings.TrimSpace(part))
 		if err != nil || d < 1 || d > 366 {
-			return nil, wrongf("--days needs days of the year from 1 to 366, commas between, like 15,46; has %q", part)
+			return nil, wrongf("--days needs days of the year from 1 to 366, commas between, like 15,46; has %s", plain.Quote(part))
 		}
 		days = append(days, d)
 	}

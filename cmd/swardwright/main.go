@@ -14,9 +14,12 @@ import (
 	"strings"
 	"syscall"
 
+	"github.com/samber/lo"
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"swardwright/internal/files"
+	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 )
 
@@ -90,8 +93,18 @@ func tell(w io.Writer, err error) {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(w, "swardwright: stopped; nothing more was written")
 	default:
-		fmt.Fprintf(w, "swardwright: %v\n", err)
+		for _, line := range errorLines(err) {
+			fmt.Fprintln(w, "swardwright: "+plain.Line(line))
+		}
 	}
+}
+
+// errorLines are the messages of an error, one for each of several joined.
+func errorLines(err error) []string {
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		return lo.FlatMap(several.Unwrap(), func(e error, _ int) []string { return errorLines(e) })
+	}
+	return []string{err.Error()}
 }
 
 // errTold marks an error of which everything has been printed.
@@ -117,11 +130,41 @@ at what cost against turf, and how to keep it through the year.
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SuggestionsMinimumDistance = 2 // letters
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return wrongf("%w; see: %s --help", err, cmd.CommandPath())
-	})
+	root.SetFlagErrorFunc(wrongFlag)
 	root.AddCommand(newPlan(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew(), newMan())
 	return root
+}
+
+// wrongFlag says in our words what is wrong with a flag.
+func wrongFlag(cmd *cobra.Command, err error) error {
+	hint := "see: " + cmd.CommandPath() + " --help"
+	var missing *pflag.NotExistError
+	var bare *pflag.ValueRequiredError
+	var value *pflag.InvalidValueError
+	var syntax *pflag.InvalidSyntaxError
+	switch {
+	case errors.As(err, &missing) && missing.GetSpecifiedShortnames() != "":
+		return wrongf("there is no flag -%s; flags are words, with two dashes; %s", plain.Cut(missing.GetSpecifiedShortnames()), hint)
+	case errors.As(err, &missing):
+		name := missing.GetSpecifiedName()
+		var flags []string
+		cmd.Flags().VisitAll(func(f *pflag.Flag) { flags = append(flags, f.Name) })
+		if near := sheet.Nearest(name, flags); near != "" {
+			hint = "did you mean --" + near + "?"
+		}
+		return wrongf("there is no flag --%s; %s", plain.Cut(name), hint)
+	case errors.As(err, &bare):
+		return wrongf("--%s needs a value after it; %s", bare.GetFlag().Name, hint)
+	case errors.As(err, &value):
+		what := "a number"
+		if value.GetFlag().Value.Type() == "bool" {
+			what = "true or false, or nothing"
+		}
+		return wrongf("--%s needs %s, has %s", value.GetFlag().Name, what, plain.Quote(value.GetValue()))
+	case errors.As(err, &syntax):
+		return wrongf("%s is no flag; %s", plain.Quote(syntax.GetSpecifiedFlag()), hint)
+	}
+	return wrongf("%w; %s", err, hint)
 }
 
 // noSuchCommand refuses a word where a command should stand.
@@ -135,7 +178,7 @@ func noSuchCommand(cmd *cobra.Command, args []string) error {
 	} else if strings.HasSuffix(args[0], ".toml") {
 		hint = "to plan it: swardwright plan " + args[0]
 	}
-	return wrongf("%q is no command; %s", args[0], hint)
+	return wrongf("%s is no command; %s", plain.Quote(args[0]), hint)
 }
 
 // arguments checks how many arguments a command gets; most may be -1 for any number.
@@ -145,7 +188,7 @@ func arguments(least, most int, what string) cobra.PositionalArgs {
 		case len(args) < least:
 			return wrongf("%s needs %s; see: %[1]s --help", cmd.CommandPath(), what)
 		case most >= 0 && len(args) > most:
-			return wrongf("%s takes %s and no more, has %q as well; see: %[1]s --help", cmd.CommandPath(), what, args[most])
+			return wrongf("%s takes %s and no more, has %s as well; see: %[1]s --help", cmd.CommandPath(), what, plain.Quote(args[most]))
 		}
 		return nil
 	}

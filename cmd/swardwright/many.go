@@ -16,6 +16,7 @@ import (
 	"golang.org/x/term"
 
 	"swardwright/internal/files"
+	"swardwright/internal/plain"
 	"swardwright/report/text"
 	"swardwright/sowing"
 	"swardwright/sowing/order"
@@ -102,7 +103,7 @@ func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
 			outcomes[i] = planOneOfMany(cmd.Context(), names[i], briefs[i], flags)
 		}
 		if outcomes[i].err != nil {
-			outcomes[i].lawn = text.Lawn{Name: names[i], Fault: "not planned, see above"}
+			outcomes[i].lawn = text.Lawn{Name: plain.Line(names[i]), Fault: "not planned, see above"}
 		}
 		briefs[i] = sowing.Brief{} // a thousand would lie about
 		show.step(names[i])
@@ -149,7 +150,7 @@ func planOneOfMany(ctx context.Context, name string, brief sowing.Brief, flags p
 	if err != nil {
 		return outcome{err: err}
 	}
-	return outcome{lawn: text.LawnOf(name, plan), want: want, currency: brief.Currency}
+	return outcome{lawn: text.LawnOf(plain.Line(name), plan), want: want, currency: brief.Currency}
 }
 
 // of gives the flags for one of many plans: what named a folder names the file of
@@ -235,7 +236,7 @@ func (p *progress) step(name string) {
 	p.made++
 	if p.w != nil {
 		full := barWidth * p.made / p.all
-		fmt.Fprintf(p.w, clearLine+"[%s%s] %d of %d %.20s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), p.made, p.all, filepath.Base(name))
+		fmt.Fprintf(p.w, clearLine+"[%s%s] %d of %d %.20s", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), p.made, p.all, plain.Line(filepath.Base(name)))
 	}
 }
 

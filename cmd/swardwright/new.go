@@ -17,6 +17,7 @@ import (
 	"golang.org/x/term"
 
 	"swardwright/internal/files"
+	"swardwright/internal/plain"
 	"swardwright/sowing"
 	"swardwright/species"
 )
@@ -75,7 +76,7 @@ built-in examples.`,
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. To plan it: swardwright plan %[1]s\n", name)
+			fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. To plan it: swardwright plan %[1]s\n", plain.Line(name))
 			return nil
 		},
 	}
@@ -110,7 +111,7 @@ func newBrief(cmd *cobra.Command, a answers, from string) ([]byte, error) {
 	if from != "" {
 		text, err := demoText(from)
 		if err != nil {
-			return nil, wrongf("--from: there is no example %q; there are %s", from, strings.Join(demoNames(), ", "))
+			return nil, wrongf("--from: there is no example %s; there are %s", plain.Quote(from), strings.Join(demoNames(), ", "))
 		}
 		return text, nil
 	}
@@ -221,7 +222,7 @@ func (a *answers) place(stationGiven bool) error {
 		if near := tables.Stations.Suggest(a.Station); len(near) > 0 {
 			hint = "did you mean " + strings.Join(near, " or ") + "?"
 		}
-		return wrongf("--station: %q is no station of the table; %s", a.Station, hint)
+		return wrongf("--station: %s is no station of the table; %s", plain.Quote(a.Station), hint)
 	}
 	a.Station, a.Latitude, a.Longitude = st.Name, st.LatitudeDeg, st.LongitudeDeg
 	return nil

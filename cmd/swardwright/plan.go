@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"swardwright/internal/files"
+	"swardwright/internal/plain"
 	"swardwright/report"
 	"swardwright/report/calendar"
 	"swardwright/report/draw"
@@ -93,7 +94,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !slices.Contains([]string{"", "a4", "letter"}, flags.paper) {
-				return wrongf("--paper is %q; it is a4 or letter", flags.paper)
+				return wrongf("--paper is %s; it is a4 or letter", plain.Quote(flags.paper))
 			}
 			if f, ok := cmd.OutOrStdout().(*os.File); ok && flags.pdf == files.Std && term.IsTerminal(int(f.Fd())) {
 				return wrongf("a PDF is no text to read on a terminal; name a file for it, or send it on with | or >")
@@ -140,7 +141,7 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	} else {
 		fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.", demoName)
 		if flags.pdf != "" {
-			fmt.Fprintf(cmd.ErrOrStderr(), " Its PDF is %s.", flags.pdf)
+			fmt.Fprintf(cmd.ErrOrStderr(), " Its PDF is %s.", plain.Line(flags.pdf))
 		}
 		fmt.Fprintln(cmd.ErrOrStderr())
 		brief, err = readDemo()

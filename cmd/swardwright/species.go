@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swardwright/internal/plain"
 	"swardwright/report/text"
 	"swardwright/sowing"
 	"swardwright/species"
@@ -42,7 +43,7 @@ func findSpecies(table *species.Table, name string) (*species.Species, error) {
 		return sp, nil
 	}
 	if near := table.Suggest(name); len(near) > 0 {
-		return nil, wrongf("%q is no grass of the table; did you mean %s?", name, strings.Join(near, " or "))
+		return nil, wrongf("%s is no grass of the table; did you mean %s?", plain.Quote(name), strings.Join(near, " or "))
 	}
-	return nil, wrongf("%q is no grass of the table; swardwright species lists them", name)
+	return nil, wrongf("%s is no grass of the table; swardwright species lists them", plain.Quote(name))
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swardwright/internal/plain"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
@@ -42,7 +43,7 @@ func position(t string) (lat, lon float64, err error) {
 	lat, err1 := strconv.ParseFloat(strings.TrimSpace(a), 64)
 	lon, err2 := strconv.ParseFloat(strings.TrimSpace(b), 64)
 	if !two || err1 != nil || err2 != nil || !(math.Abs(lat) <= 90 && math.Abs(lon) <= 180) {
-		return 0, 0, wrongf("--near needs latitude and longitude in degrees, like 57.1,-3.8, is %q", t)
+		return 0, 0, wrongf("--near needs latitude and longitude in degrees, like 57.1,-3.8, is %s", plain.Quote(t))
 	}
 	return lat, lon, nil
 }

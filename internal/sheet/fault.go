@@ -7,7 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode/utf8"
+
+	"swardwright/internal/plain"
 )
 
 // Wording of faults: they say what is needed, then what is there, then what to
@@ -19,9 +20,11 @@ type Fault struct {
 	Path string // of the key, parts joined by dots, elements counted from one; empty: the text itself
 	Line int    // counted from one; 0: nowhere in particular
 	Text string
+
+	hint func() string // what to do, worked out only for faults that are shown
 }
 
-// Error words a fault: file: key (line): what is wrong.
+// Error words a fault on one line: file: key (line): what is wrong.
 func (f Fault) Error() string {
 	t := f.Text
 	switch {
@@ -35,7 +38,7 @@ func (f Fault) Error() string {
 	if f.File != "" {
 		t = f.File + ": " + t
 	}
-	return t
+	return plain.Line(t)
 }
 
 // Faults are all the faults of one text.
@@ -52,11 +55,13 @@ func (fs Faults) Error() string {
 // unknownKeys notes every key that no reader asked for.
 func (b *book) unknownKeys() {
 	for _, s := range b.sheets {
+		if s.spoilt {
+			continue
+		}
 		for key := range s.table { // Faults sorts
-			if contains(s.known, key) || len(b.faults) > 2*maxFaults {
-				continue
+			if !s.isKnown[key] {
+				s.Hintf(key, func() string { return b.meant(s, key) }, "is not a key of %s", tableName(s.path))
 			}
-			s.Faultf(key, "is not a key of %s%s", tableName(s.path), b.meant(s, key))
 		}
 	}
 }
@@ -70,7 +75,7 @@ func (b *book) meant(s *Sheet, key string) string {
 		}
 	}
 	for _, other := range b.sheets {
-		if other != s && contains(other.known, key) {
+		if other != s && other.isKnown[key] {
 			if other.path == "" {
 				return "; it belongs at the top, before the first [table]"
 			}
@@ -94,15 +99,6 @@ func tableName(path string) string {
 		return "[[" + index.ReplaceAllString(path, "") + "]]"
 	}
 	return "[" + index.ReplaceAllString(path, "") + "]"
-}
-
-func contains(words []string, w string) bool {
-	for _, x := range words {
-		if x == w {
-			return true
-		}
-	}
-	return false
 }
 
 // between words a range of numbers.
@@ -130,7 +126,7 @@ func show(v any) string {
 	var t string
 	switch x := v.(type) {
 	case string:
-		t = strconv.Quote(cut(x))
+		t = plain.Quote(x)
 	case float64:
 		t = number(x)
 	case time.Time:
@@ -152,14 +148,6 @@ func show(v any) string {
 		t = fmt.Sprint(v)
 	}
 	return t
-}
-
-func cut(t string) string {
-	const most = 40
-	if utf8.RuneCountInString(t) <= most {
-		return t
-	}
-	return string([]rune(t)[:most-1]) + "…"
 }
 
 func list(words []string, last string) string {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -26,9 +27,9 @@ func (o outline) lineOf(path string) int {
 	return 0
 }
 
-// plain takes off a byte order mark and refuses what is not a text of modest
+// readable takes off a byte order mark and refuses what is not a text of modest
 // size in UTF-8.
-func plain(text []byte) ([]byte, *Fault) {
+func readable(text []byte) ([]byte, *Fault) {
 	if len(text) > MaxBytes {
 		return nil, &Fault{Text: fmt.Sprintf("is longer than %d kB; a brief is a few kB of text", MaxBytes/1024)}
 	}
@@ -184,7 +185,11 @@ func (w *walker) key() []string {
 		var part string
 		if c := w.peek(); c == '"' || c == '\'' {
 			w.quoted()
-			part = strings.Trim(string(w.text[start:w.at]), `"'`)
+			written := string(w.text[start:w.at])
+			part = strings.Trim(written, `"'`)
+			if meant, err := strconv.Unquote(written); err == nil && c == '"' {
+				part = meant
+			}
 		} else {
 			for w.at < len(w.text) && !bytes.ContainsRune([]byte(" \t\r\n.=:[]{},#\"'"), rune(w.text[w.at])) {
 				w.at++

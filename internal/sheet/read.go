@@ -7,8 +7,9 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
+
+	"swardwright/internal/plain"
 )
 
 // Number reads a number from lo to hi, both included.
@@ -203,21 +204,23 @@ func (s *Sheet) Text(key string) (string, bool) {
 		s.Faultf(key, "is empty; give a text or leave the key out")
 	case utf8.RuneCountInString(t) > maxText:
 		s.Faultf(key, "needs at most %d characters, has %d", maxText, utf8.RuneCountInString(t))
-	case strings.ContainsFunc(t, func(r rune) bool { return unicode.IsControl(r) }):
-		s.Faultf(key, "needs one line of text without control characters, is %s", show(v))
 	default:
-		return t, true
+		r, strange := plain.Strange(t)
+		if !strange {
+			return t, true
+		}
+		s.Faultf(key, "needs one line of text, holds a character that does not show, %U: %s", r, show(v))
 	}
 	return "", false
 }
 
 // Choice reads one of the allowed words.
 func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
-	plain, words := make([]string, len(allowed)), make([]string, len(allowed))
+	known, words := make([]string, len(allowed)), make([]string, len(allowed))
 	for i, a := range allowed {
-		plain[i], words[i] = string(a), strconv.Quote(string(a))
+		known[i], words[i] = string(a), strconv.Quote(string(a))
 	}
-	s.ask(key, Ask{Kind: OneWord, Words: plain})
+	s.ask(key, Ask{Kind: OneWord, Words: known})
 	v, ok := s.value(key)
 	if !ok {
 		return "", false
@@ -227,14 +230,15 @@ func Choice[T ~string](s *Sheet, key string, allowed ...T) (T, bool) {
 		s.Faultf(key, "needs %s, is %s", oneOf(words), show(v))
 		return "", false
 	}
-	if i := slices.Index(plain, t); i >= 0 {
+	if i := slices.Index(known, t); i >= 0 {
 		return allowed[i], true
 	}
-	hint := ""
-	if n := Nearest(t, plain); n != "" && len(plain) > 4 {
-		hint = fmt.Sprintf("; did you mean %q?", n)
-	}
-	s.Faultf(key, "needs %s, is %s%s", oneOf(words), show(v), hint)
+	s.Hintf(key, func() string {
+		if n := Nearest(t, known); n != "" {
+			return fmt.Sprintf("; did you mean %q?", n)
+		}
+		return ""
+	}, "needs %s, is %s", oneOf(words), show(v))
 	return "", false
 }
 

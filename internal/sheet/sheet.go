@@ -14,9 +14,12 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -30,6 +33,7 @@ const (
 	maxKey    = 100     // bytes of one part of a key
 	maxText   = 500     // characters of one text value
 	maxFaults = 200     // reported of one text
+	maxTables = 200     // of one array
 )
 
 // book is one whole text with everything noted while reading it.
@@ -46,11 +50,12 @@ type book struct {
 // Sheet is one table of a text. A table that is not in the text reads as an
 // empty one.
 type Sheet struct {
-	book   *book
-	path   string
-	table  map[string]any
-	known  []string
-	spoilt bool // stands where a table should and is none; told already
+	book    *book
+	path    string
+	table   map[string]any
+	known   []string // keys asked for, in order
+	isKnown map[string]bool
+	spoilt  bool // stands where a table should and is none; told already
 }
 
 // Open decodes the text of a file of the given name. What cannot be read at all is already among the faults
@@ -60,7 +65,7 @@ func Open(name string, text []byte) *Sheet {
 	s := &Sheet{book: b}
 	b.sheets = append(b.sheets, s)
 
-	text, fault := plain(text)
+	text, fault := readable(text)
 	if fault == nil {
 		b.outline, fault = scan(text)
 	}
@@ -108,21 +113,23 @@ func (s *Sheet) Faults() error {
 	if len(b.faults) == 0 {
 		return nil
 	}
-	sort.SliceStable(b.faults, func(i, j int) bool {
-		x, y := b.faults[i], b.faults[j]
-		if x.Line != y.Line {
-			return x.Line < y.Line
-		}
-		return x.Path < y.Path
+	slices.SortStableFunc(b.faults, func(x, y Fault) int {
+		return cmp.Or(cmp.Compare(x.Line, y.Line), cmp.Compare(x.Path, y.Path))
 	})
-	b.faults = slices.Compact(b.faults)
-	for i := range b.faults {
-		b.faults[i].File = b.name
-	}
+	b.faults = slices.CompactFunc(b.faults, func(x, y Fault) bool {
+		return x.Line == y.Line && x.Path == y.Path && x.Text == y.Text
+	})
 	if n := len(b.faults); n > maxFaults {
 		b.faults = append(b.faults[:maxFaults], Fault{
-			File: b.name, Line: b.faults[maxFaults].Line,
-			Text: fmt.Sprintf("%d more faults from here on", n-maxFaults)})
+			Line: b.faults[maxFaults].Line, Text: fmt.Sprintf("%d more faults from here on", n-maxFaults)})
+	}
+	for i := range b.faults {
+		f := &b.faults[i]
+		f.File = b.name
+		if f.hint != nil {
+			f.Text += f.hint()
+			f.hint = nil
+		}
 	}
 	return b.faults
 }
@@ -149,13 +156,23 @@ func (s *Sheet) Assume(format string, args ...any) {
 
 // Faultf notes a fault of a key of this table, or with an empty key of the
 // table itself.
-func (s *Sheet) Faultf(key, format string, args ...any) {
-	path := s.pathOf(key)
+func (s *Sheet) Faultf(key, format string, args ...any) { s.Hintf(key, nil, format, args...) }
+
+// Hintf is Faultf with a hint to what was meant, put behind. It takes time to find,
+// and is asked for only where the fault is shown.
+func (s *Sheet) Hintf(key string, hint func() string, format string, args ...any) {
+	s.fault(s.pathOf(key), hint, format, args...)
+}
+
+// FaultAt is Faultf for the path of a key anywhere in the text.
+func (s *Sheet) FaultAt(path, format string, args ...any) { s.fault(path, nil, format, args...) }
+
+func (s *Sheet) fault(path string, hint func() string, format string, args ...any) {
 	if s.spoilt || s.book.damaged[""] || s.book.damaged[path] {
 		return // told already
 	}
 	s.book.faults = append(s.book.faults, Fault{
-		Path: path, Line: s.book.lineOf(path), Text: fmt.Sprintf(format, args...)})
+		Path: path, Line: s.book.lineOf(path), Text: fmt.Sprintf(format, args...), hint: hint})
 }
 
 // Sound says that no fault has been found so far.
@@ -209,7 +226,7 @@ func (s *Sheet) Table(key string) *Sheet {
 	return sub
 }
 
-// Tables opens each table of an array of tables.
+// Tables opens each table of an array of tables, of a number that makes sense.
 func (s *Sheet) Tables(key string) []*Sheet {
 	s.ask(key, Ask{Kind: SomeTables})
 	v, ok := s.value(key)
@@ -238,6 +255,10 @@ func (s *Sheet) Tables(key string) []*Sheet {
 		s.Faultf(key, "needs tables, [[%s]] on a line of its own for each, is %s", path, show(v))
 		return nil
 	}
+	if len(tables) > maxTables {
+		s.Faultf(key, "can stand %d times at most, stands %d times", maxTables, len(tables))
+		tables = tables[:maxTables]
+	}
 	subs := make([]*Sheet, len(tables))
 	for i, t := range tables {
 		subs[i] = &Sheet{book: s.book, path: fmt.Sprintf("%s[%d]", path, i+1), table: t}
@@ -262,7 +283,11 @@ func (s *Sheet) Keys() []string {
 
 // value gives what the text has under a key, and counts the key as known.
 func (s *Sheet) value(key string) (any, bool) {
-	if !slices.Contains(s.known, key) {
+	if !s.isKnown[key] {
+		if s.isKnown == nil {
+			s.isKnown = map[string]bool{}
+		}
+		s.isKnown[key] = true
 		s.known = append(s.known, key)
 	}
 	v, ok := s.table[key]
@@ -271,14 +296,21 @@ func (s *Sheet) value(key string) (any, bool) {
 
 func (s *Sheet) pathOf(key string) string { return join(s.path, key) }
 
+// join adds a key to a path, in quotes where TOML asks for them.
 func join(path, key string) string {
 	switch {
 	case key == "":
 		return path
-	case path == "":
+	case !bare.MatchString(key):
+		key = strconv.Quote(key)
+	}
+	if path == "" {
 		return key
 	}
 	return path + "." + key
 }
+
+// bare is a key that stands without quotes, with the indices of elements of its value.
+var bare = regexp.MustCompile(`^[A-Za-z0-9_-]+(\[\d+\])*$`)
 
 func element(key string, i int) string { return fmt.Sprintf("%s[%d]", key, i+1) }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -252,5 +253,37 @@ func BenchmarkOpen(b *testing.B) {
 	text := []byte(strings.Repeat("[[obstacle]]\nname = \"a wall\"\nfootprint = [[0, 0], [1, 0], [1, 1], [0, 1]]\nheight_m = 3\n", 100))
 	for b.Loop() {
 		Open("", text)
+	}
+}
+
+// TestHintsOnlyWhereShown: of faults beyond those that are shown, none is thought
+// about.
+func TestHintsOnlyWhereShown(t *testing.T) {
+	var text strings.Builder
+	for i := range 3 * maxFaults {
+		fmt.Fprintf(&text, "x%d = 1\n", i)
+	}
+	s := Open("", []byte(text.String()))
+	asked := 0
+	for i := range 2 * maxFaults {
+		s.Hintf(fmt.Sprintf("x%d", i), func() string { asked++; return "; a hint" }, "is wrong")
+	}
+	faults := s.Faults().(Faults)
+	if len(faults) != maxFaults+1 || asked == 0 || asked > maxFaults {
+		t.Errorf("%d faults shown, %d hints thought of", len(faults), asked)
+	}
+	if first, last := faults[0], faults[maxFaults]; first.Path != "x0" || !strings.HasSuffix(first.Text, "; a hint") || !strings.HasSuffix(last.Text, "more faults from here on") {
+		t.Errorf("first %v, last %v", first, last)
+	}
+}
+
+// TestQuotedKeys: a key that is no bare one stands in quotes in the path of its
+// fault, so that it cannot pass for another.
+func TestQuotedKeys(t *testing.T) {
+	got := faults("[lawn]\n\"area.m2\" = 1\n\"x\\ny (line 9)\" = 2\n", func(s *Sheet) { s.Table("lawn").Number("area_m2", 0, 9) })
+	want := "lawn.\"area.m2\" (line 2): is not a key of [lawn]; did you mean area_m2?\n" +
+		"lawn.\"x\\ny (line 9)\" (line 3): is not a key of [lawn]"
+	if got != want {
+		t.Errorf("got:\n%s\nwant:\n%s", got, want)
 	}
 }

@@ -33,7 +33,7 @@ type Day string
 func Splice(text []byte, edits []Edit, order []string) ([]byte, error) {
 	const mark = "\ufeff"
 	bom := bytes.HasPrefix(text, []byte(mark))
-	out, fault := plain(text)
+	out, fault := readable(text)
 	if fault != nil {
 		return nil, *fault
 	}

@@ -206,7 +206,7 @@ func FuzzSplice(f *testing.F) {
 		f.Add([]byte(s), 0, "k", 7.5)
 	}
 	f.Fuzz(func(t *testing.T, text []byte, which int, key string, value float64) {
-		body, fault := plain(text)
+		body, fault := readable(text)
 		if fault != nil {
 			return
 		}

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/BurntSushi/toml"
+
+	"swardwright/internal/plain"
 )
 
 // syntaxFault puts a decoder's error into plain words, and gives the line to
@@ -16,7 +18,7 @@ import (
 func (b *book) syntaxFault(text []byte, err error) (Fault, int) {
 	var pe toml.ParseError
 	if !errors.As(err, &pe) {
-		return Fault{Text: strings.TrimPrefix(err.Error(), "toml: ")}, 0
+		return Fault{Text: "cannot be read; is it a brief?"}, 0
 	}
 	line := pe.Position.Line
 	if strings.Contains(pe.Message, `got '\n'`) {
@@ -24,7 +26,7 @@ func (b *book) syntaxFault(text []byte, err error) (Fault, int) {
 	}
 	lines := bytes.Split(text, []byte("\n"))
 	if line < 1 || line > len(lines) {
-		return Fault{Text: pe.Message}, 0
+		return Fault{Text: "ends in the middle of a value; is a bracket or quote missing?"}, 0
 	}
 	path := b.keyOnLine[line]
 	if twice.MatchString(pe.Message) {
@@ -39,7 +41,7 @@ func (b *book) syntaxFault(text []byte, err error) (Fault, int) {
 		words = explain(string(lines[line-1]), pe)
 	}
 	if words == "" {
-		words = fmt.Sprintf("cannot be read: %s (column %d)", lowerFirst(pe.Message), pe.Position.Col)
+		words = fmt.Sprintf("cannot be read from column %d on", pe.Position.Col)
 	}
 	if !bytes.ContainsAny(lines[line-1], "=:") {
 		path = "" // no key at all
@@ -106,15 +108,15 @@ func explain(line string, pe toml.ParseError) string {
 	case secondKey.MatchString(value):
 		return "each key stands on a line of its own"
 	case spacedKey.MatchString(line):
-		return "a key is one word: write " + strings.Join(strings.Fields(key), "_")
+		return "a key is one word: write " + plain.Cut(strings.Join(strings.Fields(key), "_"))
 	case value == "":
 		return "needs a value after the =; or leave the line out"
 	}
 	if m := decimalComma.FindStringSubmatch(value); m != nil {
 		if len(m[2]) == 3 {
-			return fmt.Sprintf("a number has no comma: write %s%s, or with a decimal point %s.%s", m[1], m[2], m[1], m[2])
+			return fmt.Sprintf("a number has no comma: write %s, or with a decimal point %s", plain.Cut(m[1]+m[2]), plain.Cut(m[1]+"."+m[2]))
 		}
-		return fmt.Sprintf("decimals are written with a point: %s.%s, not %s", m[1], m[2], value)
+		return fmt.Sprintf("decimals are written with a point: %s, not %s", plain.Cut(m[1]+"."+m[2]), plain.Cut(value))
 	}
 	if m := isoDate.FindStringSubmatch(value); m != nil {
 		if _, err := time.Parse("2006-1-2", value); err != nil {
@@ -123,6 +125,8 @@ func explain(line string, pe toml.ParseError) string {
 		return fmt.Sprintf("dates are written with two digits for month and day: %s-%02s-%02s", m[1], m[2], m[3])
 	}
 	switch {
+	case strings.HasPrefix(value, "("):
+		return "a value stands without round brackets; lists stand in square ones, [1, 2]"
 	case otherDate.MatchString(value):
 		return "dates are written year-month-day, like 2027-03-15"
 	case currency.MatchString(value):
@@ -132,7 +136,7 @@ func explain(line string, pe toml.ParseError) string {
 	case yesNo.MatchString(value):
 		return "needs true or false, in small letters and without quotes"
 	case bareWord.MatchString(value):
-		return fmt.Sprintf("text stands in quotes: %s = %q", key, cut(value))
+		return fmt.Sprintf("text stands in quotes: %s = %s", plain.Cut(key), plain.Quote(value))
 	case strings.HasPrefix(value, "."), strings.HasSuffix(value, "."):
 		return "a number has digits on both sides of the point: 0.5, 2.0"
 	case strings.Contains(pe.Message, "leading zero"):
@@ -147,11 +151,4 @@ func explain(line string, pe toml.ParseError) string {
 		return "values in brackets are separated by commas"
 	}
 	return ""
-}
-
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"swardwright/internal/plain"
 )
 
 // Fault is something in a scene that cannot be worked with.
@@ -366,12 +368,12 @@ func quoted(name string) string {
 	if name == "" {
 		return ""
 	}
-	return fmt.Sprintf("%q: ", name)
+	return plain.Quote(name) + ": "
 }
 
 func after(name string) string {
 	if name == "" {
 		return ""
 	}
-	return fmt.Sprintf(" %q", name)
+	return " " + plain.Quote(name)
 }

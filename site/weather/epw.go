@@ -2,6 +2,7 @@ package weather
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -9,6 +10,7 @@ import (
 	"strings"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/plain"
 )
 
 // Fields of an EPW data line, counted from 0 (EnergyPlus Auxiliary Programs,
@@ -63,7 +65,10 @@ func ReadEPW(r io.Reader) (Normals, error) {
 	}
 	if err := scan.Err(); err != nil {
 		line++
-		return fail("%w", err)
+		if errors.Is(err, bufio.ErrTooLong) {
+			return fail("is longer than any line of an EPW file")
+		}
+		return fail("cannot be read: %w", err)
 	}
 	if line < 8 {
 		return fail("the file ends here; an EPW file has eight header lines")
@@ -82,8 +87,8 @@ func (n *Normals) epwLocation(f []string) error {
 	if strings.TrimSpace(f[0]) != "LOCATION" || len(f) < 10 {
 		return fmt.Errorf("an EPW file starts with LOCATION and nine values")
 	}
-	n.Name = strings.TrimSpace(f[1])
-	n.Source = "EnergyPlus weather file, " + strings.TrimSpace(f[4])
+	n.Name = plain.Line(plain.Cut(strings.TrimSpace(f[1])))
+	n.Source = "EnergyPlus weather file, " + plain.Line(plain.Cut(strings.TrimSpace(f[4])))
 	for _, v := range []struct {
 		name   string
 		field  int
@@ -109,7 +114,7 @@ func epwNumber(f []string, i int, name string, lo, hi float64) (float64, error) 
 	}
 	v, err := strconv.ParseFloat(strings.TrimSpace(f[i]), 64)
 	if err != nil {
-		return 0, fmt.Errorf("%s (field %d): %q is not a number", name, i+1, f[i])
+		return 0, fmt.Errorf("%s (field %d): %s is not a number", name, i+1, plain.Quote(f[i]))
 	}
 	if !(v >= lo && v <= hi) {
 		return 0, fmt.Errorf("%s (field %d): must lie between %g and %g, is %g", name, i+1, lo, hi, v)
