@@ -37,17 +37,18 @@ type (
 
 // Shares, chances and plain numbers.
 type (
-	Share     float64 // 0 to 1: 78%
-	FineShare float64 // the same to a tenth: 3.4%
-	Points    float64 // a difference of shares, 0 to 1: 3 points
-	Chance    float64 // a share of years, 0 to 1: 9 years in 10
-	Score     float64 // a rating or score from 0 to 1: 0.58
-	Count     int     // things counted without a noun: 1,200
-	Year      int     // of the calendar: 2027, never grouped
-	Ordinal   int     // season 1, step 3: small numbers that name
-	OneIn     float64 // a slope as rise over run: 1 in 5
-	Degrees   float64 // of an angle
-	Bearing   float64 // degrees clockwise from north
+	Share      float64 // 0 to 1: 78%
+	FineShare  float64 // the same to a tenth: 3.4%
+	Points     float64 // a difference of shares, 0 to 1: 3 points
+	Chance     float64 // a share of years, 0 to 1: 9 years in 10
+	Score      float64 // a rating or score from 0 to 1: 0.58
+	Count      int     // things counted without a noun: 1,200
+	Year       int     // of the calendar: 2027, never grouped
+	Ordinal    int     // season 1, step 3: small numbers that name
+	OneIn      float64 // a slope as rise over run: 1 in 5
+	Degrees    float64 // of an angle
+	Coordinate float64 // degrees of latitude or longitude, its side said apart
+	Bearing    float64 // degrees clockwise from north
 )
 
 // Number is a plain number with so many decimals.
@@ -93,6 +94,7 @@ type MoneyPerArea struct {
 type (
 	Date      time.Time  // 28 April 2027
 	DayMonth  time.Time  // 28 April
+	ShortDay  time.Time  // 28 Apr, where there is little room
 	DayOfYear int        // 0 is 1 January of a year of 365 days; negative: none
 	Month     time.Month // April
 	Hours     float64    // a span: an hour, 7 hours
@@ -162,6 +164,7 @@ func (Ordinal) figure()          {}
 func (OneIn) figure()            {}
 func (Degrees) figure()          {}
 func (Bearing) figure()          {}
+func (Coordinate) figure()       {}
 func (Number) figure()           {}
 func (Counted) figure()          {}
 func (DLI) figure()              {}
@@ -175,6 +178,7 @@ func (MoneyRound) figure()       {}
 func (MoneyPerArea) figure()     {}
 func (Date) figure()             {}
 func (DayMonth) figure()         {}
+func (ShortDay) figure()         {}
 func (DayOfYear) figure()        {}
 func (Month) figure()            {}
 func (Hours) figure()            {}

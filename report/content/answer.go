@@ -1,190 +1,193 @@
 package content
 
 import (
-	"fmt"
-	"strings"
+	"math"
 
+	"swardwright/internal/told"
+	"swardwright/mix"
 	"swardwright/report/draw"
-	"swardwright/report/say"
-	"swardwright/species"
 )
 
 // answer is page one: what, how much, when, at what cost, to what standard, and
 // what limits it.
 func (w *writer) answer(b *builder) {
-	p, f := w.p, w.f
-	if who := w.details(); len(who) > 0 {
-		b.blocks = append(b.blocks, Details{who})
-	}
-	if p.Headline != "" {
-		b.blocks = append(b.blocks, Lead{sentence(p.Headline)})
+	p := w.p
+	w.details(b)
+	if s := b.sentence(told.Verbatim(p.Headline)); s != "" {
+		b.add(Lead{s})
 	}
 	b.facts(w.keyFigures())
-	switch {
-	case p.Choice.Mixture == nil && len(p.Choice.Zones) > 0:
-		b.notice("What to do there instead", w.instead()...)
-	case p.Choice.Because != "":
-		title := "What limits it"
-		if p.Choice.Asked != "" && p.Choice.Asked == p.Choice.Attainable {
-			title = "The standard it will hold"
+	switch c := p.Choice; {
+	case c.Mixture == nil && len(c.Zones) > 0:
+		b.notice(told.Say("plan.instead"), w.instead()...)
+	case c.Because != "":
+		title := told.Say("plan.limits")
+		if c.Asked != "" && c.Asked == c.Attainable {
+			title = told.Say("plan.holds")
 		}
-		items := []string{p.Choice.Because}
-		for i, l := range p.Choice.Lifts {
-			if i < 2 {
-				items = append(items, w.lift(l.Change, string(l.Grade), l.Cover))
-			}
-		}
-		b.notice(title, items...)
+		b.notice(title, append([]told.Figure{told.Verbatim(c.Because)}, w.lifts(2)...)...)
 	}
 	if m := p.Choice.Mixture; m != nil && len(m.Components) > 0 {
-		b.heading("What to sow")
-		t := Table{Caption: "The mixture", Columns: columns("", "Grass", "Botanical name", ">By weight", ">By seed", ">Amount")}
-		for i, c := range m.Components {
-			t.Rows = append(t.Rows, row(key(i), say.Capital(f.GrassName(c.Species)), c.Species.Botanical, f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID)))
-		}
-		if len(m.Components) > 1 && p.Rate.TotalG > 0 {
-			t.Rows = append(t.Rows, total("", "Together, "+f.RateGM2(p.Rate.GM2), "", "", "", f.Mass(p.Rate.TotalG)))
-		}
-		b.table("", t)
-		b.figure(draw.Mixture(p, f.Form, w.w), "")
+		b.heading(told.Say("plan.what-to-sow"))
+		b.table(nil, w.components())
+		b.figure(draw.Mixture(p, w.f.Form, w.w), nil, nil)
 	}
 	if len(p.Cost.Bills) > 0 {
-		b.table("What it costs", w.ways())
-		b.text(p.Cost.Advice)
+		b.table(told.Say("plan.cost"), w.ways())
+		b.text(told.Verbatim(p.Cost.Advice))
 	}
 }
 
 // details are who the plan is for and by, and which lawn it is of.
-func (w *writer) details() [][2]string {
-	p, f := w.p, w.f
+func (w *writer) details(b *builder) {
+	p := w.p
 	var who [][2]string
-	add := func(label, value string) {
-		if value != "" {
-			who = append(who, [2]string{label, value})
+	add := func(label, value told.Figure) {
+		if s := b.words(value); s != "" {
+			who = append(who, [2]string{b.words(label), s})
 		}
 	}
-	add("For", p.Brief.Client)
-	add("By", p.Brief.PreparedBy)
-	add("Reference", p.Brief.Reference)
-	if !p.Date.IsZero() {
-		add("Date", f.Date(p.Date))
-	}
-	add("Place", w.whereabouts())
+	add(told.Say("plan.for"), verbatim(p.Brief.Client))
+	add(told.Say("plan.by"), verbatim(p.Brief.PreparedBy))
+	add(told.Say("plan.reference"), verbatim(p.Brief.Reference))
+	add(told.Say("plan.date"), date(p.Date))
+	add(told.Say("plan.where"), w.whereabouts())
 	if a := w.area(); a > 0 {
-		lawn := f.Area(a)
+		var lawn told.Figure = told.AreaM2(a)
 		if p.Site != nil && len(p.Site.Field.Zones) > 1 {
-			lawn += " in " + f.Count(len(p.Site.Field.Zones), "zone", "zones") + " of light"
+			lawn = told.Say("plan.lawn-in-zones", lawn, told.Counted{N: len(p.Site.Field.Zones), Of: "zones-of-light"})
 		}
-		add("Lawn", lawn)
+		add(told.Say("plan.lawn"), lawn)
 	}
-	return who
+	if len(who) > 0 {
+		b.add(Details{who})
+	}
 }
 
 // whereabouts is the place in words: coordinates and height.
-func (w *writer) whereabouts() string {
+func (w *writer) whereabouts() told.Figure {
 	if w.p.Site == nil {
-		return ""
+		return nil
 	}
 	place := w.p.Brief.Site.Place
-	parts := []string{degrees(w.f, place.LatitudeDeg, "N", "S")}
-	if place.LongitudeDeg != nil {
-		parts = append(parts, degrees(w.f, *place.LongitudeDeg, "E", "W"))
+	degrees := func(x float64) told.Figure { return told.Coordinate(math.Abs(x)) }
+	var parts []told.Figure
+	if place.LatitudeDeg < 0 {
+		parts = append(parts, told.Say("plan.south", degrees(place.LatitudeDeg)))
+	} else {
+		parts = append(parts, told.Say("plan.north", degrees(place.LatitudeDeg)))
+	}
+	switch lon := place.LongitudeDeg; {
+	case lon == nil:
+	case *lon < 0:
+		parts = append(parts, told.Say("plan.west", degrees(*lon)))
+	default:
+		parts = append(parts, told.Say("plan.east", degrees(*lon)))
 	}
 	if place.AltitudeM != nil {
-		parts = append(parts, w.f.Length(*place.AltitudeM)+" above the sea")
+		parts = append(parts, told.Say("plan.above-sea", told.LengthM(*place.AltitudeM)))
 	}
-	return strings.Join(parts, ", ")
-}
-
-func degrees(f *say.Sayer, x float64, positive, negative string) string {
-	if x < 0 {
-		x, positive = -x, negative
-	}
-	return f.Figures(x, 4) + "°\u00a0" + positive
-}
-
-func (w *writer) lift(change, grade string, cover float64) string {
-	s := "To get more: " + change
-	switch {
-	case grade != "" && cover > 0:
-		s += fmt.Sprintf("; then %s grade, %s cover", grade, w.f.Percent(cover))
-	case cover > 0:
-		s += "; then " + w.f.Percent(cover) + " cover"
-	}
-	return s
-}
-
-func (w *writer) seedMass(id string) string {
-	for _, c := range w.p.Rate.Components {
-		if c.SpeciesID == id {
-			return w.f.Mass(c.TotalG)
-		}
-	}
-	return ""
+	return told.Joined(told.Commas, parts...)
 }
 
 // keyFigures are the figures a client looks for first.
-func (w *writer) keyFigures() []Fact {
-	p, f := w.p, w.f
+func (w *writer) keyFigures() []fact {
+	p := w.p
 	if p.Choice.Mixture == nil {
 		return nil
 	}
-	var facts []Fact
+	var facts []fact
 	if p.Rate.TotalG > 0 {
-		facts = append(facts, Fact{"Seed", f.Mass(p.Rate.TotalG), f.RateGM2(p.Rate.GM2)})
+		facts = append(facts, fact{told.Say("plan.seed"), told.MassG(p.Rate.TotalG), told.GramsPerM2(p.Rate.GM2)})
 	}
 	if d := p.Dates; !d.SowOn.IsZero() {
-		note := ""
+		note := told.Say("plan.no-window")
 		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 			c := d.Windows[d.Chosen]
-			note = f.Dates(c.Opens, c.Closes) + "; succeeds " + f.Chance(c.BestSuccess)
-		} else {
-			note = "no window meets the dates given"
+			note = told.Say("plan.window-succeeds", told.Period{From: c.Opens, To: c.Closes}, told.Chance(c.BestSuccess))
 		}
-		facts = append(facts, Fact{"Sow about", f.DateShort(d.SowOn), note})
+		facts = append(facts, fact{told.Say("plan.sow-about"), told.Date(d.SowOn), note})
 	}
 	if p.Dates.UsableFrom != nil {
-		note := ""
+		var note told.Figure
 		if p.Dates.FirstMow != nil {
-			note = "first cut about " + f.DayMonth(*p.Dates.FirstMow)
+			note = told.Say("plan.first-cut-about", told.DayMonth(*p.Dates.FirstMow))
 		}
-		facts = append(facts, Fact{"Bears use from", f.DateShort(*p.Dates.UsableFrom), note})
+		facts = append(facts, fact{told.Say("plan.bears-use-from"), told.Date(*p.Dates.UsableFrom), note})
 	}
 	if c := p.Choice; c.Attainable != "" {
-		note := f.Percent(c.Mixture.CoverExpected) + " cover, " + f.Percent(c.Mixture.CoverBadYear) + " in bad years"
+		cover, bad := told.Share(c.Mixture.CoverExpected), told.Share(c.Mixture.CoverBadYear)
+		note := told.Say("plan.cover-and-bad-year", cover, bad)
 		if c.Asked != "" && c.Asked != c.Attainable {
-			note += "; asked for: " + string(c.Asked)
+			note = told.Say("plan.cover-and-asked", cover, bad, grade(c.Asked))
 		}
-		facts = append(facts, Fact{"Expect", say.Capital(string(c.Attainable)), note})
+		facts = append(facts, fact{told.Say("plan.expect"), grade(c.Attainable), note})
 	}
 	return facts
 }
 
+// components is the mixture with its amounts.
+func (w *writer) components() table {
+	p := w.p
+	t := table{caption: told.Say("plan.mixture"), columns: []head{keys(), left(told.Say("heads.grass")), left(told.Say("heads.botanical-name")),
+		right(told.Say("heads.by-weight")), right(told.Say("heads.by-seed")), right(told.Say("heads.amount"))}}
+	for i, c := range p.Choice.Mixture.Components {
+		t.row(key(i), told.Grass(c.Species.ID), told.Source(c.Species.Botanical), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID))
+	}
+	if len(t.rows) > 1 && p.Rate.TotalG > 0 {
+		t.total(nil, told.Say("plan.together-at", told.GramsPerM2(p.Rate.GM2)), nil, nil, nil, told.MassG(p.Rate.TotalG))
+	}
+	return t
+}
+
+// key is the letter of the n-th component or point, as in the drawings.
+func key(n int) told.Figure { return told.Zone(rune('a' + n%26)) }
+
+func (w *writer) seedMass(id string) told.Figure {
+	for _, c := range w.p.Rate.Components {
+		if c.SpeciesID == id {
+			return told.MassG(c.TotalG)
+		}
+	}
+	return nil
+}
+
+// lifts are the first few changes that would let the place hold more.
+func (w *writer) lifts(most int) []told.Figure {
+	var out []told.Figure
+	for _, l := range w.p.Choice.Lifts[:min(most, len(w.p.Choice.Lifts))] {
+		out = append(out, told.Say("plan.lift", told.Verbatim(l.Change), grade(l.Grade), told.Share(l.Cover)))
+	}
+	return out
+}
+
 // ways is the bills side by side, one row each.
-func (w *writer) ways() Table {
-	t := Table{Caption: "The ways compared", Columns: columns("Way", ">Total", ">8 times in 10", ">Each "+w.areaUnit(), "Bears use from", ">Succeeds first time")}
+func (w *writer) ways() table {
+	t := table{caption: told.Say("plan.ways"), columns: []head{left(told.Say("heads.way")), right(told.Say("heads.total")), right(told.Say("heads.in-eight-of-ten", told.Count(8), told.Count(10))),
+		right(told.Say("heads.each-area")), left(told.Say("heads.bears-use-from")), right(told.Say("heads.succeeds-first"))}}
 	for _, b := range w.p.Cost.Bills {
-		t.Rows = append(t.Rows, row(say.Capital(string(b.Way)), w.f.Money(b.Total), w.f.Range(w.f.MoneyRound(b.P10), w.f.MoneyRound(b.P90)),
-			w.f.MoneyPerArea(b.Total, b.AreaM2), w.f.DateShort(b.UsableFrom), w.chance(b.Success)))
+		t.row(way(b.Way), told.Money(b.Total), told.Between(told.MoneyRound(b.P10), told.MoneyRound(b.P90)),
+			told.MoneyPerArea{Money: told.Money(b.Total), AreaM2: b.AreaM2}, date(b.UsableFrom), chance(b.Success))
 	}
 	return t
 }
 
 // instead is what to do in each zone where no grass holds.
-func (w *writer) instead() []string {
-	var out []string
+func (w *writer) instead() []told.Figure {
+	var out []told.Figure
 	for _, z := range w.p.Choice.Zones {
-		if z.Holds {
-			continue
+		if !z.Holds {
+			out = append(out, told.Say("plan.instead-in-zone", w.zoneName(z.Zone), criterion(z.LimitedBy), told.Joined(told.Clauses, texts(z.Instead)...)))
 		}
-		s := say.Capital(w.zoneName(z.Zone))
-		if z.LimitedBy != "" {
-			s += " (limited by " + species.Limit(z.LimitedBy) + ")"
-		}
-		if len(z.Instead) > 0 {
-			s += ": " + strings.Join(z.Instead, "; ")
-		}
-		out = append(out, s)
 	}
 	return out
+}
+
+// blend is another mixture with what comes of it.
+func blend(m mix.Blend) told.Figure {
+	var parts []told.Figure
+	for _, p := range m.Parts {
+		parts = append(parts, told.Say("plan.part", told.Share(p.Percent/100), told.Grass(p.Species.ID)))
+	}
+	return told.Say("plan.blend", told.Joined(told.Commas, parts...), told.Share(m.CoverExpected), told.Share(m.CoverBadYear))
 }

@@ -1,9 +1,11 @@
 package content
 
 import (
-	"fmt"
-	"strings"
+	"time"
 
+	"github.com/samber/lo"
+
+	"swardwright/internal/told"
 	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
@@ -22,52 +24,47 @@ func New(p *sowing.Plan, f *say.Sayer, width float64) Document {
 	worded := f.Form.Worded(*p)
 	p = &worded
 	w := writer{p, f, width}
-	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: p.Brief.Language}
+	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}
 	if d.Title == "" {
-		d.Title = "Lawn plan"
-	}
-	if d.Language == "" {
-		d.Language = "en"
+		d.Title = f.Say(told.Say("plan.untitled"))
 	}
 	if !p.Date.IsZero() {
 		d.Date = f.Date(p.Date)
 	}
 	if p.Cost.ExamplePrices {
-		d.Warning = "Prices are invented examples: put your own before you quote."
+		d.Warning = f.Say(told.Say("plan.example-prices"))
 	}
 	for _, s := range []struct {
-		id, title string
-		fill      func(*builder)
+		id    string
+		title told.Sentence
+		fill  func(*builder)
 	}{
-		{"answer", "The answer", w.answer},
-		{"place", "The place and its light", w.place},
-		{"grasses", "Which grasses can live here", w.grasses},
-		{"mixture", "The mixture", w.mixture},
-		{"dates", "When to sow", w.dates},
-		{"ground", "The ground", w.ground},
-		{"sowing", "Spreading the seed", w.spreading},
-		{"cost", "What it costs", w.cost},
-		{"care", "Care through the year", w.care},
-		{"cautions", "Cautions", w.cautions},
-		{"basis", "Assumptions and sources", w.basis},
-		{"acceptance", "Acceptance", w.acceptance},
+		{"answer", told.Say("plan.answer"), w.answer},
+		{"place", told.Say("plan.place"), w.place},
+		{"grasses", told.Say("plan.grasses"), w.grasses},
+		{"mixture", told.Say("plan.mixture"), w.mixture},
+		{"dates", told.Say("plan.dates"), w.dates},
+		{"ground", told.Say("plan.ground"), w.ground},
+		{"sowing", told.Say("plan.spreading"), w.spreading},
+		{"cost", told.Say("plan.cost"), w.cost},
+		{"care", told.Say("plan.care"), w.care},
+		{"cautions", told.Say("plan.cautions"), w.cautions},
+		{"basis", told.Say("plan.basis"), w.basis},
+		{"acceptance", told.Say("plan.acceptance"), w.acceptance},
 	} {
-		var b builder
+		b := builder{say: f}
 		s.fill(&b)
 		if len(b.blocks) > 0 {
-			d.Sections = append(d.Sections, Section{s.id, s.title, b.blocks})
+			d.Sections = append(d.Sections, Section{s.id, f.Say(s.title), b.blocks})
 		}
 	}
 	return d
 }
 
-// zoneName is how a zone is spoken of.
-func (w *writer) zoneName(zone int) string {
-	if w.p.Site != nil && zone >= 0 && zone < len(w.p.Site.Zones) {
-		z := w.p.Site.Zones[zone]
-		return z.Letter + ", " + z.Name
-	}
-	return fmt.Sprintf("zone %d", zone+1)
+// zoneName is how a zone is spoken of: its letter and where it lies.
+func (w *writer) zoneName(zone int) told.Figure {
+	z := w.p.Site.Zones[zone]
+	return told.Say("plan.zone-name", told.Zone(z.Letter), told.Verbatim(z.Name))
 }
 
 func (w *writer) area() float64 {
@@ -77,74 +74,60 @@ func (w *writer) area() float64 {
 	return w.p.Brief.Site.Lawn.AreaM2
 }
 
-func (w *writer) areaUnit() string {
-	if w.f.US() {
-		return "square foot"
-	}
-	return "square metre"
-}
+func (w *writer) sum(a money.Amount) told.Figure { return told.Money(a) }
 
-// grass is the name of a grass at the head of a cell.
-func (w *writer) grass(s *species.Species) string { return say.Capital(w.f.GrassName(s)) }
-
-// grassByID is the name of a species that the plan mentions.
-func (w *writer) grassByID(id string) string {
-	for _, r := range w.p.Matrix.Rows {
-		if r.Species != nil && r.Species.ID == id {
-			return w.grass(r.Species)
-		}
-	}
-	return say.Capital(strings.ReplaceAll(id, "-", " "))
-}
-
-func (w *writer) money(minor int64) money.Amount {
+// minor is a sum of the plan's currency, or nothing.
+func (w *writer) minor(minor int64) told.Figure {
 	curr := w.p.Cost.Currency
 	if curr == "" {
 		curr = w.p.Brief.Currency
 	}
-	return money.Amount{Minor: minor, Currency: curr}
+	return told.Money{Minor: minor, Currency: curr}
 }
 
-func (w *writer) chance(share float64) string {
-	if share <= 0 {
-		return ""
+// The figures that are left out where there is nothing to show.
+
+func chance(share float64) told.Figure { return some(share > 0, told.Chance(share)) }
+
+func count(n int) told.Figure { return some(n > 0, told.Count(n)) }
+
+func date(t time.Time) told.Figure { return some(!t.IsZero(), told.Date(t)) }
+
+func verbatim(s string) told.Figure { return some(s != "", told.Verbatim(s)) }
+
+func some(there bool, f told.Figure) told.Figure {
+	if !there {
+		return nil
 	}
-	return w.f.Chance(share)
+	return f
 }
 
-func (w *writer) volume(m3 float64) string {
-	if m3 <= 0 {
-		return ""
-	}
-	return w.f.Volume(m3)
+// texts are what the core still says in letters.
+func texts(list []string) []told.Figure {
+	return lo.Map(list, func(s string, _ int) told.Figure { return told.Verbatim(s) })
 }
 
-func (w *writer) count(n int) string {
-	if n <= 0 {
-		return ""
-	}
-	return w.f.Number(float64(n), 0)
-}
+func grade(g species.Grade) told.Figure { return told.Term{Kind: "grade", Word: string(g)} }
 
-// quantity is a figure with its unit, in the reader's units.
-func (w *writer) quantity(q float64, unit string) string {
+// quantity is a figure with the unit that a price list has it in.
+func (w *writer) quantity(q float64, unit string) told.Figure {
 	if q <= 0 || unit == "" {
-		return ""
+		return nil
 	}
 	n, u := w.f.Quantity(q, unit)
-	return n + "\u00a0" + u
+	return told.Verbatim(n + "\u00a0" + u)
 }
 
-func (w *writer) cautions(b *builder) { b.list(w.p.Cautions) }
+func (w *writer) cautions(b *builder) { b.list(texts(w.p.Cautions)) }
 
 func (w *writer) basis(b *builder) {
 	if len(w.p.Assumptions) > 0 {
-		b.heading("Assumptions")
-		b.list(w.p.Assumptions)
+		b.heading(told.Say("plan.assumptions"))
+		b.list(texts(w.p.Assumptions))
 	}
 	if len(w.p.Sources) > 0 {
-		b.heading("Sources")
-		b.list(w.p.Sources)
+		b.heading(told.Say("plan.sources"))
+		b.list(texts(w.p.Sources))
 	}
 }
 
@@ -153,9 +136,9 @@ func (w *writer) acceptance(b *builder) {
 	if len(p.Cost.Bills) == 0 && p.Choice.Mixture == nil {
 		return
 	}
-	b.text(p.Cost.Validity)
-	b.text(p.Cost.DepositNote)
-	b.text(p.Cost.Terms)
-	b.text("The plan is a forecast from averages and many synthetic years, not a promise of one year's weather. Local codes, rules on seed, feed and water, and licensed practice come before it")
-	b.blocks = append(b.blocks, Signatures{[]string{"Accepted for the client", "For the maker of the plan"}})
+	b.text(told.Verbatim(p.Cost.Validity))
+	b.text(told.Verbatim(p.Cost.DepositNote))
+	b.text(told.Verbatim(p.Cost.Terms))
+	b.text(told.Say("plan.no-promise"))
+	b.add(Signatures{[]string{w.f.Say(told.Say("plan.sign-client")), w.f.Say(told.Say("plan.sign-maker"))}})
 }

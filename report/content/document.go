@@ -9,7 +9,7 @@ import "swardwright/report/draw"
 type Document struct {
 	Title, Reference, Date string
 	By                     string
-	Language               string // BCP 47, of numbers and dates; words are English
+	Language               string // BCP 47, of its words
 	Warning                string // to stand on every page; empty: none
 	Sections               []Section
 }
@@ -95,10 +95,12 @@ type Table struct {
 	Rows    []Row
 }
 
-// Figure is a drawing with its caption.
+// Figure is a drawing with its caption, and where words alone reach the reader the
+// table of what it shows.
 type Figure struct {
 	Drawing *draw.Drawing
 	Caption string
+	Data    *Table // nil: the drawing's own description says it all
 }
 
 // Signatures are lines to sign on.
@@ -115,97 +117,3 @@ func (Details) isBlock()    {}
 func (Table) isBlock()      {}
 func (Figure) isBlock()     {}
 func (Signatures) isBlock() {}
-
-// builder gathers the blocks of one section, leaving out what is empty.
-type builder struct{ blocks []Block }
-
-func (b *builder) heading(s string) { b.blocks = append(b.blocks, Heading{s}) }
-
-func (b *builder) text(s string) {
-	if s != "" {
-		b.blocks = append(b.blocks, Text{sentence(s)})
-	}
-}
-
-func (b *builder) note(s string) {
-	if s != "" {
-		b.blocks = append(b.blocks, Note{sentence(s)})
-	}
-}
-
-func (b *builder) list(items []string) {
-	if items = sentences(items); len(items) > 0 {
-		b.blocks = append(b.blocks, List{Items: items})
-	}
-}
-
-func (b *builder) steps(items []string) {
-	if items = sentences(items); len(items) > 0 {
-		b.blocks = append(b.blocks, List{Items: items, Numbered: true})
-	}
-}
-
-func (b *builder) notice(title string, items ...string) {
-	if items = sentences(items); len(items) > 0 {
-		b.blocks = append(b.blocks, Notice{title, items})
-	}
-}
-
-func (b *builder) facts(items []Fact) {
-	if len(items) > 0 {
-		b.blocks = append(b.blocks, Facts{items})
-	}
-}
-
-func (b *builder) figure(d *draw.Drawing, caption string) {
-	if d != nil {
-		b.blocks = append(b.blocks, Figure{d, caption})
-	}
-}
-
-// table adds a table, with a heading of its own where one is given; a table without
-// rows leaves no trace. It says whether it was added.
-func (b *builder) table(heading string, t Table) bool {
-	if len(t.Rows) == 0 {
-		return false
-	}
-	if heading != "" {
-		b.heading(heading)
-	}
-	b.blocks = append(b.blocks, t.trimmed())
-	return true
-}
-
-// trimmed drops the columns that no row has anything in, and keeps figures by
-// their units.
-func (t Table) trimmed() Table {
-	keep := make([]bool, len(t.Columns))
-	for _, r := range t.Rows {
-		if r.Kind == GroupHead {
-			continue
-		}
-		for i, c := range r.Cells {
-			keep[i] = keep[i] || c != "" && c != "–"
-		}
-	}
-	out := Table{Caption: t.Caption}
-	for i, c := range t.Columns {
-		if keep[i] {
-			out.Columns = append(out.Columns, c)
-		}
-	}
-	for _, r := range t.Rows {
-		kept := Row{Kind: r.Kind}
-		if r.Kind == GroupHead {
-			kept.Cells = r.Cells
-		} else {
-			for i, c := range r.Cells {
-				if keep[i] {
-					kept.Cells = append(kept.Cells, glue(c))
-				}
-			}
-		}
-		out.Rows = append(out.Rows, kept)
-	}
-	return out
-}

@@ -1,15 +1,14 @@
 package content
 
 import (
-	"fmt"
-	"math"
 	"slices"
-	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/draw"
-	"swardwright/report/say"
 	"swardwright/species"
 )
+
+func criterion(id string) told.Figure { return told.Term{Kind: "criterion", Word: id} }
 
 func (w *writer) place(b *builder) {
 	p, f := w.p, w.f
@@ -18,120 +17,130 @@ func (w *writer) place(b *builder) {
 	}
 	b.text(w.weatherSource())
 	b.facts(w.climate())
-	b.figure(draw.Lawn(p, f.Form, w.w), "The lawn, its zones of light and what stands around it")
-	t := Table{Caption: "Zones of light", Columns: columns("Zone", ">Area", ">Sun, hours a day", ">Light, mol a m² and day", ">Of the open", "Grass holds to")}
+	b.figure(draw.Lawn(p, f.Form, w.w), told.Say("plan.fig-lawn"), nil)
+	t := table{caption: told.Say("plan.zones"), columns: []head{left(told.Say("heads.zone")), right(told.Say("heads.area")), right(told.Say("heads.of-lawn")), right(told.Say("heads.sun-a-day")),
+		right(told.Say("heads.light")), right(told.Say("heads.of-open")), left(told.Say("heads.holds-to"))}}
 	for i, z := range p.Site.Field.Zones {
-		t.Rows = append(t.Rows, row(z.Letter+", "+z.Name, f.Area(z.AreaM2), f.Number(z.Light.SunHoursSeason, 1), f.Number(z.Light.DLISeason, 1), f.Percent(z.Light.OpenShare), w.verdict(i)))
+		t.row(w.zoneName(i), told.AreaM2(z.AreaM2), told.Share(z.Share), told.SunHours(z.Light.SunHoursSeason), told.DLI(z.Light.DLISeason), told.Share(z.Light.OpenShare), w.verdict(i))
 	}
-	if b.table("", t) {
-		b.note("Sun is direct sun on a clear day, light is photosynthetic light under average cloud; both are means of the growing season")
+	if b.table(nil, t) {
+		b.note(told.Say("plan.sun-and-light"))
 	}
-	b.figure(draw.SunMap(p, f.Form, w.w), "Light over the lawn in the growing season")
-	b.figure(draw.Light(p, f.Form, w.w), "Light and sun by month")
-	probes := Table{Caption: "Points of interest", Columns: columns("", "Point", ">Sun, hours a day", ">Light, mol a m² and day", ">Most sun", ">Least sun")}
-	for i, pr := range p.Site.Field.Probes {
-		least, most := slices.Min(pr.Light.SunHours[:]), slices.Max(pr.Light.SunHours[:])
-		probes.Rows = append(probes.Rows, row(key(i), pr.Name, f.Number(pr.Light.SunHoursSeason, 1), f.Number(pr.Light.DLISeason, 1), f.Number(most, 1)+"\u00a0h", f.Number(least, 1)+"\u00a0h"))
+	b.figure(draw.SunMap(p, f.Form, w.w), told.Say("plan.fig-sun-map"), nil)
+	b.figure(draw.Light(p, f.Form, w.w), told.Say("plan.fig-light"), nil)
+	probes := table{caption: told.Say("plan.probes"), columns: []head{keys(), left(told.Say("heads.point")), right(told.Say("heads.sun-a-day")), right(told.Say("heads.light")),
+		right(told.Say("heads.most-sun")), right(told.Say("heads.least-sun"))}}
+	for i, q := range p.Site.Field.Probes {
+		least, most := slices.Min(q.Light.SunHours[:]), slices.Max(q.Light.SunHours[:])
+		probes.row(key(i), told.Verbatim(q.Name), told.SunHours(q.Light.SunHoursSeason), told.DLI(q.Light.DLISeason), told.SunHours(most), told.SunHours(least))
 	}
-	b.table("Points of interest", probes)
-	b.list(p.Site.Field.Notes)
+	b.table(probes.caption, probes)
+	b.list(texts(p.Site.Field.Notes))
 }
 
-func (w *writer) weatherSource() string {
+// weatherSource is whose weather the plan goes by.
+func (w *writer) weatherSource() told.Figure {
 	s := w.p.Site
-	switch {
-	case s.Station.Name != "":
-		text := fmt.Sprintf("Weather from the normals of %s, %s away", s.Station.Name, w.f.Distance(s.DistanceKM))
-		if alt := w.p.Brief.Site.Place.AltitudeM; alt != nil && *alt != s.Station.AltitudeM {
-			text += ", corrected for height"
-		}
-		return text
-	case s.Normals.Name != "":
-		return "Weather from the normals of " + s.Normals.Name
+	station := told.Verbatim(s.Station.Name)
+	switch alt := w.p.Brief.Site.Place.AltitudeM; {
+	case s.Station.Name == "" && s.Normals.Name == "":
+		return nil
+	case s.Station.Name == "":
+		return told.Say("plan.weather-own", told.Verbatim(s.Normals.Name))
+	case alt != nil && *alt != s.Station.AltitudeM:
+		return told.Say("plan.weather-corrected", station, told.DistanceKM(s.DistanceKM))
 	default:
-		return ""
+		return told.Say("plan.weather", station, told.DistanceKM(s.DistanceKM))
 	}
 }
 
-func (w *writer) climate() []Fact {
-	f, s := w.f, w.p.Site.Weather
+func (w *writer) climate() []fact {
+	s := w.p.Site.Weather
 	if s.GrowingDays <= 0 {
 		return nil
 	}
-	days := func(x float64) string { return f.Count(int(math.Round(x)), "day", "days") }
-	facts := []Fact{{"Growing season", f.Range(f.DayOfYear(s.GrowingFrom), f.DayOfYear(s.GrowingTo)), days(s.GrowingDays) + " in the mean year"}}
+	span := func(from, to int) told.Figure { return told.Between(told.DayOfYear(from), told.DayOfYear(to)) }
+	facts := []fact{{told.Say("plan.growing-season"), span(s.GrowingFrom, s.GrowingTo), told.Say("plan.in-mean-year", told.Days(s.GrowingDays+0.5))}}
 	if s.LastFrost50 >= 0 && s.FirstFrost50 >= 0 {
-		facts = append(facts, Fact{"Frost-free", f.Range(f.DayOfYear(s.LastFrost50), f.DayOfYear(s.FirstFrost50)), "in the middle year; last frost by " + f.DayOfYear(s.LastFrost10) + " in 9 years of 10"})
+		facts = append(facts, fact{told.Say("plan.frost-free"), span(s.LastFrost50, s.FirstFrost50), told.Say("plan.last-frost", told.DayOfYear(s.LastFrost10), told.Chance(0.9))})
 	}
 	return append(facts,
-		Fact{"Coldest air", f.Temp(s.AirMinC), days(s.SnowDays) + " of snow; mean of the coldest month " + f.Temp(s.ColdestMonthC)},
-		Fact{"Rain a year", f.Depth(s.RainYearMM), "hardest hour in two years " + f.Depth(s.DesignRainMMH)})
+		fact{told.Say("plan.mean-year"), told.TemperatureC(s.MeanYearC), told.Say("plan.warmest-month", told.TemperatureC(s.WarmestMonthC))},
+		fact{told.Say("plan.coldest-air"), told.TemperatureC(s.AirMinC), told.Say("plan.snow-and-cold", told.Days(s.SnowDays+0.5), told.TemperatureC(s.ColdestMonthC))},
+		fact{told.Say("plan.rain"), told.WaterMM(s.RainYearMM), told.Say("plan.hardest-hour", told.WaterMM(s.DesignRainMMH), told.Years(2))})
 }
 
 // verdict is the standard that grass holds to in a zone.
-func (w *writer) verdict(zone int) string {
+func (w *writer) verdict(zone int) told.Figure {
 	for _, v := range w.p.Choice.Zones {
 		switch {
 		case v.Zone != zone:
 		case !v.Holds:
-			return "none"
-		case v.Grade != "":
-			return string(v.Grade) + ", " + w.f.Percent(v.Cover)
+			return told.Say("plan.none")
+		case v.Grade == "":
+			return told.Say("plan.cover", told.Share(v.Cover))
+		case v.Doubtful:
+			return told.Say("plan.grade-doubtful", grade(v.Grade), told.Share(v.Cover))
 		default:
-			return w.f.Percent(v.Cover) + " cover"
+			return told.Say("plan.grade-cover", grade(v.Grade), told.Share(v.Cover))
 		}
 	}
-	return ""
+	return nil
 }
 
-// leading is how many grasses of each zone have their limits told in words.
-const leading = 5
+// leading is how many grasses of each zone have their limits told in words, and
+// leadersShown how many are listed where no drawing shows them.
+const leading, leadersShown = 5, 8
 
 func (w *writer) grasses(b *builder) {
-	p, f := w.p, w.f
+	p := w.p
 	if len(p.Matrix.Rows) == 0 || p.Site == nil {
 		return
 	}
-	b.text("Each grass is rated against the place, as the lawn will be kept, by every criterion; the weakest rating weighs most. Classes are those of the FAO Framework for Land Evaluation")
-	why := Table{Caption: "What limits the leading grasses", Columns: columns("Grass", "Zone", "Limited by", "Here", "It wants", "How sure")}
+	b.text(told.Say("plan.matrix-means"))
+	why := table{caption: told.Say("plan.limits-of-leaders"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.zone")), left(told.Say("heads.limited-by")), left(told.Say("heads.here")),
+		left(told.Say("heads.it-wants")), left(told.Say("heads.how-sure"))}}
 	for zone := range p.Site.Zones {
-		caption := "Zone " + w.zoneName(zone)
-		if len(p.Site.Zones) == 1 {
-			caption = "The whole lawn"
+		var caption told.Figure = told.Say("plan.whole-lawn")
+		if len(p.Site.Zones) > 1 {
+			caption = told.Say("plan.zone", w.zoneName(zone))
 		}
-		b.figure(draw.Matrix(p, f.Form, zone, w.w), caption)
+		data := table{caption: caption, columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.class")), right(told.Say("heads.rating")), left(told.Say("heads.limited-by")), left(told.Say("heads.how-sure"))}}
 		drawn := map[*species.Species]bool{}
 		for _, r := range draw.MatrixRows(p, zone) {
 			drawn[r.Species] = true
 		}
 		count := 0
-		var rest []string
+		var rest []told.Figure
 		for _, r := range p.Matrix.Rows {
 			if r.Zone != zone {
 				continue
 			}
 			count++
-			if !drawn[r.Species] {
-				rest = append(rest, f.GrassName(r.Species)+"\u00a0"+string(r.Class))
+			grass, sure := told.Grass(r.Species.ID), told.Verbatim(r.Sureness)
+			if count <= leadersShown {
+				data.row(grass, told.Source(r.Class), told.Score(r.Overall), criterion(r.LimitedBy), sure)
 			}
-			for _, x := range r.Ratings {
-				if count <= leading && x.Criterion == r.LimitedBy {
-					why.Rows = append(why.Rows, row(w.grass(r.Species), p.Site.Zones[zone].Letter, species.TitleOf(x.Criterion), x.Figure, x.Limits, r.Sureness))
-				}
+			if !drawn[r.Species] {
+				rest = append(rest, told.Say("plan.grass-class", grass, told.Source(r.Class)))
+			}
+			if x, ok := r.Rating(r.LimitedBy); ok && count <= leading {
+				why.row(grass, told.Zone(p.Site.Zones[zone].Letter), criterion(r.LimitedBy), told.Verbatim(x.Figure), told.Verbatim(x.Limits), sure)
 			}
 		}
+		b.figure(draw.Matrix(p, w.f.Form, zone, w.w), caption, &data)
 		if len(rest) > 0 {
-			b.note("The other grasses: " + strings.Join(rest, ", "))
+			b.note(told.Say("plan.other-grasses", told.Joined(told.Commas, rest...)))
 		}
 	}
-	b.table("What limits the leading grasses", why)
-	means := Table{Caption: "The criteria", Columns: columns("Criterion", "What it asks")}
+	b.table(why.caption, why)
+	means := table{caption: told.Say("plan.criteria"), columns: []head{left(told.Say("heads.criterion")), left(told.Say("heads.what-it-asks"))}}
 	for _, c := range p.Matrix.Criteria {
 		if c.Means != "" {
-			means.Rows = append(means.Rows, row(c.Title, sentence(c.Means)))
+			means.row(criterion(c.ID), told.Verbatim(sentence(c.Means)))
 		}
 	}
-	b.table("The criteria", means)
+	b.table(means.caption, means)
 }
 
 func (w *writer) mixture(b *builder) {
@@ -140,47 +149,87 @@ func (w *writer) mixture(b *builder) {
 	if m == nil {
 		return
 	}
-	t := Table{Caption: "The mixture and its reasons", Columns: columns("", "Grass", ">Weight", ">Seeds", ">Amount", "What it is there for")}
+	t := table{caption: told.Say("plan.mixture-reasons"), columns: []head{keys(), left(told.Say("heads.grass")), right(told.Say("heads.by-weight")), right(told.Say("heads.by-seed")),
+		right(told.Say("heads.amount")), left(told.Say("heads.there-for"))}}
 	for i, c := range m.Components {
-		t.Rows = append(t.Rows, row(key(i), w.grass(c.Species), f.Percent(float64(c.Percent)/100), f.Percent(c.SeedPercent/100), w.seedMass(c.Species.ID), sentence(c.Because)))
+		t.row(key(i), told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID), told.Verbatim(sentence(c.Because)))
 	}
-	b.table("", t)
-	b.figure(draw.Mixture(p, f.Form, w.w), "The mixture by weight, and by the number of its seeds")
-	b.text(p.Rate.Because)
-	if p.Rate.Low > 0 && p.Rate.High > 0 {
-		b.note(fmt.Sprintf("Published weight rates for such a mixture run from %s to %s. Viable seeds sown: %s", f.RateGM2(p.Rate.Low), f.RateGM2(p.Rate.High), f.PerArea(p.Rate.SeedsPerM2)))
-	}
+	b.table(nil, t)
+	b.figure(draw.Mixture(p, f.Form, w.w), told.Say("plan.fig-mixture"), nil)
+	b.text(told.Say("plan.expected-cover", told.Share(m.CoverExpected), told.Share(m.CoverBadYear), told.Share(m.EarlyCover), told.Weeks(8)))
+	b.text(told.Verbatim(p.Rate.Because))
 	if fig := draw.Sward(p, f.Form, w.w); fig != nil {
-		b.heading("What the sowing becomes")
-		b.figure(fig, "Living cover at the end of each growing season, mean of many synthetic years, by grass; the rest is bare, or goes to broad-leaved weeds where nobody pulls them")
+		b.heading(told.Say("plan.what-it-becomes"))
+		data := w.seasons()
+		b.figure(fig, told.Say("plan.fig-sward"), &data)
 	}
-	left := Table{Caption: "Leading grasses left out", Columns: columns("Grass", "Why it was left out")}
+	leftOut := table{caption: told.Say("plan.left-out"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.why-left-out"))}}
 	for _, l := range p.Choice.LeftOut {
-		left.Rows = append(left.Rows, row(w.grass(l.Species), sentence(l.Because)))
+		leftOut.row(told.Grass(l.Species.ID), told.Verbatim(sentence(l.Because)))
 	}
-	b.table("Left out", left)
-	b.heading("Other mixtures")
-	b.list(f.Besides(m))
-	bags := Table{Caption: "Ready-mixed bags judged", Columns: columns("Bag", ">Cover", ">Bad years", "Top-up", "Verdict")}
-	for _, j := range p.Choice.Premixes {
-		var top []string
-		for _, u := range j.TopUp {
-			top = append(top, f.TopUp(u))
-		}
-		bags.Rows = append(bags.Rows, row(j.Premix.Name, f.Percent(j.Mixture.CoverExpected), f.Percent(j.Mixture.CoverBadYear), strings.Join(top, ", "), sentence(j.Verdict)))
-	}
-	b.table("Ready-mixed bags", bags)
-	order := Table{Caption: "Seed to buy", Columns: columns("Lot", ">Bag", ">Bags", ">Price a bag", ">Together")}
-	for _, x := range p.Order.Bags {
-		order.Rows = append(order.Rows, row(say.Capital(x.Lot), f.Mass(x.KG*1000), f.Number(float64(x.Count), 0), f.Money(w.money(x.PriceMinor)), f.Money(w.money(x.PriceMinor*int64(x.Count)))))
-	}
-	if len(order.Rows) > 0 && p.Order.TotalMinor > 0 {
-		order.Rows = append(order.Rows, total("Seed, before margin and tax", "", "", "", f.Money(w.money(p.Order.TotalMinor))))
-	}
-	b.table("Seed to buy", order)
-	b.list(p.Order.Notes)
+	b.table(leftOut.caption, leftOut)
+	b.heading(told.Say("plan.other-mixtures"))
+	b.list(w.besides())
+	w.bags(b)
 	if len(p.Choice.Cultivars) > 0 {
-		b.heading("Choosing varieties")
-		b.list(p.Choice.Cultivars)
+		b.heading(told.Say("plan.varieties"))
+		b.list(texts(p.Choice.Cultivars))
 	}
+}
+
+// seasons is what the sowing becomes, in figures.
+func (w *writer) seasons() table {
+	t := table{caption: told.Say("plan.what-it-becomes"), columns: []head{right(told.Say("heads.season")), right(told.Say("heads.cover")), left(told.Say("heads.made-of"))}}
+	for _, s := range w.p.Choice.Mixture.Sward {
+		ids := make([]string, 0, len(s.Shares))
+		for id, share := range s.Shares {
+			if share >= 0.5 {
+				ids = append(ids, id)
+			}
+		}
+		slices.SortFunc(ids, func(a, b string) int { return byShare(s.Shares, a, b) })
+		var parts []told.Figure
+		for _, id := range ids {
+			parts = append(parts, told.Say("plan.made-of", told.Grass(id), told.Share(s.Shares[id]/100)))
+		}
+		t.row(told.Ordinal(s.Year), told.Share(s.Cover), told.Joined(told.Commas, parts...))
+	}
+	return t
+}
+
+// besides says what else might be sown in place of the mixture: what is as good,
+// and what the model would sow by itself.
+func (w *writer) besides() []told.Figure {
+	m := w.p.Choice.Mixture
+	var out []told.Figure
+	for _, tie := range m.NearTies {
+		out = append(out, told.Say("plan.as-good", blend(tie)))
+	}
+	if m.ModelAlone == nil {
+		return append(out, told.Say("plan.model-agrees"))
+	}
+	return append(out, told.Say("plan.model-alone", blend(*m.ModelAlone)))
+}
+
+// bags are the ready-mixed bags judged and the seed to buy.
+func (w *writer) bags(b *builder) {
+	p := w.p
+	judged := table{caption: told.Say("plan.bags"), columns: []head{left(told.Say("heads.bag")), right(told.Say("heads.cover")), right(told.Say("heads.bad-year")), left(told.Say("heads.top-up")), left(told.Say("heads.verdict"))}}
+	for _, j := range p.Choice.Premixes {
+		var top []told.Figure
+		for _, u := range j.TopUp {
+			top = append(top, told.Say("plan.top-up", told.GramsPerKG(u.GramsPerKG), told.Grass(u.Species.ID)))
+		}
+		judged.row(told.Verbatim(j.Premix.Name), told.Share(j.Mixture.CoverExpected), told.Share(j.Mixture.CoverBadYear), told.Joined(told.Commas, top...), told.Verbatim(sentence(j.Verdict)))
+	}
+	b.table(judged.caption, judged)
+	order := table{caption: told.Say("plan.seed-to-buy"), columns: []head{left(told.Say("heads.lot")), right(told.Say("heads.bag")), right(told.Say("heads.bags")), right(told.Say("heads.price-a-bag")), right(told.Say("heads.together"))}}
+	for _, x := range p.Order.Bags {
+		order.row(told.Verbatim(x.Lot), told.MassKG(x.KG), told.Count(x.Count), w.minor(x.PriceMinor), w.minor(x.PriceMinor*int64(x.Count)))
+	}
+	if len(order.rows) > 0 && p.Order.TotalMinor > 0 {
+		order.total(told.Say("plan.seed-total"), nil, nil, nil, w.minor(p.Order.TotalMinor))
+	}
+	b.table(order.caption, order)
+	b.list(texts(p.Order.Notes))
 }

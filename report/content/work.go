@@ -1,77 +1,96 @@
 package content
 
 import (
-	"fmt"
+	"cmp"
+	"slices"
 	"strings"
-	"time"
 
+	"swardwright/internal/told"
 	"swardwright/report/draw"
-	"swardwright/report/say"
+	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
 	"swardwright/sowing/money"
 	"swardwright/sowing/year"
 )
 
-func (w *writer) days(s *dates.Span) string {
-	if s == nil {
-		return ""
-	}
-	return w.f.Span(s.P10, s.P90, 0) + "\u00a0days"
+func byShare(shares map[string]float64, a, b string) int {
+	return cmp.Or(cmp.Compare(shares[b], shares[a]), strings.Compare(a, b))
 }
+
+// days is a range of days that holds 8 years in 10.
+func days(s *dates.Span) told.Figure {
+	if s == nil {
+		return nil
+	}
+	return told.Between(told.Days(s.P10+0.5), told.Days(s.P90+0.5))
+}
+
+func window(k dates.Kind) told.Figure { return told.Term{Kind: "window", Word: string(k)} }
+
+func way(m money.Way) told.Figure { return told.Term{Kind: "way", Word: string(m)} }
 
 func (w *writer) dates(b *builder) {
 	p, f := w.p, w.f
 	d := p.Dates
 	if d.SowOn.IsZero() && len(d.Windows) == 0 {
-		b.list(d.Notes)
+		b.list(texts(d.Notes))
 		return
 	}
-	b.figure(draw.Dates(p, f.Form, w.w), "The first year: windows, emergence, first cut and work, over the growth of the months")
-	t := Table{Caption: "Sowing windows", Columns: columns("Window", "Opens to closes", "Best", ">Succeeds", ">Up after", ">First cut after", ">Water till established")}
-	var because []string
+	b.figure(draw.Dates(p, f.Form, w.w), told.Say("plan.fig-dates"), nil)
+	w.windows(b)
+	if d.FirstMow != nil && d.UsableFrom != nil {
+		b.text(told.Say("plan.sown-cut-used", told.Date(d.SowOn), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)))
+	}
+	parts := table{caption: told.Say("plan.each-grass", told.DayMonth(d.SowOn)), columns: []head{left(told.Say("heads.grass")), right(told.Say("heads.up-after")), right(told.Say("heads.first-cut-after")), right(told.Say("heads.succeeds"))}}
+	for _, c := range d.Components {
+		parts.row(told.Grass(c.SpeciesID), days(c.EmergenceDays), days(c.FirstMowDays), chance(c.Success))
+	}
+	b.table(parts.caption, parts)
+	water := table{caption: told.Say("plan.watering"), columns: []head{right(told.Say("heads.week")), right(told.Say("heads.mean-year")), right(told.Say("heads.dry-year")), right(told.Say("heads.whole-dry-year"))}}
+	for _, x := range d.Watering {
+		water.row(told.Ordinal(x.Number), told.WaterMM(x.MeanMM), told.WaterMM(x.DryMM), told.VolumeL(x.DryMM*w.area()))
+	}
+	b.table(water.caption, water)
+	turf := table{caption: told.Say("plan.turf-days"), columns: []head{left(told.Say("heads.window")), left(told.Say("heads.opens-to-closes")), left(told.Say("heads.best")), right(told.Say("heads.succeeds"))}}
+	for _, x := range d.TurfWindows {
+		turf.row(window(x.Kind), told.Period{From: x.Opens, To: x.Closes}, told.DayMonth(x.Best), chance(x.Success))
+	}
+	b.table(told.Say("plan.turf-instead"), turf)
+	if d.NeededBy != nil {
+		b.text(told.Say("plan.needed-by", told.Date(*d.NeededBy), told.DayMonth(d.SowOn), told.Chance(d.NeededByChance)))
+	}
+	b.list(texts(d.Notes))
+}
+
+// windows are the runs of days to sow on, and why they open and close.
+func (w *writer) windows(b *builder) {
+	d := w.p.Dates
+	t := table{caption: told.Say("plan.windows"), columns: []head{left(told.Say("heads.window")), left(told.Say("heads.opens-to-closes")), left(told.Say("heads.best")), right(told.Say("heads.succeeds")),
+		right(told.Say("heads.up-after")), right(told.Say("heads.first-cut-after")), right(told.Say("heads.water"))}}
+	var because []told.Figure
 	for i, x := range d.Windows {
-		name := say.Capital(string(x.Kind))
+		name := window(x.Kind)
 		if i == d.Chosen {
-			name += " (chosen)"
+			name = told.Say("plan.window-chosen", name)
 		} else if !x.Allowed {
-			name += " (outside the dates given)"
+			name = told.Say("plan.window-outside", name)
 		}
-		water := ""
+		var water told.Figure
 		if i == d.Chosen && d.WaterMM != nil {
-			water = f.Range(f.Depth(d.WaterMM.P10), f.Depth(d.WaterMM.P90))
+			water = told.Between(told.WaterMM(d.WaterMM.P10), told.WaterMM(d.WaterMM.P90))
 		}
-		t.Rows = append(t.Rows, row(name, f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success), w.days(x.EmergenceDays), w.days(x.FirstMowDays), water))
-		if reasons := nonEmpty(x.OpensBecause, x.ClosesBecause); len(reasons) > 0 {
-			because = append(because, say.Capital(string(x.Kind))+": "+strings.Join(reasons, "; "))
+		t.row(name, told.Period{From: x.Opens, To: x.Closes}, told.DayMonth(x.Best), chance(x.Success), days(x.EmergenceDays), days(x.FirstMowDays), water)
+		if x.OpensBecause != "" {
+			because = append(because, told.Say("plan.opens-because", window(x.Kind), told.Verbatim(x.OpensBecause)))
+		}
+		if x.ClosesBecause != "" {
+			because = append(because, told.Say("plan.closes-because", window(x.Kind), told.Verbatim(x.ClosesBecause)))
 		}
 	}
-	if b.table("", t) {
-		s := "Ranges hold 8 years in 10"
-		if d.Threshold > 0 {
-			s += "; a window is a run of days on which sowing succeeds in at least " + f.Percent(d.Threshold) + " of the years"
-		}
-		b.note(s)
+	if b.table(nil, t) && d.Threshold > 0 {
+		b.note(told.Say("plan.window-means", told.Chance(0.8), told.Share(d.Threshold)))
 	}
 	b.list(because)
-	parts := Table{Caption: "Each grass, sown on " + f.DayMonth(d.SowOn), Columns: columns("Grass", ">Up after", ">First cut after", ">Succeeds")}
-	for _, c := range d.Components {
-		parts.Rows = append(parts.Rows, row(w.grassByID(c.SpeciesID), w.days(c.EmergenceDays), w.days(c.FirstMowDays), w.chance(c.Success)))
-	}
-	b.table(parts.Caption, parts)
-	water := Table{Caption: "Watering after sowing", Columns: columns("Week", ">Mean year", ">Dry year in ten", ">Whole lawn, dry year")}
-	for _, x := range d.Watering {
-		water.Rows = append(water.Rows, row("Week "+f.Number(float64(x.Number), 0), f.Depth(x.MeanMM), f.Depth(x.DryMM), f.Litres(x.DryMM*w.area())))
-	}
-	b.table(water.Caption, water)
-	turf := Table{Caption: "Days to lay turf", Columns: columns("Window", "Opens to closes", "Best", ">Succeeds")}
-	for _, x := range d.TurfWindows {
-		turf.Rows = append(turf.Rows, row(say.Capital(string(x.Kind)), f.Dates(x.Opens, x.Closes), f.DayMonth(x.Best), w.chance(x.Success)))
-	}
-	b.table("Turf instead", turf)
-	if d.NeededBy != nil {
-		b.text(fmt.Sprintf("Needed by %s: sown on %s it bears use by then %s", f.Date(*d.NeededBy), f.DayMonth(d.SowOn), f.Chance(d.NeededByChance)))
-	}
-	b.list(d.Notes)
 }
 
 func (w *writer) ground(b *builder) {
@@ -80,256 +99,314 @@ func (w *writer) ground(b *builder) {
 		return
 	}
 	b.text(w.found())
-	b.figure(draw.Section(p, f.Form, w.w), "The ground as found and as wanted, to one scale of depth")
-	bed := p.Bed
-	steps := Table{Caption: "The work on the ground", Columns: columns("When", "Work", "How", ">Quantity")}
-	for _, s := range bed.Steps {
-		when := ""
+	sections := w.layers()
+	b.figure(draw.Section(p, f.Form, w.w), told.Say("plan.fig-section"), &sections)
+	steps := table{caption: told.Say("plan.ground-work"), columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity"))}}
+	for _, s := range p.Bed.Steps {
+		var when told.Figure
 		if !p.Dates.SowOn.IsZero() {
-			when = f.DayMonth(p.Dates.SowOn.AddDate(0, 0, -s.DaysBefore))
+			when = told.DayMonth(p.Dates.SowOn.AddDate(0, 0, -s.DaysBefore))
 		}
-		how := sentence(s.Detail)
+		var how told.Figure = told.Verbatim(sentence(s.Detail))
 		if s.Caution != "" {
-			how = strings.TrimSpace(how + " Caution: " + sentence(s.Caution))
+			how = told.Say("plan.with-caution", how, told.Verbatim(sentence(s.Caution)))
 		}
-		steps.Rows = append(steps.Rows, row(when, s.Title, how, w.quantity(s.Quantity, s.Unit)))
+		steps.row(when, told.Verbatim(s.Title), how, w.quantity(s.Quantity, s.Unit))
 	}
-	b.table("The work, in order", steps)
-	mats := Table{Caption: "Materials", Columns: columns("Material", "For", ">Settled", ">Loose", ">Weight", ">Barrows", ">Loads")}
-	for _, m := range bed.Materials {
-		weight, loads := w.quantity(m.Quantity, m.Unit), ""
-		switch {
-		case m.Tonnes > 0:
-			weight = f.Tonnes(m.Tonnes)
-		case m.KG > 0:
-			weight = f.Mass(m.KG * 1000)
-		case m.LooseM3 > 0:
-			weight = ""
-		}
-		switch {
-		case m.LorryLoads > 0:
-			loads = f.Count(m.LorryLoads, "lorry", "lorries")
-		case m.BulkBags > 0:
-			loads = f.Count(m.BulkBags, "bulk bag", "bulk bags")
-		}
-		mats.Rows = append(mats.Rows, row(say.Capital(m.Item), m.For, w.volume(m.SettledM3), w.volume(m.LooseM3), weight, w.count(m.BarrowLoads), loads))
-	}
-	b.table("Materials", mats)
-	checks := Table{Caption: "Checks of the ground", Columns: columns("Check", "Here", "Should be", "Passed", "What to do")}
-	for _, c := range bed.Checks {
-		passed := "no"
+	b.table(told.Say("plan.work-in-order"), steps)
+	w.materials(b)
+	checks := table{caption: told.Say("plan.checks"), columns: []head{left(told.Say("heads.check")), left(told.Say("heads.here")), left(told.Say("heads.should-be")), left(told.Say("heads.passed")), left(told.Say("heads.what-to-do"))}}
+	for _, c := range p.Bed.Checks {
+		passed := told.Say("plan.no")
 		if c.OK {
-			passed = "yes"
+			passed = told.Say("plan.yes")
 		}
-		checks.Rows = append(checks.Rows, row(say.Capital(c.Name), c.Figure, c.Limit, passed, sentence(c.Advice)))
+		checks.row(told.Verbatim(c.Name), told.Verbatim(c.Figure), told.Verbatim(c.Limit), passed, verbatim(sentence(c.Advice)))
 	}
-	b.table("Checks of the ground", checks)
-	feed := nonEmpty(bed.Lime)
-	if bed.StarterN > 0 || bed.StarterP2O5 > 0 || bed.StarterK2O > 0 {
-		feed = append(feed, fmt.Sprintf("At sowing: nitrogen %s, phosphate (P₂O₅) %s, potash (K₂O) %s. %s", f.RateGM2(bed.StarterN), f.RateGM2(bed.StarterP2O5), f.RateGM2(bed.StarterK2O), sentence(bed.Starter)))
+	b.table(checks.caption, checks)
+	var feed []told.Figure
+	if p.Bed.Lime != "" {
+		feed = append(feed, told.Verbatim(p.Bed.Lime))
 	}
-	if bed.DrainSpacingM > 0 {
-		feed = append(feed, "Pipe drains every "+f.Length(bed.DrainSpacingM))
+	if p.Bed.StarterN > 0 || p.Bed.StarterP2O5 > 0 || p.Bed.StarterK2O > 0 {
+		feed = append(feed, told.Say("plan.feed-at-sowing", told.GramsPerM2(p.Bed.StarterN), told.GramsPerM2(p.Bed.StarterP2O5), told.GramsPerM2(p.Bed.StarterK2O), told.Verbatim(sentence(p.Bed.Starter))))
+	}
+	if p.Bed.DrainSpacingM > 0 {
+		feed = append(feed, told.Say("plan.drains", told.LengthM(p.Bed.DrainSpacingM)))
 	}
 	if len(feed) > 0 {
-		b.heading("Lime, feed and water")
+		b.heading(told.Say("plan.lime-feed-water"))
 	}
-	b.list(append(feed, bed.Notes...))
+	b.list(append(feed, texts(p.Bed.Notes)...))
+}
+
+// layers is the section of the ground as wanted, in figures.
+func (w *writer) layers() table {
+	t := table{caption: told.Say("plan.fig-section"), columns: []head{right(told.Say("heads.wanted")), left(told.Say("heads.layer")), left(nil)}}
+	for _, l := range w.p.Bed.Layers {
+		t.row(some(l.DepthMM > 0, told.DepthMM(l.DepthMM)), told.Verbatim(l.Name), verbatim(l.Note))
+	}
+	return t
+}
+
+func (w *writer) materials(b *builder) {
+	t := table{caption: told.Say("plan.materials"), columns: []head{left(told.Say("heads.material")), left(told.Say("heads.for")), right(told.Say("heads.settled")), right(told.Say("heads.loose")),
+		right(told.Say("heads.weight")), right(told.Say("heads.barrows")), right(told.Say("heads.loads"))}}
+	for _, m := range w.p.Bed.Materials {
+		t.row(told.Verbatim(m.Item), told.Verbatim(m.For), some(m.SettledM3 > 0, told.VolumeM3(m.SettledM3)), some(m.LooseM3 > 0, told.VolumeM3(m.LooseM3)), w.weight(m), count(m.BarrowLoads), loads(m))
+	}
+	b.table(t.caption, t)
+}
+
+func (w *writer) weight(m bed.Material) told.Figure {
+	switch {
+	case m.Tonnes > 0:
+		return told.MassT(m.Tonnes)
+	case m.KG > 0:
+		return told.MassKG(m.KG)
+	case m.LooseM3 > 0:
+		return nil
+	}
+	return w.quantity(m.Quantity, m.Unit)
+}
+
+func loads(m bed.Material) told.Figure {
+	switch {
+	case m.LorryLoads > 0:
+		return told.Counted{N: m.LorryLoads, Of: "lorries"}
+	case m.BulkBags > 0:
+		return told.Counted{N: m.BulkBags, Of: "bulk-bags"}
+	}
+	return nil
 }
 
 // found is the soil as found, in a line.
-func (w *writer) found() string {
-	f, s := w.f, w.p.Site.Soil
+func (w *writer) found() told.Figure {
+	s := w.p.Site.Soil
 	if s.Texture == "" {
-		return ""
+		return nil
 	}
-	parts := []string{"Found: " + s.Texture}
+	parts := []told.Figure{told.Say("plan.found", told.Term{Kind: "texture", Word: s.Texture})}
 	if s.Drainage != "" {
-		parts = append(parts, s.Drainage+" drained")
+		parts = append(parts, told.Say("plan.drained", told.Term{Kind: "drainage", Word: s.Drainage}))
 	}
-	if s.PH > 0 {
-		ph := "pH\u00a0" + f.Number(s.PH, 1)
-		if !s.PHKnown {
-			ph += " (assumed)"
-		}
-		parts = append(parts, ph)
+	switch {
+	case s.PH > 0 && s.PHKnown:
+		parts = append(parts, told.Say("plan.ph", told.PH(s.PH)))
+	case s.PH > 0:
+		parts = append(parts, told.Say("plan.ph-assumed", told.PH(s.PH)))
 	}
 	if s.DepthCM > 0 {
-		parts = append(parts, f.Depth(s.DepthCM*10)+" of usable topsoil")
+		parts = append(parts, told.Say("plan.usable-topsoil", told.DepthMM(s.DepthCM*10)))
 	}
 	if s.InfiltrationMMH > 0 {
-		parts = append(parts, "takes in "+f.Depth(s.InfiltrationMMH)+" of rain an hour")
+		parts = append(parts, told.Say("plan.takes-in", told.MMPerHour(s.InfiltrationMMH)))
 	}
-	return strings.Join(parts, ", ")
+	return told.Joined(told.Commas, parts...)
 }
 
 // spreading is the guide for whoever walks with the seed.
 func (w *writer) spreading(b *builder) {
-	f, g := w.f, w.p.Bed.Guide
+	g := w.p.Bed.Guide
 	if g == nil {
 		return
 	}
-	t := Table{Caption: "Seed for each zone", Columns: columns("Zone", ">Area", ">Seed", ">Each of two passes", ">Dry sand for each pass", ">Handfuls for each pass")}
+	t := table{caption: told.Say("plan.seed-by-zone"), columns: []head{left(told.Say("heads.zone")), right(told.Say("heads.area")), right(told.Say("heads.seed")), right(told.Say("heads.each-pass", told.Count(2))),
+		right(told.Say("heads.sand-each-pass")), right(told.Say("heads.handfuls"))}}
 	for _, z := range g.Zones {
-		name := z.Zone
+		var name told.Figure = told.Verbatim(z.Zone)
 		for i, site := range w.p.Site.Zones {
 			if site.Letter == z.Zone {
 				name = w.zoneName(i)
 			}
 		}
-		t.Rows = append(t.Rows, row(name, f.Area(z.AreaM2), f.Mass(z.Grams), f.Mass(z.PassG), f.Mass(z.SandKG*1000), w.count(z.HandfulN)))
+		t.row(name, told.AreaM2(z.AreaM2), told.MassG(z.Grams), told.MassG(z.PassG), told.MassKG(z.SandKG), count(z.HandfulN))
 	}
-	b.table("", t)
-	b.steps(g.Instructions)
-	b.note("Sand and dressed seed are dusty: wear a mask and gloves, and keep seed from children and animals")
+	b.table(nil, t)
+	b.steps(texts(g.Instructions))
+	b.note(told.Say("plan.dusty"))
 }
 
 func (w *writer) cost(b *builder) {
 	p, f := w.p, w.f
 	c := p.Cost
-	b.text(c.Advice)
+	b.text(told.Verbatim(c.Advice))
 	if len(c.Bills) == 0 {
 		return
 	}
-	b.figure(draw.Cost(p, f.Form, w.w), "The total of each way by its parts; below each bar the range that holds 8 totals in 10, with its middle")
-	b.table("", w.ways())
+	parts := w.parts()
+	b.figure(draw.Cost(p, f.Form, w.w), told.Say("plan.fig-cost"), &parts)
+	b.table(nil, w.ways())
 	if c.DaysEarlier > 0 && c.EarlierPerDay.Minor > 0 {
-		b.text(fmt.Sprintf("Turf bears use %s earlier; each of them costs %s", f.Count(c.DaysEarlier, "day", "days"), f.Money(c.EarlierPerDay)))
+		b.text(told.Say("plan.turf-earlier", told.Days(c.DaysEarlier), told.Money(c.EarlierPerDay)))
 	}
 	for _, bill := range c.Bills {
-		t := w.bill(bill)
-		b.table(t.Caption, t)
+		b.table(told.Say("plan.bill", way(bill.Way)), w.bill(bill))
 	}
-	moves := Table{Caption: "What moves the total most", Columns: columns("Way", "Cause", ">Total at its low end", ">Total at its high end")}
+	moves := table{caption: told.Say("plan.moves"), columns: []head{left(told.Say("heads.way")), left(told.Say("heads.cause")), right(told.Say("heads.total-low")), right(told.Say("heads.total-high"))}}
 	for _, bill := range c.Bills {
 		for _, d := range bill.Drivers[:min(4, len(bill.Drivers))] {
-			moves.Rows = append(moves.Rows, row(say.Capital(string(bill.Way)), say.Capital(d.Name), f.MoneyRound(d.Low), f.MoneyRound(d.High)))
+			moves.row(way(bill.Way), told.Verbatim(d.Name), told.MoneyRound(d.Low), told.MoneyRound(d.High))
 		}
 	}
-	b.table("What moves the total most", moves)
-	turns := Table{Caption: "Where the answer turns", Columns: columns("What", "Turns at", "What it means")}
+	b.table(moves.caption, moves)
+	turns := table{caption: told.Say("plan.turns"), columns: []head{left(told.Say("heads.what")), left(told.Say("heads.turns-at")), left(told.Say("heads.means"))}}
 	for _, t := range c.Turns {
-		turns.Rows = append(turns.Rows, row(say.Capital(t.What), t.At, sentence(t.Means)))
+		turns.row(told.Verbatim(t.What), told.Verbatim(t.At), told.Verbatim(sentence(t.Means)))
 	}
-	b.table("Where the answer turns", turns)
+	b.table(turns.caption, turns)
 	if len(c.Unpriced) > 0 {
-		b.heading("What no price shows")
-		b.list(c.Unpriced)
+		b.heading(told.Say("plan.unpriced"))
+		b.list(texts(c.Unpriced))
 	}
 }
 
+// parts are the totals of the ways by their parts, in figures.
+func (w *writer) parts() table {
+	c := w.p.Cost
+	t := table{caption: told.Say("plan.fig-cost"), columns: []head{left(told.Verbatim(w.f.Currency(c.Currency)))}}
+	for _, b := range c.Bills {
+		t.columns = append(t.columns, right(way(b.Way)))
+	}
+	row := func(kind RowKind, name told.Figure, of func(money.Bill) money.Amount) {
+		r := cells{kind, []told.Figure{name}}
+		for _, b := range c.Bills {
+			r.cells = append(r.cells, told.Verbatim(w.f.Sum(of(b))))
+		}
+		t.rows = append(t.rows, r)
+	}
+	any := func(of func(money.Bill) money.Amount) bool {
+		return slices.ContainsFunc(c.Bills, func(b money.Bill) bool { return of(b).Minor != 0 })
+	}
+	for _, g := range money.Groups {
+		of := func(b money.Bill) money.Amount { return b.Of(g) }
+		if any(of) {
+			row(Plain, told.Term{Kind: "cost", Word: string(g)}, of)
+		}
+	}
+	for _, s := range []struct {
+		name told.Figure
+		of   func(money.Bill) money.Amount
+	}{
+		{told.Say("plan.margin"), func(b money.Bill) money.Amount { return b.Margin }},
+		{told.Say("plan.discount"), func(b money.Bill) money.Amount {
+			return money.Amount{Minor: -b.Discount.Minor, Currency: b.Discount.Currency}
+		}},
+		{told.Say("plan.tax"), func(b money.Bill) money.Amount { return b.Tax }},
+	} {
+		if any(s.of) {
+			row(Plain, s.name, s.of)
+		}
+	}
+	row(Total, told.Say("plan.total"), func(b money.Bill) money.Amount { return b.Total })
+	row(Plain, told.Say("plan.in-ten-below", told.Count(1), told.Count(10)), func(b money.Bill) money.Amount { return b.P10 })
+	row(Plain, told.Say("plan.in-ten-above", told.Count(1), told.Count(10)), func(b money.Bill) money.Amount { return b.P90 })
+	return t
+}
+
 // bill is one way's bill, its lines by group, as a contractor sends it.
-func (w *writer) bill(bill money.Bill) Table {
+func (w *writer) bill(bill money.Bill) table {
 	f := w.f
-	sign := f.Currency(w.money(0).Currency)
-	t := Table{Caption: "Bill of quantities: " + string(bill.Way), Columns: columns("Item", ">Quantity", "Unit", ">Rate, "+sign, ">Amount, "+sign)}
+	sign := told.Verbatim(f.Currency(bill.Total.Currency))
+	t := table{caption: told.Say("plan.bill", way(bill.Way)), columns: []head{left(told.Say("heads.item")), right(told.Say("heads.quantity")), left(told.Say("heads.unit")), right(told.Say("heads.rate", sign)), right(told.Say("heads.sum", sign))}}
 	var group money.Group
 	invented := false
 	for _, l := range bill.Lines {
 		if l.Group != group {
 			group = l.Group
-			t.Rows = append(t.Rows, Row{Kind: GroupHead, Cells: []string{say.Capital(string(group))}})
+			t.group(told.Term{Kind: "cost", Word: string(group)})
 		}
-		item := say.Capital(l.Item)
+		var item told.Figure = told.Verbatim(l.Item)
 		if l.Invented {
-			item, invented = item+"\u00a0*", true
+			item, invented = told.Say("plan.invented", item), true
 		}
 		n, unit := f.Quantity(l.Quantity, l.Unit)
-		t.Rows = append(t.Rows, row(item, n, unit, f.Rate(l.Rate, l.Unit), f.Sum(l.Amount)))
+		t.row(item, told.Verbatim(n), told.Source(unit), told.Verbatim(f.Rate(l.Rate, l.Unit)), told.Verbatim(f.Sum(l.Amount)))
 	}
-	for _, s := range []struct {
-		name   string
-		amount money.Amount
-		always bool
-	}{
-		{"Net", bill.Net, true}, {"Margin", bill.Margin, false},
-		{"Discount", money.Amount{Minor: -bill.Discount.Minor, Currency: bill.Discount.Currency}, false},
-		{"Tax", bill.Tax, false}, {"Total", bill.Total, true}, {"Deposit", bill.Deposit, false},
-	} {
-		if s.always || s.amount.Minor != 0 {
-			r := Row{Kind: Sum, Cells: []string{s.name, "", "", "", f.Sum(s.amount)}}
-			if s.name == "Total" {
-				r.Kind = Total
-			}
-			t.Rows = append(t.Rows, r)
+	sum := func(name told.Sentence, a money.Amount) {
+		if a.Minor != 0 {
+			t.sum(name, nil, nil, nil, told.Verbatim(f.Sum(a)))
 		}
 	}
+	t.sum(told.Say("plan.net"), nil, nil, nil, told.Verbatim(f.Sum(bill.Net)))
+	sum(told.Say("plan.margin"), bill.Margin)
+	sum(told.Say("plan.discount"), money.Amount{Minor: -bill.Discount.Minor, Currency: bill.Discount.Currency})
+	sum(told.Say("plan.tax"), bill.Tax)
+	t.total(told.Say("plan.total"), nil, nil, nil, told.Verbatim(f.Sum(bill.Total)))
+	sum(told.Say("plan.deposit"), bill.Deposit)
 	if invented {
-		t.Rows = append(t.Rows, Row{Kind: GroupHead, Cells: []string{"* rate of the invented example list"}})
+		t.group(told.Say("plan.invented-rate"))
 	}
 	return t
 }
 
 func (w *writer) care(b *builder) {
-	p, f := w.p, w.f
-	y := p.Year
+	y := w.p.Year
 	if len(y.Tasks) == 0 {
 		return
 	}
-	var facts []Fact
+	var facts []fact
 	if y.CutMM > 0 {
-		facts = append(facts, Fact{"Height of cut", f.Depth(y.CutMM), "never more than a third of the leaf at once"})
+		facts = append(facts, fact{told.Say("plan.height-of-cut"), told.DepthMM(y.CutMM), told.Say("plan.third-rule")})
 	}
 	if y.CutsPerYear > 0 {
-		facts = append(facts, Fact{"Cuts a year", f.Number(y.CutsPerYear, 0), f.Number(y.MowHoursYear, 1) + " hours of mowing"})
+		facts = append(facts, fact{told.Say("plan.cuts-a-year"), told.Count(y.CutsPerYear + 0.5), told.Say("plan.hours-of-mowing", told.CrewHours(y.MowHoursYear))})
 	}
 	if y.NitrogenGM2 > 0 {
-		facts = append(facts, Fact{"Nitrogen a year", f.RateGM2(y.NitrogenGM2), f.Count(len(y.Feeds), "feed", "feeds")})
+		facts = append(facts, fact{told.Say("plan.nitrogen-a-year"), told.GramsPerM2(y.NitrogenGM2), told.Counted{N: len(y.Feeds), Of: "feeds"}})
 	}
 	b.facts(facts)
-	head := columns("When", "Work", "How", ">Times", ">Hours each", ">Chance")
-	first, later := Table{Caption: "The first year", Columns: head}, Table{Caption: "Every year after", Columns: head}
+	heads := []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.times")), right(told.Say("heads.hours-each")), right(told.Say("heads.chance"))}
+	first := table{caption: told.Say("plan.first-year"), columns: heads}
+	later := table{caption: told.Say("plan.every-year"), columns: heads}
 	for _, t := range y.Tasks {
 		if t.First {
-			first.Rows = append(first.Rows, w.task(t))
+			first.row(w.task(t)...)
 		} else {
-			later.Rows = append(later.Rows, w.task(t))
+			later.row(w.task(t)...)
 		}
 	}
-	b.table(first.Caption, first)
-	b.table(later.Caption, later)
-	b.note("The chance is the share of years in which the date is right; where none is given the work does not hang on the weather")
-	mow := Table{Caption: "Mowing by month", Columns: columns("Month", ">Cut at", ">Every", ">Cuts")}
+	b.table(first.caption, first)
+	b.table(later.caption, later)
+	b.note(told.Say("plan.chance-means"))
+	mow := table{caption: told.Say("plan.mowing"), columns: []head{left(told.Say("heads.month")), right(told.Say("heads.cut-at")), right(told.Say("heads.every")), right(told.Say("heads.cuts"))}}
 	for i, m := range y.Months {
 		if m.Mows > 0 {
-			mow.Rows = append(mow.Rows, row(say.Capital(f.Month(time.Month(i+1))), f.Depth(m.CutMM), f.Count(int(m.MowEveryDays+0.5), "day", "days"), f.Figures(m.Mows, 2)))
+			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), told.Days(m.MowEveryDays+0.5), told.Number{X: m.Mows, Decimals: 1})
 		}
 	}
-	b.table("Mowing by month", mow)
-	b.list(y.Notes)
+	b.table(mow.caption, mow)
+	b.list(texts(y.Notes))
 }
 
 // task is one row of the calendar; work that comes round every year has no year.
-func (w *writer) task(t year.Task) Row {
-	f := w.f
+func (w *writer) task(t year.Task) []told.Figure {
 	runs := !t.Until.IsZero() && !t.Until.Equal(t.Date)
-	var when string
+	var when told.Figure
 	switch {
 	case t.First && runs:
-		when = f.Dates(t.Date, t.Until)
+		when = told.Period{From: t.Date, To: t.Until}
 	case t.First:
-		when = f.DateShort(t.Date)
+		when = told.Period{From: t.Date}
 	case runs:
-		when = f.Range(f.DayMonth(t.Date), f.DayMonth(t.Until))
+		when = told.Between(told.ShortDay(t.Date), told.ShortDay(t.Until))
 	default:
-		when = f.DayMonth(t.Date)
+		when = told.ShortDay(t.Date)
 	}
-	how := sentence(t.Detail)
+	var how told.Figure = verbatim(sentence(t.Detail))
 	if len(t.Materials) > 0 {
-		how = strings.TrimSpace(how + " " + sentence(say.Capital(strings.Join(t.Materials, ", "))))
+		how = told.Say("plan.with-materials", told.Verbatim(sentence(t.Detail)), told.Joined(told.Commas, texts(t.Materials)...))
 	}
-	times, hours, chance := "", "", ""
-	if t.Times > 1 {
-		times = w.count(t.Times)
-	}
-	if t.Hours > 0 {
-		hours = f.Figures(t.Hours, 2)
-	}
+	return []told.Figure{when, told.Verbatim(t.Title), how, some(t.Times > 1, told.Count(t.Times)), some(t.Hours > 0, told.CrewHours(t.Hours)), certainty(t)}
+}
+
+// certainty is how often the date of a task is right; no one is sure of the weather.
+func certainty(t year.Task) told.Figure {
 	switch {
-	case t.Chance >= 0.995: // no one is sure of the weather
-		chance = "over " + f.Percent(0.99)
+	case t.Chance >= 0.995:
+		return told.Say("plan.over", told.Share(0.99))
 	case t.Chance > 0:
-		chance = f.Percent(t.Chance)
+		return told.Share(t.Chance)
 	}
-	return row(when, t.Title, how, times, hours, chance)
+	return nil
 }

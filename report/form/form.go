@@ -96,7 +96,8 @@ func (f Form) In(language string) Form {
 	return f
 }
 
-// Number writes x with exactly the given decimals. What is not a number is an
+// Number writes x with exactly the given decimals, of which negative ones are
+// whole tens, hundreds and so on. What is not a number is an
 // en dash.
 func (f Form) Number(x float64, decimals int) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
@@ -110,6 +111,7 @@ func (f Form) Number(x float64, decimals int) string {
 			x = 0
 		}
 	}
+	decimals = max(decimals, 0)
 	return f.printer.Sprint(number.Decimal(x, number.Scale(decimals)))
 }
 

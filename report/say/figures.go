@@ -16,41 +16,51 @@ import (
 // nb joins the parts of one figure.
 const nb = "\u00a0"
 
-// scale is how a figure of one dimension is written: the number from its value in
-// the unit of its type, and what the number is put into.
+// scale is how a figure of one dimension is written: the number in the unit shown,
+// its decimals, and what the number is put into.
 type scale struct {
-	number func(x float64) string
-	frame  func(number string) string
+	factor, offset float64 // from the unit of the type to the one shown
+	decimals       func(x float64) int
+	frame          func(number string) string
 }
 
-// in is the scale of a plain unit after the number.
-func (v voice) in(unit string, factor float64, number func(x float64) string) scale {
-	return scale{
-		func(x float64) string { return number(x * factor) },
-		func(n string) string { return n + nb + unit },
-	}
+// shown is a value in the unit shown.
+func (s scale) shown(x float64) float64 { return x*s.factor + s.offset }
+
+// number writes a value alone.
+func (v voice) number(s scale, x float64) string {
+	x = s.shown(x)
+	return v.Number(x, s.decimals(x))
 }
 
-// The precisions: so many decimals, noughts cut; so many significant figures,
-// larger numbers in ones.
-func (v voice) decimals(n int) func(float64) string {
-	return func(x float64) string {
+// unit is the scale of a plain unit after the number.
+func unit(name string, factor float64, decimals func(x float64) int) scale {
+	return scale{factor: factor, decimals: decimals, frame: func(n string) string { return n + nb + name }}
+}
+
+// upTo is a precision: so many decimals, noughts cut.
+func upTo(n int) func(float64) int {
+	return func(x float64) int {
 		d := n
 		for d > 0 && math.Abs(round(x, d-1)-round(x, d)) < 1e-12 {
 			d--
 		}
-		return v.Number(x, d)
+		return d
 	}
 }
 
-func (v voice) significant(n int) func(float64) string {
-	return func(x float64) string {
-		if math.Abs(x) >= math.Pow10(n-1) {
-			return v.Number(x, 0)
+// significant is a precision: so many figures, noughts cut, larger numbers in ones.
+func significant(n int) func(float64) int {
+	return func(x float64) int {
+		if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
+			return 0
 		}
-		return v.Figures(x, n)
+		return upTo(max(0, n-1-int(math.Floor(math.Log10(math.Abs(x))))))(x)
 	}
 }
+
+// exactly is a precision: so many decimals, noughts kept.
+func exactly(n int) func(float64) int { return func(float64) int { return n } }
 
 func round(x float64, decimals int) float64 {
 	s := math.Pow10(decimals)
@@ -91,85 +101,84 @@ func (v voice) measure(f told.Figure, size float64) (scale, bool) {
 		}
 		return metric, true
 	}
-	three, two := v.significant(3), v.significant(2)
+	three, two := significant(3), significant(2)
 	switch f.(type) {
 	case told.TemperatureC:
-		return pick(v.in("°C", 1, v.decimals(1)), scale{
-			func(c float64) string { return v.Number(c*fahrenheitEach+32, 0) },
-			func(n string) string { return n + nb + "°F" },
-		})
+		return pick(unit("°C", 1, upTo(1)), scale{fahrenheitEach, 32, exactly(0), func(n string) string { return n + nb + "°F" }})
 	case told.TemperatureDiffK:
-		return pick(v.in("°C", 1, v.decimals(1)), v.in("°F", fahrenheitEach, v.decimals(1)))
+		return pick(unit("°C", 1, upTo(1)), unit("°F", fahrenheitEach, upTo(1)))
 	case told.DistanceKM:
-		return pick(v.in("km", 1, two), v.in("mi", 1000/metresPerMile, two))
+		return pick(unit("km", 1, two), unit("mi", 1000/metresPerMile, two))
 	case told.LengthM:
-		return pick(v.in("m", 1, three), v.in("ft", 1/metresPerFoot, three))
+		return pick(unit("m", 1, three), unit("ft", 1/metresPerFoot, three))
 	case told.DepthMM:
 		return v.depth(size), true
 	case told.WaterMM:
-		return pick(v.in("mm", 1, two), v.in("in", 1/mmPerInch, two))
+		return pick(unit("mm", 1, two), unit("in", 1/mmPerInch, two))
 	case told.AreaM2:
-		return pick(v.in("m²", 1, three), v.in(sqFt, 1/m2PerSqFt, three))
+		return pick(unit("m²", 1, three), unit(sqFt, 1/m2PerSqFt, three))
 	case told.MassG:
 		return v.mass(size, 1), true
 	case told.MassKG:
 		return v.mass(1000*size, 1000), true
 	case told.MassT:
-		return pick(v.in("t", 1, three), v.in("tons", 1e6/gramsPerPound/poundsPerTon, three))
+		return pick(unit("t", 1, three), unit("tons", 1e6/gramsPerPound/poundsPerTon, three))
 	case told.VolumeL:
-		return pick(v.in("L", 1, three), v.in("gal", 1/litresPerGal, three))
+		return pick(unit("L", 1, three), unit("gal", 1/litresPerGal, three))
 	case told.VolumeM3:
-		customary := v.in(cuFt, 1/m3PerCuFt, three)
+		customary := unit(cuFt, 1/m3PerCuFt, three)
 		if size >= cuFtPerCuYd*m3PerCuFt {
-			customary = v.in(cuYd, 1/m3PerCuFt/cuFtPerCuYd, three)
+			customary = unit(cuYd, 1/m3PerCuFt/cuFtPerCuYd, three)
 		}
-		return pick(v.in("m³", 1, three), customary)
+		return pick(unit("m³", 1, three), customary)
 	case told.LoadL:
-		return pick(v.in("L", 1, three), v.in(cuFt, 1/m3PerCuFt/1000, two))
+		return pick(unit("L", 1, three), unit(cuFt, 1/m3PerCuFt/1000, two))
 	case told.GramsPerM2:
-		return pick(v.in("g/m²", 1, three), v.in("lb"+thousandFt, perThousandFt, v.poundRate))
+		return pick(unit("g/m²", 1, three), unit("lb"+thousandFt, perThousandFt, significant(2)))
 	case told.KGPerM2:
-		return pick(v.in("kg/m²", 1, three), v.in("lb"+thousandFt, 1000*perThousandFt, v.poundRate))
+		return pick(unit("kg/m²", 1, three), unit("lb"+thousandFt, 1000*perThousandFt, significant(2)))
 	case told.TonnesPerHa:
-		return pick(v.in("t/ha", 1, two), v.in("lb"+thousandFt, 100*perThousandFt, v.poundRate))
+		return pick(unit("t/ha", 1, two), unit("lb"+thousandFt, 100*perThousandFt, significant(2)))
 	case told.GramsPerKG:
-		return pick(v.in("g", 1, three), v.in("lb", 1e-3, two))
+		return pick(unit("g", 1, three), unit("lb", 1e-3, two))
 	case told.SeedsPerG:
-		return pick(v.in("/g", 1, v.rounded), v.in("/lb", gramsPerPound, v.rounded))
+		return pick(unit("/g", 1, hundreds), unit("/lb", gramsPerPound, hundreds))
 	case told.LitresPerM2:
-		return pick(v.in("L/m²", 1, two), v.in(cuFt+thousandFt, m2PerSqFt/m3PerCuFt, two))
+		return pick(unit("L/m²", 1, two), unit(cuFt+thousandFt, m2PerSqFt/m3PerCuFt, two))
 	case told.MMPerHour:
-		return pick(v.in("mm/h", 1, two), v.in("in/h", 1/mmPerInch, two))
+		return pick(unit("mm/h", 1, two), unit("in/h", 1/mmPerInch, two))
 	case told.MMPerDay:
-		return pick(v.in("mm/d", 1, two), v.in("in/d", 1/mmPerInch, two))
+		return pick(unit("mm/d", 1, two), unit("in/d", 1/mmPerInch, two))
 	case told.SeedsPerM2:
 		return v.overGround("figures.seeds"), true
 	case told.PerM2:
 		return v.overGround("figures.each"), true
 	case told.HoursPerM2:
-		return pick(v.in("h/m²", 1, two), v.in("h"+thousandFt, 1000*m2PerSqFt, two))
+		return pick(unit("h/m²", 1, two), unit("h"+thousandFt, 1000*m2PerSqFt, two))
 	case told.M2PerHour:
-		return pick(v.in("m²/h", 1, two), v.in(sqFt+"/h", 1/m2PerSqFt, two))
+		return pick(unit("m²/h", 1, two), unit(sqFt+"/h", 1/m2PerSqFt, two))
 	case told.Share:
 		return v.percent(0), true
 	case told.FineShare:
 		return v.percent(1), true
 	case told.DLI:
-		return v.in("mol"+nb+"m⁻²"+nb+"d⁻¹", 1, v.decimals(1)), true
+		return unit("mol"+nb+"m⁻²"+nb+"d⁻¹", 1, upTo(1)), true
 	case told.SunHours:
-		return v.in("h", 1, v.decimals(1)), true
+		return unit("h", 1, upTo(1)), true
 	case told.CrewHours:
-		return v.in("h", 1, two), true
+		return unit("h", 1, two), true
 	case told.SalinityDSM:
-		return v.in("dS/m", 1, v.decimals(1)), true
+		return unit("dS/m", 1, upTo(1)), true
 	case told.WindMS:
-		return pick(v.in("m/s", 1, v.decimals(1)), v.in("mph", 3600/metresPerMile, v.decimals(0)))
+		return pick(unit("m/s", 1, upTo(1)), unit("mph", 3600/metresPerMile, upTo(0)))
 	case told.Degrees, told.Bearing:
-		return scale{v.decimals(0), func(n string) string { return n + "°" }}, true
+		return scale{1, 0, exactly(0), func(n string) string { return n + "°" }}, true
+	case told.Coordinate:
+		return scale{1, 0, exactly(2), func(n string) string { return n + "°" }}, true
 	case told.PH:
-		return scale{func(x float64) string { return v.Number(x, 1) }, same}, true
+		return scale{1, 0, exactly(1), same}, true
 	case told.Score:
-		return scale{func(x float64) string { return v.Number(x, 2) }, same}, true
+		return scale{1, 0, exactly(2), same}, true
 	}
 	return scale{}, false
 }
@@ -181,90 +190,74 @@ func same(n string) string { return n }
 func (v voice) depth(mm float64) scale {
 	if !v.US() {
 		if math.Abs(mm) >= 1000 {
-			return v.in("m", 1e-3, v.decimals(2))
+			return unit("m", 1e-3, upTo(2))
 		}
-		return v.in("mm", 1, v.significant(2))
+		return unit("mm", 1, significant(2))
 	}
 	switch in := math.Abs(mm / mmPerInch); {
 	case in >= 48:
-		return v.in("ft", 1e-3/metresPerFoot, v.decimals(1))
+		return unit("ft", 1e-3/metresPerFoot, upTo(1))
 	case in >= 10:
-		return v.in("in", 1/mmPerInch, v.decimals(0))
+		return unit("in", 1/mmPerInch, upTo(0))
 	default:
-		return v.in("in", 1/mmPerInch, v.significant(2))
+		return unit("in", 1/mmPerInch, significant(2))
 	}
 }
 
 // mass is by size in grams of a figure whose unit is so many grams.
 func (v voice) mass(grams, each float64) scale {
-	three := v.significant(3)
+	three := significant(3)
 	switch grams = math.Abs(grams); {
 	case !v.US() && grams < 1000:
-		return v.in("g", each, three)
+		return unit("g", each, three)
 	case !v.US():
-		return v.in("kg", each/1000, three)
+		return unit("kg", each/1000, three)
 	case grams < gramsPerPound:
-		return v.in("oz", each/gramsPerOunce, v.significant(2))
+		return unit("oz", each/gramsPerOunce, significant(2))
 	default:
-		return v.in("lb", each/gramsPerPound, three)
+		return unit("lb", each/gramsPerPound, three)
 	}
 }
 
-// poundRate is a weight over ground in the US: tenths below ten pounds.
-func (v voice) poundRate(x float64) string {
-	if math.Abs(x) < 1 {
-		return v.Figures(x, 2)
-	}
-	return v.significant(2)(x)
-}
-
-// rounded is for counts of seeds, good for two or three figures.
-func (v voice) rounded(x float64) string {
-	if x >= 1000 {
-		step := math.Pow(10, math.Floor(math.Log10(x))-2)
-		x = math.Round(x/step) * step
-	}
-	return v.Number(x, 0)
-}
-
-// overGround are seeds and holes, framed by an entry of the catalogue
-// that has the number and the unit of area.
+// overGround are seeds and holes, framed by an entry of the catalogue that has the
+// number and the unit of area.
 func (v voice) overGround(name string) scale {
 	area, factor := "m²", 1.0
 	if v.US() {
 		area, factor = sqFt, m2PerSqFt
 	}
-	return scale{
-		func(x float64) string { return v.rounded(x * factor) },
-		func(n string) string { return v.must(name, told.Verbatim(n), told.Verbatim(area)) },
+	return scale{factor, 0, hundreds, func(n string) string {
+		return v.must(name, told.Verbatim(n), told.Verbatim(area))
+	}}
+}
+
+// hundreds is a precision: three figures of large numbers, ones of small.
+func hundreds(x float64) int {
+	if x < 1000 {
+		return 0
 	}
+	return 2 - int(math.Floor(math.Log10(x)))
 }
 
 // percent takes the sign and its place from the language.
 func (v voice) percent(decimals int) scale {
 	sign := v.PercentSign()
-	return scale{
-		func(x float64) string { return v.decimals(decimals)(100 * x) },
-		func(n string) string { return n + sign },
-	}
+	return scale{100, 0, upTo(decimals), func(n string) string { return n + sign }}
 }
 
 // span is a count of days or the like, with its noun in the number that n asks for.
 func (v voice) span(noun string, n told.Figure) scale {
-	return scale{
-		func(x float64) string { return v.Number(x, 0) },
-		func(number string) string {
-			e, ok := v.entry("count." + noun)
-			if !ok {
-				return v.must("count."+noun, n) // in English
-			}
-			t, ok := e.forms[v.plural(n)]
-			if !ok {
-				t = e.forms[plural.Other]
-			}
-			return v.put(t, func(int) string { return number })
-		},
-	}
+	return scale{1, 0, exactly(0), func(number string) string {
+		e, ok := v.entry("count." + noun)
+		if !ok {
+			return v.must("count."+noun, n) // in English
+		}
+		t, ok := e.forms[v.plural(n)]
+		if !ok {
+			t = e.forms[plural.Other]
+		}
+		return v.put(t, func(int) string { return number })
+	}}
 }
 
 // nounOf is the noun of the figures that are counts with a noun of their own.
@@ -321,7 +314,7 @@ func (v voice) figure(f told.Figure) string {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return "–"
 		}
-		return s.frame(s.number(x))
+		return s.frame(v.number(*s, x))
 	}
 	switch x := f.(type) {
 	case told.Sentence:
@@ -356,6 +349,8 @@ func (v voice) figure(f told.Figure) string {
 		return v.form.Date(time.Time(x))
 	case told.DayMonth:
 		return v.form.LongDay(time.Time(x))
+	case told.ShortDay:
+		return v.form.DayMonth(time.Time(x))
 	case told.DayOfYear:
 		if x < 0 {
 			return "–"
@@ -439,7 +434,7 @@ func (v voice) between(r told.Range) string {
 		return to(v.figure(r.Low), v.figure(r.High))
 	}
 	high, _ := number(r.High)
-	return s.frame(to(s.number(low), s.number(high)))
+	return s.frame(to(v.number(*s, low), v.number(*s, high)))
 }
 
 // chance is a share of years as whole years in ten, claiming no certainty.
@@ -464,4 +459,59 @@ func (v voice) hours(h float64) string {
 	default:
 		return v.figure(told.Days(math.Round(h / 24)))
 	}
+}
+
+// Column words the cells of one column of a table. Where all of them are measures
+// of one type they get one unit and as many decimals each: those of the largest,
+// and more where the smallest would lose its second figure. A nil cell is empty.
+func (s *Sayer) Column(cells []told.Figure) []string {
+	v := s.voices[0]
+	out := make([]string, len(cells))
+	shared, decimals := v.shared(cells)
+	for i, f := range cells {
+		switch {
+		case f == nil:
+		case shared == nil:
+			out[i] = v.figure(f)
+		default:
+			x, _ := number(f)
+			out[i] = shared.frame(v.Number(shared.shown(x), decimals))
+		}
+	}
+	return out
+}
+
+// shared is the scale of cells that are measures of one type, with the decimals of
+// them all; nil where they aren't.
+func (v voice) shared(cells []told.Figure) (*scale, int) {
+	var largest told.Figure
+	var most float64
+	least := math.Inf(1)
+	for _, f := range cells {
+		if f == nil {
+			continue
+		}
+		x, ok := number(f)
+		if !ok || math.IsNaN(x) || largest != nil && reflect.TypeOf(f) != reflect.TypeOf(largest) {
+			return nil, 0
+		}
+		if largest == nil || math.Abs(x) > most {
+			largest, most = f, math.Abs(x)
+		}
+		if x != 0 {
+			least = min(least, math.Abs(x))
+		}
+	}
+	if largest == nil {
+		return nil, 0
+	}
+	s, ok := v.measure(largest, most)
+	if !ok {
+		return nil, 0
+	}
+	decimals := s.decimals(s.shown(most))
+	if least < most && s.offset == 0 {
+		decimals = max(decimals, min(s.decimals(s.shown(least)), significant(2)(s.shown(least))))
+	}
+	return &s, decimals
 }

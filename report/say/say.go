@@ -62,9 +62,17 @@ func New(lang, units, currency string, grasses Grasses) (*Sayer, error) {
 	if own := f.Base(); own != english && slices.Contains(languages(), own) {
 		s.voices = append(s.voices, voice{s, f.In(own), own, language.Make(own)})
 	}
-	s.voices = append(s.voices, voice{s, f.In(english), english, language.English})
+	tag := language.BritishEnglish
+	if f.American() {
+		tag = language.AmericanEnglish
+	}
+	s.voices = append(s.voices, voice{s, f.In(english), english, tag})
+	s.Form = s.voices[0].form // dates are in the language of the text
 	return s, nil
 }
+
+// Language is the tag of the language that the words are in.
+func (s *Sayer) Language() string { return s.voices[0].tag.String() }
 
 // Say words a sentence. One that says nothing is empty.
 func (s *Sayer) Say(t told.Sentence) string {

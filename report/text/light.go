@@ -76,7 +76,7 @@ func lightTables(p *page, f form.Form, field light.Field) {
 	for _, q := range field.Probes {
 		row("·  "+q.Name, "", q.Light)
 	}
-	p.table([]column{{title: title, flex: true}, {title: "of lawn", right: true}, {title: "sun h", right: true},
+	p.table([]column{{title: title}, {title: "of lawn", right: true}, {title: "sun h", right: true},
 		{title: "mol/m² d", right: true}, {title: "of open", right: true}, {title: "sky", right: true, optional: true}}, rows)
 	p.para("Sun: direct, clear day. mol/m² d: growth light under average cloud. Both are means of the growing season.")
 }
@@ -98,7 +98,7 @@ func monthTable(p *page, f form.Form, field light.Field, of func(light.Light) [1
 		lines = append(lines, line{"open lawn", *open})
 	}
 	for half := range 2 {
-		columns := []column{{flex: true}}
+		columns := []column{{}}
 		for m := range 6 {
 			columns = append(columns, column{title: f.Month(time.Month(half*6 + m + 1)), right: true})
 		}

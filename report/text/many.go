@@ -81,7 +81,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		}
 		rows = append(rows, []string{l.Title, advice, f.Area(l.AreaM2), seed, total(money.Seed), total(money.Turf)})
 	}
-	p.table([]column{{title: "lawn", flex: true}, {title: "advice"}, {title: "area", right: true, optional: true}, {title: "seed", right: true},
+	p.table([]column{{title: "lawn"}, {title: "advice"}, {title: "area", right: true, optional: true}, {title: "seed", right: true},
 		{title: "by seed", right: true}, {title: "by turf", right: true, optional: true}}, rows)
 	p.line("")
 	p.para(fmt.Sprintf("%d of %d planned.", planned, len(lawns)))
@@ -101,7 +101,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 			rows = append(rows, []string{fmt.Sprintf("%d × %s", bag.Count, f.Mass(bag.KG*1000)), bag.Lot, strings.ReplaceAll(bag.SpeciesID, "-", " "), f.Sum(price)})
 		}
 		rows = append(rows, []string{"", "together", "", f.Sum(money.Amount{Minor: b.Order.TotalMinor, Currency: b.Currency})})
-		p.table([]column{{title: "bags", right: true}, {title: "lot", flex: true}, {title: "grass", optional: true}, {title: b.Currency, right: true}}, rows)
+		p.table([]column{{title: "bags", right: true}, {title: "lot"}, {title: "grass", optional: true}, {title: b.Currency, right: true}}, rows)
 		var short []string
 		for id := range b.Order.Short {
 			short = append(short, id)

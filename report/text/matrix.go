@@ -36,7 +36,7 @@ func matrixTable(p *page, f form.Form, m species.Matrix, c *site.Conditions, zon
 			rows = append(rows, []string{f.GrassName(r.Species), string(r.Class), f.Number(r.Overall, 2), species.TitleOf(r.LimitedBy), r.Sureness})
 		}
 	}
-	p.table([]column{{title: "grass", flex: true}, {title: "class"}, {title: "rating", right: true}, {title: "limited by"}, {title: "how sure", optional: true}}, rows)
+	p.table([]column{{title: "grass"}, {title: "class"}, {title: "rating", right: true}, {title: "limited by"}, {title: "how sure", optional: true}}, rows)
 }
 
 // Why explains one species' rows, with figures, limits and sources.
@@ -58,7 +58,7 @@ func Why(w io.Writer, sp *species.Species, m species.Matrix, c *site.Conditions,
 			}
 			rows = append(rows, []string{name, f.Number(x.Value, 2), x.Figure + ". The grass: " + x.Limits})
 		}
-		p.table([]column{{title: "criterion"}, {title: "rating", right: true}, {title: "what the place offers and what the grass is or needs", flex: true}}, rows)
+		p.table([]column{{title: "criterion"}, {title: "rating", right: true}, {title: "what the place offers and what the grass is or needs"}}, rows)
 		p.para("* what limits it")
 	}
 	p.heading("Sources")

@@ -66,13 +66,15 @@ func (p *page) strongPara(t string) {
 }
 
 // item writes a point of a list.
-func (p *page) item(t string) {
-	for i, l := range wrap(t, p.Width-2) {
-		if i == 0 {
-			p.line("- " + l)
-		} else {
-			p.line("  " + l)
+func (p *page) item(t string) { p.point("- ", t) }
+
+// point writes a text behind its mark.
+func (p *page) point(mark, t string) {
+	for i, l := range wrap(t, p.Width-len(mark)) {
+		if i > 0 {
+			mark = strings.Repeat(" ", len(mark))
 		}
+		p.line(mark + l)
 	}
 }
 
@@ -93,5 +95,5 @@ func (p *page) table(columns []column, rows [][]string) {
 
 // facts writes names with what is to be said of them, the names in a column.
 func (p *page) facts(rows [][]string) {
-	p.table([]column{{}, {flex: true}}, rows)
+	p.table([]column{{}, {}}, rows)
 }

@@ -9,37 +9,43 @@ import (
 type column struct {
 	title    string
 	right    bool // aligned to the right, for figures
-	flex     bool // takes the width that is left, and wraps first; at most one
 	optional bool // left out where the page is too narrow
 }
 
 const (
 	gap     = 2  // spaces between columns
-	minFlex = 16 // a wrapped column narrower than this is hard to read
-	minText = 8  // and one of single words than this
+	minText = 16 // columns of running text are no narrower, so that they can be read
 )
 
-// table lays out rows under the titles of columns, in lines of at most width.
+// spread is a row of one cell across all columns.
+func spread(row []string, columns []column) bool { return len(row) == 1 && len(columns) > 1 }
+
+// table lays out rows under the titles of columns, in lines of at most width. A
+// row of one cell goes across. Where the columns don't fit, those of text wrap, the
+// widest first; then optional ones go, the last first; then every row is set as a
+// list of its cells.
 func table(columns []column, rows [][]string, width int) []string {
 	for {
 		widths, ok := widthsOf(columns, rows, width)
 		drop := -1
 		for i, c := range columns {
 			if c.optional {
-				drop = i // the last one goes first
+				drop = i
 			}
 		}
-		if !ok && drop < 0 {
-			squeeze(columns, widths, width)
-			ok = true
-		}
-		if ok {
-			return lay(columns, rows, widths)
+		switch {
+		case ok:
+			return lay(columns, rows, widths, width)
+		case drop < 0:
+			return stack(columns, rows, width)
 		}
 		columns = without(columns, drop)
 		narrower := make([][]string, len(rows))
 		for i, r := range rows {
-			narrower[i] = without(r, drop)
+			narrower[i] = r
+			if !spread(r, columns) {
+				narrower[i] = without(r, drop)
+			}
 		}
 		rows = narrower
 	}
@@ -49,70 +55,65 @@ func without[T any](s []T, i int) []T {
 	return append(append([]T{}, s[:i]...), s[i+1:]...)
 }
 
-// widthsOf finds how wide each column is, and whether the table fits.
+// widthsOf finds how wide each column is, and whether the table fits. A column
+// shrinks to its longest word, one of running text to minText.
 func widthsOf(columns []column, rows [][]string, width int) ([]int, bool) {
-	widths := make([]int, len(columns))
-	flex, sum := -1, gap*(len(columns)-1)
+	widths, least := make([]int, len(columns)), make([]int, len(columns))
+	sum := gap * (len(columns) - 1)
 	for i, c := range columns {
-		widths[i] = length(c.title)
+		widths[i], least[i] = length(c.title), longestWord(c.title)
 		for _, r := range rows {
+			if spread(r, columns) {
+				continue
+			}
 			widths[i] = max(widths[i], length(r[i]))
+			least[i] = max(least[i], longestWord(r[i]))
 		}
-		if c.flex {
-			flex = i
-			continue
+		if widths[i] > 3*minText {
+			least[i] = max(least[i], minText)
 		}
 		sum += widths[i]
 	}
-	if flex < 0 {
-		return widths, sum <= width
-	}
-	left := width - sum
-	if widths[flex] <= left {
-		return widths, true
-	}
-	widths[flex] = max(left, minFlex)
-	return widths, left >= minFlex
-}
-
-// squeeze takes from the widest columns of text until the table fits or nothing
-// more can be taken.
-func squeeze(columns []column, widths []int, width int) {
-	sum := gap * (len(columns) - 1)
-	for _, w := range widths {
-		sum += w
-	}
 	for ; sum > width; sum-- {
 		widest := -1
-		for i, c := range columns {
-			if !c.right && widths[i] > minText && (widest < 0 || widths[i] > widths[widest]) {
+		for i := range columns {
+			if widths[i] > least[i] && (widest < 0 || widths[i] > widths[widest]) {
 				widest = i
 			}
 		}
 		if widest < 0 {
-			return
+			return widths, false
 		}
 		widths[widest]--
 	}
+	return widths, true
 }
 
-func lay(columns []column, rows [][]string, widths []int) []string {
+func longestWord(s string) int {
+	longest := 0
+	for _, w := range strings.Split(wordsOf(s), " ") {
+		longest = max(longest, length(w))
+	}
+	return longest
+}
+
+func lay(columns []column, rows [][]string, widths []int, width int) []string {
 	var lines []string
-	titles := make([]string, len(columns))
+	titles, rule := make([]string, len(columns)), make([]string, len(columns))
 	titled := false
 	for i, c := range columns {
-		titles[i] = c.title
+		titles[i], rule[i] = c.title, strings.Repeat("-", widths[i])
 		titled = titled || c.title != ""
 	}
 	if titled {
-		lines = append(lines, layRow(columns, titles, widths)...)
-		rule := make([]string, len(columns))
-		for i := range columns {
-			rule[i] = strings.Repeat("-", widths[i])
-		}
-		lines = append(lines, layRow(columns, rule, widths)...)
+		head := layRow(columns, titles, widths)
+		lines = append(append(lines, head...), layRow(columns, rule, widths)...)
 	}
 	for _, r := range rows {
+		if spread(r, columns) {
+			lines = append(lines, wrap(r[0], width)...)
+			continue
+		}
 		lines = append(lines, layRow(columns, r, widths)...)
 	}
 	return lines
@@ -122,10 +123,7 @@ func layRow(columns []column, cells []string, widths []int) []string {
 	wrapped := make([][]string, len(cells))
 	height := 1
 	for i, c := range cells {
-		wrapped[i] = []string{c}
-		if !columns[i].right {
-			wrapped[i] = wrap(c, widths[i])
-		}
+		wrapped[i] = wrap(c, widths[i])
 		height = max(height, len(wrapped[i]))
 	}
 	lines := make([]string, height)
@@ -151,16 +149,52 @@ func layRow(columns []column, cells []string, widths []int) []string {
 	return lines
 }
 
+// stack sets each row as its cells under each other, each behind the title of its
+// column.
+func stack(columns []column, rows [][]string, width int) []string {
+	var lines []string
+	for n, r := range rows {
+		if n > 0 {
+			lines = append(lines, "")
+		}
+		if spread(r, columns) {
+			lines = append(lines, wrap(r[0], width)...)
+			continue
+		}
+		first := true
+		for i, c := range r {
+			if c == "" {
+				continue
+			}
+			if columns[i].title != "" && !first {
+				c = columns[i].title + ": " + c
+			}
+			indent := "  "
+			if first {
+				indent = ""
+			}
+			for _, l := range wrap(c, width-len(indent)) {
+				lines = append(lines, indent+l)
+				indent = "  "
+			}
+			first = false
+		}
+	}
+	return lines
+}
+
 func length(s string) int { return utf8.RuneCountInString(s) }
+
+// wordsOf keeps the space before a percent sign from parting.
+func wordsOf(t string) string { return strings.ReplaceAll(t, " %", "\u00a0%") }
 
 // wrap breaks a text at spaces into lines of at most width; a word longer than
 // that stands alone. No-break spaces hold, and so does the space before a percent
 // sign.
 func wrap(t string, width int) []string {
-	t = strings.ReplaceAll(t, " %", "\u00a0%")
 	var lines []string
 	line := ""
-	for _, word := range strings.FieldsFunc(t, func(r rune) bool { return r == ' ' || r == '\n' }) {
+	for _, word := range strings.FieldsFunc(wordsOf(t), func(r rune) bool { return r == ' ' || r == '\n' }) {
 		switch {
 		case line == "":
 			line = word

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"swardwright/report/say"
 	"swardwright/site/weather"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -15,6 +16,12 @@ import (
 
 // figure writes a number of a table with as few digits as it needs.
 func figure(x float64) string { return strconv.FormatFloat(x, 'g', 4, 64) }
+
+// basisWords says how well a value is founded.
+var basisWords = map[species.Basis]string{
+	species.Read: "measured", species.Near: "measured for a near grass", species.Memory: "from memory of the publication",
+	species.Practice: "common practice, no published source", species.Inferred: "concluded from the rest",
+}
 
 // SpeciesList writes the grasses of the table.
 func SpeciesList(w io.Writer, all []*species.Species, look Look) error {
@@ -32,7 +39,7 @@ func SpeciesList(w io.Writer, all []*species.Species, look Look) error {
 		}
 		rows = append(rows, []string{s.ID, s.Botanical, note})
 	}
-	p.table([]column{{title: "id"}, {title: "botanical name"}, {title: "group", flex: true, optional: true}}, rows)
+	p.table([]column{{title: "id"}, {title: "botanical name"}, {title: "group", optional: true}}, rows)
 	return p.to(w)
 }
 
@@ -64,7 +71,7 @@ func Species(w io.Writer, s *species.Species, look Look) error {
 		}
 		rows = append(rows, []string{trait.Title(), figure(v.Low), figure(v.Best), figure(v.High), trait.Unit(), string(v.Basis), fmt.Sprintf("[%d]", n+1)})
 	}
-	p.table([]column{{title: "trait", flex: true}, {title: "low", right: true, optional: true}, {title: "best", right: true}, {title: "high", right: true, optional: true},
+	p.table([]column{{title: "trait"}, {title: "low", right: true, optional: true}, {title: "best", right: true}, {title: "high", right: true, optional: true},
 		{title: "unit"}, {title: "basis"}, {title: ""}}, rows)
 	p.heading("Sources")
 	for i, t := range sources {
@@ -95,7 +102,7 @@ func Stations(w io.Writer, all []weather.Station, lat, lon float64, look Look) e
 		})
 		all = all[:min(nearestShown, len(all))]
 	}
-	columns := []column{{title: "station", flex: true}, {title: "WMO"}, {title: "lat", right: true}, {title: "lon", right: true},
+	columns := []column{{title: "station"}, {title: "WMO"}, {title: "lat", right: true}, {title: "lon", right: true},
 		{title: "m", right: true}, {title: "°C", right: true, optional: true}, {title: "rain mm", right: true, optional: true}}
 	if near {
 		columns = append(columns, column{title: "km", right: true})
@@ -123,7 +130,7 @@ func Stations(w io.Writer, all []weather.Station, lat, lon float64, look Look) e
 // Prices writes a price list.
 func Prices(w io.Writer, list money.Prices, look Look) error {
 	p := newPage(look)
-	p.para(sentence(list.Note) + ".")
+	p.para(say.Capital(list.Note) + ".")
 	for _, x := range list.Keys() {
 		switch {
 		case x.Overridden && x.Kind == money.TextKind:
@@ -145,7 +152,7 @@ func Prices(w io.Writer, list money.Prices, look Look) error {
 				rows = append(rows, []string{x.Key, x.Figure(list.Currency), x.Unit, x.Title, x.Source})
 			}
 		}
-		p.table([]column{{title: "key"}, {title: "figure", right: true}, {title: "unit"}, {title: "of", flex: true, optional: true}, {title: "source", optional: true}}, rows)
+		p.table([]column{{title: "key"}, {title: "figure", right: true}, {title: "unit"}, {title: "of", optional: true}, {title: "source", optional: true}}, rows)
 	}
 	if terms, ok := list.Get(money.TermsKey); ok {
 		p.heading("Terms printed under the bill (" + money.TermsKey + ")")

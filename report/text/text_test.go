@@ -111,7 +111,7 @@ func TestFold(t *testing.T) {
 }
 
 func TestTable(t *testing.T) {
-	columns := []column{{title: "n", right: true}, {title: "what", flex: true}, {title: "more", optional: true}}
+	columns := []column{{title: "n", right: true}, {title: "what"}, {title: "more", optional: true}}
 	rows := [][]string{{"1", "short", "x"}, {"20", "a text that has to be wrapped somewhere", "yy"}}
 	got := strings.Join(table(columns, rows, 30), "\n")
 	want := ` n  what                  more
@@ -123,14 +123,45 @@ func TestTable(t *testing.T) {
 		t.Errorf("got:\n%s\nwant:\n%s", got, want)
 	}
 	got = strings.Join(table(columns, rows, 20), "\n")
-	want = ` n  what
---  ----------------
- 1  short
-20  a text that has
-    to be wrapped
+	want = ` n  what        more
+--  ----------  ----
+ 1  short       x
+20  a text      yy
+    that has
+    to be
+    wrapped
     somewhere`
 	if got != want {
 		t.Errorf("narrow, got:\n%s\nwant:\n%s", got, want)
+	}
+	got = strings.Join(table(columns, rows, 16), "\n")
+	want = ` n  what
+--  ------------
+ 1  short
+20  a text that
+    has to be
+    wrapped
+    somewhere`
+	if got != want {
+		t.Errorf("narrower, got:\n%s\nwant:\n%s", got, want)
+	}
+	got = strings.Join(table(columns[:2], [][]string{rows[0][:2], rows[1][:2], {"all of it together"}}, 10), "\n")
+	want = `1
+  what:
+  short
+
+20
+  what: a
+  text
+  that has
+  to be
+  wrapped
+  somewhere
+
+all of it
+together`
+	if got != want {
+		t.Errorf("no room for columns, got:\n%s\nwant:\n%s", got, want)
 	}
 }
 
