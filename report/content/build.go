@@ -8,7 +8,6 @@ import (
 	"swardwright/internal/told"
 	"swardwright/report/say"
 	"swardwright/sowing"
-	"swardwright/sowing/money"
 	"swardwright/species"
 )
 
@@ -73,8 +72,6 @@ func (w *writer) area() float64 {
 	}
 	return w.p.Brief.Site.Lawn.AreaM2
 }
-
-func (w *writer) sum(a money.Amount) told.Figure { return told.Money(a) }
 
 // minor is a sum of the plan's currency, or nothing.
 func (w *writer) minor(minor int64) told.Figure {

@@ -10,9 +10,6 @@ import (
 	"swardwright/species"
 )
 
-// leadersShown is how many grasses of each zone a plan names.
-const leadersShown = 8
-
 // Matrix writes the suitability of every grass in every zone.
 func Matrix(w io.Writer, title string, m species.Matrix, c *site.Conditions, f form.Form, look Look) error {
 	p := newPage(look)
