@@ -153,7 +153,7 @@ func (j job) problem() *problem {
 		rateGM2:  j.task.RateGM2,
 		rate:     1,
 		seedbed:  j.task.SeedbedShare,
-		practice: practiceOn(j.site, j.use, j.asked, j.task.Overseed),
+		practice: practiceOn(j.site.AsPublished(), j.use, j.asked, j.task.Overseed),
 	}
 	if p.seedbed == 0 {
 		p.seedbed = 1

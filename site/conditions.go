@@ -20,6 +20,7 @@ type Options struct {
 	Seed       uint64  // of the weather; derived from the brief's content
 	Irrigated  bool    // the lawn is watered when it is dry
 	RootDepthM float64 // 0: as deep as the topsoil lets a lawn root
+	Year       int     // the first that the lawn is to live in; 0: the years of the normals
 }
 
 // coveredM2 is how much of a lawn may lie under obstacles before its area is
@@ -34,6 +35,8 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	if err := c.climate(tables.Stations); err != nil {
 		return nil, err
 	}
+	published := c.Normals
+	c.trend(opt.Year)
 	mj, how := tables.Stations.Radiation(c.Normals)
 	c.RadiationFrom = how
 	c.assume("global radiation: %s", how)
@@ -65,7 +68,27 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 		days := series.Meet(exposure(z, c.Field.OpenDLI, soil, opt.Irrigated))
 		c.Zones[i] = Zone{Zone: z, Days: days, Years: days.Seasons()}
 	}
+	if c.Normals != published {
+		c.asPublished = c.in(published, mj, opt)
+	}
 	return c, nil
+}
+
+// publishedYears are enough for the means that advice is compared by.
+const publishedYears = 100
+
+// in is the lawn under other normals.
+func (c *Conditions) in(n weather.Normals, globalMJ [12]float64, opt Options) *Conditions {
+	other := *c
+	other.Normals = n
+	series := weather.Generate(n, globalMJ, min(opt.Years, publishedYears), opt.Seed)
+	other.Weather = series.Summary()
+	other.Zones = make([]Zone, len(c.Zones))
+	for i, z := range c.Zones {
+		days := series.Meet(z.Days.Exposure)
+		other.Zones[i] = Zone{Zone: z.Zone, Days: days, Years: days.Seasons()}
+	}
+	return &other
 }
 
 func (c *Conditions) assume(format string, args ...any) {
@@ -118,6 +141,27 @@ func (c *Conditions) climate(stations weather.Stations) error {
 		}
 	}
 	return nil
+}
+
+// seasonsPlanned are the growing seasons that a plan follows; the normals are moved
+// to their middle.
+const seasonsPlanned = 5
+
+// trend moves normals of 1991-2020 to the seasons that start in a year, unless the
+// brief says otherwise.
+func (c *Conditions) trend(year int) {
+	if year == 0 {
+		return
+	}
+	if !c.Survey.Trend {
+		c.assume("climate: temperatures as they are given, without the warming since")
+		return
+	}
+	w := c.Normals.Warming(float64(year) + float64(seasonsPlanned-1)/2)
+	c.Normals = c.Normals.Warmed(w)
+	c.assume("climate: normals of 1991-2020 moved to %.0f, the middle of the %d seasons planned for, by the warming of the land at this latitude since, less by the sea: "+
+		"%+.1f °C in the yearly mean, give or take %.1f; %+.1f °C in January, %+.1f °C in July (NOAAGlobalTemp v6.0.0)",
+		w.ToYear, seasonsPlanned, w.YearK, math.Abs(w.GiveK), w.ByMonthK[0], w.ByMonthK[6])
 }
 
 // Scene is the geometry of the lawn for the light room.

@@ -58,6 +58,18 @@ type Conditions struct {
 	EdgingM float64
 
 	Assumptions []string
+
+	asPublished *Conditions
+}
+
+// AsPublished is the lawn in the climate of the normals before they were moved to the
+// years planned for: what is published for a climate was published for that one. Only
+// weather, zones' years and normals differ.
+func (c *Conditions) AsPublished() *Conditions {
+	if c.asPublished != nil {
+		return c.asPublished
+	}
+	return c
 }
 
 // Zone is a part of the lawn with what it meets, day by day and year by year.

@@ -112,7 +112,7 @@ func (b Brief) Conditions(ctx context.Context) (*site.Conditions, error) {
 		return nil, err
 	}
 	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, site.Options{
-		Years: syntheticYears, Seed: seed, Irrigated: b.Use.Irrigation,
+		Years: syntheticYears, Seed: seed, Irrigated: b.Use.Irrigation, Year: b.planDate().Year(),
 	})
 }
 

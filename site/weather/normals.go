@@ -52,27 +52,37 @@ func (n Normals) Check() error {
 	return nil
 }
 
-// AtAltitude carries the normals to another height by LapseKPerM. Relative
-// humidity, rain and sun are kept; frost days follow the temperature; the count
-// of snow days, true of the station alone, is dropped.
+// AtAltitude carries the normals to another height by LapseKPerM.
 func (n Normals) AtAltitude(m float64) Normals {
 	if m == n.AltitudeM || math.IsNaN(m) {
 		return n
 	}
-	fall := (m - n.AltitudeM) * LapseKPerM
-	spread := n.minSpread()
-	out := n
+	var rise [12]float64
+	for i := range rise {
+		rise[i] = (n.AltitudeM - m) * LapseKPerM
+	}
+	out := n.warmer(rise)
 	out.AltitudeM = m
+	return out
+}
+
+// warmer raises the temperatures of each month. Relative humidity, rain and sun
+// are kept, and how much days differ; frost days follow the temperature; the count
+// of snow days, true of the station as it was, is dropped.
+func (n Normals) warmer(byK [12]float64) Normals {
+	out := n
 	out.SnowDays = nil
-	for i := range 12 {
-		out.MeanC[i] -= fall
-		out.MinC[i] -= fall
-		out.MaxC[i] -= fall
+	spread := n.minSpread()
+	out.spread = &spread
+	for m, k := range byK {
+		out.MeanC[m] += k
+		out.MinC[m] += k
+		out.MaxC[m] += k
 	}
 	if n.VapourHPa != nil {
 		v := *n.VapourHPa
-		for i := range v {
-			v[i] *= saturationKPa(out.MinC[i]) / saturationKPa(n.MinC[i])
+		for m := range v {
+			v[m] *= saturationKPa(out.MinC[m]) / saturationKPa(n.MinC[m])
 		}
 		out.VapourHPa = &v
 	}

@@ -28,7 +28,7 @@ const (
 //  2. the place's own sunshine (Ångström–Prescott, FAO-56 equation 35);
 //  3. relative sunshine of a station within 200 km and 300 m of height;
 //  4. the daily range of temperature (Hargreaves, FAO-56 equation 50), good to
-//     about a tenth of a month.
+//     about a tenth of a month, and no more than a clear sky lets through.
 func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
 	if n.GlobalMJ != nil {
 		if n.GlobalFrom != "" {
@@ -70,10 +70,15 @@ func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
 		rangeYear += (n.MaxC[m] - n.MinC[m]) / 12
 	}
 	for m := range mjPerDay {
-		mjPerDay[m] = hargreavesK(rangeYear) * math.Sqrt(n.MaxC[m]-n.MinC[m]) * ra[m]
+		share := hargreavesK(rangeYear) * math.Sqrt(n.MaxC[m]-n.MinC[m])
+		mjPerDay[m] = min(share, clearSky(n.AltitudeM)) * ra[m]
 	}
 	return mjPerDay, "estimated from the daily range of temperature, good to about a tenth of a month"
 }
+
+// clearSky is the share of the radiation above the air that a clear sky lets through:
+// FAO-56 equation 37.
+func clearSky(altitudeM float64) float64 { return 0.75 + 2e-5*max(0, altitudeM) }
 
 // relativeSun is n/N, held between 0 and 1: sunshine cards miss the low sun and
 // at midsummer in the far north may record beyond the geometric day.

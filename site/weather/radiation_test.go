@@ -69,3 +69,18 @@ func TestRadiationSaysHow(t *testing.T) {
 		}
 	}
 }
+
+// No daily range of temperature brings more than a clear sky: FAO-56 example 18
+// (Rso 30.90 MJ at 100 m under 41.09 above the air).
+func TestRadiationOfClearSky(t *testing.T) {
+	near(t, "FAO-56, example 18", clearSky(100)*41.09, 30.90, 0.01)
+	n := Normals{LatitudeDeg: 30}
+	for m := range 12 {
+		n.MinC[m], n.MaxC[m] = -5, 40
+	}
+	mj, _ := Stations{}.Radiation(n)
+	ra, _ := monthlySun(30)
+	for m := range mj {
+		near(t, "a range of 45 K", mj[m], clearSky(0)*ra[m], 1e-9)
+	}
+}

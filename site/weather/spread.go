@@ -29,6 +29,9 @@ const (
 // counts of frost days where a month's tell anything, and beyond them the
 // general rule, scaled to agree with what the counts of this place say.
 func (n Normals) minSpread() (spread [12]float64) {
+	if n.spread != nil {
+		return *n.spread
+	}
 	winter := n.winterness()
 	for m := range spread {
 		r := n.yearRange()

@@ -28,6 +28,8 @@ type Normals struct {
 	SunFrom, GlobalFrom string // site near by where that element was measured, if not here
 
 	Source string
+
+	spread *[12]float64 // of the daily minimum, where it is known from before a move
 }
 
 // Station is a place of the built-in table.
