@@ -14,6 +14,7 @@ func (s Survey) Sky(tables Tables, opt Options) (weather.Normals, light.Sky, err
 	if err := c.climate(tables.Stations); err != nil {
 		return weather.Normals{}, light.Sky{}, err
 	}
+	c.trend(opt.Year)
 	mj, _ := tables.Stations.Radiation(c.Normals)
 	return c.Normals, sky(weather.Generate(c.Normals, mj, opt.Years, opt.Seed), mj), nil
 }
