@@ -10,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 
+	"swardwright/internal/told"
+	"swardwright/report/say"
 	"swardwright/sowing"
 )
 
@@ -19,8 +21,8 @@ type reason struct {
 	method string
 	source string
 	sure   string
-	rooms  []string                                           // the models whose numbers it rests on
-	own    func(p *sowing.Plan, bare string, at []int) string // what this plan itself knows of it; may be nil
+	rooms  []string                                                // the models whose numbers it rests on
+	own    func(p *sowing.Plan, bare string, at []int) told.Figure // what this plan itself knows of it; may be nil
 }
 
 // reasons covers the whole JSON of a plan; the longest path that fits is used.
@@ -35,49 +37,49 @@ var reasons = []reason{
 	{path: "cautions", rooms: []string{"sowing"}, method: "the limits of this plan, then the usual cautions of the trade where they apply", source: "common practice, no published source", sure: "local codes come first"},
 	{path: "sources", method: "gathered from what was used", sure: "as cited"},
 	{path: "place", rooms: []string{"site/weather"}, method: "the station's normals, carried to the lawn's height by 6.5 K per 1000 m; means over the synthetic years", source: "WMO normals 1991-2020; Richardson 1981", sure: "0.2 to 0.7 K between stations of like climate",
-		own: func(p *sowing.Plan, _ string, _ []int) string {
-			return p.Site.Normals.Name + "; radiation " + p.Site.RadiationFrom
+		own: func(p *sowing.Plan, _ string, _ []int) told.Figure {
+			return told.Say("plan.why-place", told.Verbatim(p.Site.Normals.Name), told.Verbatim(p.Site.RadiationFrom))
 		}},
 	{path: "light", rooms: []string{"site/light", "site/sun"}, method: "the sun's path against obstacles as solids, clear-sky beam, average cloud, sky view by Lambert's cosine; 0.45 of the radiation is growth light at 4.57 µmol/J", source: "Meeus 1998 ch. 25; Rigollier 2000; Erbs 1982; FAO-56", sure: "sun hours within minutes of an independent ray caster; where hours were stated instead, the light they stand for is inferred, four in five within a quarter"},
 	{path: "ground", rooms: []string{"site/ground", "sowing/bed"}, method: "texture to water and conductivity; drainage class or percolation to infiltration; what the grade needs against what is there", source: "Saxton & Rawls 2006; USDA Soil Survey Manual; see each check", sure: "a soil sample is better"},
 	{path: "grade", rooms: []string{"mix", "species"}, method: "the grade asked for if the best mixture holds its cover and look here, else the best grade that one does; lifts are found by planning again with the change", source: "cover and look a grade asks for: common practice, no published source", sure: "a few points of cover either way",
-		own: func(p *sowing.Plan, _ string, _ []int) string { return p.Choice.Because }},
+		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Choice.Because) }},
 	{path: "advice", rooms: []string{"sowing/money", "mix"}, method: "no grass where none holds; else the cheapest way that bears use in time, is likelier to take than not, and whose grasses suit every zone", sure: "as sure as the costs and chances are",
-		own: func(p *sowing.Plan, _ string, _ []int) string { return p.Cost.Advice }},
+		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Cost.Advice) }},
 	{path: "matrix", rooms: []string{"species"}, method: "each criterion by a membership function of the grass's limits; criteria of one land quality take their worst, the qualities combine by the square-root index", source: "FAO 1976; Khiddir 1986; Burrough 1989; traits in docs/sources.md", sure: "see sureness: counted over draws within the ranges of the traits", own: whyRow},
 	{path: "mixture", rooms: []string{"mix", "mix/sward"}, method: "every mixture on a coarse grid and exchanges from the best, each followed through five seasons of the synthetic years in every zone; near-ties go to published practice", source: "the package pages of mix and mix/sward; rules of practice in docs/sources.md", sure: "shares to about ten points; the scores of good mixtures lie close together",
 		own: whyComponent},
-	{path: "mixture.rate_g_m2", rooms: []string{"sowing/rate", "mix"}, method: "viable seeds wanted for the grade, within published weight rates, then for method, season and old sward", source: "Ohio Bulletin 546 and others; see docs/sources.md", sure: "publications differ by a factor of two", own: func(p *sowing.Plan, _ string, _ []int) string { return p.Rate.Because }},
-	{path: "mixture.seeds_per_m2", method: "rate × seeds per gram × purity × germination", source: "ISTA terms; Directive 66/401/EEC where no label was given", sure: "as the label is", own: func(p *sowing.Plan, _ string, _ []int) string { return p.Rate.Because }},
+	{path: "mixture.rate_g_m2", rooms: []string{"sowing/rate", "mix"}, method: "viable seeds wanted for the grade, within published weight rates, then for method, season and old sward", source: "Ohio Bulletin 546 and others; see docs/sources.md", sure: "publications differ by a factor of two", own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Rate.Because) }},
+	{path: "mixture.seeds_per_m2", method: "rate × seeds per gram × purity × germination", source: "ISTA terms; Directive 66/401/EEC where no label was given", sure: "as the label is", own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Rate.Because) }},
 	{path: "mixture.seed_kg", method: "rate × the area on which grass holds", sure: "exact for that rate"},
 	{path: "mixture.components.percent_by_seed", method: "weight × seeds per gram × purity × germination of each part over their sum", source: "ISTA terms", sure: "as the seed weights are"},
 	{path: "mixture.sward", rooms: []string{"mix/sward", "species"}, method: "the mixture followed from plants established through competition, losses and recovery; mean of the synthetic years and zones", source: "the package page of mix/sward; fitted to Brede & Duich 1984, Kirwan et al. 2014 and followed lawns", sure: "the direction in four followed swards of five; not the last percent"},
 	{path: "mixture.near_ties", rooms: []string{"mix"}, method: "mixtures of which a seventh and more is of other grasses and that score within 0.005 of the one chosen, among the grid's best", source: "the package page of mix", sure: "the traits aren't known well enough to tell them apart"},
 	{path: "mixture.model_alone", rooms: []string{"mix", "mix/sward"}, method: "the same search without the rules of published practice and their caps, from the mixture chosen; left out where it comes to much the same", source: "the package pages of mix and mix/sward", sure: "where it differs, publications know what the model doesn't"},
 	{path: "premixes", rooms: []string{"mix", "mix/sward"}, method: "the same model as the mixture's; the top-up is the one grass that lifts its score most", source: "the package page of mix", sure: "as the mixture's",
-		own: func(p *sowing.Plan, _ string, at []int) string {
+		own: func(p *sowing.Plan, _ string, at []int) told.Figure {
 			if len(at) > 0 && at[0] < len(p.Choice.Premixes) {
-				return p.Choice.Premixes[at[0]].Verdict
+				return told.Verbatim(p.Choice.Premixes[at[0]].Verdict)
 			}
-			return ""
+			return nil
 		}},
 	{path: "order", rooms: []string{"sowing/order"}, method: "the bags of least cost that give the grams needed, by dynamic programming", sure: "exact for the prices given"},
 	{path: "sow_on", rooms: []string{"sowing/dates"}, method: "the best day of the best window that the brief allows", source: "the package page of sowing/dates", sure: "see windows"},
 	{path: "windows", rooms: []string{"sowing/dates", "site/weather"}, method: "every sowing day in every synthetic year: emergence by thermal time, first mowing by growth, hardening before winter; a window is a run of days that succeed in the share of years asked for", source: "Larsen & Bibby 2005, Moot et al. 2000 and others for thermal times; dangers set against published windows", sure: "windows agree with six published ones in seven",
-		own: func(p *sowing.Plan, _ string, at []int) string {
+		own: func(p *sowing.Plan, _ string, at []int) told.Figure {
 			if len(at) > 0 && at[0] < len(p.Dates.Windows) {
 				w := p.Dates.Windows[at[0]]
-				return "opens: " + w.OpensBecause + "; closes: " + w.ClosesBecause
+				return told.Say("plan.why-window", told.Verbatim(w.OpensBecause), told.Verbatim(w.ClosesBecause))
 			}
-			return ""
+			return nil
 		}},
 	{path: "cost", rooms: []string{"sowing/money", "sowing"}, method: "quantities from the plan × rates of the price list; sums of rounded lines; spread by draws from three-point estimates, lines of one cause moving together", source: "price list and output rates: swardwright prices", sure: "p10 to p90 hold eight cases in ten, if the prices are right", own: whyCost},
 	{path: "tasks", rooms: []string{"sowing/year", "sowing/bed"}, method: "dated from sowing and from the growth, frost and thaw of the synthetic years", source: "the package page of sowing/year", sure: "a task's chance says in how many years its date is right within ten days"},
 }
 
-func whyRow(p *sowing.Plan, bare string, at []int) string {
+func whyRow(p *sowing.Plan, bare string, at []int) told.Figure {
 	if len(at) == 0 || at[0] >= len(p.Matrix.Rows) {
-		return ""
+		return nil
 	}
 	r := &p.Matrix.Rows[at[0]]
 	criterion := r.LimitedBy
@@ -86,24 +88,24 @@ func whyRow(p *sowing.Plan, bare string, at []int) string {
 	}
 	x, ok := r.Rating(criterion)
 	if !ok {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("%s, by %s: %s; the grass: %s (%s; %s)", p.NameOf(r.Species), x.Criterion, x.Figure, x.Limits, x.Basis, x.Source)
+	return told.Say("plan.why-rating", told.Grass(r.Species.ID), told.Term{Kind: "criterion", Word: x.Criterion}, x.Figure, x.Limits, told.Term{Kind: "basis", Word: string(x.Basis)}, told.Source(x.Source))
 }
 
-func whyComponent(p *sowing.Plan, _ string, at []int) string {
+func whyComponent(p *sowing.Plan, _ string, at []int) told.Figure {
 	if m := p.Choice.Mixture; m != nil && len(at) > 0 && at[0] < len(m.Components) {
-		return m.Components[at[0]].Because
+		return told.Verbatim(m.Components[at[0]].Because)
 	}
-	return ""
+	return nil
 }
 
-func whyCost(p *sowing.Plan, _ string, at []int) string {
+func whyCost(p *sowing.Plan, _ string, at []int) told.Figure {
 	if len(at) < 2 || at[0] >= len(p.Cost.Bills) || at[1] >= len(p.Cost.Bills[at[0]].Lines) {
-		return ""
+		return nil
 	}
 	l := p.Cost.Bills[at[0]].Lines[at[1]]
-	return fmt.Sprintf("%s: %s", l.Item, l.Source)
+	return told.Say("plan.why-line", told.Verbatim(l.Item), told.Verbatim(l.Source))
 }
 
 var index = regexp.MustCompile(`\[(\d+)\]`)
@@ -116,6 +118,10 @@ var index = regexp.MustCompile(`\[(\d+)\]`)
 // error that names the nearest one.
 func Why(w io.Writer, p sowing.Plan, path string) error {
 	if below, err := whyBelow(w, path); below {
+		return err
+	}
+	words, err := say.For(p)
+	if err != nil {
 		return err
 	}
 	var text bytes.Buffer
@@ -144,7 +150,9 @@ func Why(w io.Writer, p sowing.Plan, path string) error {
 	fmt.Fprintf(w, "%s = %s\n", path, shown)
 	line(w, "how", r.method)
 	if r.own != nil {
-		line(w, "here", r.own(&p, bare, at))
+		if own := r.own(&p, bare, at); own != nil {
+			line(w, "here", words.Figure(own))
+		}
 	}
 	line(w, "from", r.source)
 	line(w, "sure", r.sure)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/site"
 	"swardwright/site/weather"
 )
@@ -16,14 +17,14 @@ import (
 type Criterion struct {
 	ID      string
 	Title   string
-	Means   string  // one sentence for a client
-	Quality Quality // what the criteria that are rated together are about
+	Means   told.Sentence // what it asks, for a client
+	Quality Quality       // what the criteria that are rated together are about
 	Reads   []Trait
 	Source  string // of the method
 
 	Score  func(t *Traits, s *Setting) float64 // 0 to 1
-	Figure func(s *Setting) string             // what the site offers, with unit
-	Limits func(t *Traits) string              // what the grass needs, with unit
+	Figure func(s *Setting) told.Sentence      // what the site offers
+	Limits func(t *Traits) told.Sentence       // what the grass needs
 }
 
 // Quality is a land quality in the sense of the FAO Framework: criteria of one
@@ -64,7 +65,7 @@ func Limit(id string) string { return strings.ToLower(TitleOf(id)) }
 
 // Rate rates one grass on one criterion by its best figures, with the reason.
 // figure is the criterion's Figure of the setting, the same for every grass.
-func (c *Criterion) Rate(sp *Species, s *Setting, figure string) Rating {
+func (c *Criterion) Rate(sp *Species, s *Setting, figure told.Sentence) Rating {
 	t := sp.Best()
 	r := Rating{Criterion: c.ID, Value: c.Score(&t, s), Figure: figure, Limits: c.Limits(&t), Basis: Read}
 	var sources []string
@@ -212,16 +213,10 @@ func meanOver[Y any](years []Y, f func(*Y) float64) float64 {
 	return sum / math.Max(1, float64(len(years)))
 }
 
-// days is a whole number of days in words.
-func days(n float64) string {
-	if math.Round(n) == 1 {
-		return "1 day"
-	}
-	return fmt.Sprintf("%.0f days", n)
-}
+func days(n float64) told.Days { return told.Days(math.Round(n)) }
 
 // graded is a resistance from 0 to 1 in words.
-func graded(x float64) string {
+func graded(x float64) told.Term {
 	words := []string{"very badly", "badly", "fairly", "well", "very well"}
-	return fmt.Sprintf("%s (%.2f of 1)", words[min(int(x*float64(len(words))), len(words)-1)], x)
+	return told.Term{Kind: "stands", Word: words[min(int(x*float64(len(words))), len(words)-1)]}
 }

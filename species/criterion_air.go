@@ -1,8 +1,7 @@
 package species
 
 import (
-	"fmt"
-
+	"swardwright/internal/told"
 	"swardwright/site"
 )
 
@@ -17,17 +16,16 @@ const (
 var criterionAir = Criterion{
 	ID:      "air",
 	Title:   "Still air",
-	Means:   "whether the air moves enough, for the damp of the place, to keep its leaves free of mildew and rots",
+	Means:   told.Say("criteria.air-means"),
 	Quality: QualityLight,
 	Reads:   []Trait{StillAir},
 	Source:  "sky closed off and share of wet days, common practice, no published source",
 	Score:   func(t *Traits, s *Setting) float64 { return AirFit(t, Stillness(s.Site, s.Zone)) },
-	Figure: func(s *Setting) string {
-		return fmt.Sprintf("%.0f %% of the sky closed off, rain on %.0f %% of days in the growing months",
-			100*clamp01(1-s.Zone.Light.SkyView), 100*wetDayShare(s.Site))
+	Figure: func(s *Setting) told.Sentence {
+		return told.Say("criteria.air", told.Share(clamp01(1-s.Zone.Light.SkyView)), told.Share(wetDayShare(s.Site)))
 	},
-	Limits: func(t *Traits) string {
-		return "stands still, damp air " + graded(t[StillAir])
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.air-limits", graded(t[StillAir]), told.Score(t[StillAir]))
 	},
 }
 

@@ -1,15 +1,14 @@
 package species
 
 import (
-	"fmt"
-
+	"swardwright/internal/told"
 	"swardwright/site/weather"
 )
 
 var criterionCold = Criterion{
 	ID:      "cold",
 	Title:   "Winter cold",
-	Means:   "whether frost at the crown, after that autumn's hardening and that winter's thaws, leaves it alive",
+	Means:   told.Say("criteria.cold-means"),
 	Quality: QualityWinter,
 	Reads:   []Trait{FreezingC, ThawLoss},
 	Source:  "LT50 against the year's coldest crown, logistic kill curve, mean of the synthetic years",
@@ -20,12 +19,11 @@ var criterionCold = Criterion{
 			return moved.survival(t)
 		}))
 	},
-	Figure: func(s *Setting) string {
-		return fmt.Sprintf("the crown falls to %.0f °C in a mean winter, %.0f °C in one of ten, hardened to %.0f %%, with %s of thaw before",
-			s.mean.CrownMinC, s.coldTenth(), 100*s.mean.Hardening, days(s.mean.ThawDays))
+	Figure: func(s *Setting) told.Sentence {
+		return told.Say("criteria.cold", told.TemperatureC(s.mean.CrownMinC), told.TemperatureC(s.coldTenth()), told.Share(s.mean.Hardening), days(s.mean.ThawDays))
 	},
-	Limits: func(t *Traits) string {
-		return fmt.Sprintf("half killed at %.0f °C when hardened, at %.0f °C when not", t[FreezingC], UnhardenedC)
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.cold-limits", told.TemperatureC(t[FreezingC]), told.TemperatureC(UnhardenedC))
 	},
 }
 

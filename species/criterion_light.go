@@ -1,8 +1,8 @@
 package species
 
 import (
-	"fmt"
 	"math"
+	"swardwright/internal/told"
 )
 
 // Light ratings in multiples of the light of half cover: no limit from
@@ -16,25 +16,23 @@ const fullLight, qualityLight = 3.0, 2.3
 var criterionLight = Criterion{
 	ID:      "light",
 	Title:   "Light",
-	Means:   "whether the light that reaches the lawn in the growing season keeps this grass dense",
+	Means:   told.Say("criteria.light-means"),
 	Quality: QualityLight,
 	Reads:   []Trait{HalfLight},
 	Source:  "daily light integral against multiples of the light of half cover, membership function of Burrough 1989",
 	Score: func(t *Traits, s *Setting) float64 {
 		return lightRating(t, s.dli(), LeafTaken(s.Zone.Light))
 	},
-	Figure: func(s *Setting) string {
+	Figure: func(s *Setting) told.Sentence {
 		l := s.Zone.Light
-		f := fmt.Sprintf("%.1f mol/m² of light a day in the growing season, %.0f %% of the open lawn's, with %.1f h of sun",
-			l.DLISeason, 100*l.OpenShare, l.SunHoursSeason)
+		light, open, sun := told.DLI(l.DLISeason), told.Share(l.OpenShare), told.SunHours(l.SunHoursSeason)
 		if LeafTaken(l) > 0.1 {
-			f += ", shaded by leaves"
+			return told.Say("criteria.light-leaves", light, open, sun)
 		}
-		return f
+		return told.Say("criteria.light", light, open, sun)
 	},
-	Limits: func(t *Traits) string {
-		return fmt.Sprintf("half cover at %.1f mol/m² a day, quality from %.0f, no limit from %.0f",
-			t[HalfLight], qualityLight*t[HalfLight], fullLight*t[HalfLight])
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.light-limits", told.DLI(t[HalfLight]), told.DLI(qualityLight*t[HalfLight]), told.DLI(fullLight*t[HalfLight]))
 	},
 }
 

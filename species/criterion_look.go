@@ -1,6 +1,6 @@
 package species
 
-import "fmt"
+import "swardwright/internal/told"
 
 // closeHalf is the lack of closeness that halves the look.
 const closeHalf = 0.35
@@ -8,16 +8,18 @@ const closeHalf = 0.35
 var criterionLook = Criterion{
 	ID:      "look",
 	Title:   "Look",
-	Means:   "whether its leaf is as fine, and its sward as close, as the grade of lawn asks",
+	Means:   told.Say("criteria.look-means"),
 	Quality: QualityLook,
 	Reads:   []Trait{LeafMM, Close},
 	Source:  "membership function of Burrough 1989 on leaf width and closeness; what the grades ask is common practice, no published source",
 	Score:   func(t *Traits, s *Setting) float64 { return LookFit(t, StandardOf(s.Use.Grade)) },
-	Figure: func(s *Setting) string {
+	Figure: func(s *Setting) told.Sentence {
 		std := StandardOf(s.Use.Grade)
-		return fmt.Sprintf("a lawn of %s grade, leaves to %.1f mm and a closeness of %.2f", std.Grade, std.LeafMM, std.Close)
+		return told.Say("criteria.look", std.Grade.Told(), told.DepthMM(std.LeafMM), told.Score(std.Close))
 	},
-	Limits: func(t *Traits) string { return fmt.Sprintf("leaf %.1f mm wide, closeness %.2f", t[LeafMM], t[Close]) },
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.look-limits", told.DepthMM(t[LeafMM]), told.Score(t[Close]))
+	},
 }
 
 // LookFit is how well a grass by itself has the look that a grade asks for.

@@ -1,15 +1,14 @@
 package species
 
 import (
-	"fmt"
-
+	"swardwright/internal/told"
 	"swardwright/site/weather"
 )
 
 var criterionMould = Criterion{
 	ID:      "snow-mould-ice",
 	Title:   "Snow mould and ice",
-	Means:   "whether it outlasts the snow mould of wet, mild snow and suffocation under ice",
+	Means:   told.Say("criteria.mould-means"),
 	Quality: QualityWinter,
 	Reads:   []Trait{SnowMould, IceDays},
 	Source:  "longest snow, mould weather and ice against the days that halve its cover, mean of the synthetic years",
@@ -19,11 +18,10 @@ var criterionMould = Criterion{
 			return outlastsMould(half, y) * IceSurvival(t, y)
 		}))
 	},
-	Figure: func(s *Setting) string {
-		return fmt.Sprintf("snow for %s on end, %s of cool wet weather, %s under ice in a mean winter",
-			days(s.mean.LongestSnow), days(s.mean.MouldDays), days(s.mean.IceDays))
+	Figure: func(s *Setting) told.Sentence {
+		return told.Say("criteria.mould", days(s.mean.LongestSnow), days(s.mean.MouldDays), days(s.mean.IceDays))
 	},
-	Limits: func(t *Traits) string {
-		return fmt.Sprintf("stands snow mould %s; %s of ice on end halve it", graded(t[SnowMould]), days(t[IceDays]))
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.mould-limits", graded(t[SnowMould]), told.Score(t[SnowMould]), days(t[IceDays]))
 	},
 }

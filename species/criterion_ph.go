@@ -1,20 +1,22 @@
 package species
 
-import "fmt"
+import "swardwright/internal/told"
 
 var criterionPH = Criterion{
 	ID:      "ph",
 	Title:   "Soil reaction",
-	Means:   "whether the soil is neither too sour nor too limy for it",
+	Means:   told.Say("criteria.ph-means"),
 	Quality: QualitySoil,
 	Reads:   []Trait{PHLow, PHHigh},
 	Source:  "membership function of Burrough 1989 on the preferred range",
 	Score:   func(t *Traits, s *Setting) float64 { return PHFit(t, s.Site.Soil.PH+s.off.ph) },
-	Figure: func(s *Setting) string {
+	Figure: func(s *Setting) told.Sentence {
 		if !s.Site.Soil.PHKnown {
-			return fmt.Sprintf("pH %.1f, assumed", s.Site.Soil.PH)
+			return told.Say("criteria.ph-assumed", told.PH(s.Site.Soil.PH))
 		}
-		return fmt.Sprintf("pH %.1f", s.Site.Soil.PH)
+		return told.Say("criteria.ph", told.PH(s.Site.Soil.PH))
 	},
-	Limits: func(t *Traits) string { return fmt.Sprintf("prefers pH %.1f to %.1f", t[PHLow], t[PHHigh]) },
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.ph-limits", told.Between(told.PH(t[PHLow]), told.PH(t[PHHigh])))
+	},
 }

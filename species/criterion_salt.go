@@ -1,15 +1,15 @@
 package species
 
-import "fmt"
+import "swardwright/internal/told"
 
 var criterionSalt = Criterion{
 	ID:      "salt",
 	Title:   "Salt",
-	Means:   "how much of its growth the salt of the ground leaves",
+	Means:   told.Say("criteria.salt-means"),
 	Quality: QualitySoil,
 	Reads:   []Trait{SaltDSM},
 	Source:  "Maas & Hoffman 1977, threshold and slope",
 	Score:   func(t *Traits, s *Setting) float64 { return SaltFit(t, s.Site.Soil.ECeDSM) },
-	Figure:  func(s *Setting) string { return fmt.Sprintf("%.1f dS/m", s.Site.Soil.ECeDSM) },
-	Limits:  func(t *Traits) string { return fmt.Sprintf("growth falls from %.1f dS/m", t[SaltDSM]) },
+	Figure:  func(s *Setting) told.Sentence { return told.Say("criteria.salt", told.SalinityDSM(s.Site.Soil.ECeDSM)) },
+	Limits:  func(t *Traits) told.Sentence { return told.Say("criteria.salt-limits", told.SalinityDSM(t[SaltDSM])) },
 }

@@ -1,6 +1,6 @@
 package species
 
-import "fmt"
+import "swardwright/internal/told"
 
 const (
 	// seedbedWarmthC is the mean warmth above its base that seed lies in over
@@ -18,7 +18,7 @@ const (
 var criterionSeason = Criterion{
 	ID:      "season",
 	Title:   "Establishment",
-	Means:   "whether the season is long enough for it to come up and close before winter",
+	Means:   told.Say("criteria.season-means"),
 	Quality: QualitySeason,
 	Reads:   []Trait{GermBaseC, EmergeDegDays, Vigour},
 	Source:  "thermal time to emergence and seedling vigour against the growing season",
@@ -29,9 +29,9 @@ var criterionSeason = Criterion{
 		}
 		return bell((establishDays(t) - left) / left)
 	},
-	Figure: func(s *Setting) string { return fmt.Sprintf("%.0f growing days", s.mean.GrowingDays) },
-	Limits: func(t *Traits) string {
-		return fmt.Sprintf("about %.0f growing days from sowing to a closed sward", establishDays(t))
+	Figure: func(s *Setting) told.Sentence { return told.Say("criteria.season", days(s.mean.GrowingDays)) },
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.season-limits", days(establishDays(t)))
 	},
 }
 

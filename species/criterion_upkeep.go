@@ -1,9 +1,9 @@
 package species
 
 import (
-	"fmt"
 	"math"
 
+	"swardwright/internal/told"
 	"swardwright/site/ground"
 )
 
@@ -24,17 +24,19 @@ const (
 var criterionUpkeep = Criterion{
 	ID:      "upkeep",
 	Title:   "Upkeep",
-	Means:   "whether the feeding planned is what it needs, neither starved nor forced",
+	Means:   told.Say("criteria.upkeep-means"),
 	Quality: QualityKeep,
 	Reads:   []Trait{NitrogenGM2},
 	Source:  "nitrogen fed and freed from the soil over nitrogen needed",
 	Score: func(t *Traits, s *Setting) float64 {
 		return NitrogenFit(t, s.Use.NitrogenOrClass(), s.soilN(), StandardOf(s.Use.Grade).Feed, s.shade())
 	},
-	Figure: func(s *Setting) string {
-		return fmt.Sprintf("%.0f g/m² of nitrogen fed a year and %.0f from the soil", s.Use.NitrogenOrClass(), s.soilN())
+	Figure: func(s *Setting) told.Sentence {
+		return told.Say("criteria.upkeep", told.GramsPerM2(s.Use.NitrogenOrClass()), told.GramsPerM2(s.soilN()))
 	},
-	Limits: func(t *Traits) string { return fmt.Sprintf("needs %.0f g/m² a year in sun", t[NitrogenGM2]) },
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.upkeep-limits", told.GramsPerM2(t[NitrogenGM2]))
+	},
 }
 
 // soilN is the nitrogen that comes in a year without feeding, g/m².

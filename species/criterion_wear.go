@@ -1,8 +1,8 @@
 package species
 
 import (
-	"fmt"
 	"math"
+	"swardwright/internal/told"
 )
 
 // fullSeasonDays is a growing season long enough to make good a year's wear.
@@ -11,7 +11,7 @@ const fullSeasonDays = 200.0
 var criterionWear = Criterion{
 	ID:      "wear",
 	Title:   "Wear",
-	Means:   "whether it keeps its cover under feet with the light and season left to grow again",
+	Means:   told.Say("criteria.wear-means"),
 	Quality: QualityWear,
 	Reads:   []Trait{Wear, HalfLight},
 	Source:  "loss of canopy under traffic, less regrowth; ranks of Shearman & Beard 1975",
@@ -19,8 +19,10 @@ var criterionWear = Criterion{
 		growth := LightCover(t, s.dli(), LeafTaken(s.Zone.Light)) * math.Min(1, s.mean.GrowingDays/fullSeasonDays)
 		return lossRating(1 - WearLoss(t, s.Use.TrafficOr(), growth))
 	},
-	Figure: func(s *Setting) string {
-		return fmt.Sprintf("%s traffic, %.0f growing days to recover in", s.Use.TrafficOr(), s.mean.GrowingDays)
+	Figure: func(s *Setting) told.Sentence {
+		return told.Say("criteria.wear", s.Use.TrafficOr().Told(), days(s.mean.GrowingDays))
 	},
-	Limits: func(t *Traits) string { return "stands wear " + graded(t[Wear]) },
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.wear-limits", graded(t[Wear]), told.Score(t[Wear]))
+	},
 }

@@ -1,11 +1,11 @@
 package species
 
-import "fmt"
+import "swardwright/internal/told"
 
 var criterionWet = Criterion{
 	ID:      "wet",
 	Title:   "Wet ground",
-	Means:   "whether it grows where the ground stays wet",
+	Means:   told.Say("criteria.wet-means"),
 	Quality: QualityWater,
 	Reads:   []Trait{Wet},
 	Source:  "share of the growing season with the ground above field capacity, or wet by its drainage class",
@@ -16,12 +16,14 @@ var criterionWet = Criterion{
 		}
 		return lossRating(sum / float64(len(s.stress.wetShares)))
 	},
-	Figure: func(s *Setting) string {
+	Figure: func(s *Setting) told.Sentence {
 		sum := 0.0
 		for _, share := range s.stress.wetShares {
 			sum += share / float64(len(s.stress.wetShares))
 		}
-		return fmt.Sprintf("wet for %.0f %% of the growing season, %s drained", 100*sum, s.Site.Soil.Drainage)
+		return told.Say("criteria.wet", told.Share(sum), told.Term{Kind: "drainage", Word: s.Site.Soil.Drainage})
 	},
-	Limits: func(t *Traits) string { return "stands wet ground " + graded(t[Wet]) },
+	Limits: func(t *Traits) told.Sentence {
+		return told.Say("criteria.wet-limits", graded(t[Wet]), told.Score(t[Wet]))
+	},
 }

@@ -3,11 +3,11 @@ package species
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"hash/fnv"
 	"math/rand/v2"
 	"slices"
 
+	"swardwright/internal/told"
 	"swardwright/site"
 )
 
@@ -25,12 +25,12 @@ const (
 
 // Rating is one cell of the matrix with its reason.
 type Rating struct {
-	Criterion string  // id
-	Value     float64 // 0 to 1
-	Figure    string  // what the site offers, with unit
-	Limits    string  // what the grass needs, with unit
-	Source    string  // of the limits
-	Basis     Basis   // the weakest among them
+	Criterion string        // id
+	Value     float64       // 0 to 1
+	Figure    told.Sentence // what the site offers
+	Limits    told.Sentence // what the grass needs
+	Source    string        // of the limits
+	Basis     Basis         // the weakest among them
 }
 
 // Row is one species in one zone.
@@ -107,7 +107,7 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 			return Matrix{}, err
 		}
 		rows := make([]Row, len(all))
-		figures := make([]string, len(Criteria))
+		figures := make([]told.Sentence, len(Criteria))
 		for i := range Criteria {
 			figures[i] = Criteria[i].Figure(s)
 		}
@@ -124,7 +124,7 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 }
 
 // row rates one grass by its best figures.
-func (s *Setting) row(sp *Species, zone int, figures []string) Row {
+func (s *Setting) row(sp *Species, zone int, figures []told.Sentence) Row {
 	row := Row{Species: sp, Zone: zone, Ratings: make([]Rating, len(Criteria))}
 	scores := make([]float64, len(Criteria))
 	for i := range Criteria {
@@ -233,16 +233,4 @@ func (r *Row) Rating(criterion string) (Rating, bool) {
 		}
 	}
 	return Rating{}, false
-}
-
-// Why says in a sentence what limits a species in a zone: what the site
-// offers, what the grass needs, and how well that is founded.
-func (m *Matrix) Why(id string, zone int) (string, error) {
-	r, ok := m.Row(id, zone)
-	if !ok {
-		return "", fmt.Errorf("the matrix has no %s in zone %d", id, zone)
-	}
-	x, _ := r.Rating(r.LimitedBy)
-	return fmt.Sprintf("%s: %s (%.2f of 1), limited by %s: %s; the grass: %s [%s; %s]",
-		r.Species.Common("en-GB"), r.Class, r.Overall, Limit(r.LimitedBy), x.Figure, x.Limits, x.Source, x.Basis), nil
 }

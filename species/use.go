@@ -3,6 +3,7 @@ package species
 import (
 	"math"
 
+	"swardwright/internal/told"
 	"swardwright/site"
 )
 
@@ -33,6 +34,9 @@ const (
 	Extensive   Grade = "extensive"
 )
 
+// Told is the grade as a sentence carries it.
+func (g Grade) Told() told.Term { return told.Term{Kind: "grade", Word: string(g)} }
+
 // Traffic is how much a lawn is walked on.
 type Traffic string
 
@@ -42,6 +46,9 @@ const (
 	Moderate Traffic = "moderate"
 	Heavy    Traffic = "heavy"
 )
+
+// Told is the traffic as a sentence carries it.
+func (t Traffic) Told() told.Term { return told.Term{Kind: "traffic", Word: string(t)} }
 
 // Standard is what a grade asks of the grass.
 type Standard struct {

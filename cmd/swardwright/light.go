@@ -80,16 +80,24 @@ func lightOnDays(cmd *cobra.Command, b sowing.Brief, c *site.Conditions, days []
 	if err != nil {
 		return err
 	}
+	words, err := sayerOf(b)
+	if err != nil {
+		return err
+	}
 	return writeOne(cmd, json,
 		func(w io.Writer) error { return report.DaysJSON(w, probes) },
-		func(w io.Writer) error { return text.Days(w, b.Title, probes, formOf(b), lookOf(cmd.OutOrStdout())) })
+		func(w io.Writer) error { return text.Days(w, b.Title, probes, words, lookOf(cmd.OutOrStdout())) })
 }
 
 func lightOfYear(cmd *cobra.Command, b sowing.Brief, c *site.Conditions, json string) error {
+	words, err := sayerOf(b)
+	if err != nil {
+		return err
+	}
 	return writeOne(cmd, json,
 		func(w io.Writer) error { return report.LightJSON(w, b.Title, c.Field) },
 		func(w io.Writer) error {
-			return text.Light(w, b.Title, c.Field, b.Site.Lawn.PlanNorthDeg, formOf(b), lookOf(cmd.OutOrStdout()))
+			return text.Light(w, b.Title, c.Field, b.Site.Lawn.PlanNorthDeg, words, lookOf(cmd.OutOrStdout()))
 		})
 }
 

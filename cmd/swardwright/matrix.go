@@ -39,11 +39,15 @@ func newMatrix() *cobra.Command {
 			if err != nil {
 				return planned(cmd.Context(), args[0], err)
 			}
+			words, err := sayerOf(brief)
+			if err != nil {
+				return err
+			}
 			page, err := rendered(func(w io.Writer) error {
 				if asked != nil {
-					return text.Why(w, asked, matrix, conditions, formOf(brief), lookOf(cmd.OutOrStdout()))
+					return text.Why(w, asked, matrix, conditions, words, lookOf(cmd.OutOrStdout()))
 				}
-				return text.Matrix(w, brief.Title, matrix, conditions, formOf(brief), lookOf(cmd.OutOrStdout()))
+				return text.Matrix(w, brief.Title, matrix, conditions, words, lookOf(cmd.OutOrStdout()))
 			})
 			if err != nil {
 				return err

@@ -7,7 +7,7 @@ import (
 
 	"golang.org/x/term"
 
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
@@ -31,12 +31,11 @@ func lookOf(w io.Writer) text.Look {
 	return look
 }
 
-// formOf is how the reader of a brief's plan writes figures. The brief has been
-// checked, so its words are sound.
-func formOf(b sowing.Brief) form.Form {
-	f, err := form.New(b.Language, b.Units, b.Currency)
+// sayerOf words what is shown of a brief before it is planned.
+func sayerOf(b sowing.Brief) (*say.Sayer, error) {
+	t, err := sowing.BuiltIn()
 	if err != nil {
-		f, _ = form.New("", "", "")
+		return nil, err
 	}
-	return f
+	return say.New(b.Language, b.Units, b.Currency, t.Species.ByID)
 }

@@ -117,7 +117,7 @@ func (w *writer) grasses(b *builder) {
 				continue
 			}
 			count++
-			grass, sure := told.Grass(r.Species.ID), told.Verbatim(r.Sureness)
+			grass, sure := told.Grass(r.Species.ID), told.Term{Kind: "sure", Word: r.Sureness}
 			if count <= leadersShown {
 				data.row(grass, told.Source(r.Class), told.Score(r.Overall), criterion(r.LimitedBy), sure)
 			}
@@ -125,7 +125,7 @@ func (w *writer) grasses(b *builder) {
 				rest = append(rest, told.Say("plan.grass-class", grass, told.Source(r.Class)))
 			}
 			if x, ok := r.Rating(r.LimitedBy); ok && count <= leading {
-				why.row(grass, told.Zone(p.Site.Zones[zone].Letter), criterion(r.LimitedBy), told.Verbatim(x.Figure), told.Verbatim(x.Limits), sure)
+				why.row(grass, told.Zone(p.Site.Zones[zone].Letter), criterion(r.LimitedBy), x.Figure, x.Limits, sure)
 			}
 		}
 		b.figure(draw.Matrix(p, w.f.Form, zone, w.w), caption, &data)
@@ -136,9 +136,7 @@ func (w *writer) grasses(b *builder) {
 	b.table(why.caption, why)
 	means := table{caption: told.Say("plan.criteria"), columns: []head{left(told.Say("heads.criterion")), left(told.Say("heads.what-it-asks"))}}
 	for _, c := range p.Matrix.Criteria {
-		if c.Means != "" {
-			means.row(criterion(c.ID), told.Verbatim(sentence(c.Means)))
-		}
+		means.row(criterion(c.ID), c.Means)
 	}
 	b.table(means.caption, means)
 }

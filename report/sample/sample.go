@@ -11,6 +11,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -189,10 +190,10 @@ func conditions(p *sowing.Plan, lawn []light.Point, cell float64) {
 
 func matrix(p *sowing.Plan) {
 	for _, c := range []struct{ id, title string }{
-		{"light", "Light"}, {"cold", "Winter cold"}, {"snow", "Snow mould and ice"}, {"air", "Air movement"}, {"mowing", "Mowing height"}, {"wetness", "Wetness"}, {"drought", "Drought"},
-		{"heat", "Heat"}, {"ph", "Soil reaction"}, {"salt", "Salinity"}, {"wear", "Wear"}, {"upkeep", "Upkeep"}, {"look", "Appearance for the grade"}, {"start", "Establishment in the season left"},
+		{"light", "Light"}, {"cold", "Winter cold"}, {"snow-mould-ice", "Snow mould and ice"}, {"air", "Air movement"}, {"mowing", "Mowing height"}, {"wet", "Wetness"}, {"drought", "Drought"},
+		{"heat", "Heat"}, {"ph", "Soil reaction"}, {"salt", "Salinity"}, {"wear", "Wear"}, {"upkeep", "Upkeep"}, {"look", "Appearance for the grade"}, {"season", "Establishment in the season left"},
 	} {
-		p.Matrix.Criteria = append(p.Matrix.Criteria, species.Criterion{ID: c.id, Title: c.title, Means: "How far " + strings.ToLower(c.title) + " here suits the grass (invented)."})
+		p.Matrix.Criteria = append(p.Matrix.Criteria, species.Criterion{ID: c.id, Title: c.title, Means: told.Say("criteria.light-means")})
 	}
 	for z := range p.Site.Zones {
 		for i, g := range grasses {
@@ -203,7 +204,7 @@ func matrix(p *sowing.Plan) {
 					v -= 0.25 * float64(z)
 				}
 				v = min(max(v, 0.02), 1)
-				row.Ratings = append(row.Ratings, species.Rating{Criterion: c.ID, Value: v, Figure: "12.5 mol m⁻² d⁻¹", Limits: "8 to 14", Source: "invented", Basis: species.Read})
+				row.Ratings = append(row.Ratings, species.Rating{Criterion: c.ID, Value: v, Figure: told.Say("criteria.salt", told.SalinityDSM(12.5)), Limits: told.Say("criteria.salt-limits", told.SalinityDSM(8)), Source: "invented", Basis: species.Read})
 				if v < row.Overall {
 					row.Overall, row.LimitedBy = v, c.ID
 				}

@@ -59,6 +59,14 @@ func significant(n int) func(float64) int {
 	}
 }
 
+// tenths is a precision: tenths, and two figures of what is less than one.
+func tenths(x float64) int {
+	if math.Abs(x) >= 1 {
+		return upTo(1)(x)
+	}
+	return significant(2)(x)
+}
+
 // exactly is a precision: so many decimals, noughts kept.
 func exactly(n int) func(float64) int { return func(float64) int { return n } }
 
@@ -134,7 +142,7 @@ func (v voice) measure(f told.Figure, size float64) (scale, bool) {
 	case told.LoadL:
 		return pick(unit("L", 1, three), unit(cuFt, 1/m3PerCuFt/1000, two))
 	case told.GramsPerM2:
-		return pick(unit("g/m²", 1, three), unit("lb"+thousandFt, perThousandFt, significant(2)))
+		return pick(unit("g/m²", 1, tenths), unit("lb"+thousandFt, perThousandFt, significant(2)))
 	case told.KGPerM2:
 		return pick(unit("kg/m²", 1, three), unit("lb"+thousandFt, 1000*perThousandFt, significant(2)))
 	case told.TonnesPerHa:

@@ -59,7 +59,7 @@ func TestFigures(t *testing.T) {
 		{told.MassT(0.90718474), "0.907 t", "1 tons"},
 		{told.VolumeL(37.85411784), "37.9 L", "10 gal"},
 		{told.VolumeM3(0.764554857984), "0.765 m³", "1 cu yd"},
-		{told.GramsPerM2(4.8824), "4.88 g/m²", "1 lb/1000 sq ft"},
+		{told.GramsPerM2(4.8824), "4.9 g/m²", "1 lb/1000 sq ft"},
 		{told.KGPerM2(0.2441214), "0.244 kg/m²", "50 lb/1000 sq ft"},
 		{told.GramsPerKG(180), "180 g", "0.18 lb"},
 		{told.MMPerHour(25.4), "25 mm/h", "1 in/h"},

@@ -7,12 +7,12 @@ import (
 	"strings"
 	"time"
 
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
 // Light writes the light of a lawn: by zone, by probe, by month, and its map.
-func Light(w io.Writer, title string, field light.Field, planNorthDeg float64, f form.Form, look Look) error {
+func Light(w io.Writer, title string, field light.Field, planNorthDeg float64, f *say.Sayer, look Look) error {
 	p := newPage(look)
 	p.strongPara(strings.ToUpper(title))
 	p.line("")
@@ -33,7 +33,7 @@ func Light(w io.Writer, title string, field light.Field, planNorthDeg float64, f
 }
 
 // Days writes the direct sun at probes on chosen days of the year.
-func Days(w io.Writer, title string, probes []light.ProbeDays, f form.Form, look Look) error {
+func Days(w io.Writer, title string, probes []light.ProbeDays, f *say.Sayer, look Look) error {
 	p := newPage(look)
 	p.strongPara(strings.ToUpper(title))
 	p.line("")
@@ -61,7 +61,7 @@ func Days(w io.Writer, title string, probes []light.ProbeDays, f form.Form, look
 }
 
 // lightTables writes the zones and probes by their season.
-func lightTables(p *page, f form.Form, field light.Field) {
+func lightTables(p *page, f *say.Sayer, field light.Field) {
 	var rows [][]string
 	row := func(name string, share string, l light.Light) {
 		rows = append(rows, []string{name, share, f.Number(l.SunHoursSeason, 1), f.Number(l.DLISeason, 1), f.Percent(l.OpenShare), f.Percent(l.SkyView)})
@@ -82,7 +82,7 @@ func lightTables(p *page, f form.Form, field light.Field) {
 }
 
 // monthTable writes one figure by month, in two half-years so that it fits.
-func monthTable(p *page, f form.Form, field light.Field, of func(light.Light) [12]float64, open *[12]float64) {
+func monthTable(p *page, f *say.Sayer, field light.Field, of func(light.Light) [12]float64, open *[12]float64) {
 	type line struct {
 		name   string
 		values [12]float64

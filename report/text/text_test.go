@@ -8,8 +8,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"swardwright/report/form"
 	"swardwright/report/sample"
+	"swardwright/report/say"
 	"swardwright/site/light"
 	"swardwright/sowing"
 	"swardwright/sowing/order"
@@ -51,7 +51,7 @@ func TestWidths(t *testing.T) {
 func TestPlanTells(t *testing.T) {
 	p := sample.Full()
 	page := strings.Join(strings.Fields(written(t, func(w io.Writer) error { return Plan(w, *p, Look{Width: 100}) })), " ")
-	f, err := form.New(p.Brief.Language, p.Brief.Units, p.Brief.Currency)
+	f, err := say.For(*p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +179,7 @@ func TestLight(t *testing.T) {
 		if c.Plan.Site == nil {
 			continue
 		}
-		f, err := form.New(c.Plan.Brief.Language, c.Plan.Brief.Units, "")
+		f, err := say.For(*c.Plan)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -258,7 +258,7 @@ func TestMatrix(t *testing.T) {
 		if p.Site == nil || len(p.Matrix.Rows) == 0 {
 			continue
 		}
-		f, err := form.New(p.Brief.Language, p.Brief.Units, "")
+		f, err := say.For(*p)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -277,7 +277,7 @@ func TestMatrix(t *testing.T) {
 }
 
 func TestDays(t *testing.T) {
-	f, err := form.New("en-GB", "metric", "")
+	f, err := say.New("en-GB", "metric", "", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,7 +13,9 @@ import (
 
 	"swardwright/data"
 	"swardwright/internal/constants"
+	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/report/say"
 	"swardwright/site/weather"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -45,6 +47,10 @@ func write(w io.Writer) error {
 	if err != nil {
 		return err
 	}
+	english, err := say.New("", "", "", table.ByID)
+	if err != nil {
+		return err
+	}
 	p := page{w: w}
 	p.line("# Sources")
 	p.line("")
@@ -60,7 +66,7 @@ func write(w io.Writer) error {
 	p.heading("Criteria of suitability", "criterion", "what it rates", "method")
 	for i := range species.Criteria {
 		c := &species.Criteria[i]
-		p.row(c.Title, c.Means, c.Source)
+		p.row(say.Capital(english.Figure(told.Term{Kind: "criterion", Word: c.ID})), english.Say(c.Means), c.Source)
 	}
 
 	p.heading("Published practice", "grasses", "% by weight", "on", "not on", "source")
