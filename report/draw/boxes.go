@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"swardwright/report/face"
 )
@@ -25,6 +26,10 @@ func walk(items []Item, dx, dy float64, visit func(Text)) {
 		switch v := it.(type) {
 		case Text:
 			v.At.X, v.At.Y = v.At.X+dx, v.At.Y+dy
+			v.Of = slices.Clone(v.Of)
+			for i := range v.Of {
+				v.Of[i].X, v.Of[i].Y = v.Of[i].X+dx, v.Of[i].Y+dy
+			}
 			visit(v)
 		case Group:
 			walk(v.Items, dx+v.DX, dy+v.DY, visit)
@@ -47,25 +52,31 @@ func place(t Text) Placed {
 }
 
 // Overlap says whether two placed texts cover common ground, by more than slack
-// millimetres (separating axes of two convex figures).
+// millimetres.
 func (p Placed) Overlap(q Placed, slack float64) bool {
-	for _, figure := range [2][4]Point{p.Corners, q.Corners} {
-		for i := range 2 {
-			ax, ay := figure[i+1].X-figure[i].X, figure[i+1].Y-figure[i].Y
+	return overlap(p.Corners[:], q.Corners[:], slack)
+}
+
+// overlap says whether two convex figures cover common ground (separating axes).
+func overlap(p, q []Point, slack float64) bool {
+	for _, figure := range [2][]Point{p, q} {
+		for i, a := range figure {
+			b := figure[(i+1)%len(figure)]
+			ax, ay := b.X-a.X, b.Y-a.Y
 			length := math.Hypot(ax, ay)
 			if length == 0 {
-				return false
+				continue
 			}
-			span := func(c [4]Point) (low, high float64) {
+			span := func(ps []Point) (low, high float64) {
 				low, high = math.Inf(1), math.Inf(-1)
-				for _, v := range c {
-					at := (v.X*ax + v.Y*ay) / length
+				for _, v := range ps {
+					at := (v.Y*ax - v.X*ay) / length
 					low, high = min(low, at), max(high, at)
 				}
 				return low, high
 			}
-			l1, h1 := span(p.Corners)
-			l2, h2 := span(q.Corners)
+			l1, h1 := span(p)
+			l2, h2 := span(q)
 			if h1-slack <= l2 || h2-slack <= l1 {
 				return false
 			}

@@ -1,10 +1,12 @@
-// Package draw makes the drawings of a plan: the lawn, its light, the matrix, the
-// year band, the section of the ground, costs, the mixture and the sward. There is
-// one drawing model, in millimetres on paper, x to the right and y down; the SVG
-// writer is here, the PDF writer draws the same items.
+// Package draw makes the drawings of a plan: the lawn and what stands around it, its
+// light, sections of walls and of the ground, the year, the work of sowing, the sward
+// and the price. There is one drawing model, in millimetres on paper, x to the right and
+// y down; the SVG writer is here, the PDF writer draws the same items.
 //
-// Colour never carries a meaning alone: every area that means something has a
-// letter, a pattern or a word besides.
+// A drawing is a function from values, the reader's forms and a width to a Drawing; it
+// is laid out for any width from a telephone's to a page's. Colour never carries a
+// meaning alone: every area that means something has a letter, a pattern or a word
+// besides.
 package draw
 
 import "swardwright/report/face"
@@ -43,6 +45,7 @@ type Line struct {
 // Area is a closed polygon, filled, outlined or both.
 type Area struct {
 	Points  []Point
+	More    [][]Point // further polygons of the same area, filled even-odd: holes and islands
 	Fill    Color
 	Outline Stroke
 }
@@ -67,6 +70,7 @@ type Text struct {
 	Anchor  Anchor
 	TurnDeg float64 // counter-clockwise about At
 	Link    string  // the name of the place in the document that it leads to
+	Of      []Point // what it names, where that is on the drawing: a point, a line of two or an outline
 }
 
 // Group moves its items by DX, DY and cuts them to Clip (in the group's own

@@ -6,12 +6,8 @@ import (
 
 	"swardwright/report/face"
 	"swardwright/report/form"
-	"swardwright/sowing"
 	"swardwright/species"
 )
-
-// mostRows is how many grasses a drawn matrix shows besides those of the mixture.
-const mostRows = 10
 
 // classTone is how a class looks: light is good, dark is bad, and its letter is in it.
 var classTone = map[species.Class]Color{
@@ -23,80 +19,104 @@ var classes = []struct {
 	means string
 }{{species.S1, "highly suitable"}, {species.S2, "moderately"}, {species.S3, "marginally"}, {species.N1, "not now"}, {species.N2, "not at all"}}
 
-// Matrix is the suitability of the leading grasses in one zone by every criterion,
-// and of those of the mixture that are not among them.
-func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
-	rows := MatrixRows(s, zone)
-	if len(rows) == 0 || len(s.Matrix.Criteria) == 0 {
+// Suitability is the suitability of grasses in one zone by every criterion.
+type Suitability struct {
+	Zone     int
+	Name     string // of the zone
+	Criteria []species.Criterion
+	Rows     []species.Row   // best first
+	Sown     map[string]bool // ids of the grasses that are sown
+}
+
+// MatrixOf draws the suitability of grasses in one zone; where the page is too narrow
+// for all criteria they go on in a second block.
+func MatrixOf(s Suitability, f form.Form, w float64) *Drawing {
+	if len(s.Rows) == 0 || len(s.Criteria) == 0 {
 		return nil
 	}
-	sown := map[*species.Species]bool{}
-	if m := s.Choice.Mixture; m != nil {
-		for _, c := range m.Components {
-			sown[c.Species] = true
+	d := &Drawing{Name: fmt.Sprintf("matrix-%d", s.Zone+1), Title: "Suitability of the grasses: zone " + s.Name, W: w}
+	const overallW, least = 11.0, 7.2
+	nameW := min(48, w*0.36)
+	perBlock := max(min(int((w-nameW-overallW-2)/least), len(s.Criteria)), 1)
+	blocks := (len(s.Criteria) + perBlock - 1) / perBlock
+	perBlock = (len(s.Criteria) + blocks - 1) / blocks
+	bottom := 0.0
+	for from := 0; from < len(s.Criteria); from += perBlock {
+		bottom = d.matrixBlock(s, f, from, min(from+perBlock, len(s.Criteria)), bottom, nameW, overallW) + 2.5
+	}
+	x := 0.0
+	advance := func(width float64) {
+		if x+width > w && x > 0 {
+			x, bottom = 0, bottom+6
 		}
 	}
-	zoneName := ""
-	if s.Site != nil && zone < len(s.Site.Zones) {
-		zoneName = s.Site.Zones[zone].Letter + ", " + s.Site.Zones[zone].Name
+	for _, c := range classes {
+		width := 9.2 + face.Width(c.means, face.Regular, small) + 3
+		advance(width)
+		d.classCell(Box{x, bottom, 8, 4.6}, c.class, false, false)
+		d.add(text(x+9.2, bottom+2.3+middle(small), c.means, small, Start))
+		x += width
 	}
-	d := &Drawing{Name: fmt.Sprintf("matrix-%d", zone+1), Title: "Suitability of the grasses: zone " + zoneName, W: w}
-	const rowH, overallW = 5.3, 11.0
-	nameW := min(48, w*0.3)
-	cellW := min((w-nameW-overallW-2)/float64(len(s.Matrix.Criteria)), 12)
+	width := 9.2 + face.Width("what limits it", face.Regular, small) + 3
+	advance(width)
+	d.classCell(Box{x, bottom, 8, 4.6}, "", false, true)
+	d.add(text(x+9.2, bottom+2.3+middle(small), "what limits it", small, Start))
+	x += width
+	advance(12)
+	d.add(Area{Points: []Point{{x, bottom + 1}, {x + 1.9, bottom + 2.3}, {x, bottom + 3.6}}, Fill: Ink}, text(x+3.2, bottom+2.3+middle(small), "sown", small, Start))
+	d.H = bottom + 5.2
+
+	var words []string
+	for _, r := range s.Rows {
+		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, species.Limit(r.LimitedBy)))
+	}
+	d.Desc = "Classes of suitability, best first: " + strings.Join(words, "; ") + "."
+	return d
+}
+
+// matrixBlock draws the criteria from–to of every row, from the top down, and tells
+// where it ends.
+func (d *Drawing) matrixBlock(s Suitability, f form.Form, from, to int, top, nameW, overallW float64) float64 {
+	rowH := 5.3
+	for _, r := range s.Rows {
+		if len(s.nameLines(r, f, nameW)) > 1 {
+			rowH = 8
+		}
+	}
+	criteria := s.Criteria[from:to]
+	cellW := min((d.W-nameW-overallW-2)/float64(len(criteria)), 12)
 	headH := 0.0
-	for _, c := range s.Matrix.Criteria {
+	for _, c := range criteria {
 		for _, l := range headLines(c.Title) {
 			headH = max(headH, min(face.Width(l, face.Regular, small), 40))
 		}
 	}
 	headH += 3
 	left := func(k int) float64 { return nameW + overallW + 2 + float64(k)*cellW }
-	d.add(Text{At: Point{nameW + overallW/2 + middle(small), headH - 2}, S: "Overall", PT: small, Weight: face.Bold, Color: Ink, TurnDeg: 90})
-	for k, c := range s.Matrix.Criteria {
+	d.add(Text{At: Point{nameW + overallW/2 + middle(small), top + headH - 2}, S: "Overall", PT: small, Weight: face.Bold, Color: Ink, TurnDeg: 90})
+	for k, c := range criteria {
 		lines := headLines(c.Title)
 		for n, l := range lines {
 			x := left(k) + cellW/2 + middle(small) + (float64(n)-float64(len(lines)-1)/2)*1.15*small*face.MMPerPoint
-			d.add(Text{At: Point{x, headH - 2}, S: face.Shorten(l, face.Regular, small, headH-2), PT: small, Color: Ink, TurnDeg: 90})
+			d.add(Text{At: Point{x, top + headH - 2}, S: face.Shorten(l, face.Regular, small, headH-2), PT: small, Color: Ink, TurnDeg: 90})
 		}
 	}
-	for i, r := range rows {
-		y := headH + float64(i)*rowH
-		name, weight := form.Capital(f.GrassName(r.Species)), face.Regular
-		if sown[r.Species] {
-			weight = face.Bold
+	for i, r := range s.Rows {
+		y := top + headH + float64(i)*rowH
+		if s.Sown[r.Species.ID] {
 			d.add(Area{Points: []Point{{0, y + 1.6}, {1.9, y + rowH/2}, {0, y + rowH - 1.6}}, Fill: Ink})
 		}
-		d.add(Text{At: Point{3, y + rowH/2 + middle(small)}, S: face.Shorten(name, weight, small, nameW-4), PT: small, Weight: weight, Color: Ink})
+		lines := s.nameLines(r, f, nameW)
+		for n, l := range lines {
+			at := y + rowH/2 + middle(small) + (float64(n)-float64(len(lines)-1)/2)*3.3
+			d.add(Text{At: Point{3, at}, S: face.Shorten(l, s.weight(r), small, nameW-4), PT: small, Weight: s.weight(r), Color: Ink})
+		}
 		d.classCell(Box{nameW, y, overallW, rowH}, r.Class, true, false)
-		for k, rating := range r.Ratings {
-			if k < len(s.Matrix.Criteria) {
-				d.classCell(Box{left(k), y, cellW, rowH}, species.ClassOf(rating.Value), false, rating.Criterion == r.LimitedBy)
-			}
+		for k, rating := range r.Ratings[min(from, len(r.Ratings)):min(to, len(r.Ratings))] {
+			d.classCell(Box{left(k), y, cellW, rowH}, species.ClassOf(rating.Value), false, rating.Criterion == r.LimitedBy)
 		}
 	}
-	bottom := headH + float64(len(rows))*rowH + 2.5
-	x := 0.0
-	for _, c := range classes {
-		d.classCell(Box{x, bottom, 8, 4.6}, c.class, false, false)
-		d.add(text(x+9.2, bottom+2.3+middle(small), c.means, small, Start))
-		x += 9.2 + face.Width(c.means, face.Regular, small) + 3
-	}
-	if x+38 > w {
-		x, bottom = 0, bottom+6
-	}
-	d.classCell(Box{x, bottom, 8, 4.6}, "", false, true)
-	d.add(text(x+9.2, bottom+2.3+middle(small), "what limits it", small, Start))
-	x += 9.2 + face.Width("what limits it", face.Regular, small) + 3
-	d.add(Area{Points: []Point{{x, bottom + 1}, {x + 1.9, bottom + 2.3}, {x, bottom + 3.6}}, Fill: Ink}, text(x+3.2, bottom+2.3+middle(small), "sown", small, Start))
-	d.H = bottom + 5.2
-
-	var words []string
-	for _, r := range rows {
-		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, species.Limit(r.LimitedBy)))
-	}
-	d.Desc = "Classes of suitability, best first: " + strings.Join(words, "; ") + "."
-	return d
+	return top + headH + float64(len(s.Rows))*rowH
 }
 
 // headLines is the title of a criterion on one line or, where it is long, on two.
@@ -107,22 +127,15 @@ func headLines(title string) []string {
 	return []string{title}
 }
 
-// MatrixRows are the rows of a zone that its matrix draws, best first: the leading
-// grasses, and those of the mixture.
-func MatrixRows(s *sowing.Plan, zone int) []species.Row {
-	sown := map[*species.Species]bool{}
-	if m := s.Choice.Mixture; m != nil {
-		for _, c := range m.Components {
-			sown[c.Species] = true
-		}
+func (s Suitability) weight(r species.Row) face.Weight { return weightOf(s.Sown[r.Species.ID]) }
+
+// nameLines is the name of a row's grass on at most two lines.
+func (s Suitability) nameLines(r species.Row, f form.Form, w float64) []string {
+	lines := face.Wrap(form.Capital(f.GrassName(r.Species)), s.weight(r), small, w-4)
+	if len(lines) > 2 {
+		lines = []string{lines[0], strings.Join(lines[1:], " ")}
 	}
-	var rows []species.Row
-	for _, r := range s.Matrix.Rows {
-		if r.Zone == zone && (len(rows) < mostRows || sown[r.Species]) {
-			rows = append(rows, r)
-		}
-	}
-	return rows
+	return lines
 }
 
 // classCell is one cell: tone, class, and a thick frame with a corner where it limits.

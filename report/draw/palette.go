@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -124,12 +125,28 @@ var looks = []look{
 // patternInk is the colour of the lines of a pattern.
 const patternInk Color = "#4d4d4d"
 
+// zoneLook is how a zone of the lawn looks: tones darken with shade, patterns tell
+// neighbours apart in grey; ground without grass is brown.
+func zoneLook(zone int, grass bool) look {
+	k := min(max(zone, 0), 3)
+	base := Green
+	if !grass {
+		base = Vermillion
+	}
+	return look{tint(base, 0.14+0.14*float64(k)), []Pattern{Plain, Rising, Dotted, Crossed}[k]}
+}
+
 // Filled is a polygon with its ground and pattern.
 func Filled(p []Point, fill Color, pattern Pattern) []Item {
-	items := []Item{Area{Points: p, Fill: fill}}
+	return append([]Item{Area{Points: p, Fill: fill}}, hatched([][]Point{p}, pattern)...)
+}
+
+// hatched is the pattern of an area of one or more outlines (even-odd).
+func hatched(outlines [][]Point, pattern Pattern) []Item {
+	var items []Item
 	const gap, mm = 1.5, 0.14
 	hatch := func(deg, gap float64, dash ...float64) {
-		for _, l := range hatches(p, deg, gap) {
+		for _, l := range hatches(outlines, deg, gap) {
 			items = append(items, Line{Points: l, Stroke: Stroke{Color: patternInk, MM: mm, Dash: dash}})
 		}
 	}
@@ -146,7 +163,7 @@ func Filled(p []Point, fill Color, pattern Pattern) []Item {
 		hatch(45, 1.4*gap)
 		hatch(-45, 1.4*gap)
 	case Dotted:
-		for _, l := range hatches(p, 0, 0.8*gap) {
+		for _, l := range hatches(outlines, 0, 0.8*gap) {
 			items = append(items, Line{Points: l, Stroke: Stroke{Color: patternInk, MM: 0.32, Dash: []float64{0.32, 1.1}}})
 		}
 	}
@@ -154,16 +171,19 @@ func Filled(p []Point, fill Color, pattern Pattern) []Item {
 }
 
 // hatches are the parts of parallel lines, gap apart and rising at deg, that lie
-// inside a polygon (even-odd). The lines stand on a fixed grid of the drawing, so
-// that neighbours match.
-func hatches(p []Point, deg, gap float64) [][]Point {
+// inside an area of one or more outlines (even-odd). The lines stand on a fixed grid
+// of the drawing, so that neighbours match.
+func hatches(outlines [][]Point, deg, gap float64) [][]Point {
 	sin, cos := math.Sincos(deg * math.Pi / 180)
 	// Turned by -deg the lines lie level: u along them, v across (y is down).
-	turned := make([]Point, len(p))
+	turned := make([][]Point, len(outlines))
 	low, high := math.Inf(1), math.Inf(-1)
-	for i, q := range p {
-		turned[i] = Point{q.X*cos - q.Y*sin, q.X*sin + q.Y*cos}
-		low, high = min(low, turned[i].Y), max(high, turned[i].Y)
+	for k, p := range outlines {
+		turned[k] = make([]Point, len(p))
+		for i, q := range p {
+			turned[k][i] = Point{q.X*cos - q.Y*sin, q.X*sin + q.Y*cos}
+			low, high = min(low, turned[k][i].Y), max(high, turned[k][i].Y)
+		}
 	}
 	if !(high-low < 2000) { // not finite, or no drawing of ours
 		return nil
@@ -171,7 +191,7 @@ func hatches(p []Point, deg, gap float64) [][]Point {
 	var out [][]Point
 	for k := math.Ceil(low / gap); k*gap < high; k++ {
 		v := k*gap + 1e-7 // never exactly through a corner
-		for cut := crossings(turned, v); len(cut) >= 2; cut = cut[2:] {
+		for cut := crossings(v, turned...); len(cut) >= 2; cut = cut[2:] {
 			if cut[1]-cut[0] > 0.05 {
 				back := func(u float64) Point { return Point{u*cos + v*sin, -u*sin + v*cos} }
 				out = append(out, []Point{back(cut[0]), back(cut[1])})
@@ -181,20 +201,17 @@ func hatches(p []Point, deg, gap float64) [][]Point {
 	return out
 }
 
-// crossings are where the level line at v crosses a polygon, from left to right.
-func crossings(p []Point, v float64) []float64 {
+// crossings are where the level line at v crosses outlines, from left to right.
+func crossings(v float64, outlines ...[]Point) []float64 {
 	var at []float64
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		if (a.Y > v) != (b.Y > v) {
-			x := a.X + (v-a.Y)/(b.Y-a.Y)*(b.X-a.X)
-			k := len(at)
-			at = append(at, x)
-			for ; k > 0 && at[k-1] > x; k-- {
-				at[k] = at[k-1]
+	for _, p := range outlines {
+		for i, a := range p {
+			b := p[(i+1)%len(p)]
+			if (a.Y > v) != (b.Y > v) {
+				at = append(at, a.X+(v-a.Y)/(b.Y-a.Y)*(b.X-a.X))
 			}
-			at[k] = x
 		}
 	}
+	slices.Sort(at)
 	return at
 }

@@ -2,13 +2,20 @@ package draw
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"swardwright/report/face"
 	"swardwright/report/form"
-	"swardwright/sowing"
 	"swardwright/sowing/bed"
 )
+
+// Ground is the ground in section.
+type Ground struct {
+	Found, Wanted []bed.Layer // from the top
+	BelowPavingMM float64     // finished level under the paving beside it; 0: no paving drawn
+	BelowDampMM   float64     // and under the damp-proof course of a wall; 0: no wall drawn
+}
 
 // layerLook tells materials apart by the words of their names.
 func layerLook(name string) look {
@@ -29,81 +36,207 @@ func layerLook(name string) look {
 	return look{"#d8cbb8", Level}
 }
 
-// Section is the ground as found beside the ground as wanted, to one depth scale.
-func Section(s *sowing.Plan, f form.Form, w float64) *Drawing {
-	if len(s.Bed.Layers) == 0 {
+// What a section shows of things that have no depth of their own, mm of ground.
+const (
+	openEnd = 60  // of a layer that goes on downwards
+	slabMM  = 50  // a paving slab
+	wallMM  = 60  // of wall over the damp-proof course
+	leastMM = 100 // that a section is deep
+)
+
+// GroundSection is the ground as found beside the ground as wanted, to one scale of
+// depth, the wanted one with its finished level against paving and damp-proof course;
+// nil where nothing is to be made.
+func GroundSection(g Ground, f form.Form, w float64) *Drawing {
+	if len(g.Wanted) == 0 {
 		return nil
 	}
-	total := func(layers []bed.Layer) (mm float64) {
-		for _, l := range layers {
-			mm += max(l.DepthMM, 0)
-		}
-		return mm
+	deep := max(depthOf(g.Wanted), depthOf(g.Found), leastMM)
+	over := 0.0
+	if g.BelowDampMM > 0 {
+		over = g.BelowDampMM + wallMM
 	}
-	deepest := max(total(s.Bed.Layers), total(s.Bed.Found), 100)
-	const top, depthH = 11.0, 62.0
-	perMM := depthH / deepest
 	d := &Drawing{Name: "ground", Title: "Section of the ground", W: w}
-
-	unit := 1.0
-	if f.US() {
-		unit = 25.4
+	const depthH, head = 68.0, 8.0
+	perMM := depthH / (deep + max(over, 20))
+	top := head + max(over, 20)*perMM
+	each, apart := w, 0.0
+	if w >= 120 && len(g.Found) > 0 {
+		apart = 5
+		each = (w - apart) / 2
 	}
-	step := niceStep(deepest/unit, 6) * unit
-	const axisW, columnW = 16.0, 28.0
-	for at := 0.0; at <= deepest+1; at += step {
-		y := top + at*perMM
-		d.add(line(axisW-1.5, y, axisW, y, Ink, 0.2), quiet(axisW-2.5, y+middle(small), f.Depth(at), small, End))
-	}
-	d.add(line(axisW, top, axisW, top+deepest*perMM, Ink, 0.2))
-	half := (w - axisW - 3) / 2
-	bottom := top + depthH + 2
-	for i, column := range []struct {
+	at, low := 0.0, 0.0
+	for i, part := range []struct {
 		title  string
 		layers []bed.Layer
-	}{{"As found", s.Bed.Found}, {"As wanted", s.Bed.Layers}} {
-		if len(column.layers) == 0 {
+		Ground
+	}{{"As found", g.Found, Ground{}}, {"As wanted", g.Wanted, g}} {
+		if len(part.layers) == 0 {
 			continue
 		}
-		x := axisW + 3 + float64(i)*half
-		d.add(bold(x, 3, column.title, small+1, Start))
-		if i == 1 { // the sward on top
-			for k := range 14 {
-				gx := x + (float64(k)+0.5)*columnW/14
-				d.add(line(gx, top, gx-0.7, top-2.6, Green, 0.35), line(gx, top, gx+0.5, top-3.2, Green, 0.35))
-			}
+		c := column{Drawing: &Drawing{W: each}, f: f, perMM: perMM, top: top}
+		if i == 0 && apart == 0 {
+			c.top = head + 20*perMM
 		}
-		y, label := top, top
-		for _, l := range column.layers {
-			h := max(l.DepthMM, 0) * perMM
-			b := Box{x, y, columnW, h}
-			lk := layerLook(l.Name)
-			d.add(Filled(b.Corners(), lk.fill, lk.pattern)...)
-			d.add(frame(b, Ink, 0.25))
-			tx := x + columnW + 4
-			title := l.Name
-			if l.DepthMM > 0 {
-				title += ", " + f.Depth(l.DepthMM)
-			}
-			at := max(label, y+0.4)
-			head, hh := block(tx, at, half-columnW-8, title, small, face.Bold, Ink)
-			d.add(head...)
-			if l.Note != "" {
-				note, nh := block(tx, at+hh, half-columnW-8, l.Note, small, face.Regular, Ink)
-				d.add(note...)
-				hh += nh
-			}
-			d.add(Line{Points: []Point{{x + columnW, y + min(h/2, 2)}, {x + columnW + 1.5, y + min(h/2, 2)}, {tx - 0.8, at + 1.4}}, Stroke: Stroke{Quiet, 0.15, nil}})
-			label = at + hh + 1.2
-			y += h
+		c.title(part.title)
+		c.axis(deep)
+		c.build(part.layers, part.Ground, i == 1)
+		d.add(Group{DX: at, DY: low, Items: c.Items})
+		d.H = max(d.H, low+c.H)
+		if apart > 0 {
+			at += each + apart
+		} else {
+			low += c.H + 4
 		}
-		bottom = max(bottom, label)
 	}
-	d.H = bottom + 1
 	var words []string
-	for _, l := range s.Bed.Layers {
-		words = append(words, fmt.Sprintf("%s %s", f.Depth(l.DepthMM), l.Name))
+	for _, l := range g.Wanted {
+		words = append(words, strings.TrimSpace(fmt.Sprintf("%s %s", thick(f, l), l.Name)))
 	}
 	d.Desc = "Section of the ground as wanted, from the top: " + strings.Join(words, ", ") + "."
 	return d
+}
+
+func depthOf(layers []bed.Layer) (mm float64) {
+	for _, l := range layers {
+		if l.DepthMM > 0 {
+			mm += l.DepthMM
+		} else {
+			mm += openEnd
+		}
+	}
+	return mm
+}
+
+func thick(f form.Form, l bed.Layer) string {
+	if l.DepthMM <= 0 {
+		return ""
+	}
+	return f.Depth(l.DepthMM)
+}
+
+// column is one section with its words beside it.
+type column struct {
+	*Drawing
+	f          form.Form
+	perMM, top float64
+	foot       float64 // of the scale of depth
+}
+
+const (
+	axisW = 15.0
+	soilW = 26.0
+)
+
+func (c *column) title(s string) { c.add(bold(0, 3, s, small, Start)) }
+
+func (c *column) axis(deep float64) {
+	unit := 1.0
+	if c.f.US() {
+		unit = 25.4
+	}
+	step := niceStep(deep/unit, 6) * unit
+	for at := 0.0; at <= deep+1; at += step {
+		y := c.top + at*c.perMM
+		c.add(line(axisW-1.5, y, axisW, y, Ink, 0.2), quiet(axisW-2, y+middle(small), c.f.Depth(at), small, End))
+	}
+	c.foot = c.top + deep*c.perMM + 1
+	c.add(line(axisW, c.top, axisW, c.foot-1, Ink, 0.2))
+}
+
+// build draws the layers with what stands beside them, and their words.
+func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
+	wallW, slabW := 0.0, 0.0
+	if g.BelowDampMM > 0 {
+		wallW = 7
+	}
+	if g.BelowPavingMM > 0 {
+		slabW = 10
+	}
+	x := axisW + 2 + wallW
+	words := x + soilW + slabW + 4
+	type note struct {
+		bold, plain []string
+		want        float64
+		thing       []Point
+	}
+	var notes []note
+	wrap := func(s string, w face.Weight) []string {
+		if s == "" {
+			return nil
+		}
+		return face.Wrap(s, w, small, c.W-words)
+	}
+	bottom := c.top + depthOf(layers)*c.perMM
+	if wallW > 0 {
+		wall := Box{x - wallW, c.top - (g.BelowDampMM+wallMM)*c.perMM, wallW, (g.BelowDampMM + wallMM + depthOf(layers)) * c.perMM}
+		c.add(Filled(wall.Corners(), wallFill, Level)...)
+		c.add(frame(wall, Ink, 0.25))
+		y := c.top - g.BelowDampMM*c.perMM
+		c.add(line(wall.X-0.8, y, x+1.6, y, Ink, 0.9))
+		m := x + 4.0
+		c.add(line(m, y, m, c.top-0.2, Quiet, 0.15), line(m-0.7, y, m+0.7, y, Quiet, 0.2), line(m-0.7, c.top-0.2, m+0.7, c.top-0.2, Quiet, 0.2))
+		notes = append(notes, note{wrap("damp-proof course", face.Bold), wrap("finished level at least "+c.f.Depth(g.BelowDampMM)+" below it", face.Regular), y, []Point{{x + 1.6, y}}})
+	}
+	if slabW > 0 {
+		slab := Box{x + soilW, c.top - g.BelowPavingMM*c.perMM, slabW, slabMM * c.perMM}
+		c.add(Filled(slab.Corners(), "#e9e9e6", Upright)...)
+		c.add(frame(slab, Ink, 0.3))
+		notes = append(notes, note{wrap("paving", face.Bold), wrap("finished level "+c.f.Depth(g.BelowPavingMM)+" below it", face.Regular), slab.Y + slab.H/3, []Point{{slab.X + slab.W, slab.Y + slab.H/3}}})
+	}
+	if sown {
+		for k := range 13 {
+			gx := x + (float64(k)+0.5)*soilW/13
+			c.add(line(gx, c.top, gx-0.7, c.top-2.4, Green, 0.35), line(gx, c.top, gx+0.5, c.top-3, Green, 0.35))
+		}
+	}
+	y := c.top
+	for _, l := range layers {
+		h := depthOf([]bed.Layer{l}) * c.perMM
+		b := Box{x, y, soilW, h}
+		lk := layerLook(l.Name)
+		c.add(Filled(b.Corners(), lk.fill, lk.pattern)...)
+		if l.DepthMM > 0 {
+			c.add(frame(b, Ink, 0.25))
+		} else { // goes on downwards
+			c.add(line(b.X, b.Y, b.X, b.Y+b.H, Ink, 0.25), line(b.X+b.W, b.Y, b.X+b.W, b.Y+b.H, Ink, 0.25), Line{Points: torn(Point{b.X, b.Y + b.H}, Point{b.X + b.W, b.Y + b.H}), Stroke: Stroke{Color: Ink, MM: 0.25}})
+		}
+		title := l.Name
+		if t := thick(c.f, l); t != "" {
+			title += ", " + t
+		}
+		side := x + soilW
+		if below := y + min(h/2, 3); slabW > 0 && below < c.top+(slabMM-g.BelowPavingMM)*c.perMM {
+			side += slabW // the leader runs from beyond the slab
+		}
+		notes = append(notes, note{wrap(title, face.Bold), wrap(l.Note, face.Regular), y + min(h/2, 3), []Point{{side, y + min(h/2, 3)}}})
+		y += h
+	}
+	slices.SortStableFunc(notes, func(a, b note) int {
+		switch {
+		case a.want < b.want:
+			return -1
+		case a.want > b.want:
+			return 1
+		}
+		return 0
+	})
+	const step = 3.7
+	tops := spread(len(notes), func(i int) (float64, float64) {
+		h := float64(len(notes[i].bold)+len(notes[i].plain))*step + 1.2
+		return notes[i].want + h/2 - 2, h
+	}, 4, max(bottom, c.top+40))
+	c.H = max(bottom, c.foot) + 1
+	for i, n := range notes {
+		mid := tops[i] + 1.8
+		c.add(Line{Points: []Point{n.thing[0], {words - 2, mid}, {words - 0.6, mid}}, Stroke: Stroke{Color: Quiet, MM: 0.15}})
+		for k, s := range append(n.bold, n.plain...) {
+			t := text(words, mid+middle(small)+float64(k)*step, s, small, Start)
+			if k < len(n.bold) {
+				t.Weight = face.Bold
+			}
+			c.add(t)
+		}
+		c.H = max(c.H, tops[i]+float64(len(n.bold)+len(n.plain))*step+1)
+	}
 }

@@ -58,7 +58,15 @@ func (s *svg) items(items []Item) {
 			if v.Fill != "" {
 				fill = string(v.Fill)
 			}
-			s.b.WriteString(`<polygon points="` + points(v.Points) + `" fill="` + fill + `"` + stroke(v.Outline) + "/>\n")
+			if len(v.More) == 0 {
+				s.b.WriteString(`<polygon points="` + points(v.Points) + `" fill="` + fill + `"` + stroke(v.Outline) + "/>\n")
+				break
+			}
+			s.b.WriteString(`<path d="M` + points(v.Points))
+			for _, more := range v.More {
+				s.b.WriteString("ZM" + points(more))
+			}
+			s.b.WriteString(`Z" fill-rule="evenodd" fill="` + fill + `"` + stroke(v.Outline) + "/>\n")
 		case Text:
 			s.text(v)
 		case Group:

@@ -213,7 +213,6 @@ func (p *painter) line(l draw.Line, dx, dy float64) {
 }
 
 func (p *painter) area(a draw.Area, dx, dy float64) {
-	pts, ok := p.points(a.Points, dx, dy)
 	style := ""
 	if a.Fill != "" {
 		p.color('f', a.Fill)
@@ -223,9 +222,24 @@ func (p *painter) area(a draw.Area, dx, dy float64) {
 		p.stroke(a.Outline)
 		style += "D"
 	}
-	if ok && style != "" && len(pts) > 2 {
-		p.pdf.Polygon(pts, style)
+	if style == "" || len(a.Points) < 3 {
+		return
 	}
+	if len(a.More) > 0 && a.Fill != "" {
+		style += "*" // even-odd
+	}
+	for _, outline := range append([][]draw.Point{a.Points}, a.More...) {
+		pts, ok := p.points(outline, dx, dy)
+		if !ok {
+			return
+		}
+		p.pdf.MoveTo(pts[0].X, pts[0].Y)
+		for _, q := range pts[1:] {
+			p.pdf.LineTo(q.X, q.Y)
+		}
+		p.pdf.ClosePath()
+	}
+	p.pdf.DrawPath(style)
 }
 
 func (p *painter) text(t draw.Text, dx, dy float64) {

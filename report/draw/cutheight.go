@@ -1,0 +1,80 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"swardwright/report/form"
+)
+
+// Cut is a height of cut and the height at which the grass is cut again.
+type Cut struct {
+	Name        string // "spring", "shade"
+	CutMM, AtMM float64
+}
+
+// CutHeights shows how high the grass is cut and let grow, to the greatest scale that
+// keeps it under maxH millimetres; nil without cuts.
+func CutHeights(cuts []Cut, f form.Form, w, maxH float64) *Drawing {
+	tallest := 0.0
+	for _, c := range cuts {
+		tallest = max(tallest, c.CutMM, c.AtMM)
+	}
+	if !(tallest > 0) {
+		return nil
+	}
+	scale := 1.0
+	for _, s := range []float64{1, 2, 5, 10, 20, 50} {
+		if scale = s; tallest/s <= maxH {
+			break
+		}
+	}
+	perMM := 1 / scale
+	name := "Full size on paper"
+	if scale > 1 {
+		name = "Scale 1 : " + f.Number(scale, 0) + " on paper"
+	}
+	d := &Drawing{Name: "cut", Title: "How high the grass is cut", W: w}
+	const head, foot, axis = 4.0, 8.0, 15.0
+	y := func(mm float64) float64 { return head + (tallest-mm)*perMM }
+	ground := y(0)
+	unit := 1.0
+	if f.US() {
+		unit = 25.4
+	}
+	step := niceStep(tallest/unit, max(int(tallest*perMM/4.5), 1)) * unit
+	for v := 0.0; v <= tallest+step*0.01; v += step {
+		d.add(line(axis-1.2, y(v), axis, y(v), Ink, 0.2), quiet(axis-1.8, y(v)+middle(small), f.Depth(v), small, End))
+	}
+	d.add(line(axis, y(tallest), axis, ground, Ink, 0.2))
+	slot := (w - axis) / float64(len(cuts))
+	var words []string
+	for i, c := range cuts {
+		x0, x1 := axis+float64(i)*slot+2, axis+float64(i+1)*slot-2
+		blade := func(x, from, to, lean float64, c Color, mm float64) {
+			d.add(Line{Points: []Point{{x + lean*from/tallest, y(from)}, {x + lean*to/tallest, y(to)}}, Stroke: Stroke{Color: c, MM: mm}})
+		}
+		const apart = 1.6
+		for k, x := 0, x0+1; x < x1-1; k, x = k+1, x+apart {
+			lean := 1.4 * math.Sin(float64(k)*2.4)
+			blade(x, 0, c.CutMM, lean, Green, 0.45)
+			if c.AtMM > c.CutMM {
+				blade(x, c.CutMM, c.AtMM, lean, tint(Green, 0.4), 0.25)
+			}
+		}
+		d.add(line(x0, y(c.CutMM), x1, y(c.CutMM), Vermillion, 0.5), line(x0, ground, x1, ground, Ink, 0.4))
+		s := "cut to " + f.Depth(c.CutMM)
+		if c.AtMM > c.CutMM {
+			s += " when it is " + f.Depth(c.AtMM) + " high"
+		}
+		lines, h := block(0, 0, slot-2, form.Capital(strings.TrimSpace(c.Name+": "+s)), small, 0, Ink)
+		d.add(Group{DX: x0, DY: ground + 1.4, Items: lines})
+		d.H = max(d.H, ground+1.4+h)
+		words = append(words, strings.TrimSpace(c.Name+" "+s))
+	}
+	d.add(quiet(0, d.H+3.4, name, small, Start))
+	d.H += 5
+	d.Desc = fmt.Sprintf("How high the grass is cut, to scale: %s.", strings.Join(words, "; "))
+	return d
+}

@@ -1,0 +1,128 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"swardwright/report/face"
+	"swardwright/report/form"
+	"swardwright/site/light"
+)
+
+// Pass is the seed of one zone in each of the two passes.
+type Pass struct {
+	Zone  int // index in Site.Zones
+	Grams float64
+}
+
+// SowingPasses is a sketch of the two passes over the lawn, the second at right angles
+// to the first, with the seed of each zone; nil without an outline or without seed.
+func SowingPasses(s Site, passes []Pass, f form.Form, w float64) *Drawing {
+	if len(passes) == 0 {
+		return nil
+	}
+	const apart, top = 6.0, 6.0
+	each := (w - apart) / 2
+	p := newPlot(Site{Lawn: s.Lawn}, f, each, 62, 6, true)
+	if p == nil {
+		return nil
+	}
+	d := &Drawing{Name: "passes", Title: "Sowing in two passes", W: w, H: top + p.all.H + 0.5}
+	along := longest(s.Lawn)
+	g := newGrid(s.Field)
+	of := func(c light.Cell) int { return c.Zone }
+	var total float64
+	for _, q := range passes {
+		total += q.Grams
+	}
+	for k, name := range []string{"First pass", "Second pass, across"} {
+		sub := &Drawing{W: each}
+		sub.add(Text{At: Point{0, 3}, S: face.Shorten(fmt.Sprintf("%s: %s", name, f.Mass(total)), face.Bold, small, each), PT: small, Weight: face.Bold, Color: Ink})
+		inner := &Drawing{W: each, H: p.all.H}
+		p.pass(inner, s, g, of, along+90*float64(k), passes, f)
+		sub.add(Group{DY: top, Items: inner.Items})
+		d.add(Group{DX: float64(k) * (each + apart), Items: sub.Items})
+	}
+	var words []string
+	for _, q := range passes {
+		words = append(words, fmt.Sprintf("zone %s %s", s.Zones[q.Zone].Letter, f.Mass(q.Grams)))
+	}
+	d.Desc = "Sketch of the two passes of sowing, the second at right angles to the first; in each pass " + strings.Join(words, ", ") + "."
+	return d
+}
+
+// longest is the direction of the longest side of the lawn, degrees counter-clockwise
+// from level.
+func longest(lawn [][]light.Point) (deg float64) {
+	most := 0.0
+	for _, part := range lawn {
+		sides(metres(part), func(a, b Point) {
+			if l := distance(a, b); l > most+1e-9 {
+				most, deg = l, math.Atan2(b.Y-a.Y, b.X-a.X)*180/math.Pi
+			}
+		})
+	}
+	return deg
+}
+
+// pass draws the walk over the lawn in one direction.
+func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg float64, passes []Pass, f form.Form) {
+	const swing = 5.5 // between two walks on the drawing, mm
+	sown := map[int]bool{}
+	for _, q := range passes {
+		sown[q.Zone] = true
+	}
+	place := &placer{view: p.all}
+	levels := g.levels(of)
+	for _, part := range p.lawn {
+		cut := Group{Clip: part, Items: []Item{Area{Points: part, Fill: tint(Green, 0.1)}}}
+		for k := range s.Zones {
+			if k == 0 && sown[0] {
+				continue
+			}
+			for _, l := range g.contour(levels, k) {
+				outline := p.outline(l)
+				fill := tint(Green, 0.1)
+				if !sown[k] {
+					fill = "#e4e4e0"
+				}
+				cut.Items = append(cut.Items, Area{Points: outline, Fill: fill, Outline: Stroke{Color: Ink, MM: 0.2, Dash: []float64{1, 0.7}}})
+			}
+		}
+		walks := hatches([][]Point{part}, deg, swing)
+		for i, l := range walks {
+			a, b := l[0], l[1]
+			if i%2 == 1 {
+				a, b = b, a
+			}
+			if distance(a, b) < 3 {
+				continue
+			}
+			u := Point{(b.X - a.X) / distance(a, b), (b.Y - a.Y) / distance(a, b)}
+			tip := Point{b.X - 1.2*u.X, b.Y - 1.2*u.Y}
+			cut.Items = append(cut.Items, line(a.X+u.X, a.Y+u.Y, tip.X, tip.Y, Blue, 0.25),
+				Area{Points: []Point{tip, {tip.X - 2*u.X - 0.8*u.Y, tip.Y - 2*u.Y + 0.8*u.X}, {tip.X - 2*u.X + 0.8*u.Y, tip.Y - 2*u.Y - 0.8*u.X}}, Fill: Blue})
+		}
+		d.add(cut, Area{Points: part, Outline: Stroke{Color: Ink, MM: 0.45}})
+	}
+	for _, q := range passes {
+		at, _ := g.widest(q.Zone, of)
+		if len(g.spots) == 0 {
+			at = p.inLawn(g)
+		}
+		t := Text{S: s.Zones[q.Zone].Letter + " " + f.Mass(q.Grams), PT: small, Weight: face.Bold, Color: Ink}
+		w, h := face.Width(t.S, t.Weight, t.PT)+3, 6.4
+		clear := func(q light.Point) bool { return place.free(boxed.corners(centred(t, p.at(q)))) }
+		spot, ok := g.roomFor(at, w/p.perM, h/p.perM, q.Zone, of, clear)
+		if len(g.spots) == 0 {
+			spot, ok = at, true
+		}
+		if ok {
+			c := p.at(spot)
+			d.set(place, centred(t, c), boxed, Box{c.X - w/2, c.Y - h/2, w, h}.Corners())
+			continue
+		}
+		d.beside(place, t, boxed, p.lawn, p.at(at))
+	}
+}

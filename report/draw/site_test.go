@@ -1,0 +1,250 @@
+package draw
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"swardwright/report/form"
+	"swardwright/site/light"
+	"swardwright/sowing/money"
+)
+
+func english(t *testing.T) form.Form {
+	t.Helper()
+	f, err := form.New("en-GB", "metric", "GBP")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// box is a footprint.
+func footprint(x0, y0, x1, y1 float64) []light.Point {
+	return []light.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+}
+
+// TestWallShade: the shade of a wall at noon of the equinox against the gnomons of
+// Vitruvius, De architectura 9.7.1 (from memory), whose ratios of shadow to gnomon he
+// gives in small whole numbers, good to about 4 in 100; and in the south of the world.
+func TestWallShade(t *testing.T) {
+	const high = 3.0
+	for _, c := range []struct {
+		place    string
+		latitude float64
+		ratio    float64
+		side     float64 // of the lawn that the wall stands on: -1 south, 1 north
+	}{
+		{"Rome", 41.9, 8.0 / 9, -1},
+		{"Athens", 37.98, 3.0 / 4, -1},
+		{"Rhodes", 36.43, 5.0 / 7, -1},
+		{"Tarentum", 40.47, 9.0 / 11, -1},
+		{"Alexandria", 31.2, 3.0 / 5, -1},
+		{"as Rome, mirrored", -41.9, 8.0 / 9, 1},
+	} {
+		_, spring := noonSun(c.latitude)
+		s := Site{
+			Lawn: [][]light.Point{footprint(-5, -6, 5, 6)}, LatitudeDeg: c.latitude,
+			Obstacles: []light.Obstacle{{Kind: light.Solid, HeightM: high, Footprint: footprint(-20, 6.1*c.side-0.1, 20, 6.1*c.side+0.1)}},
+		}
+		cut, ok := s.deepest(spring)
+		if !ok {
+			t.Fatal(c.place, "no shade")
+		}
+		sum := 0.0
+		for _, run := range cut.shade(spring) {
+			sum += run[1] - run[0]
+		}
+		if got := sum / high; math.Abs(got-c.ratio) > 0.045*c.ratio {
+			t.Errorf("%s: shadow %.3f of the wall, published %.3f", c.place, got, c.ratio)
+		}
+	}
+}
+
+// TestSunSectionWhere: nothing to draw where nothing shades, in the tropics, and in the
+// polar spring without sun.
+func TestSunSectionWhere(t *testing.T) {
+	wall := []light.Obstacle{{Kind: light.Solid, HeightM: 3, Footprint: footprint(-20, -1, 20, -0.5)}}
+	lawn := [][]light.Point{footprint(0, 0, 8, 8)}
+	for _, c := range []struct {
+		name string
+		site Site
+		want bool
+	}{
+		{"a wall", Site{Lawn: lawn, Obstacles: wall, LatitudeDeg: 55}, true},
+		{"turned plan", Site{Lawn: lawn, Obstacles: wall, LatitudeDeg: 55, NorthDeg: 30}, true},
+		{"nothing", Site{Lawn: lawn, LatitudeDeg: 55}, false},
+		{"a wall to the north", Site{Lawn: lawn, Obstacles: []light.Obstacle{{Kind: light.Solid, HeightM: 3, Footprint: footprint(0, 9, 8, 10)}}, LatitudeDeg: 55}, false},
+		{"tropics", Site{Lawn: lawn, Obstacles: wall, LatitudeDeg: 15}, false},
+		{"near the pole", Site{Lawn: lawn, Obstacles: wall, LatitudeDeg: 89}, false},
+		{"no outline", Site{Obstacles: wall, LatitudeDeg: 55}, false},
+	} {
+		if got := SunSection(c.site, english(t), Width) != nil; got != c.want {
+			t.Errorf("%s: drawn %v, want %v", c.name, got, c.want)
+		}
+	}
+}
+
+// TestToScale: a side on the drawing is as long as the scale beside it says.
+func TestToScale(t *testing.T) {
+	for _, c := range []struct {
+		side  float64 // m
+		scale string
+		ratio float64
+	}{{13, "1 : 100", 100}, {25, "1 : 200", 200}, {2.2, "1 : 20", 20}, {900, "1 : 10,000", 10000}} {
+		s := Site{Lawn: [][]light.Point{footprint(0, 0, c.side, c.side*0.6)}, Zones: []Zone{{Letter: "A", Name: "all", Share: 1, Grass: true}}}
+		s.Field = fieldOver(s.Lawn[0], c.side/20, func(light.Point) int { return 0 })
+		d := SitePlan(s, english(t), Width)
+		widest := 0.0
+		for _, it := range d.Items {
+			if g, ok := it.(Group); ok && len(g.Clip) > 0 {
+				for _, in := range g.Items {
+					if a, ok := in.(Area); ok && a.Outline.MM == 0.5 {
+						widest = bounds(a.Points).W
+					}
+				}
+			}
+		}
+		if want := c.side * 1000 / c.ratio; math.Abs(widest-want) > 0.01 {
+			t.Errorf("%g m: %.2f mm on the drawing, want %.2f", c.side, widest, want)
+		}
+		if !says(d, "Scale "+c.scale) {
+			t.Errorf("%g m: the scale is not %s", c.side, c.scale)
+		}
+	}
+}
+
+func says(d *Drawing, s string) bool {
+	for _, p := range Texts(d.Items) {
+		if strings.Contains(strings.ReplaceAll(p.S, "\u00a0", " "), s) {
+			return true
+		}
+	}
+	return false
+}
+
+// TestEveryWall: each obstacle of a plan, near or far, is named or numbered on it; a
+// far one says how far.
+func TestEveryWall(t *testing.T) {
+	s := Site{
+		Lawn:  [][]light.Point{footprint(0, 0, 10, 8)},
+		Zones: []Zone{{Letter: "A", Name: "all", Share: 1, Grass: true}},
+		Obstacles: []light.Obstacle{
+			{Name: "near house", Kind: light.Solid, HeightM: 6, Footprint: footprint(0, -9, 10, -2)},
+			{Name: "far tower", Kind: light.Solid, HeightM: 40, Footprint: footprint(30, 0, 45, 15)},
+			{Name: "far row", Kind: light.Solid, HeightM: 20, Footprint: footprint(-60, 70, 80, 80)},
+			{Name: "poplar", Kind: light.Tree, HeightM: 25, CrownM: 4, At: light.Point{X: -30, Y: 5}},
+			{Name: "thin wall", Kind: light.Solid, HeightM: 2, Footprint: footprint(-0.5, 0, -0.4, 8)},
+		},
+	}
+	s.Field = fieldOver(s.Lawn[0], 0.25, func(light.Point) int { return 0 })
+	for _, w := range widths {
+		d := SitePlan(s, english(t), w)
+		for i, name := range []string{"near house", "far tower", "far row", "poplar", "thin wall"} {
+			if !says(d, name) {
+				t.Errorf("%.0f mm: obstacle %d, %s, is not on the plan", w, i+1, name)
+			}
+		}
+		if !says(d, "30 m away") { // the poplar, from its stem
+			t.Errorf("%.0f mm: how far the poplar stands is not said", w)
+		}
+	}
+}
+
+// TestContour: the outline of a block of squares encloses its area but for the corners
+// that are evened out, a hole is left out, and nested levels do not cross.
+func TestContour(t *testing.T) {
+	const cell = 0.5
+	f := fieldOver(footprint(0, 0, 10, 10), cell, func(q light.Point) int {
+		switch r := math.Max(math.Abs(q.X-5), math.Abs(q.Y-5)); {
+		case r < 1:
+			return 0
+		case r < 3:
+			return 2
+		case r < 4:
+			return 1
+		}
+		return 0
+	})
+	g := newGrid(f)
+	levels := g.levels(func(c light.Cell) int { return c.Zone })
+	for _, c := range []struct {
+		least int
+		want  float64
+	}{{1, 8*8 - 2*2}, {2, 6*6 - 2*2}} {
+		sum := 0.0
+		for _, l := range g.contour(levels, c.least) {
+			sum += areaOf(metres(l)) // a hole runs the other way
+		}
+		if math.Abs(sum-c.want) > 8*cell*cell {
+			t.Errorf("from level %d: %.2f m², want %.0f", c.least, sum, c.want)
+		}
+	}
+	if loops := g.contour(levels, 3); len(loops) != 0 {
+		t.Errorf("%d outlines of a level that is not there", len(loops))
+	}
+}
+
+// TestRounded: three figures, never finer than a whole unit.
+func TestRounded(t *testing.T) {
+	for _, c := range []struct {
+		curr     string
+		in, want int64
+	}{
+		{"SEK", 2436849, 2440000}, {"GBP", 99949, 99900}, {"GBP", 99950, 100000}, {"GBP", 4260, 4300}, {"GBP", -4260, -4300},
+		{"JPY", 123456, 123000}, {"JPY", 78, 78}, {"GBP", 0, 0},
+	} {
+		if got := Rounded(money.Amount{Minor: c.in, Currency: c.curr}).Minor; got != c.want {
+			t.Errorf("%s %d: %d, want %d", c.curr, c.in, got, c.want)
+		}
+	}
+}
+
+// TestSwardAdds: on the drawing the borders between the grasses stand at the sums of
+// their covers, and the rest is the bare ground.
+func TestSwardAdds(t *testing.T) {
+	s := Seasons{
+		Bare: "bare", Bad: []float64{0.5, 0.6},
+		Stands: []Stand{{"a", "one", []float64{0.4, 0.3}}, {"b", "two", []float64{0.3, 0.5}}},
+	}
+	d := SwardArea(s, english(t), Width)
+	var frame Box
+	tops := map[float64]bool{}
+	ink(d.Items, 0, 0, func(ps []Point) {
+		if b := bounds(ps); len(ps) == 4 && b.H == 46 {
+			frame = b
+		}
+	})
+	ink(d.Items, 0, 0, func(ps []Point) {
+		for _, q := range ps {
+			if math.Abs(q.X-frame.X-frame.W) < 1e-6 {
+				tops[math.Round(1000*(frame.Y+frame.H-q.Y)/frame.H)/1000] = true
+			}
+		}
+	})
+	for _, want := range []float64{0, 0.3, 0.8, 1, 0.6} {
+		if !tops[want] {
+			t.Errorf("no border at %.2f at the end; there are %v", want, tops)
+		}
+	}
+	for _, want := range []string{"bare 20%", "one 30%", "two 50%", "down to 60%"} {
+		if !says(d, want) {
+			t.Errorf("the drawing does not say %q", want)
+		}
+	}
+}
+
+// TestNothing: without anything to show there is no drawing.
+func TestNothing(t *testing.T) {
+	f := english(t)
+	for name, d := range map[string]*Drawing{
+		"plan": SitePlan(Site{}, f, Width), "key": KeyPlan(Site{}, f, 70, 50), "setting out": SettingOut(Site{}, f, Width),
+		"light": LightMaps(Site{}, f, Width), "sun": SunSection(Site{LatitudeDeg: 55}, f, Width), "year": YearBars(nil, [12]float64{}, f, Width),
+		"passes": SowingPasses(Site{}, nil, f, Width), "watering": WateringStrip(nil, f, Width), "sward": SwardArea(Seasons{}, f, Width),
+		"cut": CutHeights(nil, f, Width, 30), "prices": PriceBars(nil, f, Width), "ground": GroundSection(Ground{}, f, Width), "mixture": MixtureBars(nil, f, Width),
+	} {
+		if d != nil {
+			t.Errorf("%s is drawn", name)
+		}
+	}
+}

@@ -1,0 +1,238 @@
+package draw
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"swardwright/report/face"
+	"swardwright/report/form"
+)
+
+// Span is a run of days, or one day, with a word about it.
+type Span struct {
+	From, To time.Time // To zero: one day
+	Mark     time.Time // the likeliest day within it; zero: none
+	Text     string
+	Strong   bool
+}
+
+// Lane is one kind of work through the year.
+type Lane struct {
+	Name  string
+	Kind  LaneKind
+	Spans []Span
+}
+
+// LaneKind says how a lane looks.
+type LaneKind int
+
+// The kinds of lane.
+const (
+	Establishing LaneKind = iota
+	Mowing
+	Water
+	Feed
+	Watch
+	Other
+)
+
+var laneLooks = map[LaneKind]look{
+	Establishing: {tint(Orange, 0.55), Dotted}, Mowing: {tint(Green, 0.55), Plain}, Water: {tint(SkyBlue, 0.55), Level},
+	Feed: {tint(Yellow, 0.8), Plain}, Watch: {White, Rising}, Other: {tint(Purple, 0.5), Upright},
+}
+
+// day is the length of one day.
+const day = 24 * time.Hour
+
+// The most months that a year band shows: a season's establishing and the year after.
+const mostMonths = 24
+
+// YearBars is the year as bars: one lane for each kind of work, over the months, with
+// the growth of each month (0 to 1) at the foot; nil without lanes.
+func YearBars(lanes []Lane, growth [12]float64, f form.Form, w float64) *Drawing {
+	var first, last time.Time
+	for _, l := range lanes {
+		for _, s := range l.Spans {
+			if first.IsZero() || s.From.Before(first) {
+				first = s.From
+			}
+			if e := s.end(); e.After(last) {
+				last = e
+			}
+		}
+	}
+	if first.IsZero() {
+		return nil
+	}
+	start := time.Date(first.Year(), first.Month(), 1, 0, 0, 0, 0, time.UTC)
+	months := 12
+	for months < mostMonths && start.AddDate(0, months, 0).Before(last) {
+		months++
+	}
+	end := start.AddDate(0, months, 0)
+	const rowH, top, growthH = 5.6, 6.0, 8.0
+	nameW, nameH := 25.0, 0.0
+	if w < 120 { // the name stands above its lane
+		nameW, nameH = 0, 4.4
+	}
+	d := &Drawing{Name: "year", Title: "The year", W: w}
+	x := func(t time.Time) float64 {
+		share := float64(t.Sub(start)) / float64(end.Sub(start))
+		return nameW + (w-nameW)*min(max(share, 0), 1)
+	}
+	// Each lane has as many rows as keep its words apart.
+	type placed struct {
+		Span
+		row  int
+		text float64 // where its words begin; negative: none
+	}
+	var rows []int
+	laid := make([][]placed, len(lanes))
+	for i, l := range lanes {
+		var ends []float64 // where each row is free from
+		spans := slices.Clone(l.Spans)
+		slices.SortStableFunc(spans, func(a, b Span) int { return a.From.Compare(b.From) })
+		for _, s := range spans {
+			if s.From.After(end) || s.end().Before(start) {
+				continue
+			}
+			x0, x1 := x(s.From), max(x(s.end().Add(day)), x(s.From)+1.2)
+			width := face.Width(s.Text, weightOf(s.Strong), small)
+			p := placed{Span: s, text: -1}
+			right := x1 + 1
+			if s.Text != "" {
+				if p.text = x1 + 1; p.text+width > w {
+					p.text = -1 // no room to the right: it goes to the left of the bar
+				} else {
+					right = p.text + width + 2
+				}
+			}
+			leftmost := x0
+			if s.Text != "" && p.text < 0 && x0-1-width >= nameW {
+				leftmost = x0 - 1 - width
+				p.text = leftmost
+			}
+			for p.row < len(ends) && ends[p.row] > leftmost {
+				p.row++
+			}
+			if p.row == len(ends) {
+				ends = append(ends, 0)
+			}
+			ends[p.row] = right
+			laid[i] = append(laid[i], p)
+		}
+		rows = append(rows, max(len(ends), 1))
+	}
+	total := top
+	for i := range lanes {
+		total += nameH + float64(rows[i])*rowH
+	}
+	d.months(start, months, f, nameW, w, total+growthH+1.5)
+	y := top
+	for i, l := range lanes {
+		at := Point{0, y + rowH/2 + middle(small)}
+		if nameH > 0 {
+			at.Y = y + nameH - 1
+		}
+		d.add(Text{At: at, S: face.Shorten(l.Name, face.Bold, small, max(nameW, w/2)-1.5), PT: small, Weight: face.Bold, Color: Ink})
+		y += nameH
+		for _, p := range laid[i] {
+			d.span(p.Span, laneLooks[l.Kind], x, y+float64(p.row)*rowH, rowH, p.text)
+		}
+		y += float64(rows[i]) * rowH
+		d.add(line(0, y, w, y, Rule, 0.15))
+	}
+	y++
+	for m := range months {
+		t := start.AddDate(0, m, 0)
+		if g := growth[t.Month()-1]; g > 0 {
+			h := growthH * min(g, 1)
+			d.add(rect(Box{x(t) + 0.6, y + growthH - h, x(t.AddDate(0, 1, 0)) - x(t) - 1.2, h}, tint(Green, 0.45)))
+		}
+	}
+	d.add(line(nameW, y+growthH, w, y+growthH, Ink, 0.25))
+	if nameW > 0 {
+		d.add(quiet(0, y+growthH-1, "growth", small, Start))
+	}
+	d.H = y + growthH + 0.5
+	var words []string
+	for _, l := range lanes {
+		for _, s := range l.Spans {
+			words = append(words, strings.TrimSpace(l.Name+" "+f.Dates(s.From, s.end())+" "+s.Text))
+		}
+	}
+	d.Desc = "The year as bars: " + strings.Join(words, "; ") + "."
+	return d
+}
+
+func (s Span) end() time.Time {
+	if s.To.IsZero() {
+		return s.From
+	}
+	return s.To
+}
+
+func weightOf(strong bool) face.Weight {
+	if strong {
+		return face.Bold
+	}
+	return face.Regular
+}
+
+// months draws the ruled ground of the months and their names.
+func (d *Drawing) months(start time.Time, count int, f form.Form, left, right, foot float64) {
+	slot := (right - left) / float64(count)
+	pt, letters := small, false
+	for m := time.January; m <= time.December; m++ {
+		for pt > 6 && face.Width(f.Month(m), face.Regular, pt) > slot-0.5 {
+			pt -= 0.25
+		}
+		letters = letters || face.Width(f.Month(m), face.Regular, pt) > slot-0.5
+	}
+	for m := range count {
+		t := start.AddDate(0, m, 0)
+		x := left + float64(m)*slot
+		if m%2 == 0 {
+			d.add(rect(Box{x, 0, slot, foot}, Faint))
+		}
+		name := f.Month(t.Month())
+		if letters {
+			name, pt = string([]rune(name)[:1]), 7
+		}
+		if m == 0 || t.Month() == time.January {
+			if m > 0 {
+				d.add(line(x, 0, x, foot, Quiet, 0.2))
+			}
+			if long := name + " " + fmt.Sprint(t.Year()); face.Width(long, face.Regular, pt) < slot-0.5 {
+				name = long
+			}
+		}
+		d.add(quiet(x+slot/2, 4, name, pt, Middle))
+	}
+}
+
+// span draws one run of days, or a day as a lozenge, with its words.
+func (d *Drawing) span(s Span, l look, x func(time.Time) float64, y, rowH, words float64) {
+	edge := 0.15
+	if s.Strong {
+		edge = 0.45
+	}
+	mid := y + rowH/2
+	x0, x1 := x(s.From), x(s.end().Add(day))
+	thing := Box{x0, y + 1.1, max(x1-x0, 1.2), rowH - 2.2}.Corners()
+	if s.end().Sub(s.From) < 2*day {
+		c := (x0 + x1) / 2
+		thing = []Point{{c, mid - 1.5}, {c + 1.5, mid}, {c, mid + 1.5}, {c - 1.5, mid}}
+	}
+	d.add(Filled(thing, l.fill, l.pattern)...)
+	d.add(Area{Points: thing, Outline: Stroke{Color: Ink, MM: edge}})
+	if !s.Mark.IsZero() {
+		m := x(s.Mark)
+		d.add(Area{Points: []Point{{m - 1.3, y + 0.2}, {m + 1.3, y + 0.2}, {m, y + 2.4}}, Fill: Ink, Outline: Stroke{White, 0.2, nil}}, line(m, y+1.1, m, y+rowH-1.1, Ink, 0.4))
+	}
+	if s.Text != "" && words >= 0 {
+		d.add(Text{At: Point{words, mid + middle(small)}, S: s.Text, PT: small, Weight: weightOf(s.Strong), Color: Ink, Of: thing})
+	}
+}
