@@ -201,11 +201,11 @@ func lanesOf(s *sowing.Plan, f form.Form) []Lane {
 			w := d.Windows[d.Chosen]
 			start[0] = Span{From: w.Opens, To: w.Closes, Mark: d.SowOn, Text: "sow " + f.DayMonth(d.SowOn), Strong: true}
 		}
-		if !d.FirstMow.IsZero() {
-			start = append(start, Span{From: d.FirstMow, Text: "first cut " + f.DayMonth(d.FirstMow)})
+		if d.FirstMow != nil {
+			start = append(start, Span{From: *d.FirstMow, Text: "first cut " + f.DayMonth(*d.FirstMow)})
 		}
-		if !d.UsableFrom.IsZero() {
-			start = append(start, Span{From: d.UsableFrom, Text: "in use " + f.DayMonth(d.UsableFrom), Strong: true})
+		if d.UsableFrom != nil {
+			start = append(start, Span{From: *d.UsableFrom, Text: "in use " + f.DayMonth(*d.UsableFrom), Strong: true})
 		}
 	}
 	add("establishing", Establishing, start)
