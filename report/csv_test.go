@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"swardwright/sowing"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 )
 
@@ -26,16 +27,18 @@ func priced(t testing.TB, code, lot string) (money.Comparison, money.Prices) {
 		t.Fatal(err)
 	}
 	day := func(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
-	c, err := money.Compare(context.Background(), money.Job{
-		Prices: list, EdgingM: 37.3, RandSeed: 1,
-		Zones:  []money.Zone{{Name: "open", AreaM2: 61.7, Holds: true, TurfSuits: true}, {Name: "shade", AreaM2: 22.9, Holds: true}},
-		Ground: []money.Quantity{{Item: "raking", Amount: 84.6, Unit: "m2", Key: "rake_m2_per_hour"}, {Item: "topsoil", Amount: 11.3, Unit: "m3", Key: "topsoil_per_m3"}},
-		Seed: func(areaM2 float64) []money.Bag {
-			return []money.Bag{{Item: lot, KG: 1, Count: 1 + int(areaM2/40), Price: money.Amount{Minor: 777, Currency: code}}}
-		},
-		Sowing: &money.Start{Cuts: 6, Usable: day(7, 20), Success: 0.87, WaterMM: 31, DryMM: 77},
-		Laying: &money.Start{Cuts: 2, Usable: day(5, 18), Success: 0.93, WaterMM: 44, DryMM: 104},
-	})
+	work := []money.Quantity{{Item: "raking", Amount: 84.6, Unit: "m2", Key: "rake_m2_per_hour"}, {Item: "topsoil", Amount: 11.3, Unit: "m3", Key: "topsoil_per_m3"}}
+	bags := func(areaM2 float64) []money.Bag {
+		return []money.Bag{{Item: lot, KG: 1, Count: 1 + int(areaM2/40), Price: money.Amount{Minor: 777, Currency: code}}}
+	}
+	sown := &money.Start{Cuts: 6, Success: 0.87, Litres: 2600, DryLitres: 6500}
+	laid := &money.Start{Cuts: 2, Success: 0.93, Litres: 3700, DryLitres: 8800}
+	july, may := day(7, 20), day(5, 18)
+	c, err := money.Compare(context.Background(), []money.Input{
+		{Way: job.BySeed, Prices: list, SownM2: 84.6, EdgingM: 37.3, Work: work, Seed: bags, Sowing: sown, UsableFrom: &july},
+		{Way: job.ByTurf, Prices: list, LaidM2: 84.6, EdgingM: 37.3, Work: work, Laying: laid, UsableFrom: &may},
+		{Way: job.BySeedAndTurf, Prices: list, SownM2: 22.9, LaidM2: 61.7, EdgingM: 37.3, Work: work, Seed: bags, Sowing: sown, Laying: laid, UsableFrom: &july},
+	}, money.Offer{Prices: list, RandSeed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

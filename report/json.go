@@ -15,13 +15,14 @@ import (
 	"swardwright/mix"
 	"swardwright/mix/sward"
 	"swardwright/report/say"
+	"swardwright/site"
 	"swardwright/site/light"
 	"swardwright/sowing"
 	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 	"swardwright/sowing/rate"
-	"swardwright/sowing/year"
 	"swardwright/species"
 )
 
@@ -92,6 +93,10 @@ type jsonPlan struct {
 	Windows     []jsonWindow `json:"windows"`
 	Cost        jsonCost     `json:"cost"`
 	Tasks       []jsonTask   `json:"tasks"`
+	Water       *jsonWater   `json:"water"`
+	GrassM2     float64      `json:"grass_m2"`
+	WhyThisWay  string       `json:"why_this_way"`
+	Unpriced    []string     `json:"unpriced"`
 	Cautions    []string     `json:"cautions"`
 	Sources     []string     `json:"sources"`
 }
@@ -141,6 +146,8 @@ type jsonProbe struct {
 }
 
 type jsonGround struct {
+	Found           *jsonSoil   `json:"found"`
+	Prepared        *jsonSoil   `json:"prepared"`
 	Texture         string      `json:"texture"`
 	PH              float64     `json:"ph"`
 	Drainage        string      `json:"drainage"`
@@ -148,6 +155,16 @@ type jsonGround struct {
 	Lime            string      `json:"lime"`
 	Layers          []jsonLayer `json:"layers"`
 	Checks          []jsonCheck `json:"checks"`
+}
+
+// jsonSoil is the ground as found or as prepared.
+type jsonSoil struct {
+	Texture         string  `json:"texture"`
+	Drainage        string  `json:"drainage"`
+	WetShare        float64 `json:"wet_share"`
+	InfiltrationMMH float64 `json:"infiltration_mm_h"`
+	PH              float64 `json:"ph"`
+	DepthCM         float64 `json:"depth_cm"`
 }
 
 type jsonLayer struct {
@@ -262,14 +279,11 @@ type jsonWindow struct {
 type jsonCost struct {
 	Currency          string     `json:"currency"`
 	ExamplePrices     bool       `json:"example_prices"`
-	Advised           string     `json:"advised"`
-	Advice            string     `json:"advice"`
 	DaysEarlier       int        `json:"turf_days_earlier"`
 	EarlierPerDay     string     `json:"turf_earlier_per_day"`
 	TurfCheaperChance float64    `json:"turf_cheaper_chance"`
 	Ways              []jsonWay  `json:"ways"`
-	Turns             []jsonTurn `json:"turns"`
-	Unpriced          []string   `json:"unpriced"`
+	BreakEvens        []jsonTurn `json:"break_evens"`
 }
 
 type jsonTurn struct {
@@ -297,7 +311,16 @@ type jsonWay struct {
 	Deposit    string       `json:"deposit"`
 	PerM2      string       `json:"per_m2"`
 	Success    float64      `json:"success"`
-	UsableFrom string       `json:"usable_from"`
+	Chosen     bool         `json:"chosen"`
+	InTime     bool         `json:"in_time"`
+	UsableFrom *string      `json:"usable_from"`
+	StartOn    string       `json:"start_on"`
+	SownM2     float64      `json:"sown_m2"`
+	LaidM2     float64      `json:"laid_m2"`
+	Grade      string       `json:"grade"`
+	Holds      bool         `json:"holds"`
+	Chance     float64      `json:"chance"`
+	Water      *jsonWater   `json:"water"`
 	Drivers    []jsonDriver `json:"drivers"`
 	Lines      []jsonLine   `json:"lines"`
 }
@@ -312,11 +335,30 @@ type jsonLine struct {
 }
 
 type jsonTask struct {
-	Date   string  `json:"date"`
-	Until  string  `json:"until,omitempty"`
-	Title  string  `json:"title"`
-	Detail string  `json:"detail"`
-	Chance float64 `json:"chance,omitempty"`
+	ID     string     `json:"id"`
+	Date   string     `json:"date"`
+	Until  string     `json:"until,omitempty"`
+	Title  string     `json:"title"`
+	Detail string     `json:"detail"`
+	Zones  []string   `json:"zones"`
+	M2     float64    `json:"m2"`
+	Hours  float64    `json:"hours"`
+	Litres float64    `json:"litres"`
+	Goes   int        `json:"goes"`
+	Needs  []jsonNeed `json:"needs"`
+	Chance float64    `json:"chance,omitempty"`
+	First  bool       `json:"first_year"`
+}
+
+type jsonNeed struct {
+	ID   string `json:"id"`
+	Days int    `json:"days"`
+}
+
+type jsonWater struct {
+	Goes   int     `json:"goes"`
+	Litres float64 `json:"litres"`
+	Until  string  `json:"until"`
 }
 
 func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
@@ -333,14 +375,16 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Mixture:  mixtureOf(p, f),
 		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j) }),
 		Order:    lo.Map(p.Order.Bags, func(b order.Bag, _ int) jsonBag { return bagOf(b, p.Brief.Currency) }),
-		SowOn:    day(p.Dates.SowOn),
+		SowOn:    sowOn(p),
 		Windows:  lo.Map(p.Dates.Windows, func(w dates.Window, _ int) jsonWindow { return windowOf(w) }),
-		Cost:     costOf(p.Cost),
-		Tasks:    lo.Map(p.Year.Tasks, func(t year.Task, _ int) jsonTask { return taskOf(t) }),
-		Matrix:   []jsonRow{},
-		Light:    jsonLight{Zones: []jsonZone{}, Probes: []jsonProbe{}},
-		Ground:   groundOf(p),
+		Cost:     costOf(p),
+		Tasks:    lo.Map(p.Tasks, func(t job.Task, _ int) jsonTask { return taskOf(t) }),
+		GrassM2:  round(job.Area(p.Grass), 1), WhyThisWay: p.Why, Unpriced: list(p.Unpriced),
+		Matrix: []jsonRow{},
+		Light:  jsonLight{Zones: []jsonZone{}, Probes: []jsonProbe{}},
+		Ground: groundOf(p),
 	}
+	out.Water = waterOf(p.Way)
 	if c := p.Site; c != nil {
 		out.Place = jsonPlace{
 			LatitudeDeg: c.Survey.Place.LatitudeDeg, Normals: c.Normals.Name, DistanceKM: round(c.DistanceKM, 0),
@@ -390,7 +434,11 @@ func verdict(z *jsonZone, zone int, verdicts []mix.ZoneVerdict) {
 
 func groundOf(p sowing.Plan) jsonGround {
 	g := jsonGround{Lime: p.Bed.Lime, Layers: []jsonLayer{}, Checks: []jsonCheck{}}
+	if p.Found != nil {
+		g.Found = soilOf(p.Found)
+	}
 	if p.Site != nil {
+		g.Prepared = soilOf(p.Site)
 		s := p.Site.Soil
 		g.Texture, g.PH, g.Drainage, g.InfiltrationMMH = s.Texture, round(s.PH, 1), s.Drainage, round(s.InfiltrationMMH, 1)
 	}
@@ -401,6 +449,11 @@ func groundOf(p sowing.Plan) jsonGround {
 		g.Checks = append(g.Checks, jsonCheck{c.Name, c.Figure, c.Limit, c.OK, c.Advice})
 	}
 	return g
+}
+
+func soilOf(c *site.Conditions) *jsonSoil {
+	g := c.Ground()
+	return &jsonSoil{g.Texture, g.Drainage, round(g.WetShare, 3), round(g.InfiltrationMMH, 1), round(g.PH, 1), round(g.DepthCM, 1)}
 }
 
 func rowOf(r species.Row, zones []light.Zone, f *say.Sayer) jsonRow {
@@ -488,28 +541,59 @@ func windowOf(w dates.Window) jsonWindow {
 	}
 }
 
-func costOf(c money.Comparison) jsonCost {
-	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices, Advised: string(c.Advised), Advice: c.Advice,
-		DaysEarlier: c.DaysEarlier, EarlierPerDay: c.EarlierPerDay.String(), TurfCheaperChance: round(c.TurfCheaperChance, 3), Unpriced: list(c.Unpriced),
-		Turns: lo.Map(c.Turns, func(t money.Turn, _ int) jsonTurn { return jsonTurn(t) }),
-		Ways: lo.Map(c.Bills, func(b money.Bill, _ int) jsonWay {
-			return jsonWay{
-				Way: string(b.Way), Total: b.Total.String(), P10: b.P10.String(), P50: b.P50.String(), P90: b.P90.String(),
-				Net: b.Net.String(), Margin: b.Margin.String(), Discount: b.Discount.String(), Tax: b.Tax.String(),
-				Deposit: b.Deposit.String(), PerM2: b.PerM2.String(), Success: round(b.Success, 3), UsableFrom: day(b.UsableFrom),
-				Drivers: lo.Map(b.Drivers, func(d money.Driver, _ int) jsonDriver {
-					return jsonDriver{d.Name, d.Low.String(), d.High.String()}
-				}),
-				// With margin, discount and tax the amounts of the lines add up to the total.
-				Lines: lo.Map(slices.Concat(b.Lines, b.Extras), func(l money.Line, _ int) jsonLine {
-					return jsonLine{l.Item, string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
-				}),
-			}
-		})}
+func costOf(p sowing.Plan) jsonCost {
+	c := p.Cost
+	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices,
+		DaysEarlier: c.DaysEarlier, EarlierPerDay: c.EarlierPerDay.String(), TurfCheaperChance: round(c.TurfCheaperChance, 3),
+		BreakEvens: lo.Map(c.BreakEvens, func(t money.BreakEven, _ int) jsonTurn { return jsonTurn(t) }),
+		Ways:       lo.Map(p.Ways, func(w sowing.Way, _ int) jsonWay { return wayOf(w, w.Kind == p.Kind) }),
+	}
 }
 
-func taskOf(t year.Task) jsonTask {
-	return jsonTask{day(t.Date), day(t.Until), t.Title, t.Detail, round(t.Chance, 2)}
+func wayOf(w sowing.Way, chosen bool) jsonWay {
+	b := w.Bill
+	out := jsonWay{
+		Way: string(w.Kind), Total: b.Total.String(), P10: b.P10.String(), P50: b.P50.String(), P90: b.P90.String(),
+		Net: b.Net.String(), Margin: b.Margin.String(), Discount: b.Discount.String(), Tax: b.Tax.String(),
+		Deposit: b.Deposit.String(), PerM2: b.PerM2.String(), Success: round(b.Success, 3),
+		Chosen: chosen, InTime: w.InTime, StartOn: day(w.StartOn), SownM2: round(job.Area(w.Sown), 1), LaidM2: round(job.Area(w.Laid), 1),
+		Grade: string(w.Standard.Grade), Holds: w.Standard.Holds, Chance: round(w.Standard.Chance, 2), Water: waterOf(w),
+		Drivers: lo.Map(b.Drivers, func(d money.Driver, _ int) jsonDriver {
+			return jsonDriver{d.Name, d.Low.String(), d.High.String()}
+		}),
+		// With margin, discount and tax the amounts of the lines add up to the total.
+		Lines: lo.Map(slices.Concat(b.Lines, b.Extras), func(l money.Line, _ int) jsonLine {
+			return jsonLine{l.Item, string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
+		}),
+	}
+	if w.UsableFrom != nil {
+		on := day(*w.UsableFrom)
+		out.UsableFrom = &on
+	}
+	return out
+}
+
+func waterOf(w sowing.Way) *jsonWater {
+	if w.Kind == "" {
+		return nil
+	}
+	return &jsonWater{w.Water.Goes, round(w.Water.Litres, 0), day(w.Water.Until)}
+}
+
+func taskOf(t job.Task) jsonTask {
+	return jsonTask{
+		ID: t.ID, Date: day(t.Date), Until: day(t.Until), Title: t.Title, Detail: t.Detail, Zones: list(t.Zones), M2: round(t.AreaM2, 1),
+		Hours: round(t.Hours, 2), Litres: round(t.Litres, 0), Goes: t.Goes, Chance: round(t.Chance, 2), First: t.First,
+		Needs: lo.Map(t.Needs, func(n job.Need, _ int) jsonNeed { return jsonNeed(n) }),
+	}
+}
+
+// sowOn is the day of sowing; empty where nothing is sown.
+func sowOn(p sowing.Plan) string {
+	if len(p.Sown) == 0 {
+		return ""
+	}
+	return day(p.StartOn)
 }
 
 // day writes a date as ISO 8601; empty when there is none.

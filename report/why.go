@@ -45,7 +45,7 @@ var reasons = []reason{
 	{path: "grade", rooms: []string{"mix", "species"}, method: "the grade asked for if the best mixture holds its cover and look here, else the best grade that one does; lifts are found by planning again with the change", source: "cover and look a grade asks for: common practice, no published source", sure: "a few points of cover either way",
 		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Choice.Because) }},
 	{path: "advice", rooms: []string{"sowing/money", "mix"}, method: "no grass where none holds; else the cheapest way that bears use in time, is likelier to take than not, and whose grasses suit every zone", sure: "as sure as the costs and chances are",
-		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Cost.Advice) }},
+		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Why) }},
 	{path: "matrix", rooms: []string{"species"}, method: "each criterion by a membership function of the grass's limits; criteria of one land quality take their worst, the qualities combine by the square-root index", source: "FAO 1976; Khiddir 1986; Burrough 1989; traits in docs/sources.md", sure: "see sureness: counted over draws within the ranges of the traits", own: whyRow},
 	{path: "mixture", rooms: []string{"mix", "mix/sward"}, method: "every mixture on a coarse grid and exchanges from the best, each followed through five seasons of the synthetic years in every zone; near-ties go to published practice", source: "the package pages of mix and mix/sward; rules of practice in docs/sources.md", sure: "shares to about ten points; the scores of good mixtures lie close together",
 		own: whyComponent},
@@ -74,6 +74,10 @@ var reasons = []reason{
 			return nil
 		}},
 	{path: "cost", rooms: []string{"sowing/money", "sowing"}, method: "quantities from the plan × rates of the price list; sums of rounded lines; spread by draws from three-point estimates, lines of one cause moving together", source: "price list and output rates: swardwright prices", sure: "p10 to p90 hold eight cases in ten, if the prices are right", own: whyCost},
+	{path: "grass_m2", rooms: []string{"mix"}, method: "the zones in which grass holds or may hold; every quantity of the plan is for this area", sure: "as sure as the verdict on each zone"},
+	{path: "why_this_way", rooms: []string{"sowing"}, method: "in time first, then the standard held, then a fair chance at the first attempt, then the whole cost; the chosen way against each other one", sure: "as sure as the costs and dates are"},
+	{path: "unpriced", method: "what a price doesn't show", source: "common practice, no published source", sure: "as the trade knows it"},
+	{path: "water", rooms: []string{"sowing/dates", "sowing/year"}, method: "the goes and litres of the tasks that water until the lawn bears use: what soil and rain lack in a mean year", source: "City of Regina, Seed your lawn; FAO-56; Nursery Sod Growers Association of Ontario", sure: "a dry year wants half as much again"},
 	{path: "tasks", rooms: []string{"sowing/year", "sowing/bed"}, method: "dated from sowing and from the growth, frost and thaw of the synthetic years", source: "the package page of sowing/year", sure: "a task's chance says in how many years its date is right within ten days"},
 }
 

@@ -31,7 +31,7 @@ func TestWhyCoversEveryFigure(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, err := sowing.NewPlan(context.Background(), brief)
+		plan, err := sowing.NewPlan(context.Background(), tables(t), brief)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -143,4 +143,14 @@ func walk(at any, path string, leaf func(string)) {
 	default:
 		leaf(path)
 	}
+}
+
+// tables are those of the program.
+func tables(t testing.TB) sowing.Tables {
+	t.Helper()
+	built, err := sowing.BuiltIn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return built
 }

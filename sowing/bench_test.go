@@ -23,10 +23,20 @@ func BenchmarkNewPlan(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := sowing.NewPlan(context.Background(), brief); err != nil {
+				if _, err := sowing.NewPlan(context.Background(), tables(b), brief); err != nil {
 					b.Fatal(err)
 				}
 			}
 		})
 	}
+}
+
+// tables are those of the program.
+func tables(t testing.TB) sowing.Tables {
+	t.Helper()
+	built, err := sowing.BuiltIn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return built
 }

@@ -6,6 +6,7 @@ import (
 
 	"swardwright/mix"
 	"swardwright/site"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -26,43 +27,12 @@ type Brief struct {
 
 // Job is the brief's page [job].
 type Job struct {
-	Kind                          JobKind
+	Kind                          job.Kind
 	Method                        string   // "broadcast", "drill", "in dressing"
 	CoverPercent                  *float64 // for overseeding: living cover now
 	NotBefore, NotAfter, NeededBy *time.Time
 	Success                       float64 // share of years a sowing day must succeed in
-	Rootzone                      *Rootzone
-	Found                         Found
+	Rootzone                      *job.Rootzone
+	Found                         job.Found
 	AccessM                       *float64 // narrowest way in; nil: unknown
-}
-
-// Found is what stands where the lawn is to be.
-type Found string
-
-// What may stand there.
-const (
-	FoundBare    Found = "bare"
-	FoundOldLawn Found = "old lawn"
-	FoundMoss    Found = "moss"
-	FoundGravel  Found = "gravel"
-	FoundPaving  Found = "paving"
-)
-
-// sward says whether grass can be sown into it.
-func (f Found) sward() bool { return f == FoundOldLawn || f == FoundMoss }
-
-// JobKind is what is to be done.
-type JobKind string
-
-// The kinds of job.
-const (
-	New      JobKind = "new"
-	Overseed JobKind = "overseed"
-	Renovate JobKind = "renovate"
-)
-
-// Rootzone is a made ground the client asked for.
-type Rootzone struct {
-	DepthCM, SandPercent, SoilPercent float64
-	Base                              string // "gravel" or empty
 }

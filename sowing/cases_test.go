@@ -79,7 +79,7 @@ func TestPublishedRecommendations(t *testing.T) {
 	}
 	var agreed, all [2]int // soft, firm
 	for _, c := range table.Case {
-		plan, err := sowing.NewPlan(context.Background(), c.brief(t))
+		plan, err := sowing.NewPlan(context.Background(), tables(t), c.brief(t))
 		if err != nil {
 			t.Errorf("%s: %v", c.ID, err)
 			continue

@@ -27,12 +27,12 @@ const farStationKM = 100.0
 
 // cautions are what the client must hear: first where grass is the wrong or a
 // doubtful answer, then what can hurt someone.
-func (p *Plan) cautions() []string {
-	return append(p.doubts(), p.hazards()...)
+func cautions(p Plan) []string {
+	return append(doubts(p), hazards(p)...)
 }
 
 // doubts are the honest limits of the plan.
-func (p *Plan) doubts() []string {
+func doubts(p Plan) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 
@@ -58,7 +58,7 @@ func (p *Plan) doubts() []string {
 		last := m.Sward[len(m.Sward)-1]
 		for _, r := range p.Matrix.Zone(0) {
 			if s := last.Shares[r.Species.ID]; r.Species.Invader && s >= 100*longRunShare {
-				say("A grass that nobody sowed, %s, comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", p.NameOf(r.Species), s, last.Year)
+				say("A grass that nobody sowed, %s, comes in by itself and makes about %.0f %% of the sward by year %d; it seeds even under close mowing and thins in drought and under ice.", nameOf(p.Brief, r.Species), s, last.Year)
 			}
 		}
 	}
@@ -68,7 +68,7 @@ func (p *Plan) doubts() []string {
 
 // hazards are the usual cautions, where they apply and nowhere else. They defer
 // to local codes and licensed practice.
-func (p *Plan) hazards() []string {
+func hazards(p Plan) []string {
 	var out []string
 	if p.Choice.Mixture == nil {
 		return append(out, "Whatever is planted or laid instead: find buried services before digging. Local codes and licensed practice come before this plan.")
@@ -84,7 +84,7 @@ func (p *Plan) hazards() []string {
 	}
 	out = append(out, "Bags, barrows and turf are heavy: lift with the legs, share the load, and keep barrow runs firm and level.")
 	out = append(out, "Keep seed, above all dressed seed, and fertiliser from children, animals and watercourses; sweep both off paving.")
-	if carriers := p.endophytes(); len(carriers) > 0 {
+	if carriers := endophytes(p); len(carriers) > 0 {
 		names := enumerate(carriers)
 		if p.Brief.Use.Livestock {
 			out = append(out, "Animals graze here or are fed the clippings: the seed of "+names+" must be declared free of endophyte on its label.")
@@ -98,20 +98,20 @@ func (p *Plan) hazards() []string {
 		out = append(out, "Handle compost with gloves and in the open air; it can carry moulds and bacteria.")
 	}
 	out = append(out, "Keep guards on mower and edging tools; clear stones first, and stop the engine before reaching in.")
-	if p.needsPractitioner() {
+	if needsPractitioner(p) {
 		out = append(out, "Standing water, drains, retaining walls, steep ground and trees, which may be under a preservation order, belong to a licensed or chartered practitioner.")
 	}
 	return append(out, "Local codes and licensed practice come before anything in this plan.")
 }
 
 // endophytes are the grasses of the mixture whose seed may carry an endophyte.
-func (p *Plan) endophytes() []string {
+func endophytes(p Plan) []string {
 	return lo.FilterMap(p.Choice.Mixture.Components, func(c mix.Component, _ int) (string, bool) {
-		return p.NameOf(c.Species), c.Species.Endophyte
+		return nameOf(p.Brief, c.Species), c.Species.Endophyte
 	})
 }
 
-func (p *Plan) needsPractitioner() bool {
+func needsPractitioner(p Plan) bool {
 	trees := lo.SomeBy(p.Site.Survey.Obstacles, func(o light.Obstacle) bool { return o.Kind == light.Tree })
 	return trees || p.Site.Survey.Lawn.SlopeDeg >= steepDeg || p.Bed.DrainSpacingM > 0 || p.Bed.PuddleMM > 0
 }

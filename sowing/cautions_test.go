@@ -21,7 +21,7 @@ func TestFarStation(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, err := NewPlan(context.Background(), brief)
+		plan, err := NewPlan(context.Background(), builtIn(t), brief)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -30,4 +30,14 @@ func TestFarStation(t *testing.T) {
 			t.Errorf("%g, %g: cautions\n%s", c.latitude, c.longitude, said)
 		}
 	}
+}
+
+// builtIn are the tables of the program.
+func builtIn(t testing.TB) Tables {
+	t.Helper()
+	tables, err := BuiltIn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tables
 }

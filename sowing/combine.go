@@ -9,19 +9,15 @@ import (
 
 // SeedWanted is the seed to be bought for the plan and everything on offer for
 // it, premixes left out: a bag mixed for one lawn seldom suits another.
-func (p Plan) SeedWanted() (order.Want, error) {
-	if p.Choice.Mixture == nil {
+func (p Plan) SeedWanted(t Tables) (order.Want, error) {
+	if len(p.Sown) == 0 {
 		return order.Want{}, nil
-	}
-	t, err := BuiltIn()
-	if err != nil {
-		return order.Want{}, err
 	}
 	list, err := t.Prices.In(p.Brief.Currency, p.Brief.Prices)
 	if err != nil {
 		return order.Want{}, err
 	}
-	w, err := p.wantOrder(list, p.Rate.SownM2)
+	w, err := wantOrder(list, p.Brief, p.Rate)
 	w.Premixes = nil
 	return w, err
 }

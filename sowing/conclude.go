@@ -6,45 +6,77 @@ import (
 	"strings"
 
 	"github.com/samber/lo"
+	"golang.org/x/text/language"
 
 	"swardwright/site/weather"
-	"swardwright/sowing/money"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
 // conclude draws the answer from what the rooms found.
-func (p *Plan) conclude() {
-	p.Advice = p.advice()
-	p.Headline = p.headline()
-	p.Cautions = p.cautions()
-	p.Assumptions = p.assumptions()
-	p.Sources = p.sources()
+func conclude(p Plan) Plan {
+	p.Advice = adviceOf(p)
+	p.Headline = headline(p)
+	p.Cautions = cautions(p)
+	p.Assumptions = assumptions(p)
+	p.Sources = sources(p)
+	return p
 }
 
-func (p *Plan) advice() Advice {
-	switch {
-	case p.Choice.Mixture == nil:
+func adviceOf(p Plan) Advice {
+	switch p.Kind {
+	case "":
 		return AdviseNoGrass
-	case p.Cost.Advised == money.Turf:
+	case job.ByTurf:
 		return AdviseTurf
-	case p.Brief.Job.Kind == Overseed && !p.Choice.Renovate:
+	case job.ByOverseeding:
 		return AdviseOverseed
 	}
 	return AdviseSow
 }
 
+// nameOf is a species' usual name for the reader of the plan.
+func nameOf(b Brief, s *species.Species) string { return s.Common(English(b.Language, b.Units)) }
+
+// English is the tag of the kind of English that grasses are named in for a reader of
+// a language and of units: American in North America, British elsewhere.
+func English(lang, units string) string {
+	region, sure := language.Make(lang).Region()
+	american := units == "us"
+	if sure == language.Exact {
+		american = region.String() == "US" || region.String() == "CA"
+	}
+	if american {
+		return "en-US"
+	}
+	return "en-GB"
+}
+
 // headline is the answer in two sentences at most.
-func (p *Plan) headline() string {
+func headline(p Plan) string {
 	c := p.Choice
 	if c.Mixture == nil {
 		return "No grass will hold here: " + c.Because + "."
 	}
 	var parts []string
 	for _, x := range c.Mixture.Components {
-		parts = append(parts, fmt.Sprintf("%d %% %s", x.Percent, p.NameOf(x.Species)))
+		parts = append(parts, fmt.Sprintf("%d %% %s", x.Percent, nameOf(p.Brief, x.Species)))
 	}
-	verb := map[Advice]string{AdviseSow: "Sow", AdviseOverseed: "Overseed with", AdviseTurf: "Lay turf; if it is sown after all, sow"}[p.Advice]
-	s := fmt.Sprintf("%s %s at %.3g g/m².", verb, enumerate(parts), p.Rate.GM2)
+	var s string
+	switch p.Advice {
+	case AdviseTurf:
+		s = fmt.Sprintf("Lay turf on %.0f m².", p.areaM2())
+	case AdviseOverseed:
+		s = fmt.Sprintf("Overseed with %s at %.3g g/m².", enumerate(parts), p.Rate.GM2)
+	default:
+		s = fmt.Sprintf("Sow %s at %.3g g/m².", enumerate(parts), p.Rate.GM2)
+		if len(p.Laid) > 0 {
+			s += fmt.Sprintf(" Lay turf on the other %.0f m².", job.Area(p.Laid))
+		}
+	}
+	if all := p.Site.AreaM2; p.areaM2() < all-1 {
+		s += fmt.Sprintf(" That is %.0f of %.0f m²: the rest is too dark or too poor for grass.", p.areaM2(), all)
+	}
 	if c.Asked != c.Attainable {
 		s += fmt.Sprintf(" It will be a lawn of %s standard, not %s: %s.", c.Attainable, c.Asked, c.Because)
 	}
@@ -60,7 +92,7 @@ func enumerate(parts []string) string {
 }
 
 // assumptions gathers what was taken for granted in every room, each once.
-func (p *Plan) assumptions() []string {
+func assumptions(p Plan) []string {
 	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
 	if len(p.Cost.Bills) > 0 {
 		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
@@ -75,13 +107,13 @@ func (p *Plan) assumptions() []string {
 			out = append(out, "nothing is watered, not even the seedbed")
 		}
 	}
-	out = append(out, p.unproven()...)
+	out = append(out, unproven(p)...)
 	return lo.Uniq(out)
 }
 
 // unproven names the ratings that decide about a grass of the mixture and rest
 // on no publication.
-func (p *Plan) unproven() []string {
+func unproven(p Plan) []string {
 	if p.Choice.Mixture == nil {
 		return nil
 	}
@@ -93,7 +125,7 @@ func (p *Plan) unproven() []string {
 				continue
 			}
 			if x, ok := r.Rating(r.LimitedBy); ok && !x.Basis.Evidence() {
-				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", p.NameOf(c.Species), species.Limit(r.LimitedBy), basisWords[x.Basis])
+				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", nameOf(p.Brief, c.Species), species.Limit(r.LimitedBy), basisWords[x.Basis])
 				if !slices.Contains(out, s) {
 					out = append(out, s)
 				}
@@ -110,7 +142,7 @@ var basisWords = map[species.Basis]string{
 }
 
 // sources of the methods and figures that this plan stands on.
-func (p *Plan) sources() []string {
+func sources(p Plan) []string {
 	out := []string{weather.Attribution}
 	for _, c := range p.Matrix.Criteria {
 		if c.Source != "" {

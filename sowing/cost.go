@@ -1,51 +1,33 @@
 package sowing
 
 import (
-	"cmp"
-	"math"
 	"slices"
-	"time"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"swardwright/mix"
 	"swardwright/site/light"
-	"swardwright/sowing/bed"
-	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
-	"swardwright/species"
+	"swardwright/sowing/rate"
 )
 
-// How turf is judged and kept alive.
-const (
-	// turfFirstMM is given in the first hour: Nursery Sod Growers Association of
-	// Ontario.
-	turfFirstMM = 20.0
-	// turfDailyMM is given on each of turfDays dry days: 5 to 7 mm, common practice,
-	// no published source.
-	turfDailyMM = 6.0
-	turfDays    = 14
-	// turfMowDays is the wait for the first cut: Nursery Sod Growers Association of
-	// Ontario, 6 to 7 days.
-	turfMowDays = 7
-	// wateringsAWeek is how often seed is watered: City of Regina, Seed your lawn.
-	wateringsAWeek = 4
-	// plainCorners is the most corners of an outline that turf is cut to with little
-	// waste: common practice, no published source.
-	plainCorners = 6
-)
+// plainCorners is the most corners of an outline that turf is cut to with little
+// waste: common practice, no published source.
+const plainCorners = 6
 
-// wantOrder is the seed to be bought for so many square metres, and everything
-// on offer: the brief's own lots and bags, and the price list's seed of a species
-// that the brief has no lot of, or not enough.
-func (p Plan) wantOrder(list money.Prices, areaM2 float64) (order.Want, error) {
+// wantOrder is the seed to be bought at a rate, and everything on offer: the brief's
+// own lots and bags, and the price list's seed of a species that the brief has no lot
+// of, or not enough.
+func wantOrder(list money.Prices, b Brief, r rate.Rate) (order.Want, error) {
 	var w order.Want
-	for _, c := range p.Rate.Components {
-		need := order.Need{SpeciesID: c.SpeciesID, Grams: c.GM2 * areaM2, PLS: c.PLS}
+	for _, c := range r.Components {
+		need := order.Need{SpeciesID: c.SpeciesID, Grams: c.TotalG, PLS: c.PLS}
 		w.Needs = append(w.Needs, need)
 		short := need.Grams
-		for _, l := range p.Brief.Stock.Lots {
+		for _, l := range b.Stock.Lots {
 			if l.Species.ID != c.SpeciesID {
 				continue
 			}
@@ -73,12 +55,12 @@ func (p Plan) wantOrder(list money.Prices, areaM2 float64) (order.Want, error) {
 		}
 		w.Lots = append(w.Lots, lot)
 	}
-	for _, m := range p.Brief.Stock.Premixes {
+	for _, m := range b.Stock.Premixes {
 		sizes, err := bags(list, m.PricePerKG, m.BagKG)
-		if err != nil || len(sizes) == 0 { // a premix without a price is judged, not bought
-			if err != nil {
-				return order.Want{}, err
-			}
+		if err != nil {
+			return order.Want{}, err
+		}
+		if len(sizes) == 0 { // a premix without a price is judged, not bought
 			continue
 		}
 		x := order.Premix{Name: m.Name, Sizes: sizes}
@@ -105,10 +87,10 @@ func offer(list money.Prices, l mix.Lot) (order.Lot, error) {
 
 // bags are the sizes of one seed at one price a kilogram.
 func bags(list money.Prices, perKG string, kg []float64) ([]order.Size, error) {
-	price, err := decimal.NewFromString(perKG)
 	if perKG == "" {
 		return nil, nil
 	}
+	price, err := decimal.NewFromString(perKG)
 	if err != nil {
 		return nil, err
 	}
@@ -126,143 +108,130 @@ func bags(list money.Prices, perKG string, kg []float64) ([]order.Size, error) {
 	return out, nil
 }
 
-// wantMoney is the plan in the plain figures that its price is reckoned from.
-func (p Plan) wantMoney(list money.Prices, seed uint64) (money.Job, error) {
-	j := money.Job{
-		Prices: list, EdgingM: p.Site.EdgingM, NeededBy: p.Brief.Job.NeededBy, Date: p.Brief.Date, RandSeed: seed, SquareFeet: p.Brief.Units == "us",
-		Curved: slices.ContainsFunc(p.Site.Survey.Lawn.Parts, func(o []light.Point) bool { return len(o) > plainCorners }),
+// billInput is a way in the plain figures that its price is reckoned from. Every one
+// is read from the way: its order, its materials, its tasks.
+func billInput(list money.Prices, b Brief, w Way) money.Input {
+	in := money.Input{
+		Way: w.Kind, Prices: list, SownM2: job.Area(w.Sown), LaidM2: job.Area(w.Laid),
+		EdgingM: w.EdgingM, NeededBy: b.Job.NeededBy, UsableFrom: w.UsableFrom,
+		Curved: slices.ContainsFunc(b.Site.Lawn.Parts, func(o []light.Point) bool { return len(o) > plainCorners }),
+		Work:   quantities(w),
 	}
-	held := 0.0
-	for i, z := range p.Site.Zones {
-		zone := money.Zone{Name: z.Name, AreaM2: z.AreaM2, Holds: p.holds(i), TurfSuits: p.turfSuits(i)}
-		if zone.Holds {
-			held += zone.AreaM2
-		}
-		j.Zones = append(j.Zones, zone)
-	}
-	j.Ground = quantities(p.Bed, held/p.Site.AreaM2)
-	if p.Choice.Mixture == nil {
-		return j, nil
-	}
-	if _, err := p.wantOrder(list, held); err != nil {
-		return money.Job{}, err
-	}
-	j.Seed = func(areaM2 float64) []money.Bag {
-		want, err := p.wantOrder(list, areaM2)
-		if err != nil { // prices are the same for any area, and were good for this one
-			return nil
-		}
-		return p.bill(order.Cheapest(want), list.Currency)
-	}
-	j.Sowing = &money.Start{Usable: orNone(p.Dates.UsableFrom), Success: p.sowingSuccess(), Cuts: p.cuts(orNone(p.Dates.FirstMow), orNone(p.Dates.UsableFrom))}
-	wet := 0
-	for _, w := range p.Dates.Watering {
-		j.Sowing.WaterMM += w.MeanMM
-		j.Sowing.DryMM += w.DryMM
-		if w.MeanMM > 0 {
-			wet++
+	if in.SownM2 > 0 {
+		in.Sowing = w.startCost(job.Letters(w.Sown))
+		in.Seed = func(areaM2 float64) []money.Bag {
+			want, err := wantOrder(list, b, w.Rate.On(areaM2))
+			if err != nil { // prices are the same for any area, and were good for this one
+				return nil
+			}
+			return billBags(order.Cheapest(want), w, list.Currency)
 		}
 	}
-	j.Sowing.Waterings = wet * wateringsAWeek
-	j.Overseed = p.Brief.Job.Kind == Overseed
-	if j.Overseed || p.Dates.TurfOn == nil {
-		return j, nil
+	if in.LaidM2 > 0 {
+		in.Laying = w.startCost(job.Letters(w.Laid))
 	}
-	j.Laying = &money.Start{Usable: orNone(p.Dates.TurfUsableFrom), Cuts: p.cuts(p.Dates.TurfOn.AddDate(0, 0, turfMowDays), orNone(p.Dates.TurfUsableFrom)),
-		Success: p.Dates.TurfSuccess, WaterMM: turfFirstMM, DryMM: turfFirstMM + turfDays*turfDailyMM, Waterings: turfDays}
-	if len(p.Dates.Watering) == 0 { // nothing is known of the rain: half of the days are dry
-		j.Laying.WaterMM += turfDays * turfDailyMM / 2
-	}
-	for _, w := range p.Dates.Watering[:min(len(p.Dates.Watering), turfDays/7)] {
-		j.Laying.WaterMM += w.MeanMM
-	}
-	j.Laying.DryMM = math.Max(j.Laying.DryMM, j.Laying.WaterMM)
-	return j, nil
+	return in
 }
 
-// cuts is how often a lawn is mown from its first mowing until it bears use, by
-// the growth of the months between.
-func (p Plan) cuts(first, usable time.Time) int {
-	n := 1.0
-	for day := first; !first.IsZero() && day.Before(usable); day = day.AddDate(0, 0, 1) {
-		if every := p.Year.Months[day.Month()-1].MowEveryDays; every > 0 {
-			n += 1 / every
+// startCost is the watering and cutting of some of a way's zones until it bears use, as
+// its tasks have them; where one task serves all zones, their share of it.
+func (w Way) startCost(letters []string) *money.Start {
+	s := &money.Start{Success: w.Success}
+	for _, t := range w.Tasks {
+		if len(t.Zones) > 0 && !slices.Contains(t.Zones, letters[0]) {
+			continue
+		}
+		share := 1.0
+		if n := len(t.Zones); n > len(letters) && t.AreaM2 > 0 {
+			share = w.areaOf(letters) / t.AreaM2
+		}
+		switch {
+		case w.watersYoung(t):
+			s.Litres += share * t.Litres
+			s.DryLitres += share * t.DryLitres
+		case t.Sort == job.Mowing && t.First && t.ID != "mow-down" && (w.UsableFrom == nil || t.Date.Before(*w.UsableFrom)):
+			s.Cuts += w.goesUntilUse(t)
 		}
 	}
-	return int(n)
+	return s
 }
 
-// holds tells whether sown grass holds in a zone.
-func (p Plan) holds(zone int) bool {
-	return p.Choice.Mixture != nil && slices.ContainsFunc(p.Choice.Zones, func(v mix.ZoneVerdict) bool { return v.Zone == zone && v.Holds })
-}
-
-// turfSuits tells whether a grass that turf is grown of is at least moderately
-// suited to a zone.
-func (p Plan) turfSuits(zone int) bool {
-	return slices.ContainsFunc(p.Matrix.Rows, func(r species.Row) bool {
-		return r.Zone == zone && r.Species.Is(species.SoldAsTurf) && (r.Class == species.S1 || r.Class == species.S2)
-	})
-}
-
-// sowingSuccess is the chance that the sowing comes through.
-func (p Plan) sowingSuccess() float64 {
-	if d := p.Dates; d.Chosen >= 0 && d.Chosen < len(d.Windows) {
-		return d.Windows[d.Chosen].BestSuccess
+func (w Way) areaOf(letters []string) (m2 float64) {
+	for _, z := range slices.Concat(w.Sown, w.Laid) {
+		if slices.Contains(letters, z.Letter) {
+			m2 += z.AreaM2
+		}
 	}
-	if len(p.Dates.Components) == 0 {
-		return 0
-	}
-	return slices.MinFunc(p.Dates.Components, func(a, b dates.Part) int { return cmp.Compare(a.Success, b.Success) }).Success
+	return m2
 }
 
-// quantities are the ground work and materials on a share of the lawn. What is
-// done on or after the day of sowing is of the seed way alone.
-func quantities(b bed.Bed, share float64) []money.Quantity {
+// goesUntilUse is how many of a task's goes fall before the lawn bears use.
+func (w Way) goesUntilUse(t job.Task) int {
+	if w.UsableFrom == nil || !t.Ends().After(*w.UsableFrom) {
+		return t.Goes
+	}
+	whole := t.Ends().Sub(t.Date).Hours() + 24
+	return int(float64(t.Goes) * w.UsableFrom.Sub(t.Date).Hours() / whole)
+}
+
+// quantities are the work and materials of a way's ground. What is done on or after the
+// day of sowing or laying is done again where that fails.
+func quantities(w Way) []money.Quantity {
 	var out []money.Quantity
-	for _, m := range b.Materials {
+	for _, m := range w.Bed.Materials {
 		if m.PriceKey == "" {
 			continue
 		}
-		q := money.Quantity{Item: m.Item, Amount: m.Quantity * share, Unit: m.Unit, Key: m.PriceKey, Source: m.For}
-		if m.PriceKey == "bird_line_per_m2" || m.For == "top dressing" && b.DressingMM > 0 {
-			q.For, q.Group = money.Seed, money.Aftercare
-		}
-		if m.For == "top dressing" {
-			q.Group = money.Materials
+		q := money.Quantity{Item: m.Item, Amount: m.Quantity, Unit: m.Unit, Key: m.PriceKey, Source: m.For}
+		if m.WithSeed {
+			q.Again, q.Group = job.BySeed, money.Materials
 		}
 		out = append(out, q)
 	}
-	for _, s := range b.Steps {
-		if s.OutputKey == "" {
+	_, after := started(w.Bed.Tasks)
+	for _, t := range w.Bed.Tasks {
+		if t.OutputKey == "" {
 			continue
 		}
-		q := money.Quantity{Item: s.Title, Amount: s.Quantity * share, Unit: s.Unit, Key: s.OutputKey}
-		if s.DaysBefore <= 0 {
-			q.For, q.Group = money.Seed, money.Labour
+		q := money.Quantity{Item: t.Title, Amount: t.Quantity, Unit: t.Unit, Key: t.OutputKey}
+		if slices.ContainsFunc(after, func(x job.Task) bool { return x.ID == t.ID }) {
+			q.Again, q.Group = job.BySeed, money.Labour
+			if t.Sort == job.Laying {
+				q.Again = job.ByTurf
+			}
 		}
 		out = append(out, q)
 	}
 	return out
 }
 
-// bill is an order as lines of a bill.
-func (p Plan) bill(o order.Order, currency string) []money.Bag {
+// billBags is an order as lines of a bill.
+func billBags(o order.Order, w Way, currency string) []money.Bag {
 	var out []money.Bag
 	for _, b := range o.Bags {
 		bag := money.Bag{Item: b.Lot, KG: b.KG, Count: b.Count, Price: money.Amount{Minor: b.PriceMinor, Currency: currency}}
 		if b.Invented {
 			bag.Key = money.SeedKey(b.SpeciesID)
 		}
-		for _, c := range p.Choice.Mixture.Components {
-			if c.Species.ID == b.SpeciesID {
-				bag.Item = c.Species.Botanical
+		for _, c := range w.Rate.Components {
+			if c.SpeciesID == b.SpeciesID {
+				bag.Item = c.Botanical
 				if !b.Invented && b.Lot != "" {
-					bag.Item += ", " + b.Lot
+					bag.Item = strings.Join([]string{bag.Item, b.Lot}, ", ")
 				}
 			}
 		}
 		out = append(out, bag)
+	}
+	return out
+}
+
+// accountFor gives every way the day and chance that its bill found, so that both say
+// the same.
+func accountFor(ways []Way, c money.Comparison) []Way {
+	out := slices.Clone(ways)
+	for i := range out {
+		out[i].Bill = c.Bills[i]
 	}
 	return out
 }

@@ -45,7 +45,7 @@ func TestExtremes(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%v\n%s", err, text)
 			}
-			p, err := NewPlan(context.Background(), b)
+			p, err := NewPlan(context.Background(), builtIn(t), b)
 			if err != nil {
 				if strings.TrimSpace(err.Error()) == "" {
 					t.Error("an error without words")

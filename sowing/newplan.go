@@ -2,18 +2,15 @@ package sowing
 
 import (
 	"context"
-	"slices"
 	"time"
-
-	"golang.org/x/text/language"
 
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
-	"swardwright/site/light"
+	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
-	"swardwright/sowing/order"
 	"swardwright/species"
 )
 
@@ -24,14 +21,10 @@ const (
 	leadersForDate = 5   // species the sowing day is first judged for, before the mixture is known
 )
 
-// seed of the weather and of every draw, the same for every brief: two plans differ
-// by what differs between their lawns, never by luck.
-const seed = 1
-
-// leadDays are how long after the plan's date seed or turf can go in at the
-// earliest: clearing, digging, levelling and two weeks of settling for bare ground,
-// a day or two of raking for an old sward (common practice, no published source).
-var leadDays = map[JobKind]int{New: 21, Renovate: 10, Overseed: 3}
+// weatherSeed starts the synthetic years and every draw. It is one for all briefs: two
+// lawns, or two designs for one, are tried with the same luck, so that they differ by
+// what they are and a place a step away has the same years.
+const weatherSeed = 1
 
 // defaultYear is the year a plan's dates fall in when the brief names none.
 // The core knows no clock: the same brief gives the same plan on any day.
@@ -41,94 +34,70 @@ const defaultYear = 2027
 // a Brief to a Plan. It is pure: equal briefs give equal plans. It fails when
 // the brief can't be worked out (a station or price that isn't there, a lawn
 // wholly under obstacles) and when ctx ends.
-func NewPlan(ctx context.Context, b Brief) (Plan, error) {
-	t, err := BuiltIn()
-	if err != nil {
-		return Plan{}, err
-	}
+//
+// Every step is given what it needs and returns what it makes.
+func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	prices, err := t.Prices.In(b.Currency, b.Prices)
 	if err != nil {
 		return Plan{}, err
 	}
-	p := Plan{Brief: b, Date: b.planDate()}
-
-	if p.Site, err = b.Conditions(ctx); err != nil {
-		return Plan{}, err
-	}
-	// The choice goes by the best figures alone: the chances wait until it is known
-	// how the lawn will be kept.
-	if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, b.Use, 0, seed); err != nil {
-		return Plan{}, err
-	}
-	when, err := dates.Survey(ctx, p.Site, t.Species.All(), p.wantDates())
+	found, err := b.Conditions(ctx, t)
 	if err != nil {
 		return Plan{}, err
 	}
-	task := b.task()
-	largest := p.largestZone()
-	task.SowDay = sowDay(when.Zone(largest).Sow(p.leaders(largest)), p.limits())
-	if p.Choice, err = mix.Choose(ctx, p.Site, p.Matrix, t.Species, b.Use, b.Stock, task); err != nil {
-		return Plan{}, err
-	}
-	if p.tooSteep() {
-		p.refuseSlope()
-	}
-	if p.Matrix, err = species.Rate(ctx, t.Species, p.Site, p.keptUse(), matrixDraws, seed); err != nil {
-		return Plan{}, err
-	}
-	if p.Choice.Mixture != nil {
-		p.Dates = when.For(p.shares(), p.limits(), b.Job.NeededBy)
-		p.Rate = p.seedRate()
-		p.Bed = p.bed(false)
-		want, err := p.wantOrder(prices, p.Rate.SownM2)
-		if err != nil {
-			return Plan{}, err
-		}
-		p.Order = order.Cheapest(want)
-	}
-	job, err := p.wantMoney(prices, seed)
+	ground, err := prepare(b, found, b.Job.Kind)
 	if err != nil {
 		return Plan{}, err
 	}
-	if p.Cost, err = money.Compare(ctx, job); err != nil {
+	choice, err := choose(ctx, t, b, ground)
+	if err != nil {
 		return Plan{}, err
 	}
-	if p.Choice.Mixture != nil {
-		turf := p.Cost.Advised == money.Turf
-		if turf {
-			p.Bed = p.bed(turf)
-		}
-		p.Year = p.year(prices, turf)
+	matrix, err := species.Rate(ctx, t.Species, ground, keptUse(b, choice), matrixDraws, weatherSeed)
+	if err != nil {
+		return Plan{}, err
 	}
-	p.conclude()
-	return p, nil
+	grass := grassZones(ground, choice)
+	ways, err := makeWays(ctx, maker{t, prices, b, found, ground, matrix, choice}, grass)
+	if err != nil {
+		return Plan{}, err
+	}
+	cost, err := price(ctx, prices, b, ways)
+	if err != nil {
+		return Plan{}, err
+	}
+	ways = accountFor(ways, cost)
+	best, why := advise(b, ways, cost)
+	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: ground, Matrix: matrix, Choice: choice, Ways: ways, Why: why, Cost: cost, Grass: grass}
+	if best >= 0 {
+		p.Way, p.Unpriced = ways[best], unpriced(ways)
+		p.Site = p.Ground
+	} else {
+		p.Bed = bed.Plan(bedInput(b, found, choice, b.Job.Kind, nil, nil)) // checked, not worked
+	}
+	return conclude(p), nil
 }
 
 // Conditions works out what a grass meets at the brief's place, the first step
 // of a plan.
-func (b Brief) Conditions(ctx context.Context) (*site.Conditions, error) {
-	t, err := BuiltIn()
-	if err != nil {
-		return nil, err
-	}
+func (b Brief) Conditions(ctx context.Context, t Tables) (*site.Conditions, error) {
 	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, site.Options{
-		Years: syntheticYears, Seed: seed, Irrigated: b.Use.Irrigation, Year: b.planDate().Year(),
+		Years: syntheticYears, Seed: weatherSeed, Irrigated: b.Use.Irrigation, Year: b.planDate().Year(),
 	})
 }
 
-// Matrix works out how well each grass suits the brief's place, the second step
-// of a plan.
-func (b Brief) Matrix(ctx context.Context) (species.Matrix, *site.Conditions, error) {
-	t, err := BuiltIn()
+// Matrix works out how well each grass suits the brief's place, the ground as it will be.
+func (b Brief) Matrix(ctx context.Context, t Tables) (species.Matrix, *site.Conditions, error) {
+	found, err := b.Conditions(ctx, t)
 	if err != nil {
 		return species.Matrix{}, nil, err
 	}
-	c, err := b.Conditions(ctx)
+	ground, err := prepare(b, found, b.Job.Kind)
 	if err != nil {
 		return species.Matrix{}, nil, err
 	}
-	m, err := species.Rate(ctx, t.Species, c, b.Use, matrixDraws, seed)
-	return m, c, err
+	m, err := species.Rate(ctx, t.Species, ground, b.Use, matrixDraws, weatherSeed)
+	return m, ground, err
 }
 
 // planDate is the brief's date, or the first day of the year its work falls in.
@@ -145,19 +114,55 @@ func (b Brief) planDate() time.Time {
 	return time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC)
 }
 
-// task is the work as the mixture's room sees it.
-func (b Brief) task() mix.Task {
-	t := mix.Task{Overseed: b.Job.Kind == Overseed}
-	if b.Job.CoverPercent != nil {
-		t.CoverPercent = *b.Job.CoverPercent
+// choose finds the grasses for the ground as it will be. The choice goes by the best
+// figures of the traits alone: the chances of the matrix wait until it is known how
+// the lawn will be kept.
+func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (mix.Choice, error) {
+	matrix, err := species.Rate(ctx, t.Species, ground, b.Use, 0, weatherSeed)
+	if err != nil {
+		return mix.Choice{}, err
 	}
-	return t
+	when, err := survey(ctx, t, b, ground)
+	if err != nil {
+		return mix.Choice{}, err
+	}
+	task := mix.Task{Overseed: b.Job.Kind == job.Overseed}
+	if b.Job.CoverPercent != nil {
+		task.CoverPercent = *b.Job.CoverPercent
+	}
+	largest := largestZone(ground)
+	task.SowDay = sowDay(when.Zone(largest).Sow(leaders(matrix, largest)), limits(b, b.planDate()))
+	choice, err := mix.Choose(ctx, ground, matrix, t.Species, b.Use, b.Stock, task)
+	if err != nil {
+		return mix.Choice{}, err
+	}
+	if tooSteep(b) {
+		choice = refuseSlope(choice)
+	}
+	return choice, nil
 }
 
-// limits are the days on which the lawn may be sown or laid.
-func (p *Plan) limits() dates.Limits {
-	j := p.Brief.Job
-	return dates.Limits{From: p.Date.AddDate(0, 0, leadDays[j.Kind]), NotBefore: j.NotBefore, NotAfter: j.NotAfter}
+// largestZone is the index of the zone that takes up most of the lawn.
+func largestZone(c *site.Conditions) int {
+	largest := 0
+	for i, z := range c.Zones {
+		if z.Share > c.Zones[largest].Share {
+			largest = i
+		}
+	}
+	return largest
+}
+
+// leaders are the species that lead the matrix in a zone: the sowing day they
+// want in the largest one, sown in equal shares, is the day the mixture is tried for.
+func leaders(m species.Matrix, zone int) map[string]float64 {
+	shares := map[string]float64{}
+	for _, r := range m.Zone(zone) {
+		if r.Species.ForLawns() && len(shares) < leadersForDate {
+			shares[r.Species.ID] = 1
+		}
+	}
+	return shares
 }
 
 // sowDay is the day of the year (1 to 365) on which a season is best begun, for
@@ -170,101 +175,35 @@ func sowDay(s dates.Season, l dates.Limits) int {
 	return calendar.DayOf(*on) + 1
 }
 
-func (p *Plan) wantDates() dates.Input {
-	j := p.Brief.Job
-	return dates.Input{
-		Success:     j.Success,
-		Overseed:    j.Kind == Overseed,
-		Watered:     p.Brief.seedbedWatered(),
-		LeafFallDay: p.leafFallDay(),
-	}
-}
-
-// seedbedWatered tells whether somebody waters until the first cut, as everybody
-// does who wants a lawn soon; only an extensive one is left to the rain.
-func (b Brief) seedbedWatered() bool {
-	return b.Use.Irrigation || b.Use.Grade != species.Extensive
-}
-
-// leafFallDay is when the leaves are off deciduous trees by the lawn; 0 without
-// any.
-func (p *Plan) leafFallDay() int {
-	byLawn := slices.ContainsFunc(p.Brief.Site.Obstacles, func(o light.Obstacle) bool {
-		return o.Kind == light.Tree && o.Leaf == light.Deciduous
-	})
-	if !byLawn {
-		return 0
-	}
-	return int(p.Site.Sky.LeafOffDay)
-}
-
-// largestZone is the index of the zone that takes up most of the lawn.
-func (p *Plan) largestZone() int {
-	largest := 0
-	for i, z := range p.Site.Zones {
-		if z.Share > p.Site.Zones[largest].Share {
-			largest = i
-		}
-	}
-	return largest
-}
-
-// leaders are the species that lead the matrix in a zone: the sowing day they
-// want in the largest one, sown in equal shares, is the day the mixture is tried for.
-func (p *Plan) leaders(zone int) map[string]float64 {
-	shares := map[string]float64{}
-	for _, r := range p.Matrix.Zone(zone) {
-		if r.Species.ForLawns() && len(shares) < leadersForDate {
-			shares[r.Species.ID] = 1
-		}
-	}
-	return shares
-}
-
-// shares of the mixture by species id, adding to 1.
-func (p *Plan) shares() map[string]float64 {
-	out := map[string]float64{}
-	for _, c := range p.Choice.Mixture.Components {
-		out[c.Species.ID] = float64(c.Percent) / 100
-	}
-	return out
-}
-
-// grade is the standard the work is done to: the one asked for, or the best the
-// site can hold.
-func (p *Plan) grade() species.Grade {
-	if p.Choice.Attainable != "" {
-		return p.Choice.Attainable
-	}
-	return p.Brief.Use.Grade
-}
-
-// keptUse is the use with the grade that is kept up.
-func (p *Plan) keptUse() species.Use {
-	u := p.Brief.Use
-	u.Grade = p.grade()
-	if u.Grade != p.Brief.Use.Grade && u.MowingMM < species.StandardOf(u.Grade).CutMM {
-		// The lesser grade is held by its own, higher cut, not by the one asked for.
-		u.MowingMM, u.MowsPerWeek = 0, 0
+// keptUse is the use with the standard that is kept up.
+func keptUse(b Brief, c mix.Choice) species.Use {
+	u := b.Use
+	if c.Attainable != "" {
+		u.Grade = c.Attainable
 	}
 	return u
 }
 
-// NameOf is a species' usual name for the reader of the plan.
-func (p *Plan) NameOf(s *species.Species) string {
-	return s.Common(English(p.Brief.Language, p.Brief.Units))
+// grassZones are the zones that grass comes into.
+func grassZones(c *site.Conditions, choice mix.Choice) []job.Zone {
+	if choice.Mixture == nil {
+		return nil
+	}
+	var out []job.Zone
+	for _, v := range choice.Zones {
+		if v.Holds {
+			z := c.Zones[v.Zone]
+			out = append(out, job.Zone{Index: v.Zone, Letter: z.Letter, AreaM2: z.AreaM2})
+		}
+	}
+	return out
 }
 
-// English is the tag of the kind of English that grasses are named in for a reader of
-// a language and of units: American in North America, British elsewhere.
-func English(lang, units string) string {
-	region, sure := language.Make(lang).Region()
-	american := units == "us"
-	if sure == language.Exact {
-		american = region.String() == "US" || region.String() == "CA"
+// price puts a bill to every way.
+func price(ctx context.Context, prices money.Prices, b Brief, ways []Way) (money.Comparison, error) {
+	inputs := make([]money.Input, len(ways))
+	for i, w := range ways {
+		inputs[i] = billInput(prices, b, w)
 	}
-	if american {
-		return "en-US"
-	}
-	return "en-GB"
+	return money.Compare(ctx, inputs, money.Offer{Prices: prices, Date: b.Date, RandSeed: weatherSeed, SquareFeet: b.Units == "us"})
 }

@@ -7,6 +7,7 @@ import (
 	"swardwright/site"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 	"swardwright/sowing/rate"
@@ -29,19 +30,60 @@ const (
 type Plan struct {
 	Brief  Brief
 	Date   time.Time
-	Site   *site.Conditions
-	Matrix species.Matrix
-	Choice mix.Choice
-	Rate   rate.Rate
-	Order  order.Order
-	Dates  dates.Dates
-	Bed    bed.Bed
-	Year   year.Calendar
-	Cost   money.Comparison
+	Found  *site.Conditions // the ground as it is
+	Site   *site.Conditions // the ground as it will be
+	Matrix species.Matrix   // of the ground as it will be, for the lawn as it will be kept
+	Choice mix.Choice       // the grasses
+
+	Way               // the chosen one; empty where no grass will hold
+	Ways     []Way    // every way that can be meant, whole
+	Why      string   // this way was chosen, against the others
+	Unpriced []string // what no price shows
+	Cost     money.Comparison
+	Grass    []job.Zone // the zones that grass comes into
 
 	Advice      Advice
 	Headline    string // the answer in one or two sentences
 	Cautions    []string
 	Assumptions []string
 	Sources     []string
+}
+
+// Way is one whole way to a lawn: its work, dates, care and bill, and what comes of
+// it. Nothing of it is shown under another.
+type Way struct {
+	Kind       job.Way
+	Job        job.Kind // how the ground is worked
+	Sown, Laid []job.Zone
+	Ground     *site.Conditions // as the way leaves it
+	Rate       rate.Rate
+	Order      order.Order
+	Bed        bed.Bed
+	Dates      dates.Dates
+	StartOn    time.Time // sown or laid
+	Tasks      []job.Task
+	Year       year.Calendar
+	Water      Water
+	EdgingM    float64 // cut
+	Bill       money.Bill
+
+	UsableFrom *time.Time // median; nil: in most years never
+	InTime     bool       // bears use by the day needed; true when none is set
+	Success    float64    // chance that the first attempt succeeds
+	Standard   Standard   // that comes of it
+}
+
+// Standard is what a lawn is held to, and how surely.
+type Standard struct {
+	Grade         species.Grade
+	Holds         bool
+	Chance        float64
+	Cover, BadCov float64
+}
+
+// Water is what is given until the lawn bears use, as the tasks say.
+type Water struct {
+	Goes   int
+	Litres float64
+	Until  time.Time
 }

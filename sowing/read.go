@@ -11,6 +11,7 @@ import (
 	"swardwright/internal/sheet"
 	"swardwright/mix"
 	"swardwright/site"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/species"
 )
@@ -93,8 +94,8 @@ func readLanguage(s *sheet.Sheet, b *Brief) {
 }
 
 func readJob(s *sheet.Sheet) Job {
-	j := Job{Kind: New, Success: defaultSuccess}
-	if k, ok := sheet.Choice(s, "kind", New, Overseed, Renovate); ok {
+	j := Job{Kind: job.New, Success: defaultSuccess}
+	if k, ok := sheet.Choice(s, "kind", job.New, job.Overseed, job.Renovate); ok {
 		j.Kind = k
 	} else if !s.Given("kind") {
 		s.Assume("the lawn is made new")
@@ -109,7 +110,7 @@ func readJob(s *sheet.Sheet) Job {
 		}
 	}
 	j.CoverPercent = s.Optional("cover_percent", 0, 100)
-	if j.Kind == New && s.Given("kind") && j.CoverPercent != nil {
+	if j.Kind == job.New && s.Given("kind") && j.CoverPercent != nil {
 		s.Faultf("cover_percent", "is the living cover of an old sward, and this job is new; leave it out, or take kind = \"overseed\"")
 	}
 	j.NotBefore, j.NotAfter, j.NeededBy = s.Date("not_before"), s.Date("not_after"), s.Date("needed_by")
@@ -132,24 +133,24 @@ func readJob(s *sheet.Sheet) Job {
 // readFound reads what stands there now: bare ground for a new lawn, and an old one for
 // any other job, unless the brief says otherwise.
 func readFound(s *sheet.Sheet, j *Job) {
-	j.Found = FoundBare
-	if j.Kind != New {
-		j.Found = FoundOldLawn
+	j.Found = job.Bare
+	if j.Kind != job.New {
+		j.Found = job.OldLawn
 	}
-	found, ok := sheet.Choice(s, "found", FoundBare, FoundOldLawn, FoundMoss, FoundGravel, FoundPaving)
+	found, ok := sheet.Choice(s, "found", job.Bare, job.OldLawn, job.Moss, job.Gravel, job.Paving)
 	switch {
-	case !ok && j.Kind == New && !s.Given("found"):
+	case !ok && j.Kind == job.New && !s.Given("found"):
 		s.Assume("the ground is bare")
 	case !ok:
-	case j.Kind != New && !found.sward():
+	case j.Kind != job.New && !found.Sward():
 		s.Faultf("found", "is %q, and there is no sward in it to %s; take kind = \"new\"", found, j.Kind)
 	default:
 		j.Found = found
 	}
 }
 
-func readRootzone(s *sheet.Sheet) *Rootzone {
-	var r Rootzone
+func readRootzone(s *sheet.Sheet) *job.Rootzone {
+	var r job.Rootzone
 	s.Need("depth_cm", "the settled depth of the made rootzone")
 	s.Need("sand_percent", "the share of sand by volume")
 	s.Need("soil_percent", "the share of soil by volume")

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"swardwright/data"
+	"swardwright/sowing/job"
 )
 
 // smallest is the smallest brief that gives a full plan.
@@ -33,7 +34,7 @@ func TestSmallestBrief(t *testing.T) {
 	if b.Title != "Back lawn" || b.Site.Lawn.AreaM2 != 84 || b.Site.Light.SunHours == nil || *b.Site.Light.SunHours != 3.5 {
 		t.Errorf("read %+v", b)
 	}
-	if b.Units != "metric" || b.Currency != "GBP" || b.Job.Kind != New {
+	if b.Units != "metric" || b.Currency != "GBP" || b.Job.Kind != job.New {
 		t.Errorf("defaults: units %q, currency %q, job %q", b.Units, b.Currency, b.Job.Kind)
 	}
 	if len(b.Defaults) == 0 {
@@ -44,15 +45,15 @@ func TestSmallestBrief(t *testing.T) {
 // TestWhatStandsThere: what is found on the ground goes by the job unless it is told,
 // and every key of the place and the use is carried to where it is wanted.
 func TestWhatStandsThere(t *testing.T) {
-	for job, want := range map[string]Found{
-		"": FoundBare, "found = \"paving\"": FoundPaving, "kind = \"overseed\"": FoundOldLawn, "kind = \"renovate\"\nfound = \"moss\"": FoundMoss,
+	for text, want := range map[string]job.Found{
+		"": job.Bare, "found = \"paving\"": job.Paving, "kind = \"overseed\"": job.OldLawn, "kind = \"renovate\"\nfound = \"moss\"": job.Moss,
 	} {
-		b, err := ReadBrief("", []byte(smallest+"dogs = true\nmower_width_cm = 43\n[job]\naccess_m = 0.9\n"+job), nil)
+		b, err := ReadBrief("", []byte(smallest+"dogs = true\nmower_width_cm = 43\n[job]\naccess_m = 0.9\n"+text), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if b.Job.Found != want || b.Job.AccessM == nil || *b.Job.AccessM != 0.9 || !b.Use.Dogs || b.Use.MowerWidthCM != 43 || !b.Site.Trend {
-			t.Errorf("%q: found %q, %+v", job, b.Job.Found, b.Use)
+			t.Errorf("%q: found %q, %+v", text, b.Job.Found, b.Use)
 		}
 	}
 	b, err := ReadBrief("", []byte(smallest+"[climate]\ntrend = false\n"), nil)

@@ -25,9 +25,9 @@ func TestTrendOnTenPlaces(t *testing.T) {
 			}
 			p := Plan{Brief: b}
 			if testing.Short() {
-				p.Site, err = b.Conditions(ctx)
+				p.Site, err = b.Conditions(ctx, builtIn(t))
 			} else {
-				p, err = NewPlan(ctx, b)
+				p, err = NewPlan(ctx, builtIn(t), b)
 			}
 			if err != nil {
 				t.Fatal(err)
@@ -100,7 +100,7 @@ func TestTrendKey(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%q: %v", c.climate, err)
 		}
-		site, err := b.Conditions(context.Background())
+		site, err := b.Conditions(context.Background(), builtIn(t))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -45,7 +45,11 @@ horizon and the lawn lit.`,
 			if err := files.Ready(reads, writesOne(cmd, json)); err != nil {
 				return err
 			}
-			c, err := brief.Conditions(cmd.Context())
+			tables, err := sowing.BuiltIn()
+			if err != nil {
+				return err
+			}
+			c, err := brief.Conditions(cmd.Context(), tables)
 			if err != nil {
 				return planned(cmd.Context(), args[0], err)
 			}

@@ -134,11 +134,15 @@ func onAllCores(ctx context.Context, n int, do func(int)) {
 }
 
 func planOneOfMany(ctx context.Context, name string, brief sowing.Brief, flags planFlags) outcome {
-	plan, err := sowing.NewPlan(ctx, brief)
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return outcome{err: err}
+	}
+	plan, err := sowing.NewPlan(ctx, tables, brief)
 	if err != nil {
 		return outcome{err: planned(ctx, name, err)}
 	}
-	want, err := plan.SeedWanted()
+	want, err := plan.SeedWanted(tables)
 	if err != nil {
 		return outcome{err: planned(ctx, name, err)}
 	}

@@ -21,12 +21,12 @@ func newMatrix() *cobra.Command {
 		Args:              arguments(1, 1, "one brief"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			tables, err := sowing.BuiltIn()
+			if err != nil {
+				return err
+			}
 			var asked *species.Species
 			if why != "" {
-				tables, err := sowing.BuiltIn()
-				if err != nil {
-					return err
-				}
 				if asked, err = findSpecies(tables.Species, why); err != nil {
 					return err
 				}
@@ -35,7 +35,7 @@ func newMatrix() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			matrix, conditions, err := brief.Matrix(cmd.Context())
+			matrix, conditions, err := brief.Matrix(cmd.Context(), tables)
 			if err != nil {
 				return planned(cmd.Context(), args[0], err)
 			}

@@ -156,7 +156,11 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	if err := files.Ready(reads, writes); err != nil {
 		return err
 	}
-	plan, err := sowing.NewPlan(cmd.Context(), brief)
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return err
+	}
+	plan, err := sowing.NewPlan(cmd.Context(), tables, brief)
 	if err != nil {
 		return planned(cmd.Context(), name, err)
 	}

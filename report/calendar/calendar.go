@@ -12,7 +12,7 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"swardwright/sowing/year"
+	"swardwright/sowing/job"
 )
 
 // Head is what the file says of itself.
@@ -30,7 +30,7 @@ const (
 
 // Write writes the tasks as one calendar. It fails without a stamp or a namespace,
 // or when w does.
-func Write(w io.Writer, h Head, tasks []year.Task) error {
+func Write(w io.Writer, h Head, tasks []job.Task) error {
 	if h.Stamp.IsZero() {
 		return errors.New("calendar: the plan has no date, which every event must be stamped with")
 	}
@@ -46,7 +46,7 @@ func Write(w io.Writer, h Head, tasks []year.Task) error {
 	out.put("X-WR-CALNAME", text(h.Title))
 	seen := map[string]int{}
 	for _, t := range tasks {
-		series := fmt.Sprintf("%s first %v", t.Kind, t.First)
+		series := fmt.Sprintf("%s first %v", t.Sort, t.First)
 		seen[series]++
 		out.event(h, t, uid(h.Namespace, fmt.Sprintf("%s %d", series, seen[series])))
 	}
@@ -57,7 +57,7 @@ func Write(w io.Writer, h Head, tasks []year.Task) error {
 	return out.err
 }
 
-func (l *lines) event(h Head, t year.Task, id string) {
+func (l *lines) event(h Head, t job.Task, id string) {
 	until := t.Until
 	if until.Before(t.Date) {
 		until = t.Date
@@ -72,18 +72,18 @@ func (l *lines) event(h Head, t year.Task, id string) {
 	}
 	l.put("SUMMARY", text(t.Title))
 	l.put("DESCRIPTION", text(description(t)))
-	l.put("CATEGORIES", text(string(t.Kind)))
+	l.put("CATEGORIES", text(string(t.Sort)))
 	l.put("TRANSP", "TRANSPARENT") // the day stays free for other things
 	l.put("END", "VEVENT")
 }
 
-func description(t year.Task) string {
+func description(t job.Task) string {
 	parts := []string{t.Detail}
 	for _, m := range t.Materials {
 		parts = append(parts, "Take "+m+".")
 	}
-	if t.Times > 1 {
-		parts = append(parts, fmt.Sprintf("%d times in this span.", t.Times))
+	if t.Goes > 1 {
+		parts = append(parts, fmt.Sprintf("%d times in this span.", t.Goes))
 	}
 	if t.Hours > 0 {
 		minutes := int(t.Hours*60/5+0.5) * 5

@@ -10,7 +10,7 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
-	"swardwright/sowing/year"
+	"swardwright/sowing/job"
 )
 
 func day(s string) time.Time {
@@ -23,15 +23,15 @@ func day(s string) time.Time {
 
 var head = Head{Title: "Back lawn; north, Ærø", Stamp: day("2027-02-01"), Namespace: "S-17"}
 
-var sample = []year.Task{
-	{Kind: year.Sow, Date: day("2027-05-04"), Title: "Sow", First: true, Times: 1},
-	{Kind: year.Mow, Date: day("2027-07-01"), Until: day("2027-07-31"), Title: "Mow every 5 days", Times: 6, Hours: 0.09,
+var sample = []job.Task{
+	{Sort: job.Sowing, Date: day("2027-05-04"), Title: "Sow", First: true, Goes: 1},
+	{Sort: job.Mowing, Date: day("2027-07-01"), Until: day("2027-07-31"), Title: "Mow every 5 days", Goes: 6, Hours: 0.09,
 		Detail: "At 25 mm, in zone A; \"quarter turns\"\nbox off, C:\\sheds\\mower", First: true},
-	{Kind: year.Feeding, Date: day("2028-12-31"), Title: strings.Repeat("Späte Düngung für Wurzeln ", 9), Chance: 0.87, Times: 1,
+	{Sort: job.Feeding, Date: day("2028-12-31"), Title: strings.Repeat("Späte Düngung für Wurzeln ", 9), Chance: 0.87, Goes: 1,
 		Materials: []string{"2.1 kg of a 6-0-12 feed"}},
 }
 
-func written(t *testing.T, h Head, tasks []year.Task) string {
+func written(t *testing.T, h Head, tasks []job.Task) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := Write(&b, h, tasks); err != nil {
@@ -115,7 +115,7 @@ func TestText(t *testing.T) {
 // A later run of the same plan, its dates moved, keeps the UIDs; another plan has
 // its own.
 func TestStableUIDs(t *testing.T) {
-	ids := func(h Head, tasks []year.Task) (list []string) {
+	ids := func(h Head, tasks []job.Task) (list []string) {
 		for _, line := range strings.Split(written(t, h, tasks), "\r\n") {
 			if id, ok := strings.CutPrefix(line, "UID:"); ok {
 				list = append(list, id)
@@ -123,7 +123,7 @@ func TestStableUIDs(t *testing.T) {
 		}
 		return list
 	}
-	moved := make([]year.Task, len(sample))
+	moved := make([]job.Task, len(sample))
 	for i, task := range sample {
 		task.Date, task.Title = task.Date.AddDate(0, 0, 9), task.Title+" or so"
 		task.Until = time.Time{}
@@ -162,7 +162,7 @@ func FuzzWrite(f *testing.F) {
 	f.Fuzz(func(t *testing.T, title, detail, name string) {
 		h := head
 		h.Title = name
-		file := written(t, h, []year.Task{{Kind: year.Mow, Date: day("2027-07-01"), Title: title, Detail: detail}})
+		file := written(t, h, []job.Task{{Sort: job.Mowing, Date: day("2027-07-01"), Title: title, Detail: detail}})
 		checkLines(t, file)
 		cal, err := ics.ParseCalendar(strings.NewReader(file))
 		if err != nil || len(cal.Events()) != 1 {

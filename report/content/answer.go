@@ -34,7 +34,7 @@ func (w *writer) answer(b *builder) {
 	}
 	if len(p.Cost.Bills) > 0 {
 		b.table(told.Say("plan.cost"), w.ways())
-		b.text(told.Verbatim(p.Cost.Advice))
+		b.text(told.Verbatim(p.Why))
 	}
 }
 
@@ -100,13 +100,13 @@ func (w *writer) keyFigures() []fact {
 	if p.Rate.TotalG > 0 {
 		facts = append(facts, fact{told.Say("plan.seed"), told.MassG(p.Rate.TotalG), told.GramsPerM2(p.Rate.GM2)})
 	}
-	if d := p.Dates; !d.SowOn.IsZero() {
+	if d := p.Dates; d.On != nil {
 		note := told.Say("plan.no-window")
 		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 			c := d.Windows[d.Chosen]
 			note = told.Say("plan.window-succeeds", told.Period{From: c.Opens, To: c.Closes}, told.Chance(c.BestSuccess))
 		}
-		facts = append(facts, fact{told.Say("plan.sow-about"), told.Date(d.SowOn), note})
+		facts = append(facts, fact{told.Say("plan.sow-about"), told.Date(*d.On), note})
 	}
 	if p.Dates.UsableFrom != nil {
 		var note told.Figure
@@ -167,7 +167,7 @@ func (w *writer) ways() table {
 		right(told.Say("heads.each-area")), left(told.Say("heads.bears-use-from")), right(told.Say("heads.succeeds-first"))}}
 	for _, b := range w.p.Cost.Bills {
 		t.row(way(b.Way), told.Money(b.Total), told.Between(told.MoneyRound(b.P10), told.MoneyRound(b.P90)),
-			told.MoneyPerArea{Money: told.Money(b.Total), AreaM2: b.AreaM2}, date(b.UsableFrom), chance(b.Success))
+			told.MoneyPerArea{Money: told.Money(b.Total), AreaM2: b.AreaM2}, dateOrNever(b.UsableFrom), chance(b.Success))
 	}
 	return t
 }

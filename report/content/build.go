@@ -90,6 +90,14 @@ func count(n int) told.Figure { return some(n > 0, told.Count(n)) }
 
 func date(t time.Time) told.Figure { return some(!t.IsZero(), told.Date(t)) }
 
+// dateOrNever is a day that may not come.
+func dateOrNever(t *time.Time) told.Figure {
+	if t == nil {
+		return told.Say("plan.never")
+	}
+	return told.Date(*t)
+}
+
 func verbatim(s string) told.Figure { return some(s != "", told.Verbatim(s)) }
 
 func some(there bool, f told.Figure) told.Figure {

@@ -7,10 +7,11 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/report/draw"
+	"swardwright/sowing"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
-	"swardwright/sowing/year"
 )
 
 func byShare(shares map[string]float64, a, b string) int {
@@ -27,21 +28,30 @@ func days(s *dates.Span) told.Figure {
 
 func window(k dates.Kind) told.Figure { return told.Term{Kind: "window", Word: string(k)} }
 
-func way(m money.Way) told.Figure { return told.Term{Kind: "way", Word: string(m)} }
+func way(m job.Way) told.Figure { return told.Term{Kind: "way", Word: string(m)} }
+
+// turfWindows are the days for turf where it is not the way chosen.
+func (w *writer) turfWindows() []dates.Window {
+	i := slices.IndexFunc(w.p.Ways, func(x sowing.Way) bool { return x.Kind == job.ByTurf && w.p.Kind != job.ByTurf })
+	if i < 0 {
+		return nil
+	}
+	return w.p.Ways[i].Dates.Windows
+}
 
 func (w *writer) dates(b *builder) {
 	p, f := w.p, w.f
 	d := p.Dates
-	if d.SowOn.IsZero() && len(d.Windows) == 0 {
+	if d.On == nil {
 		b.list(texts(d.Notes))
 		return
 	}
 	b.figure(draw.Dates(p, f.Form, w.w), told.Say("plan.fig-dates"), nil)
 	w.windows(b)
 	if d.FirstMow != nil && d.UsableFrom != nil {
-		b.text(told.Say("plan.sown-cut-used", told.Date(d.SowOn), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)))
+		b.text(told.Say("plan.sown-cut-used", told.Date(*d.On), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)))
 	}
-	parts := table{caption: told.Say("plan.each-grass", told.DayMonth(d.SowOn)), columns: []head{left(told.Say("heads.grass")), right(told.Say("heads.up-after")), right(told.Say("heads.first-cut-after")), right(told.Say("heads.succeeds"))}}
+	parts := table{caption: told.Say("plan.each-grass", told.DayMonth(*d.On)), columns: []head{left(told.Say("heads.grass")), right(told.Say("heads.up-after")), right(told.Say("heads.first-cut-after")), right(told.Say("heads.succeeds"))}}
 	for _, c := range d.Components {
 		parts.row(told.Grass(c.SpeciesID), days(c.EmergenceDays), days(c.FirstMowDays), chance(c.Success))
 	}
@@ -52,12 +62,12 @@ func (w *writer) dates(b *builder) {
 	}
 	b.table(water.caption, water)
 	turf := table{caption: told.Say("plan.turf-days"), columns: []head{left(told.Say("heads.window")), left(told.Say("heads.opens-to-closes")), left(told.Say("heads.best")), right(told.Say("heads.succeeds"))}}
-	for _, x := range d.TurfWindows {
+	for _, x := range w.turfWindows() {
 		turf.row(window(x.Kind), told.Period{From: x.Opens, To: x.Closes}, told.DayMonth(x.Best), chance(x.Success))
 	}
 	b.table(told.Say("plan.turf-instead"), turf)
 	if d.NeededBy != nil {
-		b.text(told.Say("plan.needed-by", told.Date(*d.NeededBy), told.DayMonth(d.SowOn), told.Chance(d.NeededByChance)))
+		b.text(told.Say("plan.needed-by", told.Date(*d.NeededBy), told.DayMonth(*d.On), told.Chance(d.NeededByChance)))
 	}
 	b.list(texts(d.Notes))
 }
@@ -102,10 +112,10 @@ func (w *writer) ground(b *builder) {
 	sections := w.layers()
 	b.figure(draw.Section(p, f.Form, w.w), told.Say("plan.fig-section"), &sections)
 	steps := table{caption: told.Say("plan.ground-work"), columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity"))}}
-	for _, s := range p.Bed.Steps {
+	for _, s := range p.Bed.Tasks {
 		var when told.Figure
-		if !p.Dates.SowOn.IsZero() {
-			when = told.DayMonth(p.Dates.SowOn.AddDate(0, 0, -s.DaysBefore))
+		if !s.Date.IsZero() {
+			when = told.DayMonth(s.Date)
 		}
 		var how told.Figure = told.Verbatim(sentence(s.Detail))
 		if s.Caution != "" {
@@ -230,7 +240,7 @@ func (w *writer) spreading(b *builder) {
 func (w *writer) cost(b *builder) {
 	p, f := w.p, w.f
 	c := p.Cost
-	b.text(told.Verbatim(c.Advice))
+	b.text(told.Verbatim(p.Why))
 	if len(c.Bills) == 0 {
 		return
 	}
@@ -251,13 +261,13 @@ func (w *writer) cost(b *builder) {
 	}
 	b.table(moves.caption, moves)
 	turns := table{caption: told.Say("plan.turns"), columns: []head{left(told.Say("heads.what")), left(told.Say("heads.turns-at")), left(told.Say("heads.means"))}}
-	for _, t := range c.Turns {
+	for _, t := range c.BreakEvens {
 		turns.row(told.Verbatim(t.What), told.Verbatim(t.At), told.Verbatim(sentence(t.Means)))
 	}
 	b.table(turns.caption, turns)
-	if len(c.Unpriced) > 0 {
+	if len(p.Unpriced) > 0 {
 		b.heading(told.Say("plan.unpriced"))
-		b.list(texts(c.Unpriced))
+		b.list(texts(p.Unpriced))
 	}
 }
 
@@ -342,7 +352,7 @@ func (w *writer) bill(bill money.Bill) table {
 
 func (w *writer) care(b *builder) {
 	y := w.p.Year
-	if len(y.Tasks) == 0 {
+	if len(w.p.Tasks) == 0 {
 		return
 	}
 	var facts []fact
@@ -359,7 +369,7 @@ func (w *writer) care(b *builder) {
 	heads := []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.times")), right(told.Say("heads.hours-each")), right(told.Say("heads.chance"))}
 	first := table{caption: told.Say("plan.first-year"), columns: heads}
 	later := table{caption: told.Say("plan.every-year"), columns: heads}
-	for _, t := range y.Tasks {
+	for _, t := range w.p.Tasks {
 		if t.First {
 			first.row(w.task(t)...)
 		} else {
@@ -380,7 +390,7 @@ func (w *writer) care(b *builder) {
 }
 
 // task is one row of the calendar; work that comes round every year has no year.
-func (w *writer) task(t year.Task) []told.Figure {
+func (w *writer) task(t job.Task) []told.Figure {
 	runs := !t.Until.IsZero() && !t.Until.Equal(t.Date)
 	var when told.Figure
 	switch {
@@ -397,11 +407,11 @@ func (w *writer) task(t year.Task) []told.Figure {
 	if len(t.Materials) > 0 {
 		how = told.Say("plan.with-materials", told.Verbatim(sentence(t.Detail)), told.Joined(told.Commas, texts(t.Materials)...))
 	}
-	return []told.Figure{when, told.Verbatim(t.Title), how, some(t.Times > 1, told.Count(t.Times)), some(t.Hours > 0, told.CrewHours(t.Hours)), certainty(t)}
+	return []told.Figure{when, told.Verbatim(t.Title), how, some(t.Goes > 1, told.Count(t.Goes)), some(t.Hours > 0, told.CrewHours(t.Hours)), certainty(t)}
 }
 
 // certainty is how often the date of a task is right; no one is sure of the weather.
-func certainty(t year.Task) told.Figure {
+func certainty(t job.Task) told.Figure {
 	switch {
 	case t.Chance >= 0.995:
 		return told.Say("plan.over", told.Share(0.99))

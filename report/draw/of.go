@@ -7,8 +7,7 @@ import (
 
 	"swardwright/report/form"
 	"swardwright/sowing"
-	"swardwright/sowing/money"
-	"swardwright/sowing/year"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -195,11 +194,15 @@ func lanesOf(s *sowing.Plan, f form.Form) []Lane {
 	}
 	d := s.Dates
 	var start []Span
-	if !d.SowOn.IsZero() {
-		start = append(start, Span{From: d.SowOn, Text: "sow " + f.DayMonth(d.SowOn), Strong: true})
+	if d.On != nil {
+		what := "sow "
+		if s.Kind == job.ByTurf {
+			what = "lay "
+		}
+		start = append(start, Span{From: *d.On, Text: what + f.DayMonth(*d.On), Strong: true})
 		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 			w := d.Windows[d.Chosen]
-			start[0] = Span{From: w.Opens, To: w.Closes, Mark: d.SowOn, Text: "sow " + f.DayMonth(d.SowOn), Strong: true}
+			start[0] = Span{From: w.Opens, To: w.Closes, Mark: *d.On, Text: what + f.DayMonth(*d.On), Strong: true}
 		}
 		if d.FirstMow != nil {
 			start = append(start, Span{From: *d.FirstMow, Text: "first cut " + f.DayMonth(*d.FirstMow)})
@@ -209,9 +212,9 @@ func lanesOf(s *sowing.Plan, f form.Form) []Lane {
 		}
 	}
 	add("establishing", Establishing, start)
-	of := func(dated bool, kinds ...year.Kind) (spans []Span) {
-		for _, t := range s.Year.Tasks {
-			if !slices.Contains(kinds, t.Kind) || t.Date.IsZero() || !t.First && !d.SowOn.IsZero() {
+	of := func(dated bool, sorts ...job.Sort) (spans []Span) {
+		for _, t := range s.Tasks {
+			if !slices.Contains(sorts, t.Sort) || t.Date.IsZero() || !t.First && d.On != nil {
 				continue
 			}
 			span := Span{From: t.Date, To: t.Until}
@@ -222,10 +225,10 @@ func lanesOf(s *sowing.Plan, f form.Form) []Lane {
 		}
 		return spans
 	}
-	add("mowing", Mowing, of(false, year.Mow))
-	add("water", Water, of(false, year.Watering))
-	add("feed", Feed, of(true, year.Feeding))
-	add("watch", Watch, of(false, year.Watch))
+	add("mowing", Mowing, of(false, job.Mowing))
+	add("water", Water, of(false, job.Watering))
+	add("feed", Feed, of(true, job.Feeding))
+	add("watch", Watch, of(false, job.Watching))
 	return out
 }
 
@@ -279,9 +282,9 @@ func Cuts(s *sowing.Plan, f form.Form, w float64) *Drawing {
 func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	var prices []Price
 	for _, b := range s.Cost.Bills {
-		p := Price{Name: form.Capital(string(b.Way)), Total: b.Total, Low: b.P10, High: b.P90, Chosen: b.Way == s.Cost.Advised || s.Cost.Advised == "" && b.Way == money.Seed}
-		if !b.UsableFrom.IsZero() {
-			p.Note = "bears use from " + f.DateShort(b.UsableFrom)
+		p := Price{Name: form.Capital(string(b.Way)), Total: b.Total, Low: b.P10, High: b.P90, Chosen: b.Way == s.Kind}
+		if b.UsableFrom != nil {
+			p.Note = "bears use from " + f.DateShort(*b.UsableFrom)
 		}
 		prices = append(prices, p)
 	}

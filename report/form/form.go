@@ -200,6 +200,14 @@ func Capital(s string) string {
 // Date writes a whole date: "28 April 2027". No date is an en dash.
 func (f Form) Date(t time.Time) string { return f.date(t, f.dates.long, "2006-01-02") }
 
+// DateOrNever writes a date that may never come.
+func (f Form) DateOrNever(t *time.Time) string {
+	if t == nil {
+		return "in most years never"
+	}
+	return f.Date(*t)
+}
+
 // DateShort writes a date with its month short: "28 Apr 2027".
 func (f Form) DateShort(t time.Time) string { return f.date(t, f.dates.medium, "2006-01-02") }
 

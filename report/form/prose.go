@@ -13,8 +13,8 @@ import (
 	"swardwright/mix"
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
-	"swardwright/sowing/year"
 )
 
 // measure is a number, or a range of two, with its unit, in a sentence.
@@ -190,10 +190,6 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		m := &b.Materials[i]
 		m.Item, m.For = f.Prose(m.Item), f.Prose(m.For)
 	}
-	b.Steps = append([]bed.Step(nil), b.Steps...)
-	for i := range b.Steps {
-		b.Steps[i].Detail = f.Prose(b.Steps[i].Detail)
-	}
 	b.Checks = append([]bed.Check(nil), b.Checks...)
 	for i := range b.Checks {
 		c := &b.Checks[i]
@@ -206,18 +202,18 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 	}
 
 	if c := &p.Cost; c.Currency != "" {
-		c.Advice, c.Validity = f.Prices(c.Advice, c.Currency), f.Prices(c.Validity, c.Currency)
-		c.Turns = append([]money.Turn(nil), c.Turns...)
-		for i := range c.Turns {
-			t := &c.Turns[i]
+		p.Why, c.Validity = f.Prices(p.Why, c.Currency), f.Prices(c.Validity, c.Currency)
+		c.BreakEvens = append([]money.BreakEven(nil), c.BreakEvens...)
+		for i := range c.BreakEvens {
+			t := &c.BreakEvens[i]
 			t.At, t.Means = f.Prices(f.Prose(t.At), c.Currency), f.Prices(f.Prose(t.Means), c.Currency)
 		}
 	}
 
 	p.Year.Notes = list(p.Year.Notes)
-	p.Year.Tasks = append([]year.Task(nil), p.Year.Tasks...)
-	for i := range p.Year.Tasks {
-		t := &p.Year.Tasks[i]
+	p.Tasks = append([]job.Task(nil), p.Tasks...)
+	for i := range p.Tasks {
+		t := &p.Tasks[i]
 		t.Title, t.Detail, t.Materials = f.Prose(t.Title), f.Prose(t.Detail), list(t.Materials)
 	}
 	return p

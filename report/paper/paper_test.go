@@ -47,7 +47,7 @@ func TestDemos(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, err := sowing.NewPlan(context.Background(), brief)
+		plan, err := sowing.NewPlan(context.Background(), tables(t), brief)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -480,4 +480,14 @@ func BenchmarkLayOut(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// tables are those of the program.
+func tables(t testing.TB) sowing.Tables {
+	t.Helper()
+	built, err := sowing.BuiltIn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return built
 }

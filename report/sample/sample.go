@@ -21,6 +21,7 @@ import (
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 	"swardwright/sowing/rate"
@@ -252,7 +253,7 @@ func choice(p *sowing.Plan) {
 }
 
 func work(p *sowing.Plan) {
-	p.Dates = dates.Dates{SowOn: day(time.May, 12), Threshold: 0.8, WaterMM: &dates.Span{P10: 20, P50: 45, P90: 80}, FirstMow: new(day(time.June, 24)), UsableFrom: new(day(time.August, 6)), TurfOn: new(day(time.April, 20)), TurfUsableFrom: new(day(time.May, 25)), TurfSuccess: 0.95,
+	p.Dates = dates.Dates{On: new(day(time.May, 12)), Success: 0.94, Threshold: 0.8, WaterMM: &dates.Span{P10: 20, P50: 45, P90: 80}, FirstMow: new(day(time.June, 24)), UsableFrom: new(day(time.August, 6)),
 		Windows: []dates.Window{
 			{Kind: dates.Spring, Opens: day(time.April, 28), Closes: day(time.May, 30), Best: day(time.May, 12), Success: 0.9, BestSuccess: 0.94, EmergenceDays: &dates.Span{P10: 12, P50: 16, P90: 21}, FirstMowDays: &dates.Span{P10: 35, P50: 43, P90: 49},
 				OpensBecause: "before it the soil is too cold for even emergence", ClosesBecause: "after it the surface dries too often without watering", Allowed: true},
@@ -260,9 +261,8 @@ func work(p *sowing.Plan) {
 				OpensBecause: "before it drought takes the seedlings", ClosesBecause: "after it too little growth is left before winter", Allowed: true},
 			{Kind: dates.Dormant, Opens: day(time.November, 10), Closes: day(time.December, 5), Best: day(time.November, 20), Success: 0.8, BestSuccess: 0.82, Allowed: false},
 		},
-		Components:  []dates.Part{{SpeciesID: grasses[0].ID, EmergenceDays: &dates.Span{P10: 11, P50: 14, P90: 19}, FirstMowDays: &dates.Span{P10: 34, P50: 41, P90: 48}, Success: 0.95}, {SpeciesID: grasses[1].ID, EmergenceDays: &dates.Span{P10: 11, P50: 15, P90: 20}, FirstMowDays: &dates.Span{P10: 34, P50: 42, P90: 48}, Success: 0.94}, {SpeciesID: grasses[2].ID, EmergenceDays: &dates.Span{P10: 16, P50: 20, P90: 27}, FirstMowDays: &dates.Span{P10: 40, P50: 49, P90: 60}, Success: 0.88}},
-		TurfWindows: []dates.Window{{Kind: dates.Spring, Opens: day(time.April, 5), Closes: day(time.June, 10), Best: day(time.April, 20), Success: 0.93}},
-		Notes:       []string{"the growing season left after 20 August is too short for the meadow-grass"},
+		Components: []dates.Part{{SpeciesID: grasses[0].ID, EmergenceDays: &dates.Span{P10: 11, P50: 14, P90: 19}, FirstMowDays: &dates.Span{P10: 34, P50: 41, P90: 48}, Success: 0.95}, {SpeciesID: grasses[1].ID, EmergenceDays: &dates.Span{P10: 11, P50: 15, P90: 20}, FirstMowDays: &dates.Span{P10: 34, P50: 42, P90: 48}, Success: 0.94}, {SpeciesID: grasses[2].ID, EmergenceDays: &dates.Span{P10: 16, P50: 20, P90: 27}, FirstMowDays: &dates.Span{P10: 40, P50: 49, P90: 60}, Success: 0.88}},
+		Notes:      []string{"the growing season left after 20 August is too short for the meadow-grass"},
 	}
 	for w := range 5 {
 		p.Dates.Watering = append(p.Dates.Watering, dates.Week{Number: w + 1, MeanMM: 12 - float64(w), DryMM: 22 - float64(w)})
@@ -271,18 +271,18 @@ func work(p *sowing.Plan) {
 		Layers:    []bed.Layer{{Name: "rootzone", DepthMM: 250, Note: "70 % sand, 30 % topsoil, screened"}, {Name: "coarse gravel", DepthMM: 100, Note: "6 to 9 mm, washed"}, {Name: "subsoil", DepthMM: 150, Note: "loosened with a fork"}},
 		Found:     []bed.Layer{{Name: "topsoil", DepthMM: 150, Note: "clay loam"}, {Name: "subsoil", DepthMM: 350, Note: "clay, compacted"}},
 		Materials: []bed.Material{{Item: "sand, 0.25 to 1 mm", SettledM3: 23.8, LooseM3: 27.4, Tonnes: 41, BarrowLoads: 456, LorryLoads: 3, Unit: "m³", For: "rootzone"}, {Item: "screened topsoil", SettledM3: 10.2, LooseM3: 12.3, Tonnes: 14.8, BarrowLoads: 205, LorryLoads: 1, Unit: "m³", For: "rootzone"}, {Item: "starter feed 6-9-6", KG: 4.1, Unit: "kg", For: "sowing"}},
-		Steps: []bed.Step{
-			{Title: "Strip and stack the topsoil", Detail: "Take off 150 mm and stack it no higher than 1 m.", Quantity: 136, Unit: "m2", DaysBefore: 28, Caution: "find buried services first"},
-			{Title: "Lay the gravel and the rootzone", Detail: "In two lifts, each trodden and raked.", Quantity: 136, Unit: "m2", DaysBefore: 21},
-			{Title: "Stale seedbed", Detail: "Water, wait for the first weed seedlings, hoe shallowly in dry weather.", DaysBefore: 14},
-			{Title: "Rake to a fine tilth and firm", Detail: "Heel over the whole area, rake, and heel again across.", Quantity: 136, Unit: "m2", DaysBefore: 1},
-			{Title: "Guard against birds", Detail: "Fleece or thread until the second cut.", DaysBefore: 0},
+		Tasks: []job.Task{
+			{ID: "strip", Title: "Strip and stack the topsoil", Detail: "Take off 150 mm and stack it no higher than 1 m.", Quantity: 136, Unit: "m2", Date: day(time.April, 14), Caution: "find buried services first"},
+			{ID: "rootzone", Title: "Lay the gravel and the rootzone", Detail: "In two lifts, each trodden and raked.", Quantity: 136, Unit: "m2", Date: day(time.April, 21)},
+			{ID: "rake-stale-seedbed", Title: "Stale seedbed", Detail: "Water, wait for the first weed seedlings, hoe shallowly in dry weather.", Date: day(time.April, 28)},
+			{ID: "firm", Title: "Rake to a fine tilth and firm", Detail: "Heel over the whole area, rake, and heel again across.", Quantity: 136, Unit: "m2", Date: day(time.May, 11)},
+			{ID: "keep-off", Title: "Guard against birds", Detail: "Fleece or thread until the second cut.", Date: day(time.May, 12)},
 		},
 		Checks: []bed.Check{{Name: "Infiltration against the design rain", Figure: "3.1 mm/h", Limit: "13 mm/h", OK: false, Advice: "water will stand about 3 h: build the rootzone on gravel", Source: "invented"}, {Name: "Bridging, rootzone on gravel", Figure: "D15 of the gravel 6.5 mm", Limit: "8 × D85 of the rootzone 7.2 mm", OK: true, Source: "invented"}},
 		Lime:   "No lime: pH 5.8 suits the chosen fescues.", StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: "a 6-9-6 starter feed, 50 g/m²", PuddleMM: 9.8, PuddleHours: 3.2,
 		Notes: []string{"Ask a drainage engineer before leading water off the plot."},
 	}
-	guide := bed.GuideOf([]light.Zone{p.Site.Zones[0].Zone, p.Site.Zones[1].Zone}, p.Rate.GM2, p.Rate.SeedsPerM2)
+	guide := bed.GuideOf([]job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}, p.Rate.GM2, p.Rate.SeedsPerM2)
 	p.Bed.Guide = &guide
 	p.Year = year.Calendar{NitrogenGM2: 9, CutMM: 25, CutsPerYear: 31, MowHoursYear: 12.4, DressingM3: 0.5}
 	for i := range p.Year.Months {
@@ -295,19 +295,19 @@ func work(p *sowing.Plan) {
 			p.Year.Months[i].MowEveryDays, p.Year.Months[i].Mows = 5/g, 6*g
 		}
 	}
-	p.Year.Tasks = []year.Task{
-		{Kind: year.Sow, Date: day(time.May, 12), Title: "Sow", Detail: "In two passes at right angles, on a still dry day.", Hours: 1.5, Chance: 0.94, First: true},
-		{Kind: year.Watering, Date: day(time.May, 12), Until: day(time.June, 15), Title: "Keep the surface damp", Detail: "Little and often, with a fine rose.", Hours: 0.3, Times: 30, First: true},
-		{Kind: year.Mow, Date: day(time.June, 24), Title: "First cut", Detail: "At 40 mm when the grass is 60 mm tall; sharp blades, dry sward.", Hours: 0.5, Chance: 0.8, First: true},
-		{Kind: year.Feeding, Date: day(time.July, 10), Title: "First feed", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, First: true},
-		{Kind: year.InUse, Date: day(time.August, 6), Title: "Ready for use", Detail: "Light use; keep off it in frost.", Chance: 0.8, First: true},
-		{Kind: year.Rake, Date: day(time.April, 18), Title: "Rake out moss and dead grass", Hours: 2},
-		{Kind: year.Mow, Date: day(time.April, 25), Until: day(time.October, 10), Title: "Mow", Detail: "25 mm; never more than a third of the leaf; change direction at each cut.", Hours: 0.4, Times: 31},
-		{Kind: year.Feeding, Date: day(time.May, 5), Title: "Feed for leaf", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, Chance: 0.85},
-		{Kind: year.Spike, Date: day(time.August, 25), Title: "Spike", Detail: "150 mm deep, a hole each 100 mm.", Hours: 4},
-		{Kind: year.Dress, Date: day(time.August, 27), Title: "Top dress", Detail: "3 mm of 70 % sand to 30 % compost; leave two days, brush in.", Hours: 3, Materials: []string{"dressing, 0.5 m³"}},
-		{Kind: year.Feeding, Date: day(time.September, 1), Title: "Harden for winter", Detail: "Low nitrogen, more potassium.", Hours: 0.4},
-		{Kind: year.Leaves, Date: day(time.October, 10), Until: day(time.November, 20), Title: "Clear leaves", Hours: 0.5, Times: 6},
+	p.Tasks = []job.Task{
+		{Sort: job.Sowing, Date: day(time.May, 12), Title: "Sow", Detail: "In two passes at right angles, on a still dry day.", Hours: 1.5, Chance: 0.94, First: true},
+		{Sort: job.Watering, Date: day(time.May, 12), Until: day(time.June, 15), Title: "Keep the surface damp", Detail: "Little and often, with a fine rose.", Hours: 0.3, Goes: 30, First: true},
+		{Sort: job.Mowing, Date: day(time.June, 24), Title: "First cut", Detail: "At 40 mm when the grass is 60 mm tall; sharp blades, dry sward.", Hours: 0.5, Chance: 0.8, First: true},
+		{Sort: job.Feeding, Date: day(time.July, 10), Title: "First feed", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, First: true},
+		{Sort: job.BearingUse, Date: day(time.August, 6), Title: "Ready for use", Detail: "Light use; keep off it in frost.", Chance: 0.8, First: true},
+		{Sort: job.Raking, Date: day(time.April, 18), Title: "Rake out moss and dead grass", Hours: 2},
+		{Sort: job.Mowing, Date: day(time.April, 25), Until: day(time.October, 10), Title: "Mow", Detail: "25 mm; never more than a third of the leaf; change direction at each cut.", Hours: 0.4, Goes: 31},
+		{Sort: job.Feeding, Date: day(time.May, 5), Title: "Feed for leaf", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, Chance: 0.85},
+		{Sort: job.Spiking, Date: day(time.August, 25), Title: "Spike", Detail: "150 mm deep, a hole each 100 mm.", Hours: 4},
+		{Sort: job.Dressing, Date: day(time.August, 27), Title: "Top dress", Detail: "3 mm of 70 % sand to 30 % compost; leave two days, brush in.", Hours: 3, Materials: []string{"dressing, 0.5 m³"}},
+		{Sort: job.Feeding, Date: day(time.September, 1), Title: "Harden for winter", Detail: "Low nitrogen, more potassium.", Hours: 0.4},
+		{Sort: job.Leaves, Date: day(time.October, 10), Until: day(time.November, 20), Title: "Clear leaves", Hours: 0.5, Goes: 6},
 	}
 	p.Year.Feeds = []year.Feed{{Date: day(time.May, 5), NGM2: 3, Kind: "leaf"}, {Date: day(time.July, 1), NGM2: 4, Kind: "leaf"}, {Date: day(time.September, 1), NGM2: 2, Kind: "hardening"}}
 	p.Year.Notes = []string{"Box off the clippings while the sward is young."}
@@ -318,8 +318,8 @@ func costs(p *sowing.Plan, scale float64) {
 	amount := func(minor float64) money.Amount {
 		return money.Amount{Minor: int64(math.Round(minor * scale)), Currency: curr}
 	}
-	bill := func(way money.Way, factor float64, from time.Time, lines ...money.Line) money.Bill {
-		b := money.Bill{Way: way, AreaM2: p.Site.AreaM2, UsableFrom: from, Success: 0.9}
+	bill := func(way job.Way, factor float64, from time.Time, lines ...money.Line) money.Bill {
+		b := money.Bill{Way: way, AreaM2: p.Site.AreaM2, UsableFrom: &from, Success: 0.9}
 		var net float64
 		for _, l := range lines {
 			q := l.Quantity * scale
@@ -355,11 +355,22 @@ func costs(p *sowing.Plan, scale float64) {
 		money.Line{Group: money.Materials, Item: "Turf, with 5 % waste", Quantity: 142.8, Unit: "m²", Rate: rate("4.20")},
 		money.Line{Group: money.Labour, Item: "Lay turf", Quantity: 11, Unit: "h", Rate: rate("28.00")},
 		money.Line{Group: money.Aftercare, Item: "Watering until rooted", Quantity: 6, Unit: "h", Rate: rate("28.00")})
-	p.Cost = money.Comparison{Currency: curr, Bills: []money.Bill{bill(money.Seed, 1.22, day(time.August, 6), seed...), bill(money.Turf, 1.12, day(time.May, 25), turf...)},
-		Advice: "Sow: it costs about a fifth less than turf, and the species that suit the shade are not on offer as turf.", EarlierPerDay: amount(1130), DaysEarlier: 73,
-		Turns:    []money.Turn{{What: "labour rate", At: "61.00 GBP an hour", Means: "above it turf is the cheaper way"}, {What: "day needed by", At: "20 July 2027", Means: "before it only turf bears use in time"}},
-		Unpriced: []string{"turf brings its own soil, which may not match the rootzone", "the species on offer as turf do not suit the shaded strip"}, ExamplePrices: true,
-		Validity: "Valid for 30 days from the date of the plan.", DepositNote: "A deposit of 30 % secures the date.", Terms: "Payment within 14 days of the invoice; work outside this plan by agreement in writing."}
+	p.Why = "Sowing costs about a fifth less than turf, and the species that suit the shade are not on offer as turf."
+	p.Cost = money.Comparison{Currency: curr, Bills: []money.Bill{bill(job.BySeed, 1.22, day(time.August, 6), seed...), bill(job.ByTurf, 1.12, day(time.May, 25), turf...)},
+		EarlierPerDay: amount(1130), DaysEarlier: 73,
+		BreakEvens:    []money.BreakEven{{What: "labour rate", At: "61.00 GBP an hour", Means: "above it turf is the cheaper way"}, {What: "day needed by", At: "20 July 2027", Means: "before it only turf bears use in time"}},
+		ExamplePrices: true,
+		Validity:      "Valid for 30 days from the date of the plan.", DepositNote: "A deposit of 30 % secures the date.", Terms: "Payment within 14 days of the invoice; work outside this plan by agreement in writing."}
+	zones := []job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}
+	p.Grass, p.Found = zones, p.Site
+	p.Way.Kind, p.Job, p.Sown, p.Ground, p.StartOn, p.Success = job.BySeed, job.New, zones, p.Site, day(time.May, 12), 0.9
+	p.UsableFrom, p.InTime, p.Bill = p.Cost.Bills[0].UsableFrom, true, p.Cost.Bills[0]
+	p.Water = sowing.Water{Goes: 30, Litres: 5100, Until: day(time.August, 6)}
+	laid := sowing.Way{Kind: job.ByTurf, Job: job.New, Laid: zones, Ground: p.Site, StartOn: day(time.April, 20), Dates: dates.Dates{On: new(day(time.April, 20)), Chosen: 0, Success: 0.95, UsableFrom: p.Cost.Bills[1].UsableFrom, Windows: []dates.Window{{Kind: dates.Spring, Opens: day(time.April, 5), Closes: day(time.June, 10), Best: day(time.April, 20), Success: 0.93, Allowed: true}}},
+		Success: 0.95, UsableFrom: p.Cost.Bills[1].UsableFrom, InTime: true, Bill: p.Cost.Bills[1],
+		Water: sowing.Water{Goes: 15, Litres: 9200, Until: day(time.May, 25)}}
+	p.Ways = []sowing.Way{p.Way, laid}
+	p.Unpriced = []string{"turf brings its own soil, which may not match the rootzone", "the species on offer as turf do not suit the shaded strip"}
 }
 
 func us() *sowing.Plan {
@@ -401,7 +412,9 @@ func noGrass() *sowing.Plan {
 	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, LimitedBy: "light", Instead: []string{"bark or gravel paths", "evergreen ground cover planted at 9 a square metre"}}, {Zone: 1, LimitedBy: "light", Instead: []string{"bark"}}}
 	p.Bed.Guide = nil
 	p.Rate, p.Order, p.Dates, p.Year = rate.Rate{}, order.Order{}, dates.Dates{Chosen: -1}, year.Calendar{}
-	p.Cost = money.Comparison{Currency: "GBP", Advice: "No way is priced, since no grass would live."}
+	p.Cost = money.Comparison{Currency: "GBP"}
+	p.Way, p.Ways, p.Grass, p.Unpriced, p.Why = sowing.Way{Bed: p.Bed}, nil, nil, nil, ""
+	p.Dates.Chosen = -1
 	return p
 }
 
@@ -493,9 +506,9 @@ func crowded() *sowing.Plan {
 		p.Choice.Zones = append(p.Choice.Zones, mix.ZoneVerdict{Zone: z, LimitedBy: "light", Instead: []string{"bark", "ground cover"}})
 	}
 	for i := range 120 {
-		t := p.Year.Tasks[i%12]
+		t := p.Tasks[i%12]
 		t.First = i%2 == 0
-		p.Year.Tasks = append(p.Year.Tasks, t)
+		p.Tasks = append(p.Tasks, t)
 	}
 	for i := range p.Cost.Bills {
 		b := &p.Cost.Bills[i]

@@ -8,6 +8,7 @@ import (
 
 	"swardwright/report/form"
 	"swardwright/sowing"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
 )
@@ -22,7 +23,7 @@ type Lawn struct {
 	Grade    string // attainable
 	AreaM2   float64
 	SeedG    float64
-	Totals   map[money.Way]money.Amount
+	Totals   map[job.Way]money.Amount
 	Units    string
 	Language string
 }
@@ -31,7 +32,7 @@ type Lawn struct {
 func LawnOf(name string, p sowing.Plan) Lawn {
 	l := Lawn{
 		Name: name, Title: p.Brief.Title, Advice: p.Advice, Grade: string(p.Choice.Attainable),
-		SeedG: p.Rate.TotalG, Totals: map[money.Way]money.Amount{},
+		SeedG: p.Rate.TotalG, Totals: map[job.Way]money.Amount{},
 		Units: p.Brief.Units, Language: p.Brief.Language,
 	}
 	if p.Site != nil {
@@ -65,7 +66,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		if err != nil {
 			return err
 		}
-		total := func(way money.Way) string {
+		total := func(way job.Way) string {
 			if a, ok := l.Totals[way]; ok {
 				return f.MoneyRound(a)
 			}
@@ -79,7 +80,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		if l.Grade != "" {
 			advice += ", " + l.Grade
 		}
-		rows = append(rows, []string{l.Title, advice, f.Area(l.AreaM2), seed, total(money.Seed), total(money.Turf)})
+		rows = append(rows, []string{l.Title, advice, f.Area(l.AreaM2), seed, total(job.BySeed), total(job.ByTurf)})
 	}
 	p.table([]column{{title: "lawn"}, {title: "advice"}, {title: "area", right: true, optional: true}, {title: "seed", right: true},
 		{title: "by seed", right: true}, {title: "by turf", right: true, optional: true}}, rows)

@@ -61,7 +61,7 @@ func TestPlanTells(t *testing.T) {
 		want = append(want, f.GrassName(c.Species))
 	}
 	for _, b := range p.Cost.Bills {
-		want = append(want, f.Money(b.Total), f.Date(b.UsableFrom))
+		want = append(want, f.Money(b.Total), f.DateOrNever(b.UsableFrom))
 	}
 	want = append(want, p.Cautions...)
 	want = append(want, p.Assumptions...)

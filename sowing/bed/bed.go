@@ -2,7 +2,7 @@
 // rootzone and its volumes, drainage, lime, the feed at sowing, and the steps of
 // preparing or renovating.
 //
-// Quantities are for the whole lawn. Water by Saxton & Rawls (2006), pipe drains by
+// Quantities are for the zones that grass comes into. Water by Saxton & Rawls (2006), pipe drains by
 // Hooghoudt, layers by the USGA's ratios with the edition named, lime by texture
 // (RB209) and only on a soil test. Walls, slopes, outfalls and protected trees are
 // beyond it: those go to an engineer, a chartered practitioner, the authority.
@@ -10,43 +10,49 @@ package bed
 
 import (
 	"math"
+	"slices"
 
 	"swardwright/mix"
 	"swardwright/site"
-	"swardwright/site/light"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
-// Kind is the kind of job.
-type Kind string
+// Input is what the ground is prepared for.
+type Input struct {
+	Site     *site.Conditions // as found
+	Use      species.Use      // its grade is the one prepared for
+	Kind     job.Kind         // empty: new
+	Old      bool             // an old sward stands where the lawn is made new: it is stripped
+	Method   string           // "broadcast", "drill", "in dressing"; empty: broadcast
+	Rootzone *job.Rootzone    // a made ground the client asked for
+	Parts    []mix.Part       // the chosen mixture; empty when no grass is to grow, and nothing is prepared
+	Cover    float64          // living cover of the old sward, 0 to 1, for overseeding and renovation; 0: not known
+	Sown     []job.Zone       // zones that are sown
+	Laid     []job.Zone       // zones that are turfed
+	SeedGM2  float64          // as bought
+	SeedsM2  float64          // viable
 
-// The kinds.
-const (
-	New      Kind = "new"
-	Overseed Kind = "overseed"
-	Renovate Kind = "renovate"
-)
-
-// Want is what the ground is prepared for.
-type Want struct {
-	Site     *site.Conditions
-	Use      species.Use  // as asked; its grade is the one prepared for
-	Kind     Kind         // empty: new
-	Method   string       // "broadcast", "drill", "in dressing"; empty: broadcast
-	Turf     bool         // laid, not sown
-	Rootzone *Rootzone    // a made ground the client asked for
-	Parts    []mix.Part   // the chosen mixture; empty when no grass is to grow, and nothing is prepared
-	Cover    float64      // living cover of the old sward, 0 to 1, for overseeding and renovation; 0: not known
-	Zones    []light.Zone // that are sown, for the spreading guide
-	SeedGM2  float64      // as bought
-	SeedsM2  float64      // viable
+	StaleDays int // that weed seedlings are given to come up before sowing; 0: staleDays
 }
 
-// Rootzone is a made ground the client asked for.
-type Rootzone struct {
-	DepthCM, SandPercent, SoilPercent float64 // shares by volume
-	Base                              string  // "gravel" or empty
+// zones are all that grass comes into, in the order of the plan.
+func (w Input) zones() []job.Zone {
+	all := slices.Concat(w.Sown, w.Laid)
+	slices.SortFunc(all, func(a, b job.Zone) int { return a.Index - b.Index })
+	return all
 }
+
+// area is what the ground is prepared on; where no zones are told of, the whole lawn.
+func (w Input) area() float64 {
+	if len(w.Sown)+len(w.Laid) == 0 {
+		return w.Site.AreaM2
+	}
+	return job.Area(w.zones())
+}
+
+// turf tells whether all of it is laid.
+func (w Input) turf() bool { return len(w.Laid) > 0 && len(w.Sown) == 0 }
 
 // Layer is one layer of the section, from the top.
 type Layer struct {
@@ -68,16 +74,7 @@ type Material struct {
 	Unit               string
 	PriceKey           string // of the price list; empty: taken away, or not priced
 	For                string // what it is for
-}
-
-// Step is one piece of the preparation or renovation, in order.
-type Step struct {
-	Title, Detail string
-	OutputKey     string  // of the price list's output rates; empty: waiting, or minutes
-	Quantity      float64 // of the work, in Unit; hours are Quantity over the output rate
-	Unit          string  // "m2", "m", "m3"
-	DaysBefore    int     // before sowing; negative: after
-	Caution       string  // where it can hurt someone
+	WithSeed           bool   // goes down with the seed, and again where a sowing fails
 }
 
 // Check is one test of the ground, passed or not.
@@ -95,7 +92,7 @@ type Bed struct {
 	Layers                            []Layer // the section as wanted
 	Found                             []Layer // as found
 	Materials                         []Material
-	Steps                             []Step
+	Tasks                             []job.Task // up to the sowing or laying and what is done with it, not yet dated
 	Checks                            []Check
 	Lime                              string  // the answer on lime, "no lime" as a rule
 	LimeGM2                           float64 // 0: none
@@ -110,11 +107,14 @@ type Bed struct {
 }
 
 // Plan works out the ground.
-func Plan(w Want) Bed {
+func Plan(w Input) Bed {
 	if w.Kind == "" {
-		w.Kind = New
+		w.Kind = job.New
 	}
-	soil, area := w.Site.Soil, w.Site.AreaM2
+	if w.StaleDays == 0 {
+		w.StaleDays = staleDays
+	}
+	soil, area := w.Site.Soil, w.area()
 	z := rootzoneFor(w)
 	var b Bed
 	b.Found = foundLayers(soil)
@@ -140,11 +140,48 @@ func Plan(w Want) Bed {
 	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
 	b.DressingMM = dressingMM(w)
 	b.Materials = materials(w, z, &b, area, pipeDepth)
-	b.Steps = steps(w, z, b, pipeDepth)
+	b.Tasks = tasks(w, z, b, pipeDepth)
 	b.Notes = notes(w, z, b)
-	if !w.Turf && w.SeedGM2 > 0 {
-		guide := GuideOf(w.Zones, w.SeedGM2, w.SeedsM2)
+	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
+		guide := GuideOf(w.Sown, w.SeedGM2, w.SeedsM2)
 		b.Guide = &guide
 	}
 	return b
 }
+
+// WorksOf is what the work on the ground changes of it, before it is known what will be
+// sown or laid.
+func WorksOf(w Input) site.Works {
+	if w.Kind == "" {
+		w.Kind = job.New
+	}
+	var out site.Works
+	if w.Kind != job.New {
+		return out
+	}
+	z := rootzoneFor(w)
+	if spacing, _, _ := pipes(w, z); spacing > 0 {
+		out.DrainsMMD = lawnDischargeMD * 1000
+	}
+	if z.made {
+		out.Rootzone = &site.Rootzone{DepthCM: z.depthMM / 10, SandPercent: z.grain.SandPercent, ClayPercent: z.grain.ClayPercent,
+			OrganicPercent: z.grain.OrganicPercent, OnGravel: z.gravel}
+	} else {
+		if z.importMM > 0 {
+			t := orderedTopsoil
+			out.Imported = site.Imported{DepthCM: z.importMM / 10, SandPercent: t.SandPercent, ClayPercent: t.ClayPercent, OrganicPercent: t.OrganicPercent}
+		}
+		if z.compostMM > 0 {
+			out.OrganicPercent = z.grain.OrganicPercent
+		}
+		out.Compaction = loosened
+	}
+	if g, _ := w.limeGM2(); g > 0 {
+		out.PH = limeFor(w.Use.Grade).target
+	}
+	out.WateredFirst = w.Use.Grade != species.Extensive
+	return out
+}
+
+// loosened is the class of density that ground has once it is broken up and firmed.
+const loosened = "normal"

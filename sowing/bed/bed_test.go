@@ -9,6 +9,7 @@ import (
 	"swardwright/site"
 	"swardwright/site/ground"
 	"swardwright/site/light"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -184,7 +185,7 @@ func TestShareForInvertsBlend(t *testing.T) {
 // Common practice, no published source: sand makes heavy ground better only where
 // it is most of the mix; the mix advised is a sandy loam or lighter by the USDA triangle.
 func TestSandAdvice(t *testing.T) {
-	b := Plan(Want{Site: place(t, ground.Survey{Texture: "clay"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}})
+	b := Plan(Input{Site: place(t, ground.Survey{Texture: "clay"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}})
 	c := check(t, b, "texture")
 	if c.OK || !strings.Contains(c.Advice, "parts of sand") {
 		t.Errorf("%+v", c)
@@ -198,7 +199,7 @@ func TestSandAdvice(t *testing.T) {
 	if class, _ := ground.TextureClass(g.SandPercent, g.ClayPercent); class != "sandy loam" && class != "loamy sand" {
 		t.Errorf("the mix is a %s", class)
 	}
-	if light := Plan(Want{Site: place(t, ground.Survey{Texture: "sandy loam"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}}); !check(t, light, "texture").OK {
+	if light := Plan(Input{Site: place(t, ground.Survey{Texture: "sandy loam"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}}); !check(t, light, "texture").OK {
 		t.Error("a sandy loam is called heavy")
 	}
 }
@@ -208,7 +209,7 @@ func TestSandAdvice(t *testing.T) {
 func TestRootzoneTakesDownpour(t *testing.T) {
 	c := place(t, ground.Survey{Texture: "clay loam", Drainage: "poorly"})
 	c.Weather.DesignRainMMH = 40
-	b := Plan(Want{Site: c, Kind: New, Rootzone: &Rootzone{30, 70, 30, "gravel"}, Parts: []mix.Part{fescue, meadow}})
+	b := Plan(Input{Site: c, Kind: job.New, Rootzone: &job.Rootzone{DepthCM: 30, SandPercent: 70, SoilPercent: 30, Base: "gravel"}, Parts: []mix.Part{fescue, meadow}})
 	if b.PuddleMM != 0 || b.FoundPuddleMM < 20 {
 		t.Errorf("stands: found %g mm, made %g mm", b.FoundPuddleMM, b.PuddleMM)
 	}
@@ -245,7 +246,7 @@ func check(t *testing.T, b Bed, name string) Check {
 
 // Published rules of ground (each named in the row).
 func TestPublishedGround(t *testing.T) {
-	shallow := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(8)}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
+	shallow := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(8)}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
 	top, loose := shallow.Layers[0], shallow.Layers[1] // 80 mm found, 70 brought, 120 loosened below
 	if top.DepthMM < 150 {                             // Östersund municipality, Teknisk handbok: topsoil at least 15 cm
 		t.Errorf("topsoil of %g mm", top.DepthMM)
@@ -267,7 +268,7 @@ func TestPublishedGround(t *testing.T) {
 	} {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.SlopeDeg = r.degrees
-		b := Plan(Want{Site: c, Parts: []mix.Part{meadow}})
+		b := Plan(Input{Site: c, Parts: []mix.Part{meadow}})
 		if said := check(t, b, "slope").Advice + check(t, b, "fall").Advice; Mowable(r.degrees) != r.mown || !strings.Contains(said, r.says) {
 			t.Errorf("%s: mown %v, says %q", r.source, Mowable(r.degrees), said)
 		}
@@ -283,7 +284,7 @@ func TestPublishedGround(t *testing.T) {
 		}
 	}
 	steps := ""
-	for _, s := range shallow.Steps {
+	for _, s := range shallow.Tasks {
 		steps += s.Detail
 	}
 	for _, r := range []struct{ source, says string }{
@@ -319,7 +320,7 @@ func TestWidth(t *testing.T) {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.Parts = r.parts
 		got, ok := narrowest(r.parts)
-		if near(t, "width", got, r.width, 1e-9); !ok || check(t, Plan(Want{Site: c}), "width").OK != (r.width >= 1.5) {
+		if near(t, "width", got, r.width, 1e-9); !ok || check(t, Plan(Input{Site: c}), "width").OK != (r.width >= 1.5) {
 			t.Errorf("%v is %g m wide", r.parts, got)
 		}
 	}
@@ -332,22 +333,28 @@ func TestWidth(t *testing.T) {
 // below 6 (common practice, no published source).
 func TestLimeOnEvidence(t *testing.T) {
 	for _, r := range []struct {
-		ph   *float64
-		part mix.Part
-		lime bool
+		ph    *float64
+		grade species.Grade
+		lime  bool
 	}{
-		{nil, meadow, false}, {ptr(6.2), meadow, false}, {ptr(5.7), meadow, false}, {ptr(5.2), meadow, true},
-		{ptr(5.2), grass("sheeps-fescue", 4.5, 7), false}, // content in acid soil
-		{ptr(5.2), fescue, true}, {ptr(8), fescue, false},
+		{nil, species.Utility, false}, {ptr(6.2), species.Utility, false}, {ptr(5.7), species.Utility, false}, {ptr(5.2), species.Utility, true},
+		{ptr(5.2), species.Ornamental, false}, {ptr(4.8), species.Ornamental, true}, // fescue and bent are content in acid soil
+		{ptr(5.2), species.HardWearing, true}, {ptr(4.8), species.Extensive, false}, {ptr(8), species.Utility, false},
 	} {
 		c := place(t, ground.Survey{PH: r.ph})
-		b := Plan(Want{Site: c, Parts: []mix.Part{r.part}})
+		b := Plan(Input{Site: c, Use: species.Use{Grade: r.grade}, Parts: []mix.Part{meadow}})
 		if (b.LimeGM2 > 0) != r.lime || r.lime == strings.HasPrefix(b.Lime, "No lime") {
-			t.Errorf("pH %v for %s: %g g/m², %q", r.ph, r.part.Species.ID, b.LimeGM2, b.Lime)
+			t.Errorf("pH %v, %s: %g g/m², %q", r.ph, r.grade, b.LimeGM2, b.Lime)
 		}
 	}
+	// New Brunswick Department of Agriculture, Agdex 273.21: 5 to 10 kg of ground
+	// limestone per 10 m² where a truly acid soil is tested.
+	acid := Plan(Input{Site: place(t, ground.Survey{PH: ptr(5.0)}), Use: species.Use{Grade: species.Utility}, Parts: []mix.Part{meadow}})
+	if acid.LimeGM2 < 500 || acid.LimeGM2 > 1000 {
+		t.Errorf("at pH 5 on bare ground %g g/m² of lime, published 500 to 1,000", acid.LimeGM2)
+	}
 	// Penn State: never more than 100 lb a 1000 square feet (488 g/m²) at once on turf.
-	b := Plan(Want{Site: place(t, ground.Survey{Texture: "clay", PH: ptr(4.6)}), Kind: Renovate, Parts: []mix.Part{meadow}})
+	b := Plan(Input{Site: place(t, ground.Survey{Texture: "clay", PH: ptr(4.6)}), Kind: job.Renovate, Parts: []mix.Part{meadow}})
 	if !strings.Contains(b.Lime, "2 equal parts four to six months apart") {
 		t.Errorf("%g g/m² on grass: %q", b.LimeGM2, b.Lime)
 	}
@@ -356,16 +363,16 @@ func TestLimeOnEvidence(t *testing.T) {
 // New Brunswick Department of Agriculture, Agdex 273.21: before sowing about 10
 // g/m² each of P₂O₅ and K₂O and little N (2.5 to 5). DIN 18917: 5 g N at sowing.
 func TestStarter(t *testing.T) {
-	b := Plan(Want{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
+	b := Plan(Input{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
 	if b.StarterP2O5 != 10 || b.StarterK2O != 10 || b.StarterN < 2.5 || b.StarterN > 5 {
 		t.Errorf("starter of %g, %g, %g", b.StarterN, b.StarterP2O5, b.StarterK2O)
 	}
 	// No phosphorus where the soil has enough (Landschoot & Wolf 2011).
-	rich := Plan(Want{Site: place(t, ground.Survey{Phosphorus: "high"}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
+	rich := Plan(Input{Site: place(t, ground.Survey{Phosphorus: "high"}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
 	if rich.StarterP2O5 != 0 || !strings.Contains(rich.Starter, "-0-") {
 		t.Errorf("phosphorus on a rich soil: %g, %s", rich.StarterP2O5, rich.Starter)
 	}
-	none := Plan(Want{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Feeding: "none"}})
+	none := Plan(Input{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Feeding: "none"}})
 	if none.StarterN != 0 || none.Starter != "" {
 		t.Errorf("fed against the brief: %q", none.Starter)
 	}
@@ -377,28 +384,27 @@ func TestRenovationOrder(t *testing.T) {
 		method string
 		want   []string
 	}{
-		{"broadcast", []string{"Mow down", "Rake out", "Spike", "Overseed", "Dress", "Drag in", "Brush in"}},
+		{"broadcast", []string{"Mow down", "Rake out", "Spike", "Sow into", "Dress", "Drag in", "Brush in"}},
 		{"in dressing", []string{"Mow down", "Rake out", "Spike", "Sow in the dressing", "Drag in", "Brush in"}},
 	} {
-		b := Plan(Want{Site: place(t, ground.Survey{}), Kind: Renovate, Method: r.method, Parts: []mix.Part{fescue}})
-		at, day := -1, 1000
+		b := Plan(Input{Site: place(t, ground.Survey{}), Kind: job.Renovate, Method: r.method, Parts: []mix.Part{fescue}})
+		at := -1
 		for _, want := range r.want {
 			found := -1
-			for i, s := range b.Steps {
+			for i, s := range b.Tasks {
 				if strings.HasPrefix(s.Title, want) {
 					found = i
 				}
 			}
 			if found <= at {
 				t.Errorf("%s: %q comes at %d after %d", r.method, want, found, at)
-			} else if at = found; b.Steps[at].DaysBefore > day {
-				t.Errorf("%s: %q is dated before the step it follows", r.method, want)
+			} else if at = found; at > 0 && (len(b.Tasks[at].Needs) != 1 || b.Tasks[at].Needs[0].ID != b.Tasks[at-1].ID) {
+				t.Errorf("%s: %q waits for %v, not for the step it follows", r.method, want, b.Tasks[at].Needs)
 			}
-			day = b.Steps[max(at, 0)].DaysBefore
 		}
-		last := b.Steps[len(b.Steps)-1]
-		if last.DaysBefore != -2 {
-			t.Errorf("dressing settles two days before it is brushed in, not %d", -last.DaysBefore)
+		last := b.Tasks[len(b.Tasks)-1]
+		if last.Needs[0].Days != 2 {
+			t.Errorf("dressing settles two days before it is brushed in, not %d", last.Needs[0].Days)
 		}
 		// Hundreds of holes by hand fork, 15 cm deep: common practice.
 		if h := spikes(); h.PerM2 < 50 || h.PerM2 > 500 || spikeDepthMM != 150 {
@@ -417,7 +423,7 @@ func TestDressingVolume(t *testing.T) {
 	c.AreaM2 = 1000 * 0.3048 * 0.3048
 	b := Bed{DressingMM: 25.4 / 4}
 	var m3 float64
-	for _, m := range materials(Want{Site: c, Kind: New}, rootzone{}, &b, c.AreaM2, 0.6) {
+	for _, m := range materials(Input{Site: c, Kind: job.New}, rootzone{}, &b, c.AreaM2, 0.6) {
 		m3 += m.SettledM3
 	}
 	near(t, "cubic yards", m3/math.Pow(0.9144, 3), 0.77, 0.005)
@@ -463,10 +469,10 @@ func TestDepths(t *testing.T) {
 		grade species.Grade
 		mm    float64
 	}{{species.Ornamental, 200}, {species.HardWearing, 200}, {species.Utility, 150}, {species.Extensive, 100}} {
-		b := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(2)}), Use: species.Use{Grade: r.grade}, Parts: []mix.Part{meadow}})
+		b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(2)}), Use: species.Use{Grade: r.grade}, Parts: []mix.Part{meadow}})
 		near(t, string(r.grade), b.Layers[0].DepthMM, r.mm, 1e-9)
 	}
-	poor := Plan(Want{Site: place(t, ground.Survey{OrganicPercent: ptr(0.2), Compaction: "severe"}), Parts: []mix.Part{meadow}})
+	poor := Plan(Input{Site: place(t, ground.Survey{OrganicPercent: ptr(0.2), Compaction: "severe"}), Parts: []mix.Part{meadow}})
 	if m := find(t, poor, "weed-free compost"); m.SettledM3/84 > 0.050+1e-9 || m.SettledM3/84 < 0.02 {
 		t.Errorf("%g m of compost", m.SettledM3/84)
 	}
@@ -474,9 +480,9 @@ func TestDepths(t *testing.T) {
 		t.Errorf("hard ground loosened to %g mm", below)
 	}
 	c := place(t, ground.Survey{Texture: "sandy loam", Drainage: "poorly"})
-	mild := Plan(Want{Site: c, Parts: []mix.Part{meadow}})
+	mild := Plan(Input{Site: c, Parts: []mix.Part{meadow}})
 	c.Weather.ColdestMonthC = -12
-	frosty := Plan(Want{Site: c, Parts: []mix.Part{meadow}})
+	frosty := Plan(Input{Site: c, Parts: []mix.Part{meadow}})
 	if mild.DrainSpacingM < 3 || frosty.DrainSpacingM <= mild.DrainSpacingM {
 		t.Errorf("pipes %g m apart, deeper under frost %g", mild.DrainSpacingM, frosty.DrainSpacingM)
 	}
@@ -485,7 +491,7 @@ func TestDepths(t *testing.T) {
 // Too little left of a sward is told, and overseeding brings neither soil nor feed.
 func TestOverseed(t *testing.T) {
 	for cover, ok := range map[float64]bool{0.3: false, 0.7: true} {
-		b := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(5)}), Kind: Overseed, Cover: cover, Parts: []mix.Part{fescue}})
+		b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(5)}), Kind: job.Overseed, Cover: cover, Parts: []mix.Part{fescue}})
 		if check(t, b, "cover of the old sward").OK != ok || b.StarterN != 0 {
 			t.Errorf("cover %g: %+v", cover, b)
 		}
@@ -499,15 +505,15 @@ func TestOverseed(t *testing.T) {
 
 // Every material and step that has a price names it with a quantity.
 func TestPricedQuantities(t *testing.T) {
-	for _, kind := range []Kind{New, Overseed, Renovate} {
-		for _, rz := range []*Rootzone{nil, {25, 80, 20, "gravel"}} {
-			b := Plan(Want{Site: place(t, ground.Survey{DepthCM: ptr(5), PH: ptr(4.8), OrganicPercent: ptr(1), Drainage: "somewhat poorly"}), Kind: kind, Rootzone: rz, Parts: []mix.Part{fescue, meadow}})
+	for _, kind := range []job.Kind{job.New, job.Overseed, job.Renovate} {
+		for _, rz := range []*job.Rootzone{nil, {DepthCM: 25, SandPercent: 80, SoilPercent: 20, Base: "gravel"}} {
+			b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(5), PH: ptr(4.8), OrganicPercent: ptr(1), Drainage: "somewhat poorly"}), Kind: kind, Rootzone: rz, Parts: []mix.Part{fescue, meadow}})
 			for _, m := range b.Materials {
 				if m.Quantity <= 0 || m.Unit == "" {
 					t.Errorf("%s %s: %+v", kind, m.Item, m)
 				}
 			}
-			for _, s := range b.Steps {
+			for _, s := range b.Tasks {
 				if (s.OutputKey != "") != (s.Quantity > 0) {
 					t.Errorf("%s %s: %+v", kind, s.Title, s)
 				}
@@ -518,8 +524,8 @@ func TestPricedQuantities(t *testing.T) {
 
 // Without grass nothing is prepared or bought; the ground is still judged.
 func TestNoGrass(t *testing.T) {
-	b := Plan(Want{Site: place(t, ground.Survey{PH: ptr(4)})})
-	if len(b.Steps)+len(b.Materials)+len(b.Layers) != 0 || b.Starter != "" || b.LimeGM2 != 0 || len(b.Checks) < 5 {
+	b := Plan(Input{Site: place(t, ground.Survey{PH: ptr(4)})})
+	if len(b.Tasks)+len(b.Materials)+len(b.Layers) != 0 || b.Starter != "" || b.LimeGM2 != 0 || len(b.Checks) < 5 {
 		t.Errorf("%+v", b)
 	}
 }
@@ -528,13 +534,13 @@ func TestNoGrass(t *testing.T) {
 // hours rolled and takes 20 mm of water in the first hour (Nursery Sod Growers
 // Association of Ontario).
 func TestTurf(t *testing.T) {
-	b := Plan(Want{Site: place(t, ground.Survey{}), Turf: true, Parts: []mix.Part{meadow}, SeedGM2: 20})
-	for _, s := range b.Steps {
+	b := Plan(Input{Site: place(t, ground.Survey{}), Laid: []job.Zone{{Letter: "A", AreaM2: 84}}, Parts: []mix.Part{meadow}, SeedGM2: 20})
+	for _, s := range b.Tasks {
 		if strings.Contains(s.Title, "stale") || strings.Contains(s.Title, "birds") || s.Title == "Sow" {
 			t.Errorf("%q before turf", s.Title)
 		}
 	}
-	last := b.Steps[len(b.Steps)-1]
+	last := b.Tasks[len(b.Tasks)-1]
 	if last.OutputKey != "lay_turf_m2_per_hour" || !strings.Contains(last.Detail, "24 hours") || !strings.Contains(last.Detail, "20 mm of water") || b.Guide != nil {
 		t.Errorf("%+v", last)
 	}
@@ -542,7 +548,7 @@ func TestTurf(t *testing.T) {
 
 // The spreading guide gives out all the seed, and both passes are equal.
 func TestGuide(t *testing.T) {
-	g := GuideOf([]light.Zone{{Letter: "A", AreaM2: 50}, {Letter: "B", AreaM2: 34}}, 28.5, 25000)
+	g := GuideOf([]job.Zone{{Letter: "A", AreaM2: 50}, {Letter: "B", AreaM2: 34}}, 28.5, 25000)
 	var grams float64
 	for _, z := range g.Zones {
 		grams += z.Grams
@@ -554,7 +560,7 @@ func TestGuide(t *testing.T) {
 
 func BenchmarkPlan(b *testing.B) {
 	soil, _ := ground.Survey{Texture: "clay loam", Drainage: "somewhat poorly"}.Soil()
-	w := Want{Site: &site.Conditions{Soil: soil, AreaM2: 84}, Rootzone: &Rootzone{25, 80, 20, "gravel"}, Parts: []mix.Part{fescue, meadow}}
+	w := Input{Site: &site.Conditions{Soil: soil, AreaM2: 84}, Rootzone: &job.Rootzone{DepthCM: 25, SandPercent: 80, SoilPercent: 20, Base: "gravel"}, Parts: []mix.Part{fescue, meadow}}
 	for b.Loop() {
 		Plan(w)
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"swardwright/site/ground"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -52,7 +53,7 @@ func slopeChecks(slope float64) []Check {
 const leastCover = 0.5
 
 // checks tests the ground as found and as prepared.
-func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
+func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	soil, rain := w.Site.Soil, w.Site.Weather.DesignRainMMH
 	var list []Check
 	add := func(c Check) {
@@ -71,12 +72,12 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 		OK: soil.DepthCM*10 > want-leastImportMM || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
 		Advice: depthAdvice(w, z)})
 
-	if w.Kind == New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
+	if w.Kind == job.New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
 		add(Check{Name: "texture", Figure: soil.Texture, Limit: fmt.Sprintf("at most %d %% clay for a fine or a worn lawn", mostClay), OK: soil.ClayPercent <= mostClay,
 			Source: "common practice, no published source", Advice: sandAdvice(soil)})
 	}
 	list = append(list, rainCheck("design rain, ground as found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours))
-	if w.Kind != Overseed {
+	if w.Kind != job.Overseed {
 		c := rainCheck("design rain, as prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
 		if !c.OK {
 			c.Advice += "; " + rootzoneAdvice(w, rain)
@@ -118,7 +119,7 @@ func (z rootzone) checks(w Want, b Bed, pipesHelp bool) []Check {
 				OK: soil.ECeDSM <= limit, Source: "the species table", Advice: "find where the salt comes from (road spray, sea, feed) and wash it down with clean water once the ground drains"})
 		}
 	}
-	if w.Kind == Overseed && w.Cover > 0 {
+	if w.Kind == job.Overseed && w.Cover > 0 {
 		add(Check{Name: "cover of the old sward", Figure: fmt.Sprintf("%.0f %%", 100*w.Cover), Limit: fmt.Sprintf("%.0f %% or more", 100*leastCover),
 			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: "renovate the whole lawn instead: too little is left to mend"})
 	}
@@ -154,8 +155,8 @@ func sandAdvice(soil ground.Soil) string {
 		100*share, 100*(1-share), sandyPercent)
 }
 
-func depthAdvice(w Want, z rootzone) string {
-	if w.Kind != New {
+func depthAdvice(w Input, z rootzone) string {
+	if w.Kind != job.New {
 		return "shallow: dress a few millimetres every year, 5 mm at most in one go, and water in drought"
 	}
 	return fmt.Sprintf("bring in %.0f mm of topsoil", z.importMM)
@@ -206,7 +207,7 @@ func hoursText(h float64) string {
 
 // rootzoneAdvice names the least share of sand in a mix with this soil that takes
 // in the design rain.
-func rootzoneAdvice(w Want, rain float64) string {
+func rootzoneAdvice(w Input, rain float64) string {
 	soil := grainOf(w.Site.Soil)
 	for share := 0.5; share < 0.96; share += 0.05 {
 		g := Blend(rootzoneSand, soil, share)
@@ -218,9 +219,9 @@ func rootzoneAdvice(w Want, rain float64) string {
 }
 
 // notes holds what a check does not say.
-func notes(w Want, z rootzone, b Bed) []string {
+func notes(w Input, z rootzone, b Bed) []string {
 	var list []string
-	if w.Kind == New {
+	if w.Kind == job.New {
 		list = append(list, "Finished level: 12 to 25 mm below paving that is mown over (City of Regina), 25 mm proud of kerbs that new soil must settle to (East Lothian Council), and at least 150 mm below the damp-proof course of a house.")
 	}
 	if z.made {
@@ -238,7 +239,7 @@ func notes(w Want, z rootzone, b Bed) []string {
 	if w.Site.Weather.ColdestMonthC < 0 {
 		list = append(list, "Frozen ground takes in nothing: the fall, not the soil, keeps ice off this lawn in winter.")
 	}
-	if strings.Contains(w.Method, "drill") && w.Kind == New {
+	if strings.Contains(w.Method, "drill") && w.Kind == job.New {
 		list = append(list, "Drilled seed needs no raking in: roll once after the drill.")
 	}
 	return list

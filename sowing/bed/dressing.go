@@ -1,6 +1,9 @@
 package bed
 
-import "swardwright/site/ground"
+import (
+	"swardwright/site/ground"
+	"swardwright/sowing/job"
+)
 
 // Top dressing and the holes it goes into.
 const (
@@ -15,17 +18,14 @@ const (
 	tineMM         = 10
 )
 
-// inDressing is the method of sowing by which the seed is mixed into the dressing.
-const inDressing = "in dressing"
-
 // dressingMM is the top dressing that goes with the seed.
-func dressingMM(w Want) float64 {
+func dressingMM(w Input) float64 {
 	switch {
-	case w.Turf:
+	case w.turf():
 		return 0
-	case w.Kind == Renovate:
+	case w.Kind == job.Renovate:
 		return dressRenovateMM
-	case w.Kind == Overseed || w.Method == inDressing:
+	case w.Kind == job.Overseed || w.Method == job.InDressing:
 		return dressOverseedMM
 	default:
 		return 0

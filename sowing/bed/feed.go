@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"swardwright/mix"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -34,14 +35,29 @@ func LimeGM2(from, to, factor, ccePercent float64) float64 {
 }
 
 const (
-	// limeBelow: common practice, no published source: lime is not worth
-	// considering until the pH falls well below 6.
-	limeBelow = 5.5
 	// limeMost is the most in one go on grass, g/m²: 100 lb a 1000 square feet,
 	// Penn State Extension, lime recommendations for turf.
 	limeMost      = 488
 	groundLimeCCE = 95 // ground limestone as sold; from memory
 )
+
+// limeRule is when a lawn is limed and up to what: common practice, no published
+// source, as to when (not worth considering until the pH falls well below 6); RB209
+// as to the target of grass on mineral soil, half a unit less for the fine grasses.
+type limeRule struct{ below, target float64 }
+
+// limeFor is the rule of a grade. It goes by the grade and not by the mixture, since
+// the ground is limed before it is known which grasses will like it best.
+func limeFor(g species.Grade) limeRule {
+	switch g {
+	case species.Ornamental:
+		return limeRule{5.0, 5.5}
+	case species.Extensive:
+		return limeRule{4.5, 5.0}
+	default:
+		return limeRule{5.5, 6.0}
+	}
+}
 
 // wantedPH is the range that the chosen mixture prefers, by share.
 func wantedPH(parts []mix.Part) (low, high float64) {
@@ -58,32 +74,35 @@ func wantedPH(parts []mix.Part) (low, high float64) {
 	return math.Round(10*low/sum) / 10, math.Round(10*high/sum) / 10
 }
 
+// limeGM2 is the lime that a ground needs for a use, g/m²; 0 without a soil test.
+func (w Input) limeGM2() (gM2, factor float64) {
+	soil, rule := w.Site.Soil, limeFor(w.Use.Grade)
+	if !soil.PHKnown || soil.PH >= rule.below {
+		return 0, 0
+	}
+	factor = LimeFactor(soil.ClayPercent, soil.OrganicPercent, w.Kind != job.New)
+	return math.Round(LimeGM2(soil.PH, rule.target, factor, groundLimeCCE)/10) * 10, factor
+}
+
 // lime gives the answer on lime and its amount.
-func lime(w Want) (answer string, gM2 float64) {
-	soil := w.Site.Soil
-	low, high := wantedPH(w.Parts)
+func lime(w Input) (answer string, gM2 float64) {
+	soil, rule := w.Site.Soil, limeFor(w.Use.Grade)
+	gM2, factor := w.limeGM2()
 	switch {
-	case low == 0:
+	case len(w.Parts) == 0:
 		return "No lime: nothing is sown.", 0
 	case !soil.PHKnown:
-		return fmt.Sprintf("No lime: the soil has not been tested. This mixture is content from pH %.1f to %.1f; have pH measured in water (a laboratory, or a meter checked with buffers) before any lime is bought. Moss alone is no sign that lime is lacking.", low, high), 0
-	case soil.PH > high:
-		return fmt.Sprintf("No lime: pH %.1f is above what this mixture prefers (%.1f to %.1f); lime would make it worse.", soil.PH, low, high), 0
-	case soil.PH >= low:
-		return fmt.Sprintf("No lime: pH %.1f is within what this mixture prefers (%.1f to %.1f).", soil.PH, low, high), 0
-	case soil.PH >= limeBelow:
-		return fmt.Sprintf("No lime: pH %.1f is a little under the %.1f that this mixture prefers, but lime is not worth considering until it falls well below 6 (here: under %.1f). Test again in three years.", soil.PH, low, limeBelow), 0
+		return fmt.Sprintf("No lime: the soil has not been tested. Have pH measured in water (a laboratory, or a meter checked with buffers) before any lime is bought: it is worth considering below %.1f. Moss alone is no sign that lime is lacking.", rule.below), 0
+	case gM2 == 0:
+		return fmt.Sprintf("No lime: pH %.1f is not below the %.1f from which lime is worth considering. Test again in three years.", soil.PH, rule.below), 0
 	}
-	grass := w.Kind != New
-	factor := LimeFactor(soil.ClayPercent, soil.OrganicPercent, grass)
-	gM2 = math.Round(LimeGM2(soil.PH, low, factor, groundLimeCCE)/10) * 10
-	answer = fmt.Sprintf("Lime: pH %.1f is well below the %.1f that this mixture prefers. %.0f g/m² of ground limestone (%d %% calcium carbonate equivalent; %g t/ha a pH unit for this texture, RB209) ",
-		soil.PH, low, gM2, groundLimeCCE, factor)
+	answer = fmt.Sprintf("Lime: pH %.1f is below %.1f. %.0f g/m² of ground limestone (%d %% calcium carbonate equivalent; %g t/ha a pH unit for this texture, RB209) bring it to %.1f, ",
+		soil.PH, rule.below, gM2, groundLimeCCE, factor, rule.target)
 	switch {
-	case !grass:
-		answer += "mixed into the top 150 mm before sowing."
+	case w.Kind == job.New:
+		answer += "mixed into the top 150 mm."
 	case gM2 > limeMost:
-		answer += fmt.Sprintf("in %d equal parts four to six months apart: never more than %d g/m² at once on grass.", int(math.Ceil(gM2/limeMost)), limeMost)
+		answer += fmt.Sprintf("in %d equal parts four to six months apart: never more than %d g/m² at once on grass, in autumn or winter, never with the feed.", int(math.Ceil(gM2/limeMost)), limeMost)
 	default:
 		answer += "in one go, in autumn or winter on dry grass, never with the feed."
 	}
@@ -106,15 +125,15 @@ func starterByTest(class string) float64 {
 }
 
 // starter is the feed at sowing.
-func starter(w Want) (n, p2o5, k2o float64) {
-	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == Overseed {
+func starter(w Input) (n, p2o5, k2o float64) {
+	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == job.Overseed {
 		return 0, 0, 0
 	}
 	n = 4
-	if w.Use.Grade == species.Ornamental || w.Kind == Renovate {
+	if w.Use.Grade == species.Ornamental || w.Kind == job.Renovate {
 		n = 2.5
 	}
-	if w.Kind == Renovate {
+	if w.Kind == job.Renovate {
 		return n, 0, 0
 	}
 	return n, starterByTest(w.Site.Soil.Phosphorus), starterByTest(w.Site.Soil.Potassium)

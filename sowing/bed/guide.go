@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"swardwright/site/light"
+	"swardwright/sowing/job"
 )
 
 // Strew is the seed of one zone.
@@ -35,7 +35,7 @@ const (
 )
 
 // GuideOf shares the seed out over the zones: gM2 of seed as bought, perM2 viable seeds.
-func GuideOf(zones []light.Zone, gM2, perM2 float64) Guide {
+func GuideOf(zones []job.Zone, gM2, perM2 float64) Guide {
 	g := Guide{PracticeM2: practiceSide * practiceSide, PracticeG: gM2 * practiceSide * practiceSide, UnderHand: math.Round(perM2 * handM2)}
 	for _, z := range zones {
 		pass := gM2 * z.AreaM2 / 2

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"swardwright/site/ground"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -18,6 +19,11 @@ type Grain struct {
 // rootzoneSand is a washed medium sand as sold for rootzones: common practice, no
 // published source.
 var rootzoneSand = Grain{SandPercent: 97, ClayPercent: 1, DensityKGM3: ground.Sand.LooseKGM3 * (1 + ground.Sand.Swell)}
+
+// orderedTopsoil is what topsoil is asked for as: in the middle of sandy loam to loam
+// (USDA), with 5 % organic matter, which a multipurpose topsoil of BS 3882:2015 may
+// have at least 3 % of. From memory.
+var orderedTopsoil = Grain{SandPercent: 55, ClayPercent: 15, OrganicPercent: 5, DensityKGM3: ground.Topsoil.LooseKGM3 * (1 + ground.Topsoil.Swell)}
 
 func grainOf(s ground.Soil) Grain {
 	return Grain{s.SandPercent, s.ClayPercent, s.OrganicPercent, s.DensityKGM3}
@@ -101,21 +107,24 @@ type rootzone struct {
 }
 
 // rootzoneFor decides what ground the job makes.
-func rootzoneFor(w Want) rootzone {
-	soil, area := w.Site.Soil, w.Site.AreaM2
+func rootzoneFor(w Input) rootzone {
+	soil, area := w.Site.Soil, w.area()
 	z := rootzone{depthMM: soil.DepthCM * 10, grain: grainOf(soil)}
 	density := ground.CompactionFactor(soil.Compaction)
 	switch {
-	case w.Rootzone != nil && w.Kind == New:
+	case w.Rootzone != nil && w.Kind == job.New:
 		z.made, z.gravel = true, w.Rootzone.Base == "gravel"
 		z.depthMM = w.Rootzone.DepthCM * 10
 		z.sandShare = w.Rootzone.SandPercent / (w.Rootzone.SandPercent + w.Rootzone.SoilPercent)
 		z.grain = Blend(rootzoneSand, grainOf(soil), z.sandShare)
 		z.soilReusedM3 = math.Min((1-z.sandShare)*z.depthMM, soil.DepthCM*10) / 1000 * area
 		density = 1
-	case w.Kind == New:
+	case w.Kind == job.New:
 		if lack := depthMM(w.Use.Grade) - z.depthMM; lack >= leastImportMM {
 			z.importMM = lack
+		}
+		if z.importMM > 0 {
+			z.grain = Blend(orderedTopsoil, z.grain, z.importMM/(z.importMM+z.depthMM))
 		}
 		z.depthMM += z.importMM
 		if soil.OrganicPercent < organicFloor {
@@ -128,7 +137,7 @@ func rootzoneFor(w Want) rootzone {
 			z.loosenMM = loosenHardMM
 		}
 		density = 1
-	case w.Kind == Renovate:
+	case w.Kind == job.Renovate:
 		// Spiking and dressing undo part of the treading: half, our inference.
 		density = (density + 1) / 2
 	}

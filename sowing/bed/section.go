@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"swardwright/site/ground"
+	"swardwright/sowing/job"
 )
 
 func foundLayers(s ground.Soil) []Layer {
@@ -19,7 +20,7 @@ func foundLayers(s ground.Soil) []Layer {
 }
 
 // layers is the section as wanted, from the top.
-func (z rootzone) layers(w Want) []Layer {
+func (z rootzone) layers(w Input) []Layer {
 	switch {
 	case z.made:
 		l := []Layer{{"rootzone", z.depthMM, fmt.Sprintf("%.0f %% sand, %.0f %% topsoil by volume: a %s", 100*z.sandShare, 100*(1-z.sandShare), z.class)}}
@@ -27,7 +28,7 @@ func (z rootzone) layers(w Want) []Layer {
 			l = append(l, Layer{"gravel", gravelMM, "washed, 2 to 6 mm"})
 		}
 		return append(l, Layer{"formation", 0, "trimmed to a fall of 1 to 2 % towards the outfall"})
-	case w.Kind == New:
+	case w.Kind == job.New:
 		note := z.class
 		if z.importMM > 0 {
 			note = fmt.Sprintf("%s; %.0f mm of it brought in", z.class, z.importMM)
@@ -49,14 +50,14 @@ func (z rootzone) layers(w Want) []Layer {
 }
 
 // ground is what rain meets once the job is done, with pipes at the spacing given.
-func (z rootzone) ground(w Want, spacingM float64) Ground {
+func (z rootzone) ground(w Input, spacingM float64) Ground {
 	soil := w.Site.Soil
 	g := Ground{
 		IntakeMMH: math.Max(z.water.KsatMMH, 0),
 		StoreMM:   (z.water.Saturation - z.water.FieldCapacity) * z.depthMM,
 		DrainMMH:  soil.DrainMMD / 24,
 	}
-	if w.Kind == Overseed && soil.InfiltrationMMH < g.IntakeMMH { // measured, or trodden: nothing is changed below
+	if w.Kind == job.Overseed && soil.InfiltrationMMH < g.IntakeMMH { // measured, or trodden: nothing is changed below
 		g.IntakeMMH = soil.InfiltrationMMH
 	}
 	if spacingM > 0 {
@@ -70,10 +71,10 @@ func (z rootzone) ground(w Want, spacingM float64) Ground {
 
 // pipes gives the spacing of pipe drains (0: none), their depth, and whether they
 // can help where the ground is wet.
-func pipes(w Want, z rootzone) (spacingM, depthM float64, help bool) {
+func pipes(w Input, z rootzone) (spacingM, depthM float64, help bool) {
 	d, depth := lawnDrains(w.Site.Soil.KsatMMH, w.Site.Weather.ColdestMonthC)
 	switch wet := w.Site.Soil.Wetness >= wetFrom; {
-	case w.Kind == Overseed || !wet:
+	case w.Kind == job.Overseed || !wet:
 		return 0, depth, true
 	case z.gravel:
 		return gravelDrainM, (z.depthMM + gravelMM) / 1000, true
@@ -91,7 +92,7 @@ func pipes(w Want, z rootzone) (spacingM, depthM float64, help bool) {
 const wetFrom = 0.5
 
 // materials lists what is brought in and taken away.
-func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material {
+func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material {
 	var list []Material
 	heap := func(m ground.Material, m3 float64, item, key, what string) {
 		if m3 <= 0 {
@@ -129,11 +130,14 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 	heap(ground.Compost, z.compostMM/1000*area, "weed-free compost", "compost_per_m3", "dug in for organic matter")
 	if b.DressingMM > 0 {
 		m3 := b.DressingMM / 1000 * area
-		if w.Kind != New {
+		if w.Kind != job.New {
 			m3 += spikes().LitresM2 / 1000 * area
 		}
 		heap(ground.Sand, m3*dressSandShare, "dry washed sand", "sand_per_m3", "top dressing")
 		heap(ground.Compost, m3*(1-dressSandShare), "weed-free compost", "compost_per_m3", "top dressing")
+		for i := range list {
+			list[i].WithSeed = list[i].WithSeed || list[i].For == "top dressing"
+		}
 	}
 	weigh("ground limestone", b.LimeGM2, "lime_per_kg", "pH")
 	if b.StarterN > 0 {
@@ -149,8 +153,8 @@ func materials(w Want, z rootzone, b *Bed, area, pipeDepthM float64) []Material 
 		}
 		weigh("starter feed "+g.String(), grams, "starter_feed_per_kg", "feed at sowing")
 	}
-	if w.Kind == New && w.Method != inDressing && !w.Turf {
-		list = append(list, Material{Item: "netting or bird line", Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: "keeping birds off the seed"})
+	if w.Kind == job.New && w.Method != job.InDressing && !w.turf() {
+		list = append(list, Material{Item: "netting or bird line", Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: "keeping birds off the seed", WithSeed: true})
 	}
 	if b.DrainSpacingM > 0 {
 		m := math.Ceil(area / b.DrainSpacingM)

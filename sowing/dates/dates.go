@@ -69,20 +69,17 @@ type Week struct {
 	MeanMM, DryMM float64 // mean and the dry year in ten
 }
 
-// Dates is the answer for one mixture, and for turf in its place.
+// Dates is the answer for one mixture, or for turf.
 type Dates struct {
-	SowOn                time.Time
-	Chosen               int        // index in Windows; -1: none allowed, SowOn is the best there is
+	On                   *time.Time // to sow or lay; nil where no day of the year will do
+	Chosen               int        // index in Windows; -1: none allowed, On is the best there is
 	Windows              []Window   // best first
-	Threshold            float64    // share of years a sowing day must succeed in
-	Components           []Part     // on SowOn
+	Threshold            float64    // share of years a day must succeed in
+	Success              float64    // of On
+	Components           []Part     // on On; none of turf
 	FirstMow, UsableFrom *time.Time // median; nil where hardly any year gets there
 	Watering             []Week
 	WaterMM              *Span // over all weeks
-	TurfWindows          []Window
-	TurfOn               *time.Time // nil where turf roots on no day allowed
-	TurfUsableFrom       *time.Time
-	TurfSuccess          float64
 	NeededBy             *time.Time
 	NeededByChance       float64  // share of years it bears use by then
 	Notes                []string // what is impossible and why

@@ -99,9 +99,21 @@ var newYear = from(day(time.January, 1))
 
 var lawnMix = map[string]float64{"smooth-stalked-meadow-grass": 45, "strong-creeping-red-fescue": 40, "perennial-ryegrass": 15}
 
+// datesOf are the dates of a mixture.
+func datesOf(t *Table, mix map[string]float64, l Limits, needed *time.Time) Dates {
+	s := t.Sow(mix)
+	return s.Dates(l, needed)
+}
+
+// layOf are the dates of turf.
+func layOf(t *Table, l Limits, needed *time.Time) Dates {
+	s := t.Lay()
+	return s.Dates(l, needed)
+}
+
 func TestPlan(t *testing.T) {
 	table := survey(t, open(t, "Minneapolis", 50), Input{Watered: true})
-	d := table.For(lawnMix, newYear, nil)
+	d := datesOf(table, lawnMix, newYear, nil)
 	if d.Chosen < 0 || len(d.Windows) == 0 {
 		t.Fatalf("no window: %v", d.Notes)
 	}
@@ -109,8 +121,8 @@ func TestPlan(t *testing.T) {
 	if w.Kind != Autumn || w.Success < 0.8 || w.Best.Before(w.Opens) || w.Best.After(w.Closes) {
 		t.Errorf("chosen window %+v", w)
 	}
-	if !d.SowOn.Equal(w.Best) || !d.FirstMow.After(d.SowOn) || !d.UsableFrom.After(*d.FirstMow) {
-		t.Errorf("sow %v, mow %v, use %v", d.SowOn, d.FirstMow, d.UsableFrom)
+	if !d.On.Equal(w.Best) || !d.FirstMow.After(*d.On) || !d.UsableFrom.After(*d.FirstMow) {
+		t.Errorf("sow %v, mow %v, use %v", d.On, d.FirstMow, d.UsableFrom)
 	}
 	if len(d.Components) != 3 || len(d.Watering) == 0 {
 		t.Errorf("%d components, %d weeks of watering", len(d.Components), len(d.Watering))
@@ -144,7 +156,7 @@ func BenchmarkFor(b *testing.B) {
 	table := survey(b, lawn(b, "Minneapolis", 200, 1, 0.7, 0.5, 0.3), Input{Watered: true})
 	b.ReportAllocs()
 	for b.Loop() {
-		table.For(lawnMix, newYear, nil)
+		datesOf(table, lawnMix, newYear, nil)
 	}
 }
 
@@ -165,20 +177,20 @@ func TestWindowsAreSound(t *testing.T) {
 			{Input{Watered: true, Success: 0.95, LeafFallDay: 300}, newYear},
 		} {
 			table := survey(t, cond, wish.Input)
-			d := table.For(lawnMix, wish.Limits, nil)
+			d := datesOf(table, lawnMix, wish.Limits, nil)
 			for _, of := range []struct {
 				Season
 				windows []Window
-			}{{table.Sow(lawnMix), d.Windows}, {table.Lay(), d.TurfWindows}} {
+			}{{table.Sow(lawnMix), d.Windows}, {table.Lay(), layOf(table, wish.Limits, nil).Windows}} {
 				sound(t, name, &of.Season, wish.Limits, of.windows)
 			}
-			if d.SowOn.IsZero() || d.Chosen >= 0 && !d.Windows[d.Chosen].Allowed {
-				t.Errorf("%s: sow on %v, chosen %d", name, d.SowOn, d.Chosen)
+			if d.On == nil || d.Chosen >= 0 && !d.Windows[d.Chosen].Allowed {
+				t.Errorf("%s: sow on %v, chosen %d", name, d.On, d.Chosen)
 			}
 			if d.Chosen < 0 && len(d.Notes) == 0 {
 				t.Errorf("%s: nothing chosen and nothing said", name)
 			}
-			if again := table.For(lawnMix, wish.Limits, nil); !reflect.DeepEqual(d, again) {
+			if again := datesOf(table, lawnMix, wish.Limits, nil); !reflect.DeepEqual(d, again) {
 				t.Errorf("%s: two answers to one question", name)
 			}
 		}
@@ -269,40 +281,40 @@ func TestPassAgreesWithSearch(t *testing.T) {
 
 func TestLimitsOfTheBrief(t *testing.T) {
 	table := survey(t, open(t, "Minneapolis", 60), Input{Watered: true})
-	free := table.For(lawnMix, newYear, nil)
-	if !free.SowOn.After(day(time.July, 31)) {
-		t.Errorf("left alone it is sown on %v", free.SowOn)
+	free := datesOf(table, lawnMix, newYear, nil)
+	if !free.On.After(day(time.July, 31)) {
+		t.Errorf("left alone it is sown on %v", free.On)
 	}
 	within := func(first, last time.Time) Limits { return Limits{From: first, NotBefore: &first, NotAfter: &last} }
-	spring := table.For(lawnMix, Limits{From: day(time.January, 1), NotAfter: ptr(day(time.May, 31))}, nil)
-	if spring.SowOn.After(day(time.May, 31)) {
-		t.Errorf("sown on %v, not allowed after 31 May", spring.SowOn)
+	spring := datesOf(table, lawnMix, Limits{From: day(time.January, 1), NotAfter: ptr(day(time.May, 31))}, nil)
+	if spring.On.After(day(time.May, 31)) {
+		t.Errorf("sown on %v, not allowed after 31 May", spring.On)
 	}
-	winter := table.For(lawnMix, within(day(time.January, 5), day(time.January, 20)), nil)
-	if winter.Chosen >= 0 || len(winter.Notes) == 0 || winter.SowOn.After(day(time.January, 20)) {
+	winter := datesOf(table, lawnMix, within(day(time.January, 5), day(time.January, 20)), nil)
+	if winter.Chosen >= 0 || len(winter.Notes) == 0 || winter.On.After(day(time.January, 20)) {
 		t.Errorf("January in Minnesota: %+v", winter)
 	}
 	// Spring is over by the first day allowed, so the one after it is offered.
-	next := table.For(lawnMix, within(day(time.October, 20), day(time.May, 31).AddDate(1, 0, 0)), nil)
-	if next.Chosen < 0 || next.SowOn.Year() != 2028 {
-		t.Errorf("from October to the next May: %v, %+v", next.SowOn, next.Windows)
+	next := datesOf(table, lawnMix, within(day(time.October, 20), day(time.May, 31).AddDate(1, 0, 0)), nil)
+	if next.Chosen < 0 || next.On.Year() != 2028 {
+		t.Errorf("from October to the next May: %v, %+v", next.On, next.Windows)
 	}
 }
 
 func TestNeededBy(t *testing.T) {
 	table := survey(t, open(t, "Minneapolis", 60), Input{Watered: true})
 	// Grass sown in late summer is not in use in six weeks; turf is sooner.
-	soon := table.For(lawnMix, from(day(time.August, 1)), ptr(day(time.September, 10)))
+	soon := datesOf(table, lawnMix, from(day(time.August, 1)), ptr(day(time.September, 10)))
 	if soon.NeededByChance > 0.5 || len(soon.Notes) == 0 {
 		t.Errorf("needed in six weeks: chance %.2f, notes %q", soon.NeededByChance, soon.Notes)
 	}
-	if !soon.TurfUsableFrom.Before(*soon.UsableFrom) {
-		t.Errorf("turf in use from %v, seed from %v", soon.TurfUsableFrom, soon.UsableFrom)
+	if turf := layOf(table, from(day(time.August, 1)), ptr(day(time.September, 10))); !turf.UsableFrom.Before(*soon.UsableFrom) {
+		t.Errorf("turf in use from %v, seed from %v", turf.UsableFrom, soon.UsableFrom)
 	}
 	// A year or two off, the best season is taken, and the chance only grows.
 	chance := 0.0
 	for _, needed := range []time.Time{day(time.July, 1).AddDate(1, 0, 0), day(time.June, 1).AddDate(2, 0, 0)} {
-		d := table.For(lawnMix, newYear, &needed)
+		d := datesOf(table, lawnMix, newYear, &needed)
 		if d.NeededByChance < max(chance, 0.8) || d.Chosen < 0 || d.Windows[d.Chosen].Kind != Autumn {
 			t.Errorf("needed by %v: %+v", needed, d)
 		}
@@ -339,7 +351,7 @@ func TestSouthernHemisphere(t *testing.T) {
 		kind Kind
 	}{{time.January, Autumn}, {time.August, Spring}} {
 		first := day(c.from, 15)
-		d := survey(t, open(t, "Invercargill", 60), Input{Watered: true}).For(lawnMix, Limits{From: first, NotAfter: ptr(first.AddDate(0, 3, 15))}, nil)
+		d := datesOf(survey(t, open(t, "Invercargill", 60), Input{Watered: true}), lawnMix, Limits{From: first, NotAfter: ptr(first.AddDate(0, 3, 15))}, nil)
 		if d.Chosen < 0 || d.Windows[d.Chosen].Kind != c.kind {
 			t.Errorf("from %v: %+v", c.from, d.Windows)
 		}
@@ -347,8 +359,8 @@ func TestSouthernHemisphere(t *testing.T) {
 }
 
 func TestShadeIsSlower(t *testing.T) {
-	bright := survey(t, lawn(t, "Hamburg", 40, 1), Input{Watered: true}).For(lawnMix, newYear, nil)
-	dim := survey(t, lawn(t, "Hamburg", 40, 0.25), Input{Watered: true}).For(lawnMix, newYear, nil)
+	bright := datesOf(survey(t, lawn(t, "Hamburg", 40, 1), Input{Watered: true}), lawnMix, newYear, nil)
+	dim := datesOf(survey(t, lawn(t, "Hamburg", 40, 0.25), Input{Watered: true}), lawnMix, newYear, nil)
 	b, d := bright.Windows[bright.Chosen], dim.Windows[dim.Chosen]
 	if !(d.FirstMowDays.P50-d.EmergenceDays.P50 > b.FirstMowDays.P50-b.EmergenceDays.P50) {
 		t.Errorf("first cut in shade after %v, in the open after %v", d.FirstMowDays, b.FirstMowDays)
@@ -357,7 +369,7 @@ func TestShadeIsSlower(t *testing.T) {
 
 // Where no light comes nothing grows, and no date is made up.
 func TestNoLight(t *testing.T) {
-	d := survey(t, lawn(t, "Hamburg", 10, 0), Input{Watered: true}).For(lawnMix, newYear, nil)
+	d := datesOf(survey(t, lawn(t, "Hamburg", 10, 0), Input{Watered: true}), lawnMix, newYear, nil)
 	if d.Chosen >= 0 || d.FirstMow != nil || d.UsableFrom != nil || len(d.Notes) == 0 {
 		t.Errorf("in the dark: %+v", d)
 	}
@@ -365,7 +377,7 @@ func TestNoLight(t *testing.T) {
 
 func TestWatering(t *testing.T) {
 	cond := open(t, "Minneapolis", 60)
-	d := survey(t, cond, Input{Watered: true}).For(lawnMix, newYear, nil)
+	d := datesOf(survey(t, cond, Input{Watered: true}), lawnMix, newYear, nil)
 	for i, w := range d.Watering {
 		if w.MeanMM < 0 || w.DryMM < w.MeanMM {
 			t.Errorf("week %d: mean %.1f, dry year %.1f mm", w.Number, w.MeanMM, w.DryMM)
@@ -379,7 +391,7 @@ func TestWatering(t *testing.T) {
 			t.Error("weeks out of order")
 		}
 	}
-	if dry := survey(t, cond, Input{}).For(lawnMix, newYear, nil); len(dry.Watering) != 0 {
+	if dry := datesOf(survey(t, cond, Input{}), lawnMix, newYear, nil); len(dry.Watering) != 0 {
 		t.Error("water for a seedbed that is not watered")
 	}
 }
@@ -401,7 +413,7 @@ func TestSurveyFaults(t *testing.T) {
 			t.Errorf("%s: no error", c.name)
 		}
 	}
-	d := survey(t, good, Input{}).For(map[string]float64{"no-such-grass": 1}, newYear, nil)
+	d := datesOf(survey(t, good, Input{}), map[string]float64{"no-such-grass": 1}, newYear, nil)
 	if d.Chosen != -1 || len(d.Notes) == 0 {
 		t.Errorf("an unknown grass: %+v", d)
 	}

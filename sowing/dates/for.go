@@ -6,11 +6,11 @@ import (
 	"time"
 )
 
-// For gives the dates of a mixture, shares by weight by species id, and of turf.
-func (t *Table) For(shares map[string]float64, l Limits, needed *time.Time) Dates {
-	d := Dates{Chosen: -1, Threshold: t.input.Success, NeededBy: needed}
-	s := t.Sow(shares)
-	if len(s.parts) == 0 {
+// Dates gives the day to begin within the limits and what comes of it. Where the limits
+// leave no day it is the best one after From, and the notes say so.
+func (s *Season) Dates(l Limits, needed *time.Time) Dates {
+	d := Dates{Chosen: -1, Threshold: s.table.input.Success, NeededBy: needed}
+	if len(s.fields) == 0 {
 		d.Notes = append(d.Notes, "no species of the mixture is known to the table, so no dates can be given")
 		return d
 	}
@@ -18,32 +18,20 @@ func (t *Table) For(shares map[string]float64, l Limits, needed *time.Time) Date
 	if on == nil { // the limits leave no day
 		on = s.Pick(Limits{From: l.From}, needed, nil)
 	}
-	d.SowOn = *on
+	start := s.On(*on)
+	if start.Success == 0 && s.parts == nil {
+		d.Notes = append(d.Notes, "turf would root on no day allowed")
+		return d
+	}
+	d.On, d.Success = on, start.Success
 	d.Windows = s.Windows(l)
 	d.Chosen = slices.IndexFunc(d.Windows, func(w Window) bool {
-		return w.Allowed && !d.SowOn.Before(w.Opens) && !d.SowOn.After(w.Closes)
+		return w.Allowed && !on.Before(w.Opens) && !on.After(w.Closes)
 	})
-	start := s.On(d.SowOn)
 	d.Components, d.FirstMow, d.UsableFrom = start.Parts, start.FirstMow, start.UsableFrom
-	d.Watering, d.WaterMM = s.Watering(d.SowOn)
-	t.turf(&d, l, needed)
+	d.Watering, d.WaterMM = s.Watering(*on)
 	d.Notes = append(d.Notes, s.notes(&d, start, l)...)
 	return d
-}
-
-// turf adds turf's own windows and the day it bears use.
-func (t *Table) turf(d *Dates, l Limits, needed *time.Time) {
-	s := t.Lay()
-	d.TurfWindows = s.Windows(l)
-	on := s.Pick(l, needed, nil)
-	if on == nil {
-		return
-	}
-	if start := s.On(*on); start.Success > 0 {
-		d.TurfOn, d.TurfSuccess, d.TurfUsableFrom = on, start.Success, start.UsableFrom
-	} else {
-		d.Notes = append(d.Notes, "turf would root on no day allowed")
-	}
 }
 
 func (s *Season) notes(d *Dates, start Start, l Limits) (notes []string) {
@@ -52,10 +40,10 @@ func (s *Season) notes(d *Dates, start Start, l Limits) (notes []string) {
 		switch {
 		case len(d.Windows) == 0:
 			notes = append(notes, fmt.Sprintf("no day of the year succeeds in %s; %s is the best there is, with %s",
-				percent(s.table.input.Success), d.SowOn.Format("2 January"), percent(start.Success)))
+				percent(s.table.input.Success), d.On.Format("2 January"), percent(start.Success)))
 		default:
 			notes = append(notes, fmt.Sprintf("no window meets the dates asked for; %s is the best day left, with %s",
-				d.SowOn.Format("2 January 2006"), percent(start.Success)))
+				d.On.Format("2 January 2006"), percent(start.Success)))
 		}
 		if !s.table.input.Watered {
 			notes = append(notes, "the seedbed is not watered; sowings fail less often where it is kept moist until the first mowing")
@@ -65,10 +53,10 @@ func (s *Season) notes(d *Dates, start Start, l Limits) (notes []string) {
 		notes = append(notes, "not_after lies before not_before, so neither was kept to")
 	}
 	if d.NeededBy != nil {
-		d.NeededByChance = s.Chance(d.SowOn, *d.NeededBy)
+		d.NeededByChance = s.Chance(*d.On, *d.NeededBy)
 		if d.NeededByChance < s.table.input.Success {
 			notes = append(notes, fmt.Sprintf("sown on %s it bears use by %s in only %s",
-				d.SowOn.Format("2 January 2006"), d.NeededBy.Format("2 January 2006"), percent(d.NeededByChance)))
+				d.On.Format("2 January 2006"), d.NeededBy.Format("2 January 2006"), percent(d.NeededByChance)))
 		}
 	}
 	return notes

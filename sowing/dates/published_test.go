@@ -99,7 +99,7 @@ func TestPublishedWindows(t *testing.T) {
 			table = survey(t, open(t, a.station, years), Input{Watered: true})
 			tables[a.station] = table
 		}
-		d := table.For(a.mix, newYear, nil)
+		d := datesOf(table, a.mix, newYear, nil)
 		ok, ours := a.agrees(d)
 		mark := "-"
 		if ok {

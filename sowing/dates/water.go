@@ -6,10 +6,10 @@ import (
 	"swardwright/internal/calendar"
 )
 
-// Watering is the water that a seedbed sown on a date needs until it bears use, week
+// Watering is the water that a seedbed sown on a date, or turf laid on it, needs until it bears use, week
 // by week; none where it is not watered. Total is its spread over the years.
 func (s *Season) Watering(on time.Time) (weeks []Week, total *Span) {
-	if !s.table.input.Watered || len(s.parts) == 0 {
+	if !s.table.input.Watered {
 		return nil, nil
 	}
 	var byWeek [mostWeeks][]float64
@@ -20,7 +20,7 @@ func (s *Season) Watering(on time.Time) (weeks []Week, total *Span) {
 			return
 		}
 		sum := 0.0
-		for w, mm := range f.zone.waterings(k, k+int(f.up[k]), k+int(f.use[k])) {
+		for w, mm := range f.zone.waterings(k, k+int(f.up[k]), k+int(f.use[k]), s.parts == nil) {
 			byWeek[w] = append(byWeek[w], mm)
 			sum += mm
 			if mm > 0 {
@@ -48,10 +48,14 @@ func (s *Season) Watering(on time.Time) (weeks []Week, total *Span) {
 // emerge and in use from day use: light and often to the surface that the seed
 // lies in, then less often and deeper as roots follow, each time half of what
 // they reach has gone.
-func (z *zone) waterings(k, emerge, use int) (weeks [mostWeeks]float64) {
+// what they reach has gone. Turf is green from the first day.
+func (z *zone) waterings(k, emerge, use int, turf bool) (weeks [mostWeeks]float64) {
 	e := z.days.Exposure
 	available := 1000 * (e.FieldCapacity - e.WiltingPoint) // mm in a metre
 	depthM, kc := bedDepthM, bareKc
+	if turf {
+		kc = turfKc
+	}
 	store := available * depthM
 	for i := k; i < use && (i-k)/7 < mostWeeks; i++ {
 		day := i % z.n

@@ -8,6 +8,8 @@ import (
 
 	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
+
+	"swardwright/sowing/job"
 )
 
 // Own constants.
@@ -15,6 +17,7 @@ const (
 	// mostOfAnything is more square metres, cubic metres, metres or kilograms than
 	// any lawn has, and few enough that no bill overflows.
 	mostOfAnything = 1e8
+	mostLitres     = 1e11
 	// productiveHours is the work got out of a day for which plant is hired: BS 7370
 	// part 1 puts productive time at 5 to 5.5 hours of a day of 8 (as quoted by the
 	// Grounds Management Association).
@@ -50,21 +53,18 @@ type hired struct {
 }
 
 // check refuses figures that can't be billed, but not for a float's last digit.
-func (j Job) check() error {
+func (in Input) check() error {
 	type figure struct {
 		name        string
 		value, most float64
 	}
-	figures := []figure{{"edging", j.EdgingM, mostOfAnything}}
-	for _, z := range j.Zones {
-		figures = append(figures, figure{"area of " + z.Name, z.AreaM2, mostOfAnything})
-	}
-	for _, q := range j.Ground {
+	figures := []figure{{"edging", in.EdgingM, mostOfAnything}, {"area sown", in.SownM2, mostOfAnything}, {"area laid", in.LaidM2, mostOfAnything}}
+	for _, q := range in.Work {
 		figures = append(figures, figure{q.Item, q.Amount, mostOfAnything})
 	}
-	for _, s := range []*Start{j.Sowing, j.Laying} {
+	for _, s := range []*Start{in.Sowing, in.Laying} {
 		if s != nil {
-			figures = append(figures, figure{"success", s.Success, 1}, figure{"watering", s.WaterMM, 1e5}, figure{"watering in a dry year", s.DryMM, 1e5})
+			figures = append(figures, figure{"success", s.Success, 1}, figure{"watering", s.Litres, mostLitres}, figure{"watering in a dry year", s.DryLitres, mostLitres})
 		}
 	}
 	for _, f := range figures {
@@ -75,64 +75,55 @@ func (j Job) check() error {
 	return nil
 }
 
-// bill prices one way: seed on sown square metres and turf on laid ones.
-func (j Job) bill(way Way, sownM2, laidM2 float64) (Bill, error) {
-	b := &biller{prices: j.Prices}
-	b.ground(j, "", 1)
-	b.work(Labour, "cutting the edge", j.EdgingM, "edge_m_per_hour", "edging measured from the plan")
+// bill prices the way.
+func (in Input) bill() (Bill, error) {
+	b := &biller{prices: in.Prices}
+	b.ground(in, "")
+	b.work(Labour, "cutting the edge", in.EdgingM, "edge_m_per_hour", "edging measured from the plan")
 	var seed, turf []Line
-	if sownM2 > 0 {
+	if in.SownM2 > 0 {
 		from := len(b.lines)
-		b.ground(j, Seed, sownM2/(sownM2+laidM2))
-		b.sow(j, sownM2)
-		seed = b.lines[from:]
+		b.ground(in, job.BySeed)
+		b.sow(in)
+		seed = slices.Clone(b.lines[from:])
 	}
-	if laidM2 > 0 {
+	if in.LaidM2 > 0 {
 		from := len(b.lines)
-		b.ground(j, Turf, laidM2/(sownM2+laidM2))
-		b.lay(j, laidM2)
-		turf = b.lines[from:]
+		b.ground(in, job.ByTurf)
+		b.lay(in)
+		turf = slices.Clone(b.lines[from:])
 	}
-	b.failures(j, seed, turf, sownM2)
+	b.failures(in, seed, turf)
 	b.haul()
 	b.hire()
-	out := Bill{Way: way, AreaM2: sownM2 + laidM2, Lines: b.lines, Success: 1}
+	out := Bill{Way: in.Way, AreaM2: in.SownM2 + in.LaidM2, Lines: b.lines, Success: 1, UsableFrom: in.UsableFrom}
 	slices.SortStableFunc(out.Lines, func(x, y Line) int { return slices.Index(Groups, x.Group) - slices.Index(Groups, y.Group) })
-	for _, part := range []struct {
-		start *Start
-		area  float64
-	}{{j.Sowing, sownM2}, {j.Laying, laidM2}} {
-		if part.area > 0 {
-			// Seed and turf of one lawn meet the same weather: the worse chance counts.
-			out.Success = min(out.Success, part.start.Success)
-			if part.start.Usable.After(out.UsableFrom) {
-				out.UsableFrom = part.start.Usable
-			}
-		}
+	// Seed and turf of one lawn meet the same weather: the worse chance counts.
+	if in.SownM2 > 0 {
+		out.Success = min(out.Success, in.Sowing.Success)
 	}
-	out.InTime = j.NeededBy == nil || !out.UsableFrom.After(*j.NeededBy)
+	if in.LaidM2 > 0 {
+		out.Success = min(out.Success, in.Laying.Success)
+	}
+	out.InTime = in.NeededBy == nil || in.UsableFrom != nil && !in.UsableFrom.After(*in.NeededBy)
 	if b.err != nil {
 		return Bill{}, b.err
 	}
-	return out, out.total(j.Prices)
+	return out, out.total(in.Prices)
 }
 
-// ground adds the work and materials of one way, or of every way, on a share of
-// the lawn.
-func (b *biller) ground(j Job, way Way, share float64) {
-	for _, q := range j.Ground {
-		if q.For == way {
-			if !q.Fixed {
-				q.Amount *= share
-			}
+// ground adds the work and materials that are done once, or again with the seed or turf.
+func (b *biller) ground(in Input, again job.Way) {
+	for _, q := range in.Work {
+		if q.Again == again {
 			b.quantity(q)
 		}
 	}
 }
 
 // sow adds what seed needs besides the ground.
-func (b *biller) sow(j Job, areaM2 float64) {
-	for _, bag := range j.Seed(areaM2) {
+func (b *biller) sow(in Input) {
+	for _, bag := range in.Seed(in.SownM2) {
 		low, high, cause, source, invented := 1.0, 1.0, "", "the lot's price", false
 		if x, ok := b.prices.Get(bag.Key); ok {
 			low, high, cause = b.spread(bag.Key)
@@ -141,16 +132,17 @@ func (b *biller) sow(j Job, areaM2 float64) {
 		b.add(Line{Group: Materials, Item: fmt.Sprintf("%s, bag of %s kg", bag.Item, trim(bag.KG)), Quantity: float64(bag.Count), Unit: "bags",
 			Rate: Rate{bag.Price.Decimal(), bag.Price.Currency}, Low: low, High: high, Cause: cause, Source: source, Invented: invented})
 	}
-	if !j.Overseed {
-		b.work(Aftercare, "weeding the young sward once", areaM2, "weed_m2_per_hour", "area sown")
+	if in.Way != job.ByOverseeding {
+		b.work(Aftercare, "weeding the young sward once", in.SownM2, "weed_m2_per_hour", "area sown")
 	}
-	b.care("sown", areaM2, *j.Sowing)
+	b.care("sown", in.SownM2, *in.Sowing)
 }
 
 // lay adds what turf needs besides the ground.
-func (b *biller) lay(j Job, areaM2 float64) {
+func (b *biller) lay(in Input) {
+	areaM2 := in.LaidM2
 	wasteKey := "turf_waste_percent"
-	if j.Curved {
+	if in.Curved {
 		wasteKey = "turf_waste_curved_percent"
 	}
 	waste, roll, pallet, perLoad := b.term(wasteKey), b.term("roll_m2"), b.term("pallet_m2"), b.term("pallets_per_load")
@@ -159,40 +151,39 @@ func (b *biller) lay(j Job, areaM2 float64) {
 	source := fmt.Sprintf("%s m² laid and %s %% waste; %s", trim(round2(areaM2)), trim(waste), b.source("turf_per_m2"))
 	b.priceFrom(Materials, fmt.Sprintf("turf, %s rolls of %s m² on %s pallets", trim(rolls), trim(roll), trim(pallets)), rolls*roll, "turf_per_m2", source)
 	b.price(Delivery, "delivery of turf", math.Ceil(pallets/perLoad-1e-9), "delivery_per_load", "by the pallet")
-	b.work(Labour, "laying turf", areaM2, "lay_turf_m2_per_hour", "area laid")
-	b.care("turfed", areaM2, *j.Laying)
+	b.care("turfed", areaM2, *in.Laying)
 }
 
 // care adds watering and cutting until the lawn bears use.
 func (b *biller) care(what string, areaM2 float64, s Start) {
 	low, high := 1.0, 1.0
-	if s.WaterMM > 0 && s.DryMM > s.WaterMM {
-		high = s.DryMM / s.WaterMM
+	if s.Litres > 0 && s.DryLitres > s.Litres {
+		high = s.DryLitres / s.Litres
 		low = max(leastWater, 2-high)
 	}
 	from := len(b.lines)
-	b.price(Aftercare, "watering the "+what+" part until it bears use", areaM2*s.WaterMM/1000, "water_per_m3", fmt.Sprintf("%.0f mm in a mean year, %.0f in the dry one in ten", s.WaterMM, s.DryMM))
+	b.price(Aftercare, "watering the "+what+" part until it bears use", s.Litres/1000, "water_per_m3", fmt.Sprintf("as in the calendar, in a mean year; %.1f m³ in the dry one in ten", s.DryLitres/1000))
 	if len(b.lines) > from && high > 1 {
 		l := &b.lines[len(b.lines)-1]
 		l.Low, l.High, l.Cause = low, high, weatherCause
 	}
 	most := b.term("care_cuts")
 	b.repeated(Aftercare, "first cuts of the "+what+" part", int(min(float64(s.Cuts), most)), areaM2, "mow_m2_per_hour",
-		fmt.Sprintf("until it bears use, at most %s", trim(most)))
+		fmt.Sprintf("as in the calendar until it bears use, at most %s", trim(most)))
 }
 
 // failures adds what failed attempts cost: part of the lawn is sown or laid
 // again, with its watering and care, until it takes. The ground is made once.
-func (b *biller) failures(j Job, seed, turf []Line, sownM2 float64) {
+func (b *biller) failures(in Input, seed, turf []Line) {
 	if seed != nil {
 		// The ground is raked again; by hand or machine as the first time.
 		rake := &biller{prices: b.prices, err: b.err}
-		rake.work(Contingency, "raking", sownM2, "rake_m2_per_hour", "")
+		rake.work(Contingency, "raking", in.SownM2, "rake_m2_per_hour", "")
 		b.fail(rake.err)
-		b.failure("sowing again where it fails", "resow_percent", j.Sowing.Success, slices.Concat(seed, rake.lines))
+		b.failure("sowing again where it fails", "resow_percent", in.Sowing.Success, slices.Concat(seed, rake.lines))
 	}
 	if turf != nil {
-		b.failure("laying again where turf dries out", "relay_percent", j.Laying.Success, turf)
+		b.failure("laying again where turf dries out", "relay_percent", in.Laying.Success, turf)
 	}
 }
 
@@ -243,16 +234,10 @@ func (b *biller) quantity(q Quantity) {
 	if group == "" {
 		group = Ground
 	}
-	from := len(b.lines)
 	if x.Kind == OutputKind {
 		b.work(group, q.Item, q.Amount, q.Key, q.Source)
 	} else {
 		b.price(group, q.Item, q.Amount, q.Key, q.Source)
-	}
-	if q.Cause != "" {
-		for i := range b.lines[from:] {
-			b.lines[from+i].Cause = q.Cause
-		}
 	}
 	if x.Bulk && q.Amount > 0 {
 		b.bulk = append(b.bulk, heap{lower(q.Item), round2(q.Amount)})

@@ -8,44 +8,38 @@
 // total is the exact sum of the printed figures above it.
 package money
 
-import "time"
+import (
+	"cmp"
+	"slices"
+	"time"
 
-// Job is what is to be priced, in plain figures.
-type Job struct {
-	Prices  Prices
-	Zones   []Zone
-	EdgingM float64
-	Curved  bool       // a curved or much cut plot wastes more turf
-	Ground  []Quantity // work and materials, for the whole of the zones that hold
+	"swardwright/sowing/job"
+)
 
-	// Seed is the order for so many square metres.
+// Input is one way to be priced, in plain figures.
+type Input struct {
+	Way            job.Way
+	Prices         Prices
+	SownM2, LaidM2 float64
+	EdgingM        float64
+	Curved         bool       // a curved or much cut plot wastes more turf
+	Work           []Quantity // work and materials of the ground, for what is sown and laid
+
+	// Seed is the order for so many square metres; nil where nothing is sown.
 	Seed           func(areaM2 float64) []Bag
-	Overseed       bool   // into a standing sward
-	Sowing, Laying *Start // nil: that way is not open
+	Sowing, Laying *Start // of the part that is sown, and the one that is laid; nil: none is
+	UsableFrom     *time.Time
 	NeededBy       *time.Time
-	Date           time.Time // of the offer; zero: none given
-	RandSeed       uint64    // of the Monte Carlo draws
-	SquareFeet     bool      // sentences speak of square feet; nothing else changes
-}
-
-// Zone is a part of the lawn.
-type Zone struct {
-	Name      string
-	AreaM2    float64
-	Holds     bool // sown grass holds there; a zone where it doesn't is in no bill
-	TurfSuits bool // so do the grasses that turf is grown of
 }
 
 // Quantity is one piece of ground work or one material.
 type Quantity struct {
 	Item   string
-	Group  Group // empty: ground
-	For    Way   // Seed or Turf: of that way alone; empty: of every way
+	Group  Group   // empty: ground
+	Again  job.Way // BySeed or ByTurf: done again where a sowing or laying fails; empty: once
 	Amount float64
 	Unit   string // "m2", "m3", "m", "kg" or as the price list has it
 	Key    string // of the price list: an output for work, a price for a material
-	Cause  string // empty: the price list's
-	Fixed  bool   // doesn't grow with the area
 	Source string // where the amount comes from
 }
 
@@ -58,24 +52,12 @@ type Bag struct {
 	Key   string // of the price list, where the price is of it; empty: the lot's own price
 }
 
-// Start is how sowing or laying goes.
+// Start is how a sowing or laying goes until it bears use.
 type Start struct {
-	Usable         time.Time
-	Success        float64 // chance that the first attempt succeeds, 0 to 1
-	WaterMM, DryMM float64 // watering until it bears use: mean, and in the dry year in ten
-	Waterings      int     // times somebody has to water; 0: not known
-	Cuts           int     // until it bears use
+	Success           float64 // chance that the first attempt succeeds, 0 to 1
+	Litres, DryLitres float64 // watering: mean, and in the dry year in ten
+	Cuts              int
 }
-
-// Way is one way of making the lawn.
-type Way string
-
-// The ways.
-const (
-	Seed  Way = "seed"
-	Turf  Way = "turf"
-	Mixed Way = "seed and turf" // turf in some zones, seed in the others
-)
 
 // Group gathers the lines of a bill.
 type Group string
@@ -115,17 +97,17 @@ type Line struct {
 
 // Bill is the whole of one way.
 type Bill struct {
-	Way                                        Way
+	Way                                        job.Way
 	AreaM2                                     float64
 	Lines                                      []Line
 	Extras                                     []Line // margin, discount (negative) and tax as lines: with them the lines add up to the total
 	Net, Margin, Discount, Tax, Total, Deposit Amount // discount is what is taken off
 	PerM2                                      Amount
 	P10, P50, P90                              Amount
-	UsableFrom                                 time.Time
-	InTime                                     bool     // bears use by the day needed; true when none is set
-	Success                                    float64  // chance that the first attempt succeeds
-	Drivers                                    []Driver // what moves the total most, greatest first
+	UsableFrom                                 *time.Time // nil: in most years never
+	InTime                                     bool       // bears use by the day needed; true when none is set
+	Success                                    float64    // chance that the first attempt succeeds
+	Drivers                                    []Driver   // what moves the total most, greatest first
 }
 
 // Driver is one cause and how far it moves the total.
@@ -134,25 +116,34 @@ type Driver struct {
 	Low, High Amount // the total with that cause at its P10 and P90, all else as likely
 }
 
-// Turn is where the answer between two ways turns over.
-type Turn struct {
+// BreakEven is where the answer between two ways turns over.
+type BreakEven struct {
 	What  string // "labour rate", "area", "day needed by"
 	At    string // "GBP 41.50 an hour"
 	Means string
 }
 
-// Comparison is the choice between the ways.
+// Comparison is the price of every way, in the order of the inputs.
 type Comparison struct {
 	Currency                     string
-	Bills                        []Bill // none where no grass holds
-	Advised                      Way    // empty: none
-	Advice                       string // one sentence
-	EarlierPerDay                Amount // what each day won by turf costs
-	DaysEarlier                  int
+	Bills                        []Bill  // none where no grass holds
+	EarlierPerDay                Amount  // what each day won by turf costs
+	DaysEarlier                  int     // that turf bears use before seed; 0 where one of them never does
 	TurfCheaperChance            float64 // share of the draws in which turf costs less than seed
-	Turns                        []Turn
-	Unpriced                     []string // what neither price shows
-	ExamplePrices                bool     // some rate is of the invented price list
+	BreakEvens                   []BreakEven
+	ExamplePrices                bool // some rate is of the invented price list
 	Validity, DepositNote, Terms string
 	Assumptions                  []string
 }
+
+// Find is the bill of a way; nil without one.
+func (c *Comparison) Find(w job.Way) *Bill {
+	i := slices.IndexFunc(c.Bills, func(b Bill) bool { return b.Way == w })
+	if i < 0 {
+		return nil
+	}
+	return &c.Bills[i]
+}
+
+// sown is the bill of the way by seed alone: of bare ground, or of a standing sward.
+func (c *Comparison) sown() *Bill { return cmp.Or(c.Find(job.BySeed), c.Find(job.ByOverseeding)) }

@@ -122,12 +122,7 @@ func FuzzOverride(f *testing.F) {
 				}
 				continue
 			}
-			j := lawn(p, 84)
-			b, err := j.bill(Turf, 0, 84)
-			if err != nil {
-				t.Fatal(err)
-			}
-			add(t, b, p)
+			add(t, billOf(t, lawn(p, 84).turf), p)
 		}
 	})
 }

@@ -12,11 +12,11 @@ import (
 	"swardwright/species"
 )
 
-// Want is what is to be sown, on what.
-type Want struct {
-	Parts []Part
-	Grade species.Grade // sets the viable seeds wanted (mix.SeedTarget)
-	Zones []Zone        // the lawn
+// Input is what is to be sown, on what.
+type Input struct {
+	Parts  []Part
+	Grade  species.Grade // sets the viable seeds wanted (mix.SeedTarget)
+	SownM2 float64       // that is sown
 
 	Overseed     bool
 	CoverPercent float64 // living cover of the old sward, for overseeding
@@ -29,13 +29,6 @@ type Part struct {
 	Species *species.Species
 	Percent float64  // by weight
 	Lot     *mix.Lot // the seed it is to be of, by its label; nil: what a lawful lot has at least
-}
-
-// Zone is a part of the lawn.
-type Zone struct {
-	Name   string
-	AreaM2 float64
-	Sown   bool // grass holds there
 }
 
 // Rate is how much seed is sown.
@@ -54,6 +47,7 @@ type Rate struct {
 // Component is the seed of one species.
 type Component struct {
 	SpeciesID   string
+	Botanical   string
 	GM2, TotalG float64
 	PLS         float64 // pure live seed, 0 to 1
 	SeedPercent float64 // of viable seeds
@@ -74,7 +68,7 @@ const (
 // for every grass: 20,000 viable seeds are 50 g of ryegrass and 2 g of bent. So
 // the count is aimed at and the weights bound it; method, season and old sward
 // then change the rate and its bounds alike.
-func For(want Want) Rate {
+func For(want Input) Rate {
 	parts := make([]mix.Part, len(want.Parts))
 	pls := make([]float64, len(want.Parts))
 	for i, p := range want.Parts {
@@ -92,17 +86,13 @@ func For(want Want) Rate {
 		r.SeedsPerM2 *= rounded / r.GM2
 		r.GM2 = rounded
 	}
-	for _, z := range want.Zones {
-		if z.Sown {
-			r.SownM2 += z.AreaM2
-		}
-	}
+	r.SownM2 = want.SownM2
 	total := 0.0
 	for _, p := range parts {
 		total += p.Percent
 	}
 	for i, p := range parts {
-		c := Component{SpeciesID: p.Species.ID, PLS: pls[i], Source: labelSource(want.Parts[i])}
+		c := Component{SpeciesID: p.Species.ID, Botanical: p.Species.Botanical, PLS: pls[i], Source: labelSource(want.Parts[i])}
 		if total > 0 {
 			c.GM2 = r.GM2 * p.Percent / total
 		}
@@ -116,8 +106,19 @@ func For(want Want) Rate {
 	return r
 }
 
+// On is the same rate on so many square metres.
+func (r Rate) On(areaM2 float64) Rate {
+	r.SownM2, r.TotalG = areaM2, 0
+	r.Components = slices.Clone(r.Components)
+	for i := range r.Components {
+		r.Components[i].TotalG = r.Components[i].GM2 * areaM2
+		r.TotalG += r.Components[i].TotalG
+	}
+	return r
+}
+
 // factor is by how much the rate on a fair, bare seedbed is changed, and why.
-func (w Want) factor() (float64, string) {
+func (w Input) factor() (float64, string) {
 	factor, why := 1.0, ""
 	if w.Method == "drill" {
 		factor *= drillShare
@@ -136,7 +137,7 @@ func (w Want) factor() (float64, string) {
 }
 
 // because says where the rate on a fair, bare seedbed comes from.
-func because(r Rate, want Want) string {
+func because(r Rate, want Input) string {
 	switch bounds := fmt.Sprintf("published rates of %.1f to %.1f g/m²", r.Low, r.High); {
 	case len(want.Parts) == 0:
 		return "nothing is sown"

@@ -29,7 +29,7 @@ func TestPureLiveSeed(t *testing.T) {
 		{"restoration handbook, dormant seed counted: 3.00 lb become 3.16", 98, 92 + 5, 0.9506, 3.16 / 3.00, 0.002},
 	} {
 		lot := &mix.Lot{PurityPercent: c.purity, GerminationPercent: c.germination}
-		r := For(Want{Parts: []Part{{Species: red, Percent: 100, Lot: lot}}, Grade: species.Utility, Zones: lawn40})
+		r := For(Input{Parts: []Part{{Species: red, Percent: 100, Lot: lot}}, Grade: species.Utility, SownM2: lawn40})
 		// As bought for one part of pure live seed.
 		pls, bulk := r.Components[0].PLS, r.GM2/(r.SeedsPerM2/1000)
 		if math.Abs(pls-c.pls) > c.tolerance || math.Abs(bulk-c.bulk) > c.tolerance {
@@ -52,7 +52,7 @@ func TestSeedShares(t *testing.T) {
 		// 2,200,000 and 230,000 seeds a pound.
 		{"10 : 90 by weight", [2]float64{10, 90}, [2]float64{2200000 / 453.6, 230000 / 453.6}, 51.5},
 	} {
-		r := For(Want{Grade: species.Utility, Zones: lawn40, Parts: []Part{
+		r := For(Input{Grade: species.Utility, SownM2: lawn40, Parts: []Part{
 			{Species: grass("a", c.perGram[0], 90, 80, 1, 50), Percent: c.weight[0]},
 			{Species: grass("b", c.perGram[1], 90, 80, 1, 50), Percent: c.weight[1]},
 		}})
@@ -78,7 +78,7 @@ var (
 	blue   = grass("smooth-stalked-meadow-grass", 3307, 85, 75, lb1000, 3*lb1000)  // Cornell; Maine, Minnesota
 	red    = grass("strong-creeping-red-fescue", 1000, 90, 75, 3*lb1000, 6*lb1000) // German Turf Society; Illinois, Maine
 	tall   = grass("tall-fescue", 500, 95, 80, 6*lb1000, 9*lb1000)                 // German Turf Society; Cornell, Maine
-	lawn40 = []Zone{{"open", 40, true}, {"under the yew", 10, false}}
+	lawn40 = 40.0
 )
 
 func TestPublishedRates(t *testing.T) {
@@ -112,14 +112,14 @@ func TestPublishedRates(t *testing.T) {
 		if len(parts) != len(c.parts) {
 			t.Fatalf("%d of %d species found (%s)", len(parts), len(c.parts), c.source)
 		}
-		r := For(Want{Parts: parts, Grade: species.Utility, Zones: lawn40})
+		r := For(Input{Parts: parts, Grade: species.Utility, SownM2: lawn40})
 		if r.GM2 < c.low*(1-c.tolerance)-0.05 || r.GM2 > c.high*(1+c.tolerance)+0.05 {
 			t.Errorf("%.1f g/m², published %v to %v (%s): %s", r.GM2, c.low, c.high, c.source, r.Because)
 		}
 	}
 	for _, s := range table.All() {
 		for _, g := range []species.Grade{species.Ornamental, species.Utility, species.HardWearing, species.Extensive} {
-			r := For(Want{Parts: []Part{{Species: s, Percent: 100}}, Grade: g, Zones: lawn40})
+			r := For(Input{Parts: []Part{{Species: s, Percent: 100}}, Grade: g, SownM2: lawn40})
 			if v := s.Values[species.RateGM2]; r.GM2 < v.Low-0.05 || r.GM2 > v.High+0.05 {
 				t.Errorf("%s, %s: %.1f g/m² is outside its published %v to %v", s.ID, g, r.GM2, v.Low, v.High)
 			}
@@ -131,9 +131,9 @@ func TestOverseeding(t *testing.T) {
 	// Illinois (Fulton) 2013: 4 lb on bare ground, 2 lb over a thin lawn; Nebraska:
 	// half the full rate when overseeding tall fescue.
 	for _, parts := range [][]Part{{{Species: tall, Percent: 100}}, {{Species: red, Percent: 50}, {Species: blue, Percent: 50}}} {
-		full := For(Want{Parts: parts, Grade: species.Utility, Zones: lawn40})
-		half := For(Want{Parts: parts, Grade: species.Utility, Zones: lawn40, Overseed: true, CoverPercent: 100})
-		bare := For(Want{Parts: parts, Grade: species.Utility, Zones: lawn40, Overseed: true})
+		full := For(Input{Parts: parts, Grade: species.Utility, SownM2: lawn40})
+		half := For(Input{Parts: parts, Grade: species.Utility, SownM2: lawn40, Overseed: true, CoverPercent: 100})
+		bare := For(Input{Parts: parts, Grade: species.Utility, SownM2: lawn40, Overseed: true})
 		if math.Abs(half.GM2-full.GM2/2) > 0.051 || bare.GM2 != full.GM2 {
 			t.Errorf("full %v, over a whole sward %v, on bare ground %v", full.GM2, half.GM2, bare.GM2)
 		}
@@ -142,9 +142,9 @@ func TestOverseeding(t *testing.T) {
 
 func TestForAddsUp(t *testing.T) {
 	lot := &mix.Lot{PurityPercent: 98, GerminationPercent: 92}
-	r := For(Want{
+	r := For(Input{
 		Parts: []Part{{Species: red, Percent: 60}, {Species: rye, Percent: 40, Lot: lot}},
-		Grade: species.HardWearing, Zones: lawn40, Method: "drill", Late: true,
+		Grade: species.HardWearing, SownM2: lawn40, Method: "drill", Late: true,
 	})
 	if r.SownM2 != 40 {
 		t.Errorf("%v m² are sown, of which grass holds on 40", r.SownM2)
@@ -176,14 +176,14 @@ func TestForAddsUp(t *testing.T) {
 }
 
 func TestNothingToSow(t *testing.T) {
-	if r := For(Want{}); r.GM2 != 0 || r.TotalG != 0 || len(r.Components) != 0 {
+	if r := For(Input{}); r.GM2 != 0 || r.TotalG != 0 || len(r.Components) != 0 {
 		t.Errorf("seed for no mixture: %+v", r)
 	}
 }
 
 func TestLateSowing(t *testing.T) {
 	// A French trade journal on greening poor soils: 5 to 10 % more for a late sowing.
-	want := Want{Parts: []Part{{Species: blue, Percent: 100}}, Grade: species.Utility, Zones: lawn40}
+	want := Input{Parts: []Part{{Species: blue, Percent: 100}}, Grade: species.Utility, SownM2: lawn40}
 	early := For(want)
 	want.Late = true
 	if more := For(want).GM2/early.GM2 - 1; more < 0.05 || more > 0.10 {

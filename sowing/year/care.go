@@ -9,6 +9,7 @@ import (
 	"swardwright/internal/calendar"
 	"swardwright/site/ground"
 	"swardwright/site/light"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -87,7 +88,7 @@ const (
 
 // fullSeason adds a whole season's care; its tasks come round every year.
 func (p *plan) fullSeason(origin time.Time) {
-	s, w := p.season, p.want
+	s, w := p.season, p.in
 	std := standardOf(w.Use)
 	at := func(k int) time.Time { return s.date(origin, clampDay(k)) }
 
@@ -99,7 +100,7 @@ func (p *plan) fullSeason(origin time.Time) {
 	}
 	p.feedTasks(p.feeds(p.cal.NitrogenGM2), origin, origin, false)
 
-	area := w.Site.AreaM2
+	area := p.area
 	late := p.closes.day - dressAhead
 	if late <= p.opens.day+springDress {
 		late = (p.opens.day + p.closes.day) / 2 // a season so short that there is but one time for it
@@ -114,7 +115,7 @@ func (p *plan) fullSeason(origin time.Time) {
 	}
 	if std.scarify {
 		day := p.closes.day - scarifyAhead + shift
-		p.add(Task{Kind: Rake, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: "Rake out thatch and moss",
+		p.add(job.Task{ID: "rake-out-thatch", Sort: job.Raking, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: "Rake out thatch and moss",
 			Detail: "With a spring-tine rake or scarifier, lengthwise and lightly crossways, on dry ground only; needed where more than 15 mm of dead matter lies under the green. Not in the first year, nor in shade while moss is all that holds the soil."})
 	}
 	if std.spikes > 0 {
@@ -124,27 +125,27 @@ func (p *plan) fullSeason(origin time.Time) {
 	if std.dresses > 0 {
 		p.dress(at(late), late, std.dressMM, seed)
 	} else if seed > 0 {
-		p.add(Task{Kind: Overseed, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: "Overseed thin places",
+		p.add(job.Task{ID: "overseed-thin", Sort: job.Reseeding, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: "Overseed thin places",
 			Materials: []string{seedText(seed, area)}, Detail: "Scratch the ground open first, rake in and keep moist for three weeks."})
 	}
 	p.summer(origin)
 	p.autumn(origin, origin, false)
 }
 
-func (p *plan) spike(at time.Time, day int) Task {
-	area := p.want.Site.AreaM2
+func (p *plan) spike(at time.Time, day int) job.Task {
+	area := p.area
 	holes := ground.HolesOf(100, 10, 150)
-	return Task{Kind: Spike, Date: at, Hours: spikeOutput.hours(area), Chance: p.season.workable(day), Title: "Spike",
+	return job.Task{ID: "spike-lawn", Sort: job.Spiking, Date: at, Hours: spikeOutput.hours(area), Chance: p.season.workable(day), Title: "Spike",
 		Detail: fmt.Sprintf("150 mm deep every 100 mm by fork or hollow tines: %.0f holes in all. Only when the ground is moist and not wet enough to smear. Know where cables and pipes lie.", holes.PerM2*area)}
 }
 
 // dress adds a top dressing, with seed in it where the sward needs it.
 func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
-	area := p.want.Site.AreaM2
+	area := p.area
 	m3 := mm / 1000 * area
 	sand, compost := ground.Sand.Settled(m3*sandShare), ground.Compost.Settled(m3*(1-sandShare))
 	p.cal.DressingM3 += sand.LooseM3 + compost.LooseM3
-	t := Task{Kind: Dress, Date: at, Hours: dressOutput.hours(area), Title: "Top dress",
+	t := job.Task{ID: "top-dress", Sort: job.Dressing, Date: at, Hours: dressOutput.hours(area), Title: "Top dress",
 		Chance: p.season.share(func(y int) bool {
 			return float64(p.season.growth[y*365+clampDay(day)]) >= p.season.begins &&
 				float64(p.season.growth[y*365+clampDay(day+21)]) >= p.season.begins
@@ -156,7 +157,7 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 		Detail: fmt.Sprintf("%.0f mm of 70 %% sand and 30 %% compost, %d barrow loads, by shovel in wide swings; fill hollows by %.0f mm a year, no more. Drag it in, let it settle two days, brush it off the leaves. Mask and gloves on: dry sand makes dust, compost holds germs.",
 			mm, sand.BarrowLoads+compost.BarrowLoads, mostDressMM)}
 	if seedGM2 > 0 {
-		t.Kind, t.Title = Overseed, "Overseed and top dress"
+		t.Sort, t.Title = job.Reseeding, "Overseed and top dress"
 		t.Materials = append(t.Materials, seedText(seedGM2, area))
 		t.Detail += " Mix the seed into the dressing, more of it for the thin places, and keep it moist for three weeks."
 		t.Hours += seedOutput.hours(area)
@@ -178,12 +179,12 @@ const (
 
 // overseedGM2 is the seed the sward needs every year, over the whole lawn.
 func (p *plan) overseedGM2() float64 {
-	m := p.want.Mixture
+	m := p.in.Mixture
 	if m == nil || len(m.Sward) == 0 {
 		return 0
 	}
 	cover := m.Sward[len(m.Sward)-1].Cover
-	if cover >= species.StandardOf(p.want.Use.Grade).Cover {
+	if cover >= species.StandardOf(p.in.Use.Grade).Cover {
 		return 0
 	}
 	return math.Max(m.RateGM2*overseedShare*(1-cover), leastSeedGM2)
@@ -203,7 +204,7 @@ const (
 
 // spring adds what the end of winter asks for.
 func (p *plan) spring(origin time.Time) {
-	s, w := p.season, p.want
+	s, w := p.season, p.in
 	var mould, snowDays float64
 	for _, z := range w.Site.Zones {
 		for i := range z.Years {
@@ -221,22 +222,22 @@ func (p *plan) spring(origin time.Time) {
 			return -1
 		}, s.snow)
 		if ok {
-			p.add(Task{Kind: Watch, Date: s.date(origin, gone.day), Chance: gone.chance, Title: "Look for snow mould as the snow goes",
+			p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, gone.day), Chance: gone.chance, Title: "Look for snow mould as the snow goes",
 				Detail: "Spread the last heaps of snow, keep off the wet ground, and rake the matted grey or pink patches up as soon as they are dry, so that air and light come in; most grow out."})
 		}
 	} else if mould >= mouldDaysTold {
-		p.add(Task{Kind: Watch, Date: s.date(origin, max(p.opens.day-21, 0)), Title: "Look for winter mould",
+		p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, max(p.opens.day-21, 0)), Title: "Look for winter mould",
 			Detail: "Brush the dew off, rake up matted patches when dry, and keep off frozen or sodden grass."})
 	}
-	p.add(Task{Kind: Rake, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(w.Site.AreaM2), Chance: p.opens.chance, Title: "Rake and look over the lawn",
+	p.add(job.Task{ID: "rake-spring", Sort: job.Raking, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(p.area), Chance: p.opens.chance, Title: "Rake and look over the lawn",
 		Detail: "Rake lightly once it carries a foot: dead grass, twigs, grit and worm casts. Press frost-heaved places down, fork standing water away, note bare places for overseeding."})
 	wet := w.Site.Soil.Wetness
 	if !p.meadow() && (wet >= mossWetness || p.open < mossOpen) {
-		p.add(Task{Kind: Watch, Date: s.date(origin, clampDay(p.opens.day+14)), Title: "Look for moss",
+		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: "Look for moss",
 			Detail: "Moss says shade, wet or too low a cut, seldom a lack of lime. Rake it out in late summer when grass can fill the gaps; more light, air and drainage are the cure."})
 	}
 	if w.Use.Grade == species.Ornamental || w.Use.Grade == species.Utility {
-		p.add(Task{Kind: Watch, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: "Look for annual meadow-grass",
+		p.add(job.Task{ID: "look-for-annual-meadow-grass", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: "Look for annual meadow-grass",
 			Detail: "It comes in by itself and flowers even under close mowing. Box the clippings off while it is in flower and cut patches out before they seed."})
 	}
 }
@@ -251,7 +252,7 @@ const (
 
 // summer adds watering, or what to do without it.
 func (p *plan) summer(origin time.Time) {
-	if p.want.Use.Irrigation {
+	if p.in.Use.Irrigation {
 		p.watering(origin)
 		return
 	}
@@ -278,7 +279,7 @@ func (p *plan) summer(origin time.Time) {
 	}
 	sort.Ints(begins)
 	sort.Ints(ends)
-	p.add(Task{Kind: Watch, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: "Look for drought",
+	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: "Look for drought",
 		Detail: "When feet leave marks and the green turns grey: stop feeding, raise the cut by a quarter, leave the clippings, keep off. It comes back with the rain; if it must stay green, 25 mm every 7 to 10 days."})
 }
 
@@ -298,12 +299,12 @@ func (p *plan) watering(origin time.Time) {
 			continue
 		}
 		goes := max(int(math.Round(mm/soakGoMM)), 1)
-		p.add(Task{Kind: Watering, Date: at, Until: at.AddDate(0, 1, -1), Times: goes, Hours: waterHours,
+		p.add(job.Task{ID: "water-lawn", Sort: job.Watering, Date: at, Until: at.AddDate(0, 1, -1), Goes: goes, Hours: waterHours, Litres: mm * p.area,
 			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: "Water in dry weather",
 			Detail: fmt.Sprintf("About %.0f mm over the month of a middling year: %.0f mm at a time, 7 to 10 days apart, early in the day, until the soil is wet 100 mm down.", mm, soakGoMM)})
 	}
 	if months[taper.Month()-1] > 0 {
-		p.add(Task{Kind: Watering, Date: taper, Title: "Let the watering taper off", Detail: "Longer gaps from now on, then none: the grass must harden before the frost."})
+		p.add(job.Task{ID: "taper-off", Sort: job.Watering, Date: taper, Title: "Let the watering taper off", Detail: "Longer gaps from now on, then none: the grass must harden before the frost."})
 	}
 }
 
@@ -324,11 +325,11 @@ func (s *season) wateredIn(y int, month time.Month) bool {
 
 // autumn adds what closes a season, as far as it lies after a date.
 func (p *plan) autumn(origin, after time.Time, first bool) {
-	s, w := p.season, p.want
-	area := w.Site.AreaM2
+	s, w := p.season, p.in
+	area := p.area
 	last := s.date(origin, p.closes.day)
 	if !p.meadow() && last.After(after) {
-		p.add(Task{Kind: Mow, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: "Last cut",
+		p.add(job.Task{ID: "last-cut", Sort: job.Mowing, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: "Last cut",
 			Detail: fmt.Sprintf("%s, clippings off: neither long grass that mats under snow nor a shaven sward. Clean, dry and sharpen the mower.",
 				upper(heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)))})
 	}
@@ -338,7 +339,7 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 			if from.Before(after) {
 				from = after
 			}
-			p.add(Task{Kind: Leaves, Date: from, Until: until, Times: max(int(until.Sub(from).Hours()/24/7), 1), Hours: leafOutput.hours(area), First: first,
+			p.add(job.Task{ID: "clear-leaves", Sort: job.Leaves, Date: from, Until: until, Goes: max(int(until.Sub(from).Hours()/24/7), 1), Hours: leafOutput.hours(area), First: first,
 				Title: "Clear the leaves", Detail: "Every week while they fall: a lawn under wet leaves loses its last light and rots."})
 		}
 	}
@@ -346,12 +347,12 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 
 // leaves tells whether broad leaves fall on the lawn.
 func (p *plan) leaves() bool {
-	for _, o := range p.want.Site.Survey.Obstacles {
+	for _, o := range p.in.Site.Survey.Obstacles {
 		if o.Kind == light.Tree && o.Leaf != light.Evergreen {
 			return true
 		}
 	}
-	for _, z := range p.want.Site.Zones {
+	for _, z := range p.in.Site.Zones {
 		if z.Light.LeafShade > 0.1 {
 			return true
 		}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/sowing/job"
 )
 
 // date is day k of the season that starts on the date origin.
@@ -13,7 +14,7 @@ func (s *season) date(origin time.Time, k int) time.Time {
 }
 
 // byDate sorts tasks; those of one day keep their order.
-func byDate(tasks []Task) {
+func byDate(tasks []job.Task) {
 	sort.SliceStable(tasks, func(i, j int) bool { return tasks[i].Date.Before(tasks[j].Date) })
 }
 

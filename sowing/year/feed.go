@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -57,7 +58,7 @@ var (
 
 // fullN is the nitrogen the use asks for in full light, g/m² a year.
 func (p *plan) fullN() float64 {
-	u := p.want.Use
+	u := p.in.Use
 	if u.Grade == species.Extensive && u.Feeding == "" && u.NitrogenGM2 == nil {
 		return 0
 	}
@@ -107,11 +108,11 @@ func (p *plan) usableN() float64 {
 
 // mixtureN is the most the mixture wants, by its shares; 0 without a mixture.
 func (p *plan) mixtureN() float64 {
-	if p.want.Mixture == nil {
+	if p.in.Mixture == nil {
 		return 0
 	}
 	n, sum := 0.0, 0.0
-	for _, c := range p.want.Mixture.Components {
+	for _, c := range p.in.Mixture.Components {
 		n += float64(c.Percent) * c.Species.Values[species.NitrogenGM2].High
 		sum += float64(c.Percent)
 	}
@@ -193,15 +194,15 @@ func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {
 	}
 }
 
-func (p *plan) feedTask(at time.Time, n float64, kind string, chance float64, first bool) Task {
+func (p *plan) feedTask(at time.Time, n float64, kind string, chance float64, first bool) job.Task {
 	g, title, why := leafGrade, "Feed the leaf", "It drives leaf and colour."
 	if kind == "hardening" {
 		g, title, why = hardeningGrade, "Last feed, to root and harden", "Little nitrogen, much potash: nothing soft goes into the winter."
 	}
-	area := p.want.Site.AreaM2
+	area := p.area
 	grams := n * 100 / g[0]
-	return Task{
-		Kind: Feeding, Date: at, Times: 1, First: first, Chance: chance, Title: title,
+	return job.Task{
+		ID: "feed", Sort: job.Feeding, Date: at, Goes: 1, First: first, Chance: chance, Title: title,
 		Hours:     feedOutput.hours(area),
 		Materials: []string{fmt.Sprintf("%.1f kg of a %g-%g-%g feed", grams*area/1000, g[0], g[1], g[2])},
 		Detail: fmt.Sprintf("%.1f g/m² of nitrogen: %.0f g/m² of a %g-%g-%g feed, half lengthwise, half crossways. %s%s",

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/sowing/job"
 )
 
 // Watering of new seed: City of Regina, Seed your lawn: 6 mm four times a week
@@ -19,6 +20,7 @@ const (
 	soakGoMM    = 25.0 // later, every 7 to 10 days (the same; University of Saskatchewan)
 	turfFirstMM = 20.0 // within the first hour: Nursery Sod Growers Association of Ontario
 	turfDayMM   = 6.0  // then for two weeks: common practice, no published source (5 to 7)
+	turfWeeks   = 2
 	// tallFirstMM is the height at which seedlings are first cut at the latest:
 	// Parkland County and the Polish road specification (about 10 cm).
 	tallFirstMM = 100.0
@@ -31,64 +33,73 @@ const resumeDays = 14
 
 // resume brings the first mowing forward where an old sward would outgrow the seedlings.
 func (p *plan) resume() {
-	at := p.want.SowOn.AddDate(0, 0, resumeDays)
+	at := p.in.StartOn.AddDate(0, 0, resumeDays)
 	k := calendar.Since(p.season.cold, calendar.DayOf(at))
-	if p.want.Old && at.Before(p.want.FirstMow) && p.season.mean[k] >= p.season.begins {
-		p.want.FirstMow = at
+	if p.in.Old && at.Before(p.in.FirstMow) && p.season.mean[k] >= p.season.begins {
+		p.in.FirstMow = at
 	}
 }
 
-// establish adds the sowing or laying and the weeks until the lawn bears use.
+// establish adds the weeks from the sowing or laying until the lawn bears use.
 func (p *plan) establish() {
-	w := p.want
+	w := p.in
 	if w.Turf {
-		if len(w.Before) == 0 {
-			p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Lay the turf", First: true,
-				Detail: "Within 24 hours of its lifting, joints staggered and pushed tight, from boards; firm it down and soak it at once."})
-		}
-		p.add(Task{Kind: Watering, Date: w.SowOn, Until: w.SowOn.AddDate(0, 0, 14), Times: 15, Hours: waterHours, First: true, Title: "Water the new turf daily",
-			Detail: fmt.Sprintf("%.0f mm in the first hour, then %.0f mm a day for two weeks less what rain brings; lift a corner to see that the soil below is wet.", turfFirstMM, turfDayMM)})
+		p.waterTurf()
 	} else {
-		if len(w.Before) == 0 { // else sowing is one of its steps
-			p.add(Task{Kind: Sow, Date: w.SowOn, Title: "Sow", First: true,
-				Detail: "On a still dry day, in two passes at right angles by the spreading guide."})
-		}
 		p.waterSeed()
-		p.add(Task{Kind: Watch, Date: w.SowOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: "Look for birds, wash and bare places", First: true,
+		p.add(job.Task{ID: "look-over-seed", Sort: job.Watching, Date: w.StartOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: "Look for birds, wash and bare places", First: true, Needs: p.afterStart(1),
 			Detail: "Keep the netting tight until the grass stands 30 mm. Rake washed seed back before it roots; sow bare places again within three weeks."})
 	}
-	cut := Task{Kind: Mow, Date: w.FirstMow, Hours: p.mower.hours(w.Site.AreaM2), First: true, Title: "First cut", Detail: p.firstCut()}
+	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.hours(p.area), First: true, Title: "First cut", Detail: p.firstCut(), Needs: p.afterStart(1)}
 	if w.Old {
 		cut.Title = "Resume mowing by steps"
 	}
 	p.add(cut)
 	if at := p.youngFeed(); !at.IsZero() {
 		t := p.feedTask(at, youngGM2, "leaf", 0, true)
-		t.Title = "Feed the young grass"
+		t.ID, t.Title, t.Needs = "feed-young", "Feed the young grass", p.afterStart(1)
 		p.add(t)
 	}
-	if !w.UsableFrom.IsZero() {
-		p.add(Task{Kind: InUse, Date: w.UsableFrom, Title: "Ready for use", First: true,
+	if w.UsableFrom != nil {
+		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: "Ready for use", First: true, Needs: p.afterStart(1),
 			Detail: "Light use from here on; spare it heavy play for the rest of its first season."})
 	}
+}
+
+// afterStart is the need of everything that follows on the sowing or laying.
+func (p *plan) afterStart(days int) []job.Need {
+	if p.in.Start == "" {
+		return nil
+	}
+	return []job.Need{{ID: p.in.Start, Days: days}}
+}
+
+// phase is a stretch of weeks in which water is given in like goes.
+type phase struct {
+	from, to int // weeks after sowing
+	goMM     float64
+	why      string
 }
 
 // waterSeed gathers the weeks of watering into the phases in which it is given in
 // fewer and deeper goes.
 func (p *plan) waterSeed() {
-	for _, phase := range []struct {
-		from, to int // weeks after sowing
-		goMM     float64
-		why      string
-	}{
+	p.water([]phase{
 		{1, seedWeeks, seedGoMM, "The top 20 mm must not dry out until the grass is up, nor may water run or stand."},
 		{seedWeeks + 1, youngWeeks, youngGoMM, "Fewer and deeper goes now, so that the roots follow the water down."},
 		{youngWeeks + 1, 52, soakGoMM, "A soaking every 7 to 10 days, as for a standing lawn."},
-	} {
+	})
+}
+
+// water adds the watering of the weeks told of, by phases, up to the day the lawn
+// bears use: what is given after that is the care of a standing lawn.
+func (p *plan) water(phases []phase) {
+	for _, phase := range phases {
 		var mean, dry float64
 		first, last := 0, 0
-		for _, week := range p.want.Watering {
-			if week.Week < phase.from || week.Week > phase.to || week.DryMM < 1 {
+		for _, week := range p.in.Watering {
+			at := p.in.StartOn.AddDate(0, 0, 7*(week.Week-1))
+			if week.Week < phase.from || week.Week > phase.to || week.DryMM < 1 || p.in.UsableFrom != nil && !at.Before(*p.in.UsableFrom) {
 				continue
 			}
 			if first == 0 {
@@ -105,11 +116,27 @@ func (p *plan) waterSeed() {
 		if first == last {
 			weeks = fmt.Sprintf("week %d", first)
 		}
-		p.add(Task{Kind: Watering, Date: p.want.SowOn.AddDate(0, 0, 7*(first-1)), Until: p.want.SowOn.AddDate(0, 0, 7*last-1),
-			Times: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, First: true, Title: "Water, " + weeks,
+		until := p.in.StartOn.AddDate(0, 0, 7*last-1)
+		if p.in.UsableFrom != nil && until.After(*p.in.UsableFrom) {
+			until = *p.in.UsableFrom
+		}
+		p.add(job.Task{ID: "water-young", Sort: job.Watering, Date: p.in.StartOn.AddDate(0, 0, 7*(first-1)), Until: until,
+			Goes: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: "Water, " + weeks, Needs: p.afterStart(0),
 			Detail: fmt.Sprintf("Beyond the rain give %.0f mm over this time (%.0f mm in the dry year in ten), %.0f mm at a time by fine spray. %s",
 				mean, dry, phase.goMM, phase.why)})
 	}
+}
+
+// waterTurf adds the watering of new turf: a soaking as it is laid, then every dry day
+// of two weeks, then a soaking a week until it has rooted.
+func (p *plan) waterTurf() {
+	w := p.in
+	p.add(job.Task{ID: "water-turf-in", Sort: job.Watering, Date: w.StartOn, Hours: waterHours, Litres: turfFirstMM * p.area, DryLitres: turfFirstMM * p.area, First: true, Title: "Soak the turf as it is laid", Needs: p.afterStart(0),
+		Detail: fmt.Sprintf("%.0f mm within the first hour; lift a corner to see that the soil below is wet.", turfFirstMM)})
+	p.water([]phase{
+		{1, turfWeeks, turfDayMM, "Every day that it does not rain: turf that dries out shrinks, opens at the joints and dies at the edges."},
+		{turfWeeks + 1, 52, youngGoMM, "A soaking when the ground under it dries, until it can't be lifted."},
+	})
 }
 
 // firstCut tells how mowing comes down to the height of cut by steps.
@@ -131,11 +158,11 @@ func (p *plan) firstCut() string {
 
 // youngFeed is the date of the second feed of a new lawn; zero: none.
 func (p *plan) youngFeed() time.Time {
-	w := p.want
+	w := p.in
 	if p.cal.NitrogenGM2 == 0 || w.Use.Feeding == "none" {
 		return time.Time{}
 	}
-	at := w.SowOn.AddDate(0, 0, youngDays)
+	at := w.StartOn.AddDate(0, 0, youngDays)
 	if before := w.FirstMow.AddDate(0, 0, -7); at.Before(before) { // seed that lay through a winter, or came up slowly
 		at = before
 	}
@@ -149,7 +176,7 @@ func (p *plan) youngFeed() time.Time {
 // firstSeason is the rest of the season in which the lawn is first mown: no
 // raking, spiking or dressing yet (City of Calgary: no dethatching of a young lawn).
 func (p *plan) firstSeason(origin time.Time) {
-	w := p.want
+	w := p.in
 	from := w.FirstMow.AddDate(0, 0, 3)
 	closes := p.season.date(origin, p.closes.day)
 	if p.meadow() {

@@ -8,6 +8,7 @@ import (
 
 	"swardwright/internal/calendar"
 	"swardwright/site"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -98,7 +99,7 @@ func (m mower) hours(areaM2 float64) float64 {
 // meadow tells whether the lawn is cut once or twice a year: an extensive one for
 // which no lower or more frequent cut is asked.
 func (p *plan) meadow() bool {
-	u := p.want.Use
+	u := p.in.Use
 	return u.Grade == species.Extensive && u.MowsPerWeek == 0 && (u.MowingMM == 0 || u.MowingMM >= meadowMM)
 }
 
@@ -107,8 +108,8 @@ const meadowMM = 50
 
 // mowing fills the months and the cuts of the year.
 func (p *plan) mowing() {
-	c := p.want.Site
-	p.cal.CutMM = p.want.Use.CutMM(c, &c.Zones[0])
+	c := p.in.Site
+	p.cal.CutMM = p.in.Use.CutMM(c, &c.Zones[0])
 	growth := p.season.byMonth(p.season.mean)
 	rate := growthMMD(p.fullN())
 	if p.meadow() {
@@ -116,12 +117,12 @@ func (p *plan) mowing() {
 			p.cal.Months[m] = Month{Growth: growth[m], CutMM: p.cal.CutMM}
 		}
 		p.cal.CutsPerYear = extensiveCut
-		p.cal.MowHoursYear = extensiveCut * p.mower.hours(c.AreaM2)
+		p.cal.MowHoursYear = extensiveCut * p.mower.hours(p.area)
 		return
 	}
 	asked := 0.0
-	if p.want.Use.MowsPerWeek > 0 {
-		asked = 7 / p.want.Use.MowsPerWeek
+	if p.in.Use.MowsPerWeek > 0 {
+		asked = 7 / p.in.Use.MowsPerWeek
 	}
 	tooSeldom := 0.0
 	for m := range growth {
@@ -149,16 +150,16 @@ func (p *plan) mowing() {
 		p.cal.Months[m] = month
 	}
 	p.cal.CutsPerYear = math.Round(p.cal.CutsPerYear)
-	p.cal.MowHoursYear = p.cal.CutsPerYear * p.mower.hours(c.AreaM2)
+	p.cal.MowHoursYear = p.cal.CutsPerYear * p.mower.hours(p.area)
 	if tooSeldom > 0 {
 		p.note("Mown %.3g times a week this lawn loses more than a third of its height at a cut in its quickest month: mow more often then, or keep it at %.0f mm.",
-			p.want.Use.MowsPerWeek, math.Ceil(tooSeldom/5)*5)
+			p.in.Use.MowsPerWeek, math.Ceil(tooSeldom/5)*5)
 	}
 	if low, ok := mowerLowest[p.mower.name]; ok && p.cal.CutMM < low {
 		p.note("A %s mower scalps a lawn kept under %.0f mm: use a cylinder mower, or keep it at %.0f mm.", p.mower.name, low, low)
 	}
 	for i := range c.Zones {
-		if low, who := p.lowestCut(); who != "" && p.want.Use.CutMM(c, &c.Zones[i]) < low {
+		if low, who := p.lowestCut(); who != "" && p.in.Use.CutMM(c, &c.Zones[i]) < low {
 			p.note("%s is harmed by cuts under %.0f mm; this lawn is to be cut lower.", who, low)
 			break
 		}
@@ -167,10 +168,10 @@ func (p *plan) mowing() {
 
 // lowestCut is the lowest cut that every grass of the mixture bears, and the one that sets it.
 func (p *plan) lowestCut() (mm float64, who string) {
-	if p.want.Mixture == nil {
+	if p.in.Mixture == nil {
 		return 0, ""
 	}
-	for _, c := range p.want.Mixture.Components {
+	for _, c := range p.in.Mixture.Components {
 		if v := c.Species.Values[species.MowLowMM].Best; v > mm {
 			mm, who = v, c.Species.Botanical
 		}
@@ -195,7 +196,7 @@ func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) string 
 
 // mowTasks adds the mowing of the months between two dates.
 func (p *plan) mowTasks(from, to time.Time, first bool) {
-	area := p.want.Site.AreaM2
+	area := p.area
 	rules := fmt.Sprintf(" Never more than a third off in one cut; %s; turn the direction a quarter at each cut; trim the edges.", p.clippings())
 	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
 		m := p.cal.Months[at.Month()-1]
@@ -214,10 +215,10 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 		if times < 1 {
 			continue
 		}
-		p.add(Task{
-			Kind: Mow, Date: begins, Until: ends, Times: times, Hours: p.mower.hours(area), First: first,
+		p.add(job.Task{
+			ID: "mow", Sort: job.Mowing, Date: begins, Until: ends, Goes: times, Hours: p.mower.hours(area), First: first,
 			Title:  "Mow " + every(m.MowEveryDays),
-			Detail: fmt.Sprintf("%s, with the %s mower.%s", upper(heights(p.want.Site, p.want.Use, m.CutMM, p.cal.CutMM)), p.mower.name, rules),
+			Detail: fmt.Sprintf("%s, with the %s mower.%s", upper(heights(p.in.Site, p.in.Use, m.CutMM, p.cal.CutMM)), p.mower.name, rules),
 		})
 		rules = "" // said once a season
 	}
@@ -263,7 +264,7 @@ func (p *plan) extensiveTasks(origin time.Time, after time.Time, first bool) {
 		if at.Before(after) {
 			continue
 		}
-		p.add(Task{Kind: Mow, Date: at, Times: 1, Hours: p.mower.hours(p.want.Site.AreaM2), First: first, Chance: e.chance,
+		p.add(job.Task{ID: "mow-meadow", Sort: job.Mowing, Date: at, Goes: 1, Hours: p.mower.hours(p.area), First: first, Chance: e.chance,
 			Title:  []string{"First cut of the meadow", "Last cut of the meadow"}[i],
 			Detail: fmt.Sprintf("At %.0f mm, after the flowers have set seed; leave the hay two dry days to drop its seed, then carry all of it off.", p.cal.CutMM)})
 	}

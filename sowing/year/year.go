@@ -20,67 +20,30 @@ import (
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
-// Want is what the care is planned for.
-type Want struct {
-	Site       *site.Conditions
-	Use        species.Use  // its grade is the one kept up
-	Mixture    *mix.Mixture // nil when no grass holds; then SowOn is zero and there is no care
-	SowOn      time.Time
-	FirstMow   time.Time // median
-	UsableFrom time.Time
-	Watering   []Water // of the weeks after sowing
-	Turf       bool    // laid, not sown
-	Old        bool    // sown into a standing sward, which goes on growing
-	Before     []Work  // preparation and renovation, dated from sowing
+// Input is what the care is planned for.
+type Input struct {
+	Site       *site.Conditions // as it will be
+	Zones      []job.Zone       // that grass comes into; none: the whole lawn
+	Use        species.Use      // its grade is the one kept up
+	Mixture    *mix.Mixture     // nil when no grass holds; then StartOn is zero and there is no care
+	StartOn    time.Time        // sown or laid
+	Start      string           // the task's id
+	FirstMow   time.Time        // median
+	UsableFrom *time.Time       // median; nil: never
+	Watering   []Water          // of the weeks after sowing
+	Turf       bool             // laid, not sown
+	Old        bool             // sown into a standing sward, which goes on growing
+	LimeGM2    float64          // for a standing sward, in the season for it
 }
 
 // Water is the watering of one week after sowing, litres a square metre.
 type Water struct {
 	Week          int // the first is 1
 	MeanMM, DryMM float64
-}
-
-// Work is a step of preparation or renovation.
-type Work struct {
-	Title, Detail string
-	Hours         float64
-	DaysBefore    int // before sowing; negative: after
-}
-
-// Kind gathers tasks of one sort, for icons, colours and counts.
-type Kind string
-
-// The kinds of task.
-const (
-	Prepare  Kind = "prepare"
-	Sow      Kind = "sow"
-	Watering Kind = "water"
-	Mow      Kind = "mow"
-	Feeding  Kind = "feed"
-	Spike    Kind = "spike"
-	Rake     Kind = "rake"
-	Dress    Kind = "dress"
-	Overseed Kind = "overseed"
-	Leaves   Kind = "leaves"
-	Watch    Kind = "watch"
-	InUse    Kind = "in use"
-)
-
-// Task is one piece of work with its date.
-type Task struct {
-	Kind      Kind
-	Date      time.Time
-	Until     time.Time // last day of a task that runs on; zero: one day
-	Title     string
-	Detail    string
-	Hours     float64 // of one person, each time
-	Times     int     // how often it is done between Date and Until, at least 1
-	Materials []string
-	Chance    float64 // share of years in which the date is right; 0: not a matter of weather
-	First     bool    // of the first year only; the rest come round every year
 }
 
 // Feed is one feeding of a full year.
@@ -100,7 +63,7 @@ type Month struct {
 
 // Calendar is the whole answer.
 type Calendar struct {
-	Tasks        []Task // by date
+	Tasks        []job.Task // by date, from the sowing or laying on
 	Months       [12]Month
 	Feeds        []Feed
 	NitrogenGM2  float64 // a full year
@@ -109,25 +72,35 @@ type Calendar struct {
 	MowHoursYear float64
 	DressingM3   float64 // loose, a full year
 	Notes        []string
-	DaysBefore   []int    // before sowing, of each of Want.Before as dated
 	Sources      []string // of the figures
 }
 
 // plan is a calendar in the making.
 type plan struct {
-	want   Want
+	in     Input
+	area   float64 // of the grass, m²
 	season *season
 	mower  mower
 	warm   float64 // share of warm-season grass
 	open   float64 // light of the lawn over the open, area mean
 	opens  dated
 	closes dated
+	named  map[string]int // tasks by the id asked for
 	cal    Calendar
 }
 
-func (p *plan) add(t Task) {
-	if t.Times == 0 {
-		t.Times = 1
+// add puts a task on the calendar. Where several would have one id they are numbered.
+func (p *plan) add(t job.Task) {
+	if t.Goes == 0 {
+		t.Goes = 1
+	}
+	if t.AreaM2 == 0 {
+		t.AreaM2 = p.area
+	}
+	t.Zones = job.Letters(p.in.Zones)
+	p.named[t.ID]++
+	if n := p.named[t.ID]; n > 1 {
+		t.ID = fmt.Sprintf("%s-%d", t.ID, n)
 	}
 	p.cal.Tasks = append(p.cal.Tasks, t)
 }
@@ -138,11 +111,14 @@ func (p *plan) note(format string, args ...any) {
 
 // Plan works out the calendar: the tasks of the first year from the preparation
 // on, and those of the first full season after it, which come round every year.
-func Plan(w Want) Calendar {
-	if w.Mixture == nil && w.SowOn.IsZero() {
+func Plan(w Input) Calendar {
+	if w.Mixture == nil && w.StartOn.IsZero() {
 		return Calendar{}
 	}
-	p := &plan{want: w}
+	p := &plan{in: w, area: w.Site.AreaM2, named: map[string]int{}}
+	if len(w.Zones) > 0 {
+		p.area = job.Area(w.Zones)
+	}
 	if w.Mixture != nil {
 		for _, c := range w.Mixture.Components {
 			if c.Species.Warm {
@@ -153,7 +129,7 @@ func Plan(w Want) Calendar {
 	for _, z := range w.Site.Zones {
 		p.open += z.Share * z.Light.OpenShare
 	}
-	p.mower = mowerFor(w.Use, w.Site.AreaM2, p.open)
+	p.mower = mowerFor(w.Use, p.area, p.open)
 	var ok, opens, closes bool
 	if p.season, ok = seasonOf(w.Site, p.warm); ok {
 		p.opens, opens = p.season.opens()
@@ -163,14 +139,13 @@ func Plan(w Want) Calendar {
 		p.note("Grass does not grow here in most years: there is no care to plan.")
 		return p.cal
 	}
-	p.prepare()
 	p.resume()
 	p.cal.Sources = slices.Clone(sources)
 	p.cal.NitrogenGM2 = p.nitrogen()
 	p.mowing()
 
 	// The first season ends with the coldest time after the first mowing.
-	ends := calendar.OnOrBefore(p.want.FirstMow, p.season.cold).AddDate(1, 0, 0)
+	ends := calendar.OnOrBefore(p.in.FirstMow, p.season.cold).AddDate(1, 0, 0)
 	p.establish()
 	p.firstSeason(ends.AddDate(-1, 0, 0))
 	p.fullSeason(ends)

@@ -16,6 +16,7 @@ import (
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -67,14 +68,19 @@ func day(s string) time.Time {
 	return t
 }
 
-// want is a lawn sown in spring.
-func want(c *site.Conditions, g species.Grade) Want {
-	return Want{Site: c, Use: species.Use{Grade: g}, SowOn: day("2027-05-05"), FirstMow: day("2027-06-14"), UsableFrom: day("2027-07-24")}
+func on(s string) *time.Time {
+	d := day(s)
+	return &d
 }
 
-func tasks(c Calendar, k Kind, first bool) (list []Task) {
+// want is a lawn sown in spring.
+func want(c *site.Conditions, g species.Grade) Input {
+	return Input{Site: c, Use: species.Use{Grade: g}, StartOn: day("2027-05-05"), FirstMow: day("2027-06-14"), UsableFrom: on("2027-07-24")}
+}
+
+func tasks(c Calendar, k job.Sort, first bool) (list []job.Task) {
 	for _, t := range c.Tasks {
-		if t.Kind == k && t.First == first {
+		if t.Sort == k && t.First == first {
 			list = append(list, t)
 		}
 	}
@@ -176,7 +182,7 @@ func TestDailyCylinder(t *testing.T) {
 		t.Errorf("%g cuts", cal.CutsPerYear)
 	}
 	near(t, "minutes for 40 m²", mowerFor(w.Use, 40, 1).hours(40)*60, 5, 1)
-	m := tasks(cal, Mow, false)[0]
+	m := tasks(cal, job.Mowing, false)[0]
 	if !strings.Contains(m.Detail, "box the clippings off") || !strings.Contains(m.Detail, "direction") {
 		t.Errorf("%q", m.Detail)
 	}
@@ -253,18 +259,18 @@ func TestFirstYear(t *testing.T) {
 	w.Use.MowingMM = 75
 	w.Watering = []Water{{1, 24, 30}, {2, 24, 30}, {3, 24, 30}, {4, 24, 30}, {5, 24, 30}, {6, 0, 0}}
 	cal := Plan(w)
-	young := tasks(cal, Feeding, true)[0]
-	if weeks := young.Date.Sub(w.SowOn).Hours() / 24 / 7; weeks < 4 || weeks > 6 || !strings.HasPrefix(young.Detail, "2.5 g/m² of nitrogen") {
+	young := tasks(cal, job.Feeding, true)[0]
+	if weeks := young.Date.Sub(w.StartOn).Hours() / 24 / 7; weeks < 4 || weeks > 6 || !strings.HasPrefix(young.Detail, "2.5 g/m² of nitrogen") {
 		t.Errorf("young grass fed after %g weeks: %q", weeks, young.Detail)
 	}
-	if cut := tasks(cal, Mow, true)[0]; cut.Title != "First cut" || !strings.Contains(cut.Detail, "stands 100 mm") {
+	if cut := tasks(cal, job.Mowing, true)[0]; cut.Title != "First cut" || !strings.Contains(cut.Detail, "stands 100 mm") {
 		t.Errorf("first cut: %+v", cut)
 	}
-	water := tasks(cal, Watering, true)
-	if len(water) != 2 || water[0].Times != 3*4 || water[1].Times != 2*2 || !water[1].Until.Equal(w.SowOn.AddDate(0, 0, 5*7-1)) {
+	water := tasks(cal, job.Watering, true)
+	if len(water) != 2 || water[0].Goes != 3*4 || water[1].Goes != 2*2 || !water[1].Until.Equal(w.StartOn.AddDate(0, 0, 5*7-1)) {
 		t.Errorf("watering: %+v", water)
 	}
-	for _, k := range []Kind{Rake, Spike, Dress, Overseed} {
+	for _, k := range []job.Sort{job.Raking, job.Spiking, job.Dressing, job.Reseeding} {
 		if list := tasks(cal, k, true); len(list) > 0 {
 			t.Errorf("in the first year: %q", list[0].Title)
 		}
@@ -278,7 +284,7 @@ func TestDressing(t *testing.T) {
 		w := want(place(t, "Cold Lake", 1, false), g)
 		w.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.7}}}
 		cal := Plan(w)
-		dresses, seeded := tasks(cal, Dress, false), tasks(cal, Overseed, false)
+		dresses, seeded := tasks(cal, job.Dressing, false), tasks(cal, job.Reseeding, false)
 		if n := len(dresses) + len(seeded); n < 1 || n > 2 || len(seeded) != 1 {
 			t.Fatalf("%s: dressed %d times, overseeded %d", g, n, len(seeded))
 		}
@@ -292,11 +298,11 @@ func TestDressing(t *testing.T) {
 	w := want(place(t, "Cold Lake", 1, false), species.Utility)
 	thin := want(place(t, "Cold Lake", 1, false), species.Extensive)
 	thin.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.5}}}
-	if list := tasks(Plan(thin), Overseed, false); len(list) != 1 || list[0].Title != "Overseed thin places" {
+	if list := tasks(Plan(thin), job.Reseeding, false); len(list) != 1 || list[0].Title != "Overseed thin places" {
 		t.Errorf("a meadow half bare: %+v", list)
 	}
 	w.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.97}}}
-	if n := len(tasks(Plan(w), Overseed, false)); n != 0 {
+	if n := len(tasks(Plan(w), job.Reseeding, false)); n != 0 {
 		t.Errorf("a full sward overseeded %d times", n)
 	}
 }
@@ -305,7 +311,7 @@ func TestDressing(t *testing.T) {
 // first half of October, a month before lasting frost; ten days either way. City of Yorkton: water
 // tapers from early September.
 func TestAutumn(t *testing.T) {
-	list := tasks(Plan(want(place(t, "Suwalki", 1, false), species.Utility)), Mow, false)
+	list := tasks(Plan(want(place(t, "Suwalki", 1, false), species.Utility)), job.Mowing, false)
 	last := list[len(list)-1]
 	if last.Title != "Last cut" || last.Date.YearDay() < 264 || last.Date.YearDay() > 298 {
 		t.Errorf("%s on %s", last.Title, last.Date.Format(time.DateOnly))
@@ -313,7 +319,7 @@ func TestAutumn(t *testing.T) {
 	w := want(place(t, "Cold Lake", 1, true), species.Utility)
 	w.Use.Irrigation = true
 	tapers := false
-	for _, v := range tasks(Plan(w), Watering, false) {
+	for _, v := range tasks(Plan(w), job.Watering, false) {
 		if strings.Contains(v.Title, "taper") {
 			tapers = true
 			if d := v.Date.YearDay(); d < 227 || d > 258 { // 15 August to 15 September
@@ -330,7 +336,7 @@ func TestAutumn(t *testing.T) {
 // April or May, over the turn of the year.
 func TestSouth(t *testing.T) {
 	w := want(place(t, "Invercargill", 1, false), species.Utility)
-	w.SowOn, w.FirstMow, w.UsableFrom = day("2027-09-25"), day("2027-11-04"), day("2027-12-14")
+	w.StartOn, w.FirstMow, w.UsableFrom = day("2027-09-25"), day("2027-11-04"), on("2027-12-14")
 	cal := Plan(w)
 	last := cal.Feeds[len(cal.Feeds)-1]
 	if m := last.Date.Month(); last.Kind != "hardening" || m < time.March || m > time.May || last.Date.Year() != 2029 {
@@ -345,7 +351,7 @@ func TestSouth(t *testing.T) {
 // cut by zone, and a mixture's limits are told.
 func TestTreesZonesMixture(t *testing.T) {
 	c := place(t, "Aviemore", 1, false)
-	if list := tasks(Plan(want(c, species.Utility)), Leaves, false); len(list) != 0 {
+	if list := tasks(Plan(want(c, species.Utility)), job.Leaves, false); len(list) != 0 {
 		t.Errorf("leaves without trees: %+v", list)
 	}
 	c.Survey.Obstacles = []light.Obstacle{{Kind: light.Tree, Leaf: light.Deciduous}}
@@ -358,10 +364,10 @@ func TestTreesZonesMixture(t *testing.T) {
 	oat.Values[species.MowLowMM].Best, oat.Values[species.NitrogenGM2].High = 60, 6
 	w.Mixture = &mix.Mixture{Components: []mix.Component{{Species: oat, Percent: 100}}}
 	cal := Plan(w)
-	if list := tasks(cal, Leaves, false); len(list) != 1 || list[0].Date.Month() < time.September {
+	if list := tasks(cal, job.Leaves, false); len(list) != 1 || list[0].Date.Month() < time.September {
 		t.Errorf("leaves: %+v", list)
 	}
-	if d := tasks(cal, Mow, false)[0].Detail; !strings.Contains(d, "zone B at") {
+	if d := tasks(cal, job.Mowing, false)[0].Detail; !strings.Contains(d, "zone B at") {
 		t.Errorf("mown without regard to zones: %q", d)
 	}
 	notes := strings.Join(cal.Notes, " ")
@@ -375,54 +381,21 @@ func TestTreesZonesMixture(t *testing.T) {
 func TestResumeMowing(t *testing.T) {
 	w := want(place(t, "Aviemore", 1, false), species.Utility)
 	w.Old = true
-	if cut := tasks(Plan(w), Mow, true)[0]; cut.Title != "Resume mowing by steps" || !cut.Date.Equal(w.SowOn.AddDate(0, 0, resumeDays)) {
+	if cut := tasks(Plan(w), job.Mowing, true)[0]; cut.Title != "Resume mowing by steps" || !cut.Date.Equal(w.StartOn.AddDate(0, 0, resumeDays)) {
 		t.Errorf("%+v", cut)
 	}
-	w.SowOn, w.FirstMow = day("2027-11-25"), day("2028-05-20")
-	if cut := tasks(Plan(w), Mow, true)[0]; !cut.Date.Equal(w.FirstMow) {
+	w.StartOn, w.FirstMow = day("2027-11-25"), day("2028-05-20")
+	if cut := tasks(Plan(w), job.Mowing, true)[0]; !cut.Date.Equal(w.FirstMow) {
 		t.Errorf("after a dormant sowing: %+v", cut)
-	}
-}
-
-// No spade goes into snow and frost: what would fall into them is done between
-// thaw and sowing, in its order. In the south of England or a New Zealand port
-// nothing is moved.
-func TestPrepareAfterThaw(t *testing.T) {
-	steps := []Work{{Title: "Dig", DaysBefore: 60}, {Title: "Grade", DaysBefore: 38}, {Title: "Rake", DaysBefore: 22}, {Title: "Hoe", DaysBefore: 1}, {Title: "Sow"}, {Title: "Brush", DaysBefore: -2}}
-	w := want(place(t, "Östersund Airport", 1, false), species.Utility)
-	w.Before = steps
-	cal := Plan(w)
-	list := append(tasks(cal, Prepare, true), tasks(cal, Sow, true)...)
-	if len(list) != len(steps) {
-		t.Fatalf("%d steps of %d", len(list), len(steps))
-	}
-	for _, task := range list {
-		if task.Date.Before(day("2027-04-01")) { // snow lies there into April
-			t.Errorf("%q in the snow on %s", task.Title, task.Date.Format(time.DateOnly))
-		}
-	}
-	if d := cal.DaysBefore; len(d) != len(steps) || d[0] >= 60 || d[0] <= d[1] || d[4] != 0 || d[5] != -2 {
-		t.Errorf("days before sowing: %v", d)
-	}
-	if !strings.Contains(strings.Join(cal.Notes, " "), "between thaw and sowing") {
-		t.Errorf("squeezed without a word: %q", cal.Notes)
-	}
-	mild := want(place(t, "Invercargill", 1, false), species.Utility)
-	mild.Before, mild.SowOn, mild.FirstMow = steps, day("2027-11-05"), day("2027-12-14")
-	if at := tasks(Plan(mild), Prepare, true)[0].Date; !at.Equal(mild.SowOn.AddDate(0, 0, -60)) {
-		t.Errorf("moved to %s without a winter", at.Format(time.DateOnly))
 	}
 }
 
 // Nursery Sod Growers Association of Ontario: 20 mm in the first hour.
 func TestTurfCare(t *testing.T) {
 	w := want(place(t, "Wien", 1, false), species.Utility)
-	w.Turf, w.FirstMow = true, w.SowOn.AddDate(0, 0, 7)
+	w.Turf, w.FirstMow = true, w.StartOn.AddDate(0, 0, 7)
 	cal := Plan(w)
-	if lay := tasks(cal, Sow, true); len(lay) != 1 || lay[0].Title != "Lay the turf" {
-		t.Errorf("%+v", lay)
-	}
-	if water := tasks(cal, Watering, true); len(water) != 1 || !strings.Contains(water[0].Detail, "20 mm in the first hour") {
+	if water := tasks(cal, job.Watering, true); len(water) != 1 || water[0].Litres != 20*84 || !strings.Contains(water[0].Detail, "20 mm within the first hour") {
 		t.Errorf("%+v", water)
 	}
 }
@@ -451,9 +424,9 @@ func TestCalendarHolds(t *testing.T) {
 		for _, g := range []species.Grade{species.Ornamental, species.Utility, species.HardWearing, species.Extensive} {
 			for _, sow := range []string{"2027-01-15", "2027-05-05", "2028-02-29", "2027-09-05", "2027-11-20"} {
 				w := want(c, g)
-				w.SowOn = day(sow)
-				w.FirstMow, w.UsableFrom = w.SowOn.AddDate(0, 0, 45), w.SowOn.AddDate(0, 0, 90)
-				w.Before = []Work{{Title: "Dig", DaysBefore: 30}, {Title: "Sow"}}
+				w.StartOn = day(sow)
+				usable := w.StartOn.AddDate(0, 0, 90)
+				w.FirstMow, w.UsableFrom = w.StartOn.AddDate(0, 0, 45), &usable
 				cal := Plan(w)
 				what := fmt.Sprintf("%s, %s, sown %s", name, g, sow)
 				if again := Plan(w); !reflect.DeepEqual(cal, again) {
@@ -464,7 +437,7 @@ func TestCalendarHolds(t *testing.T) {
 					if i > 0 && task.Date.Before(cal.Tasks[i-1].Date) {
 						t.Errorf("%s: %q out of order", what, task.Title)
 					}
-					if task.Times < 1 || task.Chance < 0 || task.Chance > 1+1e-9 || task.Hours < 0 || math.IsNaN(task.Hours) ||
+					if task.Goes < 1 || task.Chance < 0 || task.Chance > 1+1e-9 || task.Hours < 0 || math.IsNaN(task.Hours) ||
 						!task.Until.IsZero() && task.Until.Before(task.Date) || task.Title == "" || strings.Contains(task.Detail, "%!") {
 						t.Errorf("%s: %+v", what, task)
 					}
@@ -515,7 +488,7 @@ func TestNoGrowth(t *testing.T) {
 	if cal := Plan(want(c, species.Utility)); len(cal.Notes) == 0 || len(cal.Tasks) != 0 {
 		t.Errorf("%+v", cal)
 	}
-	if cal := Plan(Want{Site: place(t, "Wien", 1, false), Before: []Work{{Title: "Dig"}}}); len(cal.Tasks) != 0 {
+	if cal := Plan(Input{Site: place(t, "Wien", 1, false)}); len(cal.Tasks) != 0 {
 		t.Errorf("care without a sowing: %+v", cal.Tasks)
 	}
 }

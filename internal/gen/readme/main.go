@@ -53,7 +53,11 @@ func example() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	plan, err := sowing.NewPlan(context.Background(), brief)
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return "", err
+	}
+	plan, err := sowing.NewPlan(context.Background(), tables, brief)
 	if err != nil {
 		return "", err
 	}

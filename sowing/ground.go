@@ -1,0 +1,38 @@
+package sowing
+
+import (
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/job"
+)
+
+// prepare is the ground as a kind of job will leave it.
+func prepare(b Brief, found *site.Conditions, kind job.Kind) (*site.Conditions, error) {
+	return site.Prepare(found, bed.WorksOf(groundInput(b, found, kind)))
+}
+
+// groundInput is the ground to be prepared, whatever comes into it. It is prepared for
+// the standard asked for, since it is not yet known which one the place can hold.
+func groundInput(b Brief, found *site.Conditions, kind job.Kind) bed.Input {
+	in := bed.Input{
+		Site: found, Use: b.Use, Kind: kind, Old: kind == job.New && b.Job.Found.Sward(),
+		Method: b.Job.Method, Rootzone: b.Job.Rootzone,
+	}
+	if b.Job.CoverPercent != nil {
+		in.Cover = *b.Job.CoverPercent / 100
+	}
+	return in
+}
+
+// bedInput is the ground to be prepared for seed on some zones and turf on others.
+func bedInput(b Brief, found *site.Conditions, c mix.Choice, kind job.Kind, sown, laid []job.Zone) bed.Input {
+	in := groundInput(b, found, kind)
+	in.Sown, in.Laid = sown, laid
+	if m := c.Mixture; m != nil {
+		for _, x := range m.Components {
+			in.Parts = append(in.Parts, mix.Part{Species: x.Species, Percent: float64(x.Percent)})
+		}
+	}
+	return in
+}

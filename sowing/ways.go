@@ -1,0 +1,378 @@
+package sowing
+
+import (
+	"context"
+	"math"
+	"slices"
+	"time"
+
+	"swardwright/internal/calendar"
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/site/light"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
+	"swardwright/sowing/money"
+	"swardwright/sowing/order"
+	"swardwright/sowing/rate"
+	"swardwright/sowing/year"
+	"swardwright/species"
+)
+
+// neverMownDays is when the first cut is looked for where in most years no young grass
+// gets so far: the season after.
+const neverMownDays = calendar.Year
+
+// maker is what every way is made of.
+type maker struct {
+	tables Tables
+	prices money.Prices
+	brief  Brief
+	found  *site.Conditions
+	ground *site.Conditions // as the brief's own kind of job leaves it
+	matrix species.Matrix
+	choice mix.Choice
+}
+
+// makeWays plans every way that can be meant, whole: a new lawn by seed, by turf and by
+// both where zones differ; an old one by overseeding, or renovated where too little of it
+// is left, and by turf on the stripped ground.
+func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
+	if len(grass) == 0 {
+		return nil, nil
+	}
+	kind := m.brief.Job.Kind
+	first := Way{Kind: job.BySeed, Job: kind, Sown: grass}
+	switch {
+	case kind == job.Overseed && m.choice.Renovate:
+		first.Job = job.Renovate
+	case kind == job.Overseed:
+		first.Kind = job.ByOverseeding
+	}
+	meant := []Way{first, {Kind: job.ByTurf, Job: job.New, Laid: grass}}
+	var suits, rest []job.Zone
+	for _, z := range grass {
+		if turfSuits(m.matrix, z.Index) {
+			suits = append(suits, z)
+		} else {
+			rest = append(rest, z)
+		}
+	}
+	if kind == job.New && len(suits) > 0 && len(rest) > 0 {
+		meant = append(meant, Way{Kind: job.BySeedAndTurf, Job: job.New, Sown: rest, Laid: suits})
+	}
+	on, err := m.seasonsOn(ctx, m.ground)
+	if err != nil {
+		return nil, err
+	}
+	var out []Way
+	for _, w := range meant {
+		w, ok, err := m.make(ctx, on, w)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			out = append(out, w)
+		}
+	}
+	return out, nil
+}
+
+// make fills in a way of which it is known what is sown and laid where. It is not ok
+// where there is no day for it.
+func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
+	var err error
+	w.EdgingM, w.Ground = m.found.EdgingM, m.ground
+	if w.Job != m.brief.Job.Kind { // another ground, with seasons of its own
+		if w.Ground, err = prepare(m.brief, m.found, w.Job); err != nil {
+			return w, false, err
+		}
+		if on, err = m.seasonsOn(ctx, w.Ground); err != nil {
+			return w, false, err
+		}
+	}
+	in := bedInput(m.brief, m.found, m.choice, w.Job, w.Sown, w.Laid)
+	if len(w.Sown) > 0 {
+		w.Rate = seedRate(m.brief, m.choice, w, false)
+		in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
+	}
+	// The stale seedbed is as long as the day it is sown on leaves it time to be.
+	yard := newYard(m.brief, m.found, w.areaM2())
+	in.StaleDays = bed.LeastStaleDays
+	before, _ := started(withHours(m.prices, bed.Plan(in).Tasks))
+	ready, err := yard.earliest(before)
+	if err != nil {
+		return w, false, ifRoom(err)
+	}
+	d := m.whenToStart(on, w, ready)
+	if d.On == nil {
+		return w, false, nil
+	}
+	w.Dates, w.StartOn, w.Success = d.Dates, *d.On, d.Success
+	if len(w.Sown) > 0 {
+		w.Rate = seedRate(m.brief, m.choice, w, late(w.Dates))
+		want, err := wantOrder(m.prices, m.brief, w.Rate)
+		if err != nil {
+			return w, false, err
+		}
+		w.Order = order.Cheapest(want)
+		in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
+	}
+	in.StaleDays = 0
+	w.Bed, err = m.placed(yard, in, w.StartOn)
+	if noRoom(err) {
+		in.StaleDays = bed.LeastStaleDays
+		w.Bed, err = m.placed(yard, in, w.StartOn)
+	}
+	if err != nil {
+		return w, false, ifRoom(err)
+	}
+	return m.caredFor(w, d), true, nil
+}
+
+// placed is the work on the ground with every task on its day.
+func (m maker) placed(y yard, in bed.Input, on time.Time) (bed.Bed, error) {
+	b := bed.Plan(in)
+	before, after := started(withHours(m.prices, b.Tasks))
+	var err error
+	b.Tasks, err = y.place(before, after, on)
+	return b, err
+}
+
+// caredFor adds the care to a way whose ground work is placed, and what comes of it.
+func (m maker) caredFor(w Way, d start) Way {
+	// A sowing or laying of several days starts the lawn on its last one.
+	begun := w.begun()
+	d = d.later(calendar.Days(w.StartOn, begun))
+	w.UsableFrom = d.usable
+	w.Year = m.care(w, d, begun)
+	w.Tasks = byDate(slices.Concat(w.Bed.Tasks, w.Year.Tasks))
+	w.Water = waterOf(w)
+	needed := m.brief.Job.NeededBy
+	w.InTime = needed == nil || w.UsableFrom != nil && !w.UsableFrom.After(*needed)
+	w.Standard = standardOf(m.choice)
+	return w
+}
+
+// ifRoom lets a want of days pass: there is then no such way.
+func ifRoom(err error) error {
+	if noRoom(err) {
+		return nil
+	}
+	return err
+}
+
+// areaM2 is what the way makes lawn of.
+func (w Way) areaM2() float64 { return job.Area(w.Sown) + job.Area(w.Laid) }
+
+// byDate sorts tasks; those of one day keep their order.
+func byDate(tasks []job.Task) []job.Task {
+	slices.SortStableFunc(tasks, func(a, b job.Task) int { return a.Date.Compare(b.Date) })
+	return tasks
+}
+
+// turfSuits tells whether a grass that turf is grown of is at least moderately
+// suited to a zone.
+func turfSuits(m species.Matrix, zone int) bool {
+	return slices.ContainsFunc(m.Rows, func(r species.Row) bool {
+		return r.Zone == zone && r.Species.Is(species.SoldAsTurf) && (r.Class == species.S1 || r.Class == species.S2)
+	})
+}
+
+// start is when a lawn is sown or laid and what comes of the day.
+type start struct {
+	dates.Dates
+	firstMow, usable *time.Time
+}
+
+// seasons are how the chosen mixture, and turf, fare on one ground.
+type seasons struct{ sow, lay dates.Season }
+
+// seasonsOn surveys a ground once for all ways on it.
+func (m maker) seasonsOn(ctx context.Context, ground *site.Conditions) (seasons, error) {
+	when, err := survey(ctx, m.tables, m.brief, ground)
+	if err != nil {
+		return seasons{}, err
+	}
+	shares := map[string]float64{}
+	for _, x := range m.choice.Mixture.Components {
+		shares[x.Species.ID] = float64(x.Percent) / 100
+	}
+	return seasons{when.Sow(shares), when.Lay()}, nil
+}
+
+// whenToStart finds the day to sow or lay, not before the ground is ready. Where the
+// days allowed leave none it is the best there is beyond them, and says so.
+func (m maker) whenToStart(s seasons, w Way, ready time.Time) start {
+	season := s.sow
+	if len(w.Sown) == 0 {
+		season = s.lay
+	}
+	d := season.Dates(limits(m.brief, ready), m.brief.Job.NeededBy)
+	return start{d, d.FirstMow, d.UsableFrom}
+}
+
+// limits are the days on which the lawn may be sown or laid.
+func limits(b Brief, from time.Time) dates.Limits {
+	return dates.Limits{From: from, NotBefore: b.Job.NotBefore, NotAfter: b.Job.NotAfter}
+}
+
+// survey follows a ground through the years for whatever may be sown or laid on it.
+func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*dates.Table, error) {
+	return dates.Survey(ctx, ground, t.Species.All(), dates.Input{
+		Success:     b.Job.Success,
+		Overseed:    b.Job.Kind == job.Overseed,
+		Watered:     b.seedbedWatered(),
+		LeafFallDay: leafFallDay(b, ground),
+	})
+}
+
+// seedbedWatered tells whether somebody waters until the first cut, as everybody
+// does who wants a lawn soon; only an extensive one is left to the rain.
+func (b Brief) seedbedWatered() bool {
+	return b.Use.Irrigation || b.Use.Grade != species.Extensive
+}
+
+// leafFallDay is when the leaves are off deciduous trees by the lawn; 0 without
+// any.
+func leafFallDay(b Brief, c *site.Conditions) int {
+	byLawn := slices.ContainsFunc(b.Site.Obstacles, func(o light.Obstacle) bool {
+		return o.Kind == light.Tree && o.Leaf == light.Deciduous
+	})
+	if !byLawn {
+		return 0
+	}
+	return int(c.Sky.LeafOffDay)
+}
+
+// lateDays before an autumn window closes more seed is sown: common practice, no
+// published source, as to the days.
+const lateDays = 14
+
+// late tells whether the sowing day is near the end of the season, or past it.
+func late(d dates.Dates) bool {
+	if d.Chosen < 0 || d.Chosen >= len(d.Windows) {
+		return len(d.Windows) > 0
+	}
+	w := d.Windows[d.Chosen]
+	return w.Kind == dates.Autumn && d.On.After(w.Closes.AddDate(0, 0, -lateDays))
+}
+
+// seedRate turns the mixture into grams for what a way sows.
+func seedRate(b Brief, c mix.Choice, w Way, late bool) rate.Rate {
+	in := rate.Input{Grade: keptUse(b, c).Grade, Overseed: w.Kind == job.ByOverseeding, Method: b.Job.Method, Late: late, SownM2: job.Area(w.Sown)}
+	if b.Job.CoverPercent != nil {
+		in.CoverPercent = *b.Job.CoverPercent
+	}
+	for _, x := range c.Mixture.Components {
+		in.Parts = append(in.Parts, rate.Part{Species: x.Species, Percent: float64(x.Percent), Lot: lotOf(b, x.Species)})
+	}
+	return rate.For(in)
+}
+
+// lotOf is the first lot of a species in the brief; nil without one.
+func lotOf(b Brief, s *species.Species) *mix.Lot {
+	for i := range b.Stock.Lots {
+		if l := &b.Stock.Lots[i]; l.Species == s {
+			return l
+		}
+	}
+	return nil
+}
+
+// care plans the weeks until the lawn bears use, and the years after.
+func (m maker) care(w Way, d start, begun time.Time) year.Calendar {
+	first := begun.AddDate(0, 0, neverMownDays)
+	if d.firstMow != nil {
+		first = *d.firstMow
+	}
+	in := year.Input{
+		Site: w.Ground, Zones: slices.Concat(w.Sown, w.Laid), Use: keptUse(m.brief, m.choice), Mixture: m.choice.Mixture,
+		StartOn: begun, Start: startID(w), FirstMow: first, UsableFrom: d.usable,
+		Turf: len(w.Sown) == 0, Old: w.Job != job.New,
+	}
+	if in.Old {
+		in.LimeGM2 = w.Bed.LimeGM2
+	}
+	for _, x := range d.Watering {
+		in.Watering = append(in.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})
+	}
+	return year.Plan(in)
+}
+
+// startID is the task that starts the lawn.
+func startID(w Way) string {
+	for _, t := range w.Bed.Tasks {
+		if t.Sort == job.Sowing || t.Sort == job.Laying {
+			return t.ID
+		}
+	}
+	return ""
+}
+
+// waterOf counts what the tasks give until the lawn bears use.
+func waterOf(w Way) Water {
+	out := Water{Until: w.establishedBy()}
+	for _, t := range w.Tasks {
+		if w.watersYoung(t) {
+			out.Goes += t.Goes
+			out.Litres += t.Litres
+		}
+	}
+	out.Litres = math.Round(out.Litres)
+	return out
+}
+
+// establishedBy is the day until which the young lawn is cared for: that on which it
+// bears use, or where it never does the end of the first watering.
+func (w Way) establishedBy() time.Time {
+	if w.UsableFrom != nil {
+		return *w.UsableFrom
+	}
+	until := w.StartOn
+	for _, t := range w.Tasks {
+		if t.Sort == job.Watering && t.First && t.Ends().After(until) {
+			until = t.Ends()
+		}
+	}
+	return until
+}
+
+// watersYoung tells whether a task waters the lawn before it bears use.
+func (w Way) watersYoung(t job.Task) bool {
+	return t.Sort == job.Watering && t.Goes > 0 && t.Litres > 0 && !t.Date.After(w.establishedBy())
+}
+
+// begun is the last day of the sowing or laying.
+func (w Way) begun() time.Time {
+	on := w.StartOn
+	for _, t := range w.Bed.Tasks {
+		if (t.Sort == job.Sowing || t.Sort == job.Laying) && t.Ends().After(on) {
+			on = t.Ends()
+		}
+	}
+	return on
+}
+
+// later is the same start so many days on.
+func (s start) later(days int) start {
+	if days == 0 {
+		return s
+	}
+	for _, at := range []**time.Time{&s.firstMow, &s.usable} {
+		if *at != nil {
+			*at = new((*at).AddDate(0, 0, days))
+		}
+	}
+	return s
+}
+
+// standardOf is what comes of the chosen mixture.
+func standardOf(c mix.Choice) Standard {
+	s := Standard{Grade: c.Attainable}
+	if m := c.Mixture; m != nil {
+		s.Cover, s.BadCov = m.CoverExpected, m.CoverBadYear
+	}
+	return s
+}
