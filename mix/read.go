@@ -62,9 +62,21 @@ func readLot(s *sheet.Sheet, i int, table *species.Table) Lot {
 	l.PurityPercent, _ = s.Number("purity_percent", 1, 100)
 	l.GerminationPercent, _ = s.Number("germination_percent", 1, 100)
 	l.PricePerKG, _ = s.Price("price_per_kg", maxPricePerKG)
-	l.BagKG, _ = s.Numbers("bag_kg", 0.01, maxBagKG)
+	l.BagKG = readBags(s)
 	l.StockKG, _ = s.Number("kg", 0.01, 1e6)
 	return l
+}
+
+// readBags reads the sizes of bags, which weigh whole grams.
+func readBags(s *sheet.Sheet) []float64 {
+	const gram = 0.001 // kg
+	sizes, _ := s.Numbers("bag_kg", 10*gram, maxBagKG)
+	for i, kg := range sizes {
+		if grams := kg / gram; math.Abs(grams-math.Round(grams)) > 1e-6*grams {
+			s.Faultf(fmt.Sprintf("bag_kg[%d]", i+1), "needs whole grams, at most three decimal places, is %g", kg)
+		}
+	}
+	return sizes
 }
 
 func readPremix(s *sheet.Sheet, i int, table *species.Table) Premix {
@@ -74,7 +86,7 @@ func readPremix(s *sheet.Sheet, i int, table *species.Table) Premix {
 		p.Name = fmt.Sprintf("mixture %d", i+1)
 	}
 	p.PricePerKG, _ = s.Price("price_per_kg", maxPricePerKG)
-	p.BagKG, _ = s.Numbers("bag_kg", 0.01, maxBagKG)
+	p.BagKG = readBags(s)
 
 	s.Need("parts", `its grasses with their percent by weight, like { "hard fescue" = 60, "browntop bent" = 40 }`)
 	parts := s.Table("parts")

@@ -101,6 +101,9 @@ func (c *Conditions) climate(stations weather.Stations) error {
 	p := c.Survey.Place
 	if own := c.Survey.Climate; own != nil {
 		c.Normals = *own
+		if km := p.kmTo(own.LatitudeDeg, own.LongitudeDeg); km > worthSayingKM {
+			c.assume("climate: %s lies %.0f km away", own.Name, km)
+		}
 		c.Normals.LatitudeDeg = p.LatitudeDeg
 		if p.LongitudeDeg != nil {
 			c.Normals.LongitudeDeg = *p.LongitudeDeg
@@ -121,7 +124,8 @@ func (c *Conditions) climate(stations weather.Stations) error {
 		if !ok {
 			return fmt.Errorf("place.station: no station %q in the table; list them with: swardwright stations", p.Station)
 		}
-		c.Station = st
+		// Without a longitude it is known only how far north or south it lies.
+		c.Station, c.DistanceKM = st, p.kmTo(st.LatitudeDeg, st.LongitudeDeg)
 	case p.LongitudeDeg != nil:
 		altitude, like := math.NaN(), ""
 		if p.AltitudeM != nil {
@@ -162,6 +166,18 @@ func (c *Conditions) trend(year int) {
 	c.assume("climate: normals of 1991-2020 moved to %.0f, the middle of the %d seasons planned for, by the warming of the land at this latitude since, less by the sea: "+
 		"%+.1f °C in the yearly mean, give or take %.1f; %+.1f °C in January, %+.1f °C in July (NOAAGlobalTemp v6.0.0)",
 		w.ToYear, seasonsPlanned, w.YearK, math.Abs(w.GiveK), w.ByMonthK[0], w.ByMonthK[6])
+}
+
+// worthSayingKM is from where on a weather file is said to come from another place.
+const worthSayingKM = 25.0
+
+// kmTo is how far the place is from another; without a longitude, at least.
+func (p Place) kmTo(latDeg, lonDeg float64) float64 {
+	from := lonDeg
+	if p.LongitudeDeg != nil {
+		from = *p.LongitudeDeg
+	}
+	return weather.DistanceKM(p.LatitudeDeg, from, latDeg, lonDeg)
 }
 
 // Scene is the geometry of the lawn for the light room.

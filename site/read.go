@@ -110,7 +110,11 @@ func readLawn(s *sheet.Sheet) Lawn {
 			l.AreaM2 += areaM2(o)
 		}
 		if l.AreaM2 < minAreaM2 || l.AreaM2 > maxAreaM2 {
-			s.Faultf("", "encloses %.4g m²; from %g to %g m² can be planned", l.AreaM2, minAreaM2, maxAreaM2)
+			key := "outline"
+			if len(parts) > 0 {
+				key = "part"
+			}
+			s.Faultf(key, "encloses %.4g m²; from %g to %g m² can be planned", l.AreaM2, minAreaM2, maxAreaM2)
 		}
 	}
 

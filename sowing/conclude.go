@@ -98,7 +98,7 @@ func assumptions(p Plan) []string {
 		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
 	}
 	if p.Brief.Date.IsZero() {
-		out = append(out, fmt.Sprintf("the brief has no date: dates are shown for %d", p.Date.Year()))
+		out = append(out, fmt.Sprintf("the brief has no date: the plan is made as if at the beginning of %d", p.Date.Year()))
 	}
 	if !p.Brief.Use.Irrigation && p.Choice.Mixture != nil {
 		if p.Brief.seedbedWatered() {

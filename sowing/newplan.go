@@ -4,6 +4,8 @@ import (
 	"context"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
@@ -100,16 +102,14 @@ func (b Brief) Matrix(ctx context.Context, t Tables) (species.Matrix, *site.Cond
 	return m, ground, err
 }
 
-// planDate is the brief's date, or the first day of the year its work falls in.
+// planDate is the brief's date, or the first day of the first year that its job names.
 func (b Brief) planDate() time.Time {
-	year := defaultYear
-	switch {
-	case !b.Date.IsZero():
+	if !b.Date.IsZero() {
 		return b.Date
-	case b.Job.NotBefore != nil:
-		year = b.Job.NotBefore.Year()
-	case b.Job.NeededBy != nil:
-		year = b.Job.NeededBy.Year()
+	}
+	year := defaultYear
+	if days := lo.Compact([]*time.Time{b.Job.NotBefore, b.Job.NotAfter, b.Job.NeededBy}); len(days) > 0 {
+		year = lo.EarliestBy(days, func(d *time.Time) time.Time { return *d }).Year()
 	}
 	return time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC)
 }

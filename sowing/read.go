@@ -53,6 +53,7 @@ func readBrief(root *sheet.Sheet, tables Tables, open site.Opener) Brief {
 	b.Use = species.ReadUse(root)
 	b.Stock = mix.ReadStock(root, tables.Species)
 	b.Job = readJob(root.Table("job"))
+	checkDays(root, b)
 	b.Prices = readPrices(root.Table("prices"), tables.Prices, b.Currency)
 	b.Defaults = root.Assumed()
 	return b
@@ -128,6 +129,19 @@ func readJob(s *sheet.Sheet) Job {
 		j.Rootzone = readRootzone(s.Table("rootzone"))
 	}
 	return j
+}
+
+// checkDays finds days of the job that are over when the plan is made.
+func checkDays(root *sheet.Sheet, b Brief) {
+	s := root.Table("job")
+	for _, d := range []struct {
+		key string
+		day *time.Time
+	}{{"not_after", b.Job.NotAfter}, {"needed_by", b.Job.NeededBy}} {
+		if d.day != nil && !b.Date.IsZero() && !d.day.After(b.Date) {
+			s.Faultf(d.key, "needs to be after the plan's date, %s, is %s", b.Date.Format(time.DateOnly), d.day.Format(time.DateOnly))
+		}
+	}
 }
 
 // readFound reads what stands there now: bare ground for a new lawn, and an old one for

@@ -37,6 +37,26 @@ const (
 // Faults checks the geometry of a scene. Without faults, Trace and SunHoursOn
 // give an answer.
 func (s Scene) Faults() []Fault {
+	faults := s.partFaults()
+	if len(faults) > 0 {
+		return faults
+	}
+	if lit, _ := cells(s, cellSide(s.areaM2(), MostCells)); len(lit) == 0 {
+		faults = append(faults, Fault{outlinePath(len(s.Lawn), 0), "all of the lawn lies under obstacles; move its outline or theirs"})
+	}
+	return faults
+}
+
+// outlinePath is the key of an outline of a lawn of so many parts.
+func outlinePath(parts, i int) string {
+	if parts > 1 {
+		return fmt.Sprintf("lawn.part[%d].outline", i+1)
+	}
+	return "lawn.outline"
+}
+
+// partFaults checks each part of a scene by itself and where parts meet.
+func (s Scene) partFaults() []Fault {
 	var c check
 	c.number("place.latitude", "", s.LatitudeDeg, -90, 90, "degrees, north positive")
 	c.number("place.longitude", "", s.LongitudeDeg, -180, 180, "degrees, east positive")
@@ -62,10 +82,7 @@ func (s Scene) Faults() []Fault {
 		return c.faults
 	}
 	for i, part := range s.Lawn {
-		path := "lawn.outline"
-		if len(s.Lawn) > 1 {
-			path = fmt.Sprintf("lawn.part[%d].outline", i+1)
-		}
+		path := outlinePath(len(s.Lawn), i)
 		if !c.polygon(path, "", part) {
 			continue
 		}

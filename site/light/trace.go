@@ -45,7 +45,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 	f := Field{CellM: side}
 	var underM2 float64
 	f.Cells, underM2 = cells(scene, side)
-	if len(f.Cells) == 0 {
+	if len(f.Cells) == 0 { // of a lawn that the wanted cells, coarser than usual, miss
 		return Field{}, fmt.Errorf("lawn: all of it lies under obstacles; move its outline or theirs")
 	}
 	if underM2 > worthSayingM2 {

@@ -23,12 +23,17 @@ const (
 	maxWork = 50_000_000
 	// maxReach bounds one table, and with it the bags in an order.
 	maxReach = 1<<bagBits - 1
+	// leastReach is the table that is not coarsened further: then stocks are counted
+	// in coarser units instead, never to more than there is.
+	leastReach = 1000
 	// bagBits is the room in a key below the cost for the number of bags: of equal
 	// costs the order of fewer bags is taken.
 	bagBits = 20
 	// maxPriceMinor keeps the key of a bag far inside int64; dearer bags are no seed.
-	maxPriceMinor = 1 << 40
-	none          = int64(math.MaxInt64)
+	maxPriceMinor = 1 << 42
+	// maxBagKG is the largest bag that seed comes in, two tonnes.
+	maxBagKG = 2000
+	none     = int64(math.MaxInt64)
 )
 
 // Cheapest is the order of least cost, exact within what the constants say. Of

@@ -298,11 +298,15 @@ func BenchmarkLargeNeed(b *testing.B) {
 func FuzzCheapest(f *testing.F) {
 	f.Add(1000.0, 0.8, 1.0, int64(500), 3.0, 0.7)
 	f.Add(0.001, 0.0, 25.0, int64(1)<<40, 0.0, 1.0)
+	f.Add(9e5, 1.0, 56.001, int64(0), 25800.3, 1.0/60)
+	f.Add(21.0, 0.0, 0.0105, int64(10), 0.0, 0.0)
+	f.Add(1.5e6, 0.0, 2000.0, int64(10), 0.0, 0.0)
 	f.Add(9e5, 1.0, 0.001, int64(0), 1e-3, 0.01)
 	f.Fuzz(func(t *testing.T, grams, pls, kg float64, price int64, stock, lotPLS float64) {
-		if !(grams >= 0 && grams < 1e6 && pls >= 0 && pls <= 1 && lotPLS >= 0 && lotPLS <= 1 && stock >= 0 && stock < 1e6 && kg < 1e6) {
+		if !(grams >= 0 && grams < 1e7 && pls >= 0 && pls <= 1 && lotPLS >= 0 && lotPLS <= 1 && stock >= 0 && stock < 1e6 && kg < 1e6) {
 			return
 		}
+		kg = math.Round(kg*1000) / 1000  // bags are of whole grams
 		if lotPLS < 0.01 || pls < 0.01 { // no lot is sold that is dead
 			lotPLS, pls = 0, 0
 		}

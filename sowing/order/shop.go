@@ -9,6 +9,7 @@ import (
 // weight that can be bought of it.
 type shop struct {
 	grain   float64 // grams, of seed of the need's pure live seed
+	coarser int64   // how many times its own unit a limited lot is counted in
 	limited []*limitedLot
 	open    []openBag // bags of unlimited stock
 	exact   []int64   // least key for exactly so many grains; none: can't be had
@@ -28,7 +29,7 @@ type openBag struct {
 // and how much of it the best order of each total weight takes.
 type limitedLot struct {
 	lot     *Lot
-	unit    int64    // grams that all its bags are multiples of
+	unit    int64    // grams that its stock is counted in; a bag counts for whole ones, rounded up
 	choices []choice // by weight, the first nothing
 	via     []int32  // the size last bought at each number of units; -1: can't be had
 	taken   []int32  // index of choices, by the total weight of this and the lots before
@@ -37,6 +38,7 @@ type limitedLot struct {
 // choice is one weight bought from a limited lot.
 type choice struct {
 	units  int
+	grams  int64
 	grains int
 	key    int64
 }
@@ -50,7 +52,7 @@ type counted struct {
 
 // newShop sets out what is on offer for a need.
 func newShop(need Need, lots []Lot) *shop {
-	s := &shop{}
+	s := &shop{coarser: 1}
 	var open, limited []*Lot
 	largest := 0.0
 	for i := range lots {
@@ -76,9 +78,14 @@ func newShop(need Need, lots []Lot) *shop {
 	}
 	s.grain = grainOf(need, lots)
 	reach := s.reach(need, largest)
-	for work(reach, s.grain, need, limited) > maxWork || reach > maxReach {
-		s.grain, s.coarse = 2*s.grain, true
-		reach = s.reach(need, largest)
+	for s.work(reach, need, limited) > maxWork || reach > maxReach {
+		s.coarse = true
+		if reach > leastReach {
+			s.grain *= 2
+			reach = s.reach(need, largest)
+		} else {
+			s.coarser *= 2
+		}
 	}
 	exact := make([]int64, reach+1)
 	for w := range exact {
@@ -130,10 +137,10 @@ func (s *shop) reach(need Need, largest float64) int {
 }
 
 // work is how many table entries the limited lots take.
-func work(reach int, grain float64, need Need, limited []*Lot) int {
+func (s *shop) work(reach int, need Need, limited []*Lot) int {
 	n := reach
 	for _, l := range limited {
-		n += reach * l.units(reach, grain, need)
+		n += reach * s.units(l, reach, need)
 	}
 	return n
 }
@@ -149,25 +156,25 @@ func (l *Lot) unit() int64 {
 	return unit
 }
 
-// units is how many of them can be bought and are of use.
-func (l *Lot) units(reach int, grain float64, need Need) int {
-	unit := l.unit()
+// units is how many of a lot's units can be bought and are of use.
+func (s *shop) units(l *Lot, reach int, need Need) int {
+	unit := l.unit() * s.coarser
 	if unit == 0 {
 		return 0
 	}
-	return int(min(math.Round(l.StockKG*1000), float64(reach)*grain/ratio(l, need)) / float64(unit))
+	return int(min(math.Floor(l.StockKG*1000+1e-6), float64(reach)*s.grain/ratio(l, need)) / float64(unit))
 }
 
 // addLimited lets the table take from a lot of limited stock as well.
 func (s *shop) addLimited(l *Lot, need Need, exact []int64) []int64 {
 	reach := len(exact) - 1
-	lim := newLimited(l, l.units(reach, s.grain, need))
+	lim := newLimited(l, l.unit()*s.coarser, s.units(l, reach, need))
 	lim.taken = make([]int32, len(exact))
 	out := slices.Clone(exact)
 	for i := range lim.choices[1:] {
 		c := &lim.choices[i+1]
 		// A hair is added so that 0.98 × 1000 g is not 979 grains.
-		c.grains = int(float64(int64(c.units)*lim.unit)*ratio(l, need)/s.grain + 1e-9)
+		c.grains = int(float64(c.grams)*ratio(l, need)/s.grain + 1e-9)
 		for w := c.grains; w <= reach; w++ {
 			if k := plus(exact[w-c.grains], c.key); k < out[w] {
 				out[w], lim.taken[w] = k, int32(i+1)
@@ -179,9 +186,10 @@ func (s *shop) addLimited(l *Lot, need Need, exact []int64) []int64 {
 }
 
 // newLimited finds every weight that a limited lot can give, at least cost.
-func newLimited(l *Lot, units int) *limitedLot {
-	lim := &limitedLot{lot: l, unit: l.unit(), choices: []choice{{}}, via: make([]int32, units+1)}
+func newLimited(l *Lot, unit int64, units int) *limitedLot {
+	lim := &limitedLot{lot: l, unit: unit, choices: []choice{{}}, via: make([]int32, units+1)}
 	keys := make([]int64, units+1)
+	grams := make([]int64, units+1)
 	for u := range keys {
 		keys[u], lim.via[u] = none, -1
 	}
@@ -190,20 +198,23 @@ func newLimited(l *Lot, units int) *limitedLot {
 		if !usable(z) {
 			continue
 		}
-		step := int(gramsOf(z) / lim.unit)
+		step := lim.units(z)
 		for u := step; u <= units; u++ {
 			if k := plus(keys[u-step], z.key()); k < keys[u] {
-				keys[u], lim.via[u] = k, int32(i)
+				keys[u], lim.via[u], grams[u] = k, int32(i), grams[u-step]+gramsOf(z)
 			}
 		}
 	}
 	for u, k := range keys {
 		if u > 0 && k != none {
-			lim.choices = append(lim.choices, choice{units: u, key: k})
+			lim.choices = append(lim.choices, choice{units: u, grams: grams[u], key: k})
 		}
 	}
 	return lim
 }
+
+// units is what a bag takes of the stock.
+func (lim *limitedLot) units(z Size) int { return int((gramsOf(z) + lim.unit - 1) / lim.unit) }
 
 // counts are the bags that make up a number of units.
 func (lim *limitedLot) counts(units int) []int {
@@ -211,7 +222,7 @@ func (lim *limitedLot) counts(units int) []int {
 	for units > 0 {
 		i := lim.via[units]
 		n[i]++
-		units -= int(gramsOf(lim.lot.Sizes[i]) / lim.unit)
+		units -= lim.units(lim.lot.Sizes[i])
 	}
 	return n
 }
@@ -297,13 +308,15 @@ func ratio(l *Lot, need Need) float64 {
 
 // usable leaves out bags that no shop sells.
 func usable(z Size) bool {
-	return z.KG >= 0.001 && z.KG <= 1000 && z.PriceMinor >= 0 && z.PriceMinor <= maxPriceMinor
+	return gramsOf(z) >= 1 && z.KG <= maxBagKG && z.PriceMinor >= 0 && z.PriceMinor <= maxPriceMinor
 }
 
 // key is the cost of one bag with its count of one below it.
 func (z Size) key() int64 { return z.PriceMinor<<bagBits + 1 }
 
-func gramsOf(z Size) int64 { return int64(math.Round(z.KG * 1000)) }
+// gramsOf is what a bag counts for in whole grams, part grams left out. A hair is
+// added so that 0.57 kg is not 569 g.
+func gramsOf(z Size) int64 { return int64(z.KG*1000 + 1e-6) }
 
 func gcd(a, b int64) int64 {
 	for b != 0 {
