@@ -285,6 +285,10 @@ func (p *Prices) override(overrides map[string]string) error {
 	return errors.Join(faults...)
 }
 
+// apart is how many times more or less than the list's own figure an output or a term
+// may be: beyond that it is a slip, and a small one makes hours without end.
+var apart = decimal.New(100, 0)
+
 // allows tells whether a figure can stand in this place of the list.
 func (x Price) allows(v decimal.Decimal) error {
 	top := most[x.Kind]
@@ -292,18 +296,18 @@ func (x Price) allows(v decimal.Decimal) error {
 		top = decimal.NewFromInt(100)
 	}
 	positive := x.Kind == OutputKind || x.Kind == TermKind && x.Unit != "%" && x.Unit != "days"
+	least := decimal.Zero
+	if positive {
+		least, top = x.Best.Div(apart), decimal.Min(top, x.Best.Mul(apart))
+	}
 	switch {
 	// Looked at first, since sums with 1e999999999 would not end.
 	case v.Exponent() > 9 && !v.IsZero():
 		return fmt.Errorf("is far too large; give at most %s %s", top, x.Unit)
 	case v.Exponent() < -6:
 		return fmt.Errorf("has more than six decimal places")
-	case v.IsNegative(), positive && v.IsZero(), v.GreaterThan(top):
-		from := "0"
-		if positive {
-			from = "above 0"
-		}
-		return fmt.Errorf("is %s; give %s to %s %s", v, from, top, x.Unit)
+	case v.LessThan(least), v.GreaterThan(top):
+		return fmt.Errorf("is %s; give %s to %s %s", v, least, top, x.Unit)
 	}
 	return nil
 }

@@ -61,7 +61,7 @@ func TestFaultsOfOverrides(t *testing.T) {
 		"prices.tax_percent: is 120; give 0 to 100 %",
 		`prices.turf_per_m2: "4,20" is not a number`,
 		"prices.sand_per_m3: is -1; give 0 to",
-		"prices.sow_m2_per_hour: is 0; give above 0",
+		"prices.sow_m2_per_hour: is 0; give 0.9 to 9000 m²",
 		`prices.water_per_m3: "NaN" is not a number`,
 		"prices.lime_per_kg: is far too large",
 		"prices.feed_per_kg: has more than six decimal places",
