@@ -23,6 +23,7 @@ type Brief struct {
 	Job                                  Job
 	Prices                               map[string]string // overrides of the price list, decimal
 	Defaults                             []string          // what was left out and what was taken for it
+	Variants                             []Variant
 }
 
 // Job is the brief's page [job].

@@ -26,6 +26,7 @@ func ReadBrief(name string, text []byte, open site.Opener) (Brief, error) {
 	}
 	root := sheet.Open(name, text)
 	b := readBrief(root, tables, open)
+	b.Variants = readVariants(root, name, text, open)
 	if err := root.Faults(); err != nil {
 		return Brief{}, err
 	}

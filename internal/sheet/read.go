@@ -283,6 +283,12 @@ func (s *Sheet) Date(key string) *time.Time {
 	return &day
 }
 
+// Any reads whatever stands under a key; nil without one. The caller checks it.
+func (s *Sheet) Any(key string) any {
+	v, _ := s.value(key)
+	return v
+}
+
 // Decimal reads a number as decimal text, with exactly the digits given.
 func (s *Sheet) Decimal(key string) (string, bool) {
 	const most = 1e12 // beyond any money
