@@ -89,7 +89,7 @@ func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	}
 	return &book{
 		w: size.w, h: size.h, sheets: c.sheets, places: c.places, marks: c.marks,
-		title: clean(doc.Title), author: clean(doc.By), subject: "Lawn plan " + clean(doc.Reference), date: date.UTC(),
+		title: clean(doc.Title), author: clean(doc.By), subject: "Lawn plan " + clean(doc.Reference), language: doc.Language, date: date.UTC(),
 	}, nil
 }
 

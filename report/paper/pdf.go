@@ -6,7 +6,7 @@ import (
 	"math"
 	"time"
 
-	"github.com/jung-kurt/gofpdf"
+	"codeberg.org/go-pdf/fpdf"
 
 	"swardwright/report/draw"
 	"swardwright/report/face"
@@ -21,6 +21,7 @@ type book struct {
 	marks  []mark            // the outline
 
 	title, author, subject string
+	language               string // BCP 47
 	date                   time.Time
 
 	plain bool // not compressed, so that a test can read it
@@ -54,7 +55,7 @@ func (b *book) write(w io.Writer) (err error) {
 			err = fmt.Errorf("pdf: page %d cannot be drawn: %v", at+1, r)
 		}
 	}()
-	pdf := gofpdf.NewCustom(&gofpdf.InitType{UnitStr: "mm", Size: gofpdf.SizeType{Wd: b.w, Ht: b.h}})
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: b.w, Ht: b.h}})
 	pdf.SetCatalogSort(true)
 	pdf.SetCompression(!b.plain)
 	pdf.SetCreationDate(b.date)
@@ -64,6 +65,7 @@ func (b *book) write(w io.Writer) (err error) {
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.AddUTF8FontFromBytes(family, "", face.TTF(face.Regular))
 	pdf.AddUTF8FontFromBytes(family, "B", face.TTF(face.Bold))
+	pdf.SetLang(b.language)
 	pdf.SetTitle(b.title, true)
 	pdf.SetAuthor(b.author, true)
 	pdf.SetSubject(b.subject, true)
@@ -103,7 +105,7 @@ func (b *book) write(w io.Writer) (err error) {
 // painter draws items on the current page and remembers the state of the pen, so
 // that it is only told what changes.
 type painter struct {
-	pdf    *gofpdf.Fpdf
+	pdf    *fpdf.Fpdf
 	links  map[string]int
 	weight face.Weight
 	pt     float64
@@ -276,10 +278,10 @@ func (p *painter) text(t draw.Text, dx, dy float64) {
 	}
 }
 
-func (p *painter) points(ps []draw.Point, dx, dy float64) ([]gofpdf.PointType, bool) {
-	out := make([]gofpdf.PointType, len(ps))
+func (p *painter) points(ps []draw.Point, dx, dy float64) ([]fpdf.PointType, bool) {
+	out := make([]fpdf.PointType, len(ps))
 	for i, q := range ps {
-		out[i] = gofpdf.PointType{X: q.X + dx, Y: q.Y + dy}
+		out[i] = fpdf.PointType{X: q.X + dx, Y: q.Y + dy}
 		if !p.finite(out[i].X, out[i].Y) {
 			return nil, false
 		}
