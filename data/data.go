@@ -5,7 +5,7 @@ package data
 
 import "embed"
 
-// FS holds species.toml, stations.toml, prices.toml, constants.toml and demo/*.toml.
+// FS holds species.toml, stations.toml, prices.toml and demo/*.toml.
 //
 //go:embed *.toml demo/*.toml
 var FS embed.FS

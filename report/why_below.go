@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"swardwright"
 	"swardwright/data"
 	"swardwright/internal/constants"
 	"swardwright/internal/sheet"
@@ -43,7 +44,7 @@ var basisMeans = map[species.Basis]string{
 func whyBelow(w io.Writer, path string) (below bool, err error) {
 	switch steps := strings.Split(path, "."); steps[0] {
 	case numbersKey:
-		table, err := constants.Load(data.FS)
+		table, err := constants.Read(swardwright.Core)
 		if err != nil {
 			return true, err
 		}

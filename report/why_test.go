@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"swardwright"
 	"swardwright/data"
 	"swardwright/internal/constants"
 	"swardwright/sowing"
@@ -72,7 +73,7 @@ func TestWhyCoversEveryFigure(t *testing.T) {
 
 // TestWhyBelowTheFigures reaches every number of the models and every trait.
 func TestWhyBelowTheFigures(t *testing.T) {
-	numbers, err := constants.Load(data.FS)
+	numbers, err := constants.Read(swardwright.Core)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"swardwright/data"
-	"swardwright/internal/constants"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/report/say"
@@ -86,24 +85,6 @@ func write(w io.Writer) error {
 		for t := range species.TraitCount {
 			v := s.Values[t]
 			p.row(species.Trait(t).Title(), fmt.Sprint(v.Low), fmt.Sprint(v.Best), fmt.Sprint(v.High), species.Trait(t).Unit(), string(v.Basis), v.Source)
-		}
-	}
-	numbers, err := constants.Load(data.FS)
-	if err != nil {
-		return err
-	}
-	room := ""
-	for _, g := range numbers.Groups {
-		if g.Room != room {
-			room = g.Room
-			p.heading("Numbers of "+room, "number", "value", "what the source says of it")
-		}
-		if g.About != "" && len(g.Constants) > 1 {
-			p.row("", "", "*"+g.About+"*")
-			g.About = ""
-		}
-		for _, c := range g.Constants {
-			p.row(c.Name, "`"+c.Value+"`", strings.TrimSpace(g.About+" "+c.Why))
 		}
 	}
 	return p.err
