@@ -38,12 +38,12 @@ func JSON(w io.Writer, p sowing.Plan) error {
 }
 
 // LightJSON writes the light of a lawn alone.
-func LightJSON(w io.Writer, title string, field light.Field) error {
+func LightJSON(w io.Writer, title string, field light.Field, s *say.Sayer) error {
 	return write(w, struct {
 		Title string    `json:"title"`
 		Light jsonLight `json:"light"`
 		Notes []string  `json:"notes"`
-	}{title, lightOf(field), list(field.Notes)})
+	}{title, lightOf(field), s.All(field.Notes)})
 }
 
 // DaysJSON writes the direct sun at probes on chosen days.
@@ -364,7 +364,7 @@ type jsonWater struct {
 func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	out := jsonPlan{
 		Title: p.Brief.Title, Reference: p.Brief.Reference, Date: day(p.Date), Headline: p.Headline,
-		Assumptions: list(p.Assumptions), Cautions: list(p.Cautions), Sources: list(p.Sources),
+		Assumptions: f.All(p.Assumptions), Cautions: list(p.Cautions), Sources: list(p.Sources),
 		Advice: string(p.Advice),
 		Grade: jsonGrade{
 			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable), Because: p.Choice.Because,
@@ -388,7 +388,7 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	if c := p.Site; c != nil {
 		out.Place = jsonPlace{
 			LatitudeDeg: c.Survey.Place.LatitudeDeg, Normals: c.Normals.Name, DistanceKM: round(c.DistanceKM, 0),
-			AreaM2: round(c.AreaM2, 1), EdgingM: round(c.EdgingM, 1), RadiationFrom: c.RadiationFrom,
+			AreaM2: round(c.AreaM2, 1), EdgingM: round(c.EdgingM, 1), RadiationFrom: f.Say(c.RadiationFrom),
 			MeanC: round(c.Weather.MeanYearC, 1), RainMM: round(c.Weather.RainYearMM, 0),
 			GrowingDays: round(c.Weather.GrowingDays, 0), SnowDays: round(c.Weather.SnowDays, 0),
 			AirMinC: round(c.Weather.AirMinC, 1),

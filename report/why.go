@@ -38,7 +38,7 @@ var reasons = []reason{
 	{path: "sources", method: "gathered from what was used", sure: "as cited"},
 	{path: "place", rooms: []string{"site/weather"}, method: "the station's normals, carried to the lawn's height by 6.5 K per 1000 m; means over the synthetic years", source: "WMO normals 1991-2020; Richardson 1981", sure: "0.2 to 0.7 K between stations of like climate",
 		own: func(p *sowing.Plan, _ string, _ []int) told.Figure {
-			return told.Say("plan.why-place", told.Verbatim(p.Site.Normals.Name), told.Verbatim(p.Site.RadiationFrom))
+			return told.Say("plan.why-place", told.Verbatim(p.Site.Normals.Name), p.Site.RadiationFrom)
 		}},
 	{path: "light", rooms: []string{"site/light", "site/sun"}, method: "the sun's path against obstacles as solids, clear-sky beam, average cloud, sky view by Lambert's cosine; 0.45 of the radiation is growth light at 4.57 µmol/J", source: "Meeus 1998 ch. 25; Rigollier 2000; Erbs 1982; FAO-56", sure: "sun hours within minutes of an independent ray caster; where hours were stated instead, the light they stand for is inferred, four in five within a quarter"},
 	{path: "ground", rooms: []string{"site/ground", "sowing/bed"}, method: "texture to water and conductivity; drainage class or percolation to infiltration; what the grade needs against what is there", source: "Saxton & Rawls 2006; USDA Soil Survey Manual; see each check", sure: "a soil sample is better"},

@@ -4,7 +4,9 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"time"
 
+	"swardwright/internal/told"
 	"swardwright/site/light"
 	"swardwright/site/weather"
 )
@@ -39,7 +41,7 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	c.trend(opt.Year)
 	mj, how := tables.Stations.Radiation(c.Normals)
 	c.RadiationFrom = how
-	c.assume("global radiation: %s", how)
+	c.assume(told.Say("site.radiation", how))
 
 	soil, err := s.Ground.Soil()
 	if err != nil {
@@ -91,9 +93,7 @@ func (c *Conditions) in(n weather.Normals, globalMJ [12]float64, opt Options) *C
 	return &other
 }
 
-func (c *Conditions) assume(format string, args ...any) {
-	c.Assumptions = append(c.Assumptions, fmt.Sprintf(format, args...))
-}
+func (c *Conditions) assume(s told.Sentence) { c.Assumptions = append(c.Assumptions, s) }
 
 // climate settles the normals: the brief's own, the station it names, or the
 // nearest of like height, corrected to the lawn's altitude.
@@ -102,7 +102,7 @@ func (c *Conditions) climate(stations weather.Stations) error {
 	if own := c.Survey.Climate; own != nil {
 		c.Normals = *own
 		if km := p.kmTo(own.LatitudeDeg, own.LongitudeDeg); km > worthSayingKM {
-			c.assume("climate: %s lies %.0f km away", own.Name, km)
+			c.assume(told.Say("site.own-climate-away", told.Verbatim(own.Name), told.DistanceKM(km)))
 		}
 		c.Normals.LatitudeDeg = p.LatitudeDeg
 		if p.LongitudeDeg != nil {
@@ -114,7 +114,7 @@ func (c *Conditions) climate(stations weather.Stations) error {
 		if !c.Normals.HasRain() {
 			near, km := stations.Nearest(c.Normals.LatitudeDeg, c.Normals.LongitudeDeg, c.Normals.AltitudeM)
 			c.Normals = c.Normals.WithRain(near.Normals)
-			c.assume("rain: the brief's climate has none; taken from %s, %.0f km away", near.Name, km)
+			c.assume(told.Say("site.rain-taken", told.Verbatim(near.Name), told.DistanceKM(km)))
 		}
 		return nil
 	}
@@ -127,12 +127,17 @@ func (c *Conditions) climate(stations weather.Stations) error {
 		// Without a longitude it is known only how far north or south it lies.
 		c.Station, c.DistanceKM = st, p.kmTo(st.LatitudeDeg, st.LongitudeDeg)
 	case p.LongitudeDeg != nil:
-		altitude, like := math.NaN(), ""
+		altitude := math.NaN()
 		if p.AltitudeM != nil {
-			altitude, like = *p.AltitudeM, " of like height"
+			altitude = *p.AltitudeM
 		}
 		c.Station, c.DistanceKM = stations.Nearest(p.LatitudeDeg, *p.LongitudeDeg, altitude)
-		c.assume("climate: normals of %s, %.0f km away, the nearest station%s", c.Station.Name, c.DistanceKM, like)
+		name, away := told.Verbatim(c.Station.Name), told.DistanceKM(c.DistanceKM)
+		if p.AltitudeM != nil {
+			c.assume(told.Say("site.nearest-of-like-height", name, away))
+		} else {
+			c.assume(told.Say("site.nearest", name, away))
+		}
 	default:
 		return fmt.Errorf("place: needs a longitude, a station or a [climate] of its own")
 	}
@@ -140,8 +145,13 @@ func (c *Conditions) climate(stations weather.Stations) error {
 	if p.AltitudeM != nil {
 		c.Normals = c.Normals.AtAltitude(*p.AltitudeM)
 		if d := *p.AltitudeM - c.Station.AltitudeM; math.Abs(d) >= 50 {
-			c.assume("climate: temperatures of %s moved by %.0f m of height, %.1f °C in the yearly mean",
-				c.Station.Name, d, mean(c.Normals.MeanC)-mean(c.Station.MeanC))
+			name, height := told.Verbatim(c.Station.Name), told.LengthM(math.Abs(d))
+			change := told.TemperatureDiffK(math.Abs(mean(c.Normals.MeanC) - mean(c.Station.MeanC)))
+			if d > 0 {
+				c.assume(told.Say("site.carried-up", name, height, change))
+			} else {
+				c.assume(told.Say("site.carried-down", name, height, change))
+			}
 		}
 	}
 	return nil
@@ -158,14 +168,13 @@ func (c *Conditions) trend(year int) {
 		return
 	}
 	if !c.Survey.Trend {
-		c.assume("climate: temperatures as they are given, without the warming since")
+		c.assume(told.Say("site.no-trend"))
 		return
 	}
 	w := c.Normals.Warming(float64(year) + float64(seasonsPlanned-1)/2)
 	c.Normals = c.Normals.Warmed(w)
-	c.assume("climate: normals of 1991-2020 moved to %.0f, the middle of the %d seasons planned for, by the warming of the land at this latitude since, less by the sea: "+
-		"%+.1f °C in the yearly mean, give or take %.1f; %+.1f °C in January, %+.1f °C in July (NOAAGlobalTemp v6.0.0)",
-		w.ToYear, seasonsPlanned, w.YearK, math.Abs(w.GiveK), w.ByMonthK[0], w.ByMonthK[6])
+	c.assume(told.Say("site.trend", told.Year(math.Round(w.ToYear)), told.Count(seasonsPlanned), told.TemperatureDiffK(w.YearK), told.TemperatureDiffK(math.Abs(w.GiveK)),
+		told.TemperatureDiffK(w.ByMonthK[0]), told.Month(time.January), told.TemperatureDiffK(w.ByMonthK[6]), told.Between(told.Year(1991), told.Year(2020)), told.Month(time.July), told.Source("NOAAGlobalTemp v6.0.0")))
 }
 
 // worthSayingKM is from where on a weather file is said to come from another place.

@@ -8,6 +8,7 @@ import (
 
 	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
+	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -120,9 +121,9 @@ func readLawn(s *sheet.Sheet) Lawn {
 
 	l.PlanNorthDeg, _ = s.Number("plan_north_deg", -360, 360)
 	if len(l.Parts) > 0 && !s.Given("plan_north_deg") {
-		s.Assume("the top of the plan is north")
+		s.Assume(told.Say("site.top-is-north"))
 	}
-	l.SlopeDeg = s.NumberOr("slope_deg", 0, 60, 0, "the lawn is level")
+	l.SlopeDeg = s.NumberOr("slope_deg", 0, 60, 0, told.Say("site.level"))
 	l.AspectDeg, _ = s.Number("aspect_deg", -360, 360)
 	if l.SlopeDeg > 0 {
 		s.Need("aspect_deg", "the bearing the ground falls towards, since slope_deg is given")
@@ -132,7 +133,7 @@ func readLawn(s *sheet.Sheet) Lawn {
 			l.Horizon = append(l.Horizon, light.HorizonPoint{BearingDeg: p[0], ElevationDeg: p[1]})
 		}
 	} else if !s.Given("horizon") {
-		s.Assume("the far skyline is flat")
+		s.Assume(told.Say("site.flat-skyline"))
 	}
 	l.EdgingM = s.Optional("edging_m", 0, 10_000)
 	return l
@@ -227,7 +228,7 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 		s.AtMostOne("leaf", "genus", "transmittance")
 		if !s.Given("leaf") && !s.Given("genus") && !s.Given("transmittance") {
 			o.Leaf = light.Deciduous
-			s.Assume("%s: drops its leaves", o.Name)
+			s.Assume(told.Say("site.drops-leaves", told.Verbatim(o.Name)))
 		}
 	}
 	if o.Kind == light.Gable {

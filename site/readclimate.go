@@ -7,6 +7,7 @@ import (
 
 	"swardwright/internal/calendar"
 	"swardwright/internal/sheet"
+	"swardwright/internal/told"
 	"swardwright/site/weather"
 )
 
@@ -90,7 +91,7 @@ func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 		}
 	}
 	if mean == nil {
-		s.Assume("the mean temperature of a month lies midway between its minimum and maximum")
+		s.Assume(told.Say("site.mean-midway"))
 	}
 	return &n
 }

@@ -3,6 +3,7 @@
 package site
 
 import (
+	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -47,7 +48,7 @@ type Conditions struct {
 	Station       weather.Station // the source of the normals; zero when the brief gave its own
 	DistanceKM    float64
 	Normals       weather.Normals // after correction for height
-	RadiationFrom string          // how global radiation was found
+	RadiationFrom told.Sentence   // how global radiation was found
 	Weather       weather.Summary
 
 	Sky     light.Sky // the average sky, by month
@@ -57,7 +58,7 @@ type Conditions struct {
 	AreaM2  float64
 	EdgingM float64
 
-	Assumptions []string
+	Assumptions []told.Sentence
 
 	asPublished *Conditions
 }

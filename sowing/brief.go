@@ -4,6 +4,7 @@ package sowing
 import (
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -22,7 +23,7 @@ type Brief struct {
 	Stock                                mix.Stock
 	Job                                  Job
 	Prices                               map[string]string // overrides of the price list, decimal
-	Defaults                             []string          // what was left out and what was taken for it
+	Defaults                             []told.Sentence   // what was left out and what was taken for it
 	Variants                             []Variant
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/samber/lo"
 	"golang.org/x/text/language"
 
+	"swardwright/internal/told"
 	"swardwright/site/weather"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -92,32 +93,37 @@ func enumerate(parts []string) string {
 }
 
 // assumptions gathers what was taken for granted in every room, each once.
-func assumptions(p Plan) []string {
-	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
+func assumptions(p Plan) []told.Sentence {
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, asWritten(p.Bed.Notes), asWritten(p.Year.Notes), asWritten(p.Order.Notes))
 	if len(p.Cost.Bills) > 0 {
-		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
+		out = append(out, asWritten(p.Cost.Assumptions)...) // nothing priced, nothing assumed of prices
 	}
 	if p.Brief.Date.IsZero() {
-		out = append(out, fmt.Sprintf("the brief has no date: the plan is made as if at the beginning of %d", p.Date.Year()))
+		out = append(out, told.Say("job.no-date", told.Year(p.Date.Year())))
 	}
 	if !p.Brief.Use.Irrigation && p.Choice.Mixture != nil {
 		if p.Brief.seedbedWatered() {
-			out = append(out, "the young grass is watered by hand until its first cut; the standing lawn is not watered")
+			out = append(out, told.Say("job.watered-young"))
 		} else {
-			out = append(out, "nothing is watered, not even the seedbed")
+			out = append(out, told.Say("job.unwatered"))
 		}
 	}
 	out = append(out, unproven(p)...)
-	return lo.Uniq(out)
+	return lo.UniqBy(out, func(s told.Sentence) string { return fmt.Sprint(s) })
+}
+
+// asWritten are sentences that still stand in letters.
+func asWritten(list []string) []told.Sentence {
+	return lo.Map(list, func(s string, _ int) told.Sentence { return told.Say("job.as-written", told.Verbatim(s)) })
 }
 
 // unproven names the ratings that decide about a grass of the mixture and rest
 // on no publication.
-func unproven(p Plan) []string {
+func unproven(p Plan) []told.Sentence {
 	if p.Choice.Mixture == nil {
 		return nil
 	}
-	var out []string
+	var out []told.Sentence
 	for _, c := range p.Choice.Mixture.Components {
 		for i := range p.Site.Zones {
 			r, ok := p.Matrix.Row(c.Species.ID, i)
@@ -125,20 +131,11 @@ func unproven(p Plan) []string {
 				continue
 			}
 			if x, ok := r.Rating(r.LimitedBy); ok && !x.Basis.Evidence() {
-				s := fmt.Sprintf("%s is limited by %s here, and that figure is %s, not measured", nameOf(p.Brief, c.Species), species.Limit(r.LimitedBy), basisWords[x.Basis])
-				if !slices.Contains(out, s) {
-					out = append(out, s)
-				}
+				out = append(out, told.Say("job.unproven", told.Grass(c.Species.ID), told.Term{Kind: "criterion", Word: r.LimitedBy}, told.Term{Kind: "basis", Word: string(x.Basis)}))
 			}
 		}
 	}
 	return out
-}
-
-var basisWords = map[species.Basis]string{
-	species.Memory:   "recalled from its publication",
-	species.Practice: "common practice, no published source",
-	species.Inferred: "inferred",
 }
 
 // sources of the methods and figures that this plan stands on.

@@ -3,6 +3,7 @@ package sowing
 import (
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/sowing/bed"
@@ -45,7 +46,7 @@ type Plan struct {
 	Advice      Advice
 	Headline    string // the answer in one or two sentences
 	Cautions    []string
-	Assumptions []string
+	Assumptions []told.Sentence
 	Sources     []string
 }
 

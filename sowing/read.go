@@ -9,6 +9,7 @@ import (
 
 	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -72,7 +73,7 @@ func readCurrency(s *sheet.Sheet, b *Brief) {
 	c, ok := s.Text("currency")
 	if !ok {
 		if !s.Given("currency") {
-			s.Assume("money is in %s", defaultCurrency)
+			s.Assume(told.Say("job.currency", told.Verbatim(defaultCurrency)))
 		}
 		return
 	}
@@ -100,7 +101,7 @@ func readJob(s *sheet.Sheet) Job {
 	if k, ok := sheet.Choice(s, "kind", job.New, job.Overseed, job.Renovate); ok {
 		j.Kind = k
 	} else if !s.Given("kind") {
-		s.Assume("the lawn is made new")
+		s.Assume(told.Say("job.new"))
 	}
 	readFound(s, &j)
 	j.AccessM = s.Optional("access_m", 0.3, 20)
@@ -108,7 +109,7 @@ func readJob(s *sheet.Sheet) Job {
 	if j.Method, ok = sheet.Choice(s, "method", "broadcast", "drill", "in dressing"); !ok {
 		j.Method = "broadcast"
 		if !s.Given("method") {
-			s.Assume("seed is broadcast and raked in")
+			s.Assume(told.Say("job.broadcast"))
 		}
 	}
 	j.CoverPercent = s.Optional("cover_percent", 0, 100)
@@ -155,7 +156,7 @@ func readFound(s *sheet.Sheet, j *Job) {
 	found, ok := sheet.Choice(s, "found", job.Bare, job.OldLawn, job.Moss, job.Gravel, job.Paving)
 	switch {
 	case !ok && j.Kind == job.New && !s.Given("found"):
-		s.Assume("the ground is bare")
+		s.Assume(told.Say("job.bare"))
 	case !ok:
 	case j.Kind != job.New && !found.Sward():
 		s.Faultf("found", "is %q, and there is no sward in it to %s; take kind = \"new\"", found, j.Kind)

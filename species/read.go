@@ -1,6 +1,9 @@
 package species
 
-import "swardwright/internal/sheet"
+import (
+	"swardwright/internal/sheet"
+	"swardwright/internal/told"
+)
 
 // ReadUse reads a brief's page [use].
 func ReadUse(root *sheet.Sheet) Use {
@@ -11,16 +14,16 @@ func ReadUse(root *sheet.Sheet) Use {
 
 	var ok bool
 	if u.Traffic, ok = sheet.Choice(s, "traffic", Light, Moderate, Heavy); !ok && !s.Given("traffic") {
-		s.Assume("traffic is %s, as is usual for the grade", u.TrafficOr())
+		s.Assume(told.Say("use.traffic", u.TrafficOr().Told()))
 	}
 	if u.MowingMM, ok = s.Number("mowing_mm", 3, 300); !ok && !s.Given("mowing_mm") {
-		s.Assume("the height of cut is what the grade and the grasses ask for")
+		s.Assume(told.Say("use.cut"))
 	}
 	u.Mower, _ = sheet.Choice(s, "mower", "cylinder", "rotary", "robot", "scythe")
 	u.MowerWidthCM, _ = s.Number("mower_width_cm", 10, 400)
 	u.MowsPerWeek, _ = s.Number("mows_per_week", 0, 14)
 	if u.Irrigation, ok = s.Flag("irrigation"); !ok && !s.Given("irrigation") {
-		s.Assume("the lawn is not watered once it is established")
+		s.Assume(told.Say("use.not-watered"))
 	}
 
 	s.AtMostOne("feeding", "nitrogen_g_m2")
@@ -28,11 +31,11 @@ func ReadUse(root *sheet.Sheet) Use {
 	if u.Feeding, ok = sheet.Choice(s, "feeding", "none", "low", "moderate", "high"); !ok {
 		u.Feeding = "moderate"
 		if !s.Given("feeding") && !s.Given("nitrogen_g_m2") {
-			s.Assume("feeding is %s", u.Feeding)
+			s.Assume(told.Say("use.feeding", told.Term{Kind: "feeding", Word: string(u.Feeding)}))
 		}
 	}
 	if u.Livestock, ok = s.Flag("livestock"); !ok && !s.Given("livestock") {
-		s.Assume("nothing grazes the lawn or is fed its clippings")
+		s.Assume(told.Say("use.not-grazed"))
 	}
 	u.Dogs, _ = s.Flag("dogs")
 	return u

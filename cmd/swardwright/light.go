@@ -99,7 +99,7 @@ func lightOfYear(cmd *cobra.Command, b sowing.Brief, c *site.Conditions, json st
 		return err
 	}
 	return writeOne(cmd, json,
-		func(w io.Writer) error { return report.LightJSON(w, b.Title, c.Field) },
+		func(w io.Writer) error { return report.LightJSON(w, b.Title, c.Field, words) },
 		func(w io.Writer) error {
 			return text.Light(w, b.Title, c.Field, b.Site.Lawn.PlanNorthDeg, words, lookOf(cmd.OutOrStdout()))
 		})

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"swardwright/internal/plain"
+	"swardwright/internal/told"
 )
 
 // Number reads a number from lo to hi, both included.
@@ -23,12 +24,12 @@ func (s *Sheet) Number(key string, lo, hi float64) (float64, bool) {
 }
 
 // NumberOr is Number with what is taken, and noted as assumed, when it is absent.
-func (s *Sheet) NumberOr(key string, lo, hi, otherwise float64, noted string) float64 {
+func (s *Sheet) NumberOr(key string, lo, hi, otherwise float64, noted told.Sentence) float64 {
 	if f, ok := s.Number(key, lo, hi); ok {
 		return f
 	}
 	if !s.Given(key) {
-		s.Assume("%s", noted)
+		s.Assume(noted)
 	}
 	return otherwise
 }

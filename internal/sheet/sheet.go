@@ -21,6 +21,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"swardwright/internal/told"
 
 	"github.com/BurntSushi/toml"
 )
@@ -43,7 +44,7 @@ type book struct {
 	damaged map[string]bool // keys whose line could not be read at all
 	faults  Faults
 	sheets  []*Sheet
-	assumed []string
+	assumed []told.Sentence
 	asks    []Ask
 }
 
@@ -147,12 +148,10 @@ func (s *Sheet) Known() []string {
 }
 
 // Assumed gives what Assume noted, in order.
-func (s *Sheet) Assumed() []string { return s.book.assumed }
+func (s *Sheet) Assumed() []told.Sentence { return s.book.assumed }
 
 // Assume notes what was taken for something the text leaves out.
-func (s *Sheet) Assume(format string, args ...any) {
-	s.book.assumed = append(s.book.assumed, fmt.Sprintf(format, args...))
-}
+func (s *Sheet) Assume(what told.Sentence) { s.book.assumed = append(s.book.assumed, what) }
 
 // Faultf notes a fault of a key of this table, or with an empty key of the
 // table itself.

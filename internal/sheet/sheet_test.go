@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"swardwright/internal/told"
 	"testing"
 	"time"
 )
@@ -64,7 +65,7 @@ n = 2
 	if f := s.Optional("absent", 0, 1); f != nil || s.Given("absent") {
 		t.Errorf("an absent key is given as %v", f)
 	}
-	if v := s.NumberOr("taken", 0, 9, 4, "four was taken"); v != 4 || len(s.Assumed()) != 1 {
+	if v := s.NumberOr("taken", 0, 9, 4, told.Say("test.taken")); v != 4 || len(s.Assumed()) != 1 {
 		t.Errorf("an absent key took %v and noted %v", v, s.Assumed())
 	}
 	sum := 0.0

@@ -112,6 +112,10 @@ func texts(list []string) []told.Figure {
 	return lo.Map(list, func(s string, _ int) told.Figure { return told.Verbatim(s) })
 }
 
+func sentences(list []told.Sentence) []told.Figure {
+	return lo.Map(list, func(s told.Sentence, _ int) told.Figure { return s })
+}
+
 func grade(g species.Grade) told.Figure { return told.Term{Kind: "grade", Word: string(g)} }
 
 // quantity is a figure with the unit that a price list has it in.
@@ -128,7 +132,7 @@ func (w *writer) cautions(b *builder) { b.list(texts(w.p.Cautions)) }
 func (w *writer) basis(b *builder) {
 	if len(w.p.Assumptions) > 0 {
 		b.heading(told.Say("plan.assumptions"))
-		b.list(texts(w.p.Assumptions))
+		b.list(sentences(w.p.Assumptions))
 	}
 	if len(w.p.Sources) > 0 {
 		b.heading(told.Say("plan.sources"))

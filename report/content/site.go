@@ -35,7 +35,7 @@ func (w *writer) place(b *builder) {
 		probes.row(key(i), told.Verbatim(q.Name), told.SunHours(q.Light.SunHoursSeason), told.DLI(q.Light.DLISeason), told.SunHours(most), told.SunHours(least))
 	}
 	b.table(probes.caption, probes)
-	b.list(texts(p.Site.Field.Notes))
+	b.list(sentences(p.Site.Field.Notes))
 }
 
 // weatherSource is whose weather the plan goes by.

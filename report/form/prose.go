@@ -160,7 +160,7 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		return out
 	}
 	p.Headline, p.Rate.Because = f.Prose(p.Headline), f.Prose(p.Rate.Because)
-	p.Cautions, p.Assumptions, p.Sources = list(p.Cautions), list(p.Assumptions), list(p.Sources)
+	p.Cautions, p.Sources = list(p.Cautions), list(p.Sources)
 	p.Choice.Cultivars = f.renamed(p.Choice)
 	p.Dates.Notes = list(p.Dates.Notes)
 	p.Choice.Because = f.Prose(p.Choice.Because)

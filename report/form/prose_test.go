@@ -38,8 +38,7 @@ func TestProse(t *testing.T) {
 // was handed in stays as it was.
 func TestWorded(t *testing.T) {
 	p := sowing.Plan{
-		Cautions:    []string{"Keep 2 m off the edge."},
-		Assumptions: []string{"300 mm of soil"},
+		Cautions: []string{"Keep 2 m off the edge."},
 		Way: sowing.Way{Bed: bed.Bed{
 			Checks: []bed.Check{{Figure: "120 mm", Limit: "150 mm", Advice: "bring in 30 mm"}},
 			Layers: []bed.Layer{{Note: "80 mm of it brought in"}}, Materials: []bed.Material{{Item: "gravel 2 to 6 mm", For: "drains 7.0 m apart"}},
@@ -50,7 +49,7 @@ func TestWorded(t *testing.T) {
 	worded := must(t, "en-US", "us", "").Worded(p)
 	var texts []string
 	collect := func(p sowing.Plan) {
-		texts = append(texts, p.Cautions[0], p.Assumptions[0], p.Bed.Checks[0].Figure, p.Bed.Checks[0].Limit, p.Bed.Checks[0].Advice,
+		texts = append(texts, p.Cautions[0], p.Bed.Checks[0].Figure, p.Bed.Checks[0].Limit, p.Bed.Checks[0].Advice,
 			p.Bed.Layers[0].Note, p.Bed.Materials[0].Item, p.Bed.Materials[0].For, p.Bed.Guide.Instructions[0], p.Tasks[0].Detail, p.Tasks[0].Materials[0])
 	}
 	collect(worded)

@@ -110,7 +110,7 @@ func Full() *sowing.Plan {
 			Station:       weather.Station{WMO: "00000", Country: "XX", Normals: weather.Normals{Name: "Nowhere Moor", LatitudeDeg: 57.2, LongitudeDeg: -3.8, AltitudeM: 228, Source: "invented normals"}},
 			DistanceKM:    12.4,
 			Normals:       weather.Normals{MeanC: months(7.2, 6.4), MinC: months(3, 6), MaxC: months(11, 7), RainMM: months(74, -12), WetDays: months(14, -2)},
-			RadiationFrom: "sunshine hours",
+			RadiationFrom: told.Say("site.radiation-from-sunshine"),
 			Weather: weather.Summary{MeanYearC: 7.2, ColdestMonthC: 0.8, WarmestMonthC: 13.7, RainYearMM: 888, GrowingFrom: 104, GrowingTo: 296, GrowingDays: 192,
 				FrostFreeDays: 128, LastFrost10: 152, LastFrost50: 138, FirstFrost50: 266, FirstFrost10: 252, SnowDays: 34, AirMinC: -12.5, DesignRainMMH: 13},
 			Soil: ground.Soil{Texture: "clay loam", SandPercent: 32, SiltPercent: 34, ClayPercent: 34, OrganicPercent: 3, PH: 5.8, PHKnown: true, DepthCM: 15, Drainage: "somewhat poorly",
@@ -125,10 +125,10 @@ func Full() *sowing.Plan {
 			"Lift bags and barrows with a straight back and bent knees; two people for anything above 25 kg.",
 			"Local rules on seed, fertiliser and watering come before this plan. Trees with preservation orders go to a licensed practitioner.",
 		},
-		Assumptions: []string{
-			"lawn.slope_deg: 2, as the brief says; fall away from the house.",
-			"ground.phosphorus: no test given; the low class is taken for the starter feed.",
-			"use.mows_per_week: by growth.",
+		Assumptions: []told.Sentence{
+			told.Say("site.level"),
+			told.Say("site.depth-taken", told.DepthMM(150)),
+			told.Say("site.carried-down", told.Verbatim("Nowhere Moor"), told.LengthM(120), told.TemperatureDiffK(0.8)),
 		},
 		Sources: []string{"Invented table of traits, for tests.", "FAO, A Framework for Land Evaluation, Soils Bulletin 32, 1976.", "FAO-56, Allen et al. 1998, Crop evapotranspiration."},
 	}
@@ -141,7 +141,7 @@ func Full() *sowing.Plan {
 }
 
 func conditions(p *sowing.Plan, lawn []light.Point, cell float64) {
-	f := light.Field{CellM: cell, OpenDLI: months(24, 20), Notes: []string{"the probe by the bench was observed to have half an hour more sun"}}
+	f := light.Field{CellM: cell, OpenDLI: months(24, 20), Notes: []told.Sentence{told.Say("site.walls", told.Share(0.3))}}
 	zone := func(letter, name string, share, scale float64) light.Zone {
 		z := light.Zone{Letter: letter, Name: name, Share: share, AreaM2: share * p.Site.AreaM2, Light: light.Light{SkyView: 0.4 + 0.4*scale, LeafShade: 0.3, SunHoursSeason: 8 * scale, DLISeason: 31 * scale, OpenShare: scale}}
 		for i, v := range f.OpenDLI {
@@ -466,7 +466,7 @@ func named() *sowing.Plan {
 	p.Site.Survey = p.Brief.Site
 	p.Site.Field.Zones[0].Name = "the part of the lawn that lies between the house, the shed, the old wall and the place where the other wall was"
 	p.Site.Zones[0].Name = p.Site.Field.Zones[0].Name
-	p.Assumptions = append(p.Assumptions, strings.Repeat("A long assumption that goes on. ", 200))
+	p.Assumptions = append(p.Assumptions, told.Say("site.drops-leaves", told.Verbatim(strings.Repeat("a long name that goes on ", 200))))
 	p.Cost.Terms = strings.Repeat("Terms and conditions of an invented firm, which nobody has to read. ", 60)
 	return p
 }

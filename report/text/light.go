@@ -27,7 +27,7 @@ func Light(w io.Writer, title string, field light.Field, planNorthDeg float64, f
 	}
 	if len(field.Notes) > 0 {
 		p.heading("Notes")
-		p.items(field.Notes)
+		p.items(f.All(field.Notes))
 	}
 	return p.to(w)
 }

@@ -10,6 +10,8 @@
 // organic matter and 60 % of clay. Peat, stones and frozen ground are outside it.
 package ground
 
+import "swardwright/internal/told"
+
 // Survey is what the brief says of the ground.
 type Survey struct {
 	Texture                  string // a USDA class, or empty
@@ -48,7 +50,7 @@ type Soil struct {
 	Wetness         float64 // 0 freely drained to 1 very poorly drained
 	WinterBearing   Bearing
 
-	Assumptions []string
+	Assumptions []told.Sentence
 }
 
 // Bearing is how well wet winter ground carries feet and wheels.

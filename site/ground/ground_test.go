@@ -3,7 +3,9 @@ package ground
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
+	"swardwright/internal/told"
 	"testing"
 )
 
@@ -165,15 +167,15 @@ func TestSoilDefaultsAreStated(t *testing.T) {
 	if s.Texture != "loam" || s.PHKnown || s.DepthKnown || s.Drainage != "well" {
 		t.Errorf("an empty survey gives %+v", s)
 	}
-	for _, word := range []string{"texture", "organic", "pH", "salinity", "depth", "compaction", "drainage"} {
-		if !strings.Contains(strings.Join(s.Assumptions, "\n"), word) {
-			t.Errorf("no assumption speaks of %s: %q", word, s.Assumptions)
+	for _, word := range []string{"texture", "organic", "ph", "salt", "depth", "compaction", "drainage"} {
+		if !slices.ContainsFunc(s.Assumptions, func(s told.Sentence) bool { return s.Name == "site."+word+"-taken" }) {
+			t.Errorf("no assumption speaks of %s: %v", word, s.Assumptions)
 		}
 	}
 	full, err := Survey{Texture: "clay loam", SandPercent: ptr(30), ClayPercent: ptr(35), OrganicPercent: ptr(4), PH: ptr(5.8),
 		Drainage: "somewhat poorly drained", ECeDSM: ptr(0.4), DepthCM: ptr(15), Compaction: "normal", Phosphorus: "medium", Potassium: "Low"}.Soil()
 	if err != nil || len(full.Assumptions) != 0 {
-		t.Errorf("a full survey leaves assumptions %q, %v", full.Assumptions, err)
+		t.Errorf("a full survey leaves assumptions %v, %v", full.Assumptions, err)
 	}
 	if full.Drainage != "somewhat poorly" || full.Potassium != "low" || full.SiltPercent != 35 {
 		t.Errorf("a full survey gives %+v", full)

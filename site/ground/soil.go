@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"swardwright/internal/told"
 )
 
 // What is taken where the brief is silent.
@@ -27,13 +28,11 @@ func (s Survey) Soil() (Soil, error) {
 	soil := Soil{Phosphorus: plain(s.Phosphorus), Potassium: plain(s.Potassium)}
 	var faults []error
 	fault := func(format string, args ...any) { faults = append(faults, fmt.Errorf(format, args...)) }
-	assume := func(format string, args ...any) {
-		soil.Assumptions = append(soil.Assumptions, fmt.Sprintf(format, args...))
-	}
-	given := func(key string, value *float64, assumed, low, high float64, said string) float64 {
+	assume := func(s told.Sentence) { soil.Assumptions = append(soil.Assumptions, s) }
+	given := func(key string, value *float64, assumed, low, high float64, said told.Sentence) float64 {
 		if value == nil {
-			if said != "" {
-				assume("%s", said)
+			if !said.Silent() {
+				assume(said)
 			}
 			return assumed
 		}
@@ -48,15 +47,15 @@ func (s Survey) Soil() (Soil, error) {
 		faults = append(faults, err)
 	}
 	soil.OrganicPercent = given("organic_percent", s.OrganicPercent, assumedOrganic, 0, 100,
-		fmt.Sprintf("organic matter of the soil was not given: %g %% taken, an ordinary garden topsoil", assumedOrganic))
+		told.Say("site.organic-taken", told.FineShare(assumedOrganic/100)))
 	soil.PHKnown = s.PH != nil
 	soil.PH = given("ph", s.PH, assumedPH, 2, 11,
-		fmt.Sprintf("soil pH was not given: %g taken for judging the grasses; lime is never advised on it", assumedPH))
-	soil.ECeDSM = given("ec_ds_m", s.ECeDSM, assumedECe, 0, 100, "soil salinity was not given: not saline taken")
+		told.Say("site.ph-taken", told.PH(assumedPH)))
+	soil.ECeDSM = given("ec_ds_m", s.ECeDSM, assumedECe, 0, 100, told.Say("site.salt-taken"))
 	soil.DepthKnown = s.DepthCM != nil
 	soil.DepthCM = given("depth_cm", s.DepthCM, assumedDepthCM, 0, 500,
-		fmt.Sprintf("depth of usable topsoil was not given: %g cm taken; dig a hole to see", assumedDepthCM))
-	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 10000, "")
+		told.Say("site.depth-taken", told.DepthMM(10*assumedDepthCM)))
+	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 10000, told.Sentence{})
 	for _, t := range []struct{ key, class string }{{"phosphorus", soil.Phosphorus}, {"potassium", soil.Potassium}} {
 		if t.class != "" && !slices.Contains(SoilTestClasses(), t.class) {
 			fault("ground.%s: %q is not one of: %s", t.key, t.class, strings.Join(SoilTestClasses(), ", "))
@@ -65,7 +64,7 @@ func (s Survey) Soil() (Soil, error) {
 
 	compaction := density{assumedCompaction, CompactionFactor(assumedCompaction)}
 	if s.Compaction == "" {
-		assume("compaction of the ground was not given: %q taken, a tenth denser than its texture makes it", assumedCompaction)
+		assume(told.Say("site.compaction-taken"))
 	} else if d, ok := densityNamed(s.Compaction); ok {
 		compaction = d
 	} else {
@@ -74,12 +73,10 @@ func (s Survey) Soil() (Soil, error) {
 	soil.Compaction = compaction.name
 
 	if soil.OrganicPercent > maxOrganicPercent {
-		assume("organic matter of %g %% is beyond the %d %% up to which the soil-water method holds: reckoned as %d %%; a peaty ground holds more water than this plan says",
-			soil.OrganicPercent, maxOrganicPercent, maxOrganicPercent)
+		assume(told.Say("site.peaty", told.FineShare(soil.OrganicPercent/100), told.FineShare(maxOrganicPercent/100.0)))
 	}
 	if soil.ClayPercent > maxClayPercent {
-		assume("clay of %g %% is beyond the %d %% up to which the soil-water method holds: reckoned as %d %%",
-			soil.ClayPercent, maxClayPercent, maxClayPercent)
+		assume(told.Say("site.very-clayey", told.Share(soil.ClayPercent/100), told.Share(maxClayPercent/100.0)))
 	}
 	water := WaterOf(soil.SandPercent, soil.ClayPercent, soil.OrganicPercent)
 	soil.WiltingPoint, soil.FieldCapacity, soil.Saturation = water.WiltingPoint, water.FieldCapacity, water.Saturation
@@ -92,12 +89,15 @@ func (s Survey) Soil() (Soil, error) {
 	return soil, errors.Join(faults...)
 }
 
+// texture is a texture class as a sentence carries it.
+func texture(class string) told.Term { return told.Term{Kind: "texture", Word: class} }
+
 // grain settles texture, sand, silt and clay.
-func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
+func (soil *Soil) grain(s Survey, assume func(told.Sentence)) error {
 	name := s.Texture
 	if name == "" && s.SandPercent == nil && s.ClayPercent == nil {
 		name = assumedTexture
-		assume("soil texture was not given: %s taken; the plan's water figures rest on it", name)
+		assume(told.Say("site.texture-taken", texture(name)))
 	}
 	var sand, clay float64
 	if name != "" {
@@ -106,7 +106,7 @@ func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
 			return fmt.Errorf("ground.texture: %w", err)
 		}
 		if s.Texture != "" && (s.SandPercent == nil || s.ClayPercent == nil) {
-			assume("sand and clay of a %s taken as %g %% and %g %% (Saxton & Rawls 2006, table 3)", plain(name), sand, clay)
+			assume(told.Say("site.grain-taken", texture(plain(name)), told.Share(sand/100), told.Share(clay/100), told.Source("Saxton & Rawls 2006, table 3")))
 		}
 	}
 	switch {
@@ -115,13 +115,13 @@ func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
 	case s.SandPercent != nil:
 		if name == "" {
 			clay = (100 - *s.SandPercent) / 3 // a loam's share of clay in what is not sand
-			assume("clay was not given: %.0f %% taken, a third of what is not sand", clay)
+			assume(told.Say("site.clay-taken", told.Share(clay/100)))
 		}
 		sand = *s.SandPercent
 	case s.ClayPercent != nil:
 		if name == "" {
 			sand = (100 - *s.ClayPercent) / 2
-			assume("sand was not given: %.0f %% taken, half of what is not clay", sand)
+			assume(told.Say("site.sand-taken", told.Share(sand/100)))
 		}
 		clay = *s.ClayPercent
 	}
@@ -130,7 +130,7 @@ func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
 		return fmt.Errorf("ground.sand_percent, ground.clay_percent: %w", err)
 	}
 	if s.Texture != "" && class != plain(s.Texture) {
-		assume("the stated texture is %s, but %g %% sand and %g %% clay make a %s: the percentages are used", plain(s.Texture), sand, clay, class)
+		assume(told.Say("site.texture-contradicted", texture(plain(s.Texture)), told.Share(sand/100), told.Share(clay/100), texture(class)))
 	}
 	soil.Texture, soil.SandPercent, soil.ClayPercent, soil.SiltPercent = class, sand, clay, 100-sand-clay
 	return nil
@@ -143,7 +143,7 @@ func (soil *Soil) grain(s Survey, assume func(string, ...any)) error {
 const SubsoilLoss = 0.2
 
 // drain settles drainage class, infiltration, drain rate and wetness.
-func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume func(string, ...any)) error {
+func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume func(told.Sentence)) error {
 	// A surface trodden hard takes in less than its texture's field rate, a loose
 	// one no more than it.
 	c, _ := classNamed(soil.Texture)
@@ -168,7 +168,7 @@ func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume 
 		soil.DrainMMD = math.Min(soil.DrainMMD, drainages[0].drainMMD)
 		soil.Drainage = drainageFor(soil.DrainMMD).name
 		if !measured {
-			assume("drainage was not given: %s drained taken from the texture; a high water table or a pan would make it worse", soil.Drainage)
+			assume(told.Say("site.drainage-taken", told.Term{Kind: "drainage", Word: soil.Drainage}))
 		}
 	}
 	soil.Wetness = wetnessAt(soil.DrainMMD)

@@ -35,6 +35,8 @@
 // the horizontal; plan coordinates are metres, x to the right and y up the page.
 package light
 
+import "swardwright/internal/told"
+
 // Point is a place on the plan, in metres.
 type Point struct{ X, Y float64 }
 
@@ -161,8 +163,8 @@ type Field struct {
 	Cells   []Cell  // empty when the light was stated
 	Zones   []Zone  // lightest first, one to four
 	Probes  []ProbeLight
-	OpenDLI [12]float64 // on the same lawn with nothing around it
-	Notes   []string    // disagreements and assumptions, for the plan
+	OpenDLI [12]float64     // on the same lawn with nothing around it
+	Notes   []told.Sentence // disagreements and assumptions, for the plan
 }
 
 // AreaM2 is the area of the zones: of the outline, less what lies under obstacles.

@@ -1,10 +1,10 @@
 package light
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
+	"swardwright/internal/told"
 	"swardwright/site/sun"
 )
 
@@ -119,35 +119,35 @@ func Stated(seen Seen, latitudeDeg float64, sky Sky, areaM2 float64) Field {
 	return Field{
 		Zones:   []Zone{{Letter: "A", Name: wholeLawn, Share: 1, AreaM2: areaM2, Light: l}},
 		OpenDLI: open.DLI,
-		Notes:   []string{note},
+		Notes:   []told.Sentence{note},
 	}
 }
 
 // stated is the light that was seen, month by month, and a note on it.
-func (o *openLawn) stated(seen Seen) (Light, string) {
+func (o *openLawn) stated(seen Seen) (Light, told.Sentence) {
 	open := o.light(even(1))
 	switch {
 	case seen.SunHours != nil:
 		l := o.light(even(o.forHours(*seen.SunHours)))
 		if *seen.SunHours > o.meanHours+0.05 {
-			return l, fmt.Sprintf("%.1f h of sun a day are stated, but an open lawn here has %.1f h: taken as open", *seen.SunHours, o.meanHours)
+			return l, told.Say("site.more-sun-than-open", told.SunHours(*seen.SunHours), told.SunHours(o.meanHours))
 		}
-		return l, fmt.Sprintf("%.1f h of sun a day, as stated, are taken as %.1f mol/m² of light a day, give or take a quarter", *seen.SunHours, l.DLISeason)
+		return l, told.Say("site.sun-stated", told.SunHours(*seen.SunHours), told.DLI(l.DLISeason))
 	case seen.SunHoursMonth != nil:
 		var left [12]float64
 		for m, h := range seen.SunHoursMonth {
 			left[m] = share(h, o.hours[m])
 		}
 		l := o.light(left)
-		return l, fmt.Sprintf("the sun hours stated by month are taken as %.1f mol/m² of light a day in the growing season, give or take a quarter", l.DLISeason)
+		return l, told.Say("site.sun-stated-by-month", told.DLI(l.DLISeason))
 	case seen.DLI != nil:
 		l := o.dimmed(ratio(*seen.DLI, open.DLISeason))
-		return l, fmt.Sprintf("%.1f mol/m² of light a day, as stated, is %.0f %% of the open sky's here", *seen.DLI, 100*ratio(*seen.DLI, open.DLISeason))
+		return l, told.Say("site.light-stated", told.DLI(*seen.DLI), told.Share(ratio(*seen.DLI, open.DLISeason)))
 	case seen.ShadePercent != nil:
 		l := o.dimmed(1 - *seen.ShadePercent/100)
-		return l, fmt.Sprintf("%.0f %% shade, as stated, leaves %.1f mol/m² of light a day", *seen.ShadePercent, l.DLISeason)
+		return l, told.Say("site.shade-stated", told.Share(*seen.ShadePercent/100), told.DLI(l.DLISeason))
 	}
-	return open, "nothing is said of shade: the lawn is taken to lie open"
+	return open, told.Say("site.nothing-said-of-shade")
 }
 
 // dimmed is a lawn with the same share of the open lawn's light in every month;
@@ -175,14 +175,14 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 	is, _ := o.stated(seen)
 
 	var hours, light [12]float64 // factors
-	var what string
+	var what told.Sentence
 	switch {
 	case seen.SunHours != nil:
 		// Hours are compared with hours; the light follows in the ratio that the
 		// same conversion gives both.
 		computed := o.light(even(o.forHours(was.SunHoursSeason)))
 		hours, light = even(ratio(is.SunHoursSeason, was.SunHoursSeason)), even(ratio(is.DLISeason, computed.DLISeason))
-		what = disagree("sun seen on a clear day", "h", *seen.SunHours, was.SunHoursSeason)
+		what = told.Say("site.sun-seen", told.SunHours(*seen.SunHours), told.SunHours(was.SunHoursSeason), disagree(*seen.SunHours, was.SunHoursSeason))
 	case seen.SunHoursMonth != nil:
 		var left [12]float64
 		for m := range left {
@@ -192,11 +192,11 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 		for m := range 12 {
 			hours[m], light[m] = ratio(is.SunHours[m], was.SunHours[m]), ratio(is.DLI[m], computed.DLI[m])
 		}
-		what = disagree("sun seen by month, mean of the growing season", "h", is.SunHoursSeason, was.SunHoursSeason)
+		what = told.Say("site.sun-seen-by-month", told.SunHours(is.SunHoursSeason), told.SunHours(was.SunHoursSeason), disagree(is.SunHoursSeason, was.SunHoursSeason))
 	default:
 		computed := o.forDLI(was.DLISeason) * o.meanHours
 		hours, light = even(ratio(is.SunHoursSeason, computed)), even(ratio(is.DLISeason, was.DLISeason))
-		what = disagree("light stated", "mol/m² a day", is.DLISeason, was.DLISeason)
+		what = told.Say("site.light-seen", told.DLI(is.DLISeason), told.DLI(was.DLISeason), disagree(is.DLISeason, was.DLISeason))
 	}
 
 	openMean := Light{DLI: f.OpenDLI}.summed(o.weights).DLISeason
@@ -223,9 +223,7 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 	for i := range f.Zones {
 		f.Zones[i].Light = correct(f.Zones[i].Light)
 	}
-	f.Notes = append(slices.Clone(f.Notes), fmt.Sprintf(
-		"%s; what was seen counts, and the light of every part is scaled: %.1f instead of %.1f mol/m² a day over the lawn",
-		what, f.mean().summed(o.weights).DLISeason, was.DLISeason))
+	f.Notes = append(slices.Clone(f.Notes), told.Say("site.seen-counts", what, told.DLI(f.mean().summed(o.weights).DLISeason), told.DLI(was.DLISeason)))
 	return f
 }
 
@@ -241,15 +239,17 @@ func (f Field) mean() Light {
 	return l
 }
 
-func disagree(what, unit string, seen, computed float64) string {
-	s := fmt.Sprintf("%s: %.1f %s, computed from the obstacles: %.1f", what, seen, unit, computed)
-	if computed > 0 {
-		if p := 100 * (seen/computed - 1); math.Abs(p) >= 0.5 {
-			return fmt.Sprintf("%s (%+.0f %%)", s, p)
-		}
-		return s + " (they agree)"
+// disagree is how far what was seen lies from what was computed.
+func disagree(seen, computed float64) told.Sentence {
+	switch apart := seen/computed - 1; {
+	case computed <= 0:
+		return told.Say("site.none-computed")
+	case apart >= 0.005:
+		return told.Say("site.more-seen", told.Share(apart))
+	case apart <= -0.005:
+		return told.Say("site.less-seen", told.Share(-apart))
 	}
-	return s
+	return told.Say("site.agree")
 }
 
 // ratio is 1 where there is nothing to compare with.

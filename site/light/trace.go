@@ -6,6 +6,7 @@ import (
 	"math"
 	"runtime"
 	"slices"
+	"swardwright/internal/told"
 	"sync"
 	"sync/atomic"
 )
@@ -49,7 +50,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 		return Field{}, fmt.Errorf("lawn: all of it lies under obstacles; move its outline or theirs")
 	}
 	if underM2 > worthSayingM2 {
-		f.Notes = append(f.Notes, fmt.Sprintf("%.1f m² inside the lawn's outline lie under obstacles and are left out", underM2))
+		f.Notes = append(f.Notes, told.Say("site.under-obstacles", told.AreaM2(underM2)))
 	}
 
 	y := newYear(scene, sky)
@@ -72,28 +73,28 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 }
 
 // assumptions says what the trace took for granted of this scene.
-func (s Scene) assumptions() []string {
+func (s Scene) assumptions() []told.Sentence {
 	var walls, broad, pines bool
 	known := map[Genus]bool{}
-	var notes []string
+	var notes []told.Sentence
 	for _, o := range s.Obstacles {
 		walls = walls || (o.Kind == Solid || o.Kind == Gable) && o.Albedo == nil
 		if g, ok := FindGenus(o.Genus); ok && o.MonthTransmittance == nil && !known[g] {
 			known[g] = true
-			notes = append(notes, fmt.Sprintf("a crown of %s is taken to let %.0f %% of the light through in leaf and %.0f %% in winter", g.English, 100*g.On, 100*g.Off))
+			notes = append(notes, told.Say("site.crown-of", told.Term{Kind: "genus", Word: g.Name}, told.Share(g.On), told.Share(g.Off)))
 		} else if o.Kind == Tree && o.Genus == "" && o.MonthTransmittance == nil {
 			pines = pines || o.Leaf == Evergreen
 			broad = broad || o.Leaf != Evergreen
 		}
 	}
 	if walls {
-		notes = append(notes, fmt.Sprintf("walls are taken to throw back %.0f %% of the light that falls on them", 100*wallAlbedo))
+		notes = append(notes, told.Say("site.walls", told.Share(wallAlbedo)))
 	}
 	if broad {
-		notes = append(notes, fmt.Sprintf("crowns of trees that drop their leaves are taken to let %.0f %% of the light through in leaf and %.0f %% when bare", 100*leafOn, 100*leafOff))
+		notes = append(notes, told.Say("site.crowns-deciduous", told.Share(leafOn), told.Share(leafOff)))
 	}
 	if pines {
-		notes = append(notes, fmt.Sprintf("crowns of evergreen trees are taken to let %.0f %% of the light through all year", 100*evergreen))
+		notes = append(notes, told.Say("site.crowns-evergreen", told.Share(evergreen)))
 	}
 	return notes
 }

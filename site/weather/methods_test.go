@@ -36,8 +36,8 @@ func TestFAO56(t *testing.T) {
 	rio.SunHours = &sunny
 	mj, how := Stations{}.Radiation(rio)
 	near(t, "radiation from sunshine, ex. 10", mj[4], 14.5, 0.15) // the example takes mid-month for the mean
-	if how != "from hours of sunshine" {
-		t.Errorf("radiation of Rio: %s", how)
+	if how.Name != "site.radiation-from-sunshine" {
+		t.Errorf("radiation of Rio: %v", how)
 	}
 	// Ex. 15: Lyon, 45.72° N, July, 26.6 and 14.8 °C, inland.
 	lyon := Normals{LatitudeDeg: 45.72}

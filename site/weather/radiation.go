@@ -1,10 +1,10 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/site/sun"
 )
 
@@ -29,12 +29,12 @@ const (
 //  3. relative sunshine of a station within 200 km and 300 m of height;
 //  4. the daily range of temperature (Hargreaves, FAO-56 equation 50), good to
 //     about a tenth of a month, and no more than a clear sky lets through.
-func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
+func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how told.Sentence) {
 	if n.GlobalMJ != nil {
 		if n.GlobalFrom != "" {
-			return *n.GlobalMJ, "measured at " + n.GlobalFrom
+			return *n.GlobalMJ, told.Say("site.radiation-measured-at", told.Verbatim(n.GlobalFrom))
 		}
-		return *n.GlobalMJ, "measured"
+		return *n.GlobalMJ, told.Say("site.radiation-measured")
 	}
 	ra, dayHours := monthlySun(n.LatitudeDeg)
 	angstrom := func(relative [12]float64) (mj [12]float64) {
@@ -44,9 +44,9 @@ func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
 		return mj
 	}
 	if n.SunHours != nil {
-		how = "from hours of sunshine"
+		how = told.Say("site.radiation-from-sunshine")
 		if n.SunFrom != "" {
-			how += " at " + n.SunFrom
+			how = told.Say("site.radiation-from-sunshine-at", told.Verbatim(n.SunFrom))
 		}
 		return angstrom(relativeSun(*n.SunHours, dayHours)), how
 	}
@@ -63,7 +63,7 @@ func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
 		st := s.all[nearest]
 		_, theirHours := monthlySun(st.LatitudeDeg)
 		return angstrom(relativeSun(*st.SunHours, theirHours)),
-			fmt.Sprintf("from the share of sunshine at %s, %.0f km away", st.Name, nearestKM)
+			told.Say("site.radiation-from-station", told.Verbatim(st.Name), told.DistanceKM(nearestKM))
 	}
 	var rangeYear float64
 	for m := range 12 {
@@ -73,7 +73,7 @@ func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how string) {
 		share := hargreavesK(rangeYear) * math.Sqrt(n.MaxC[m]-n.MinC[m])
 		mjPerDay[m] = min(share, clearSky(n.AltitudeM)) * ra[m]
 	}
-	return mjPerDay, "estimated from the daily range of temperature, good to about a tenth of a month"
+	return mjPerDay, told.Say("site.radiation-from-range")
 }
 
 // clearSky is the share of the radiation above the air that a clear sky lets through:

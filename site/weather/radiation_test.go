@@ -2,7 +2,6 @@ package weather
 
 import (
 	"math"
-	"strings"
 	"testing"
 )
 
@@ -52,15 +51,15 @@ func TestRadiationAgainstMeasured(t *testing.T) {
 func TestRadiationSaysHow(t *testing.T) {
 	s := table(t)
 	for name, want := range map[string]string{
-		"Valentia Observatory": "measured",
-		"Umeå":                 "measured at Umeå",
-		"Heathrow":             "from hours of sunshine",
-		"Wroclaw":              "from the share of sunshine at",
-		"Minneapolis":          "estimated from the daily range",
+		"Valentia Observatory": "site.radiation-measured",
+		"Umeå":                 "site.radiation-measured-at",
+		"Heathrow":             "site.radiation-from-sunshine",
+		"Wroclaw":              "site.radiation-from-station",
+		"Minneapolis":          "site.radiation-from-range",
 	} {
 		mj, how := s.Radiation(station(t, s, name).Normals)
-		if !strings.HasPrefix(how, want) {
-			t.Errorf("%s: %s, want %s", name, how, want)
+		if how.Name != want {
+			t.Errorf("%s: %v, want %s", name, how, want)
 		}
 		for m, v := range mj {
 			if !(v >= 0 && v < 35) {
