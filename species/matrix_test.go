@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -122,32 +123,145 @@ func TestRecommendations(t *testing.T) {
 	}
 }
 
-// TestWinterKill: Aamlid et al. 2012, ryegrass on Norwegian football pitches was
-// killed in 2 of 3 winters at 63.5° N on the coast, 1 of 3 at 60.7° N inland, and
-// one plot of two in one of three at 58° N; smooth meadow-grass lived everywhere.
+// winters are the synthetic winters at a station, in the open on ordinary ground.
+func winters(t testing.TB, station string) []weather.Year {
+	t.Helper()
+	st, ok := stations.Find(station)
+	if !ok {
+		t.Fatalf("no station %q", station)
+	}
+	s := site.Survey{Place: site.Place{Station: station, LatitudeDeg: st.LatitudeDeg}, Lawn: site.Lawn{AreaM2: 100}}
+	c, err := s.Conditions(context.Background(), site.Tables{Stations: stations}, site.Options{Years: 200, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c.Zones[0].Years
+}
+
+// alive is the share of a grass that outlasts a winter, mean of winters.
+func alive(tr *Traits, years []weather.Year) float64 {
+	return meanOver(years, func(y *weather.Year) float64 { return outlasts(tr, y) })
+}
+
+func outlasts(tr *Traits, y *weather.Year) float64 {
+	return WinterSurvival(tr, y) * MouldSurvival(tr, y) * IceSurvival(tr, y)
+}
+
+// TestWinterKill holds winters to those in which grasses were counted.
 func TestWinterKill(t *testing.T) {
 	tb := table(t)
 	for _, c := range []struct {
-		station  string
-		ryegrass float64 // share alive, mean of winters
-		within   float64
+		station, id string
+		alive       float64 // share, mean of winters
+		within      float64
+		source      string
 	}{
-		{"Trondheim (Vaernes)", 1.0 / 3, 0.25},
-		{"Oslo (Gardermoen)", 2.0 / 3, 0.30},
-		{"Kristiansand (Kjevik)", 5.0 / 6, 0.25},
+		// Aamlid et al. 2012, football pitches: ryegrass was killed in 2 of 3 winters at 63.5° N on
+		// the coast, 1 of 3 at 60.7° N inland, and one plot of two in one of three at 58° N;
+		// smooth meadow-grass lived everywhere. Three winters tell the chance to 0.27.
+		{"Trondheim (Vaernes)", "perennial-ryegrass", 1.0 / 3, 0.27, "Aamlid et al. 2012"},
+		{"Oslo (Gardermoen)", "perennial-ryegrass", 2.0 / 3, 0.27, "Aamlid et al. 2012"},
+		{"Kristiansand (Kjevik)", "perennial-ryegrass", 5.0 / 6, 0.27, "Aamlid et al. 2012"},
+		{"Trondheim (Vaernes)", "smooth-stalked-meadow-grass", 1, 0.15, "Aamlid et al. 2012"},
+		{"Oslo (Gardermoen)", "smooth-stalked-meadow-grass", 1, 0.15, "Aamlid et al. 2012"},
+		{"Kristiansand (Kjevik)", "smooth-stalked-meadow-grass", 1, 0.15, "Aamlid et al. 2012"},
+		// Mikkeli, five winters: damage of 43 % in ryegrass and of 2 % in tall fescue. The
+		// station is 110 km off; forage kinds of tall fescue are the hardier ones.
+		{"Jyväskylä", "perennial-ryegrass", 0.57, 0.15, "Nykänen-Kurki, Niemeläinen et al. 2002"},
+		{"Jyväskylä", "tall-fescue", 0.98, 0.32, "Nykänen-Kurki, Niemeläinen et al. 2002"},
+		// Third-year stands still pure, their winters' lowest air about that of the mean winter.
+		{"Tromsø", "smooth-stalked-meadow-grass", 0.887, 0.2, "Kirwan et al. 2014, data, Holt"},
+		{"Luleå Airport", "smooth-stalked-meadow-grass", 0.90, 0.15, "Kirwan et al. 2014, data, Piteå"},
+		{"Luleå Airport", "timothy", 0.956, 0.2, "Kirwan et al. 2014, data, Piteå"},
+		{"Reykjavík", "timothy", 0.77, 0.2, "Kirwan et al. 2014, data, Reykjavík"},
 	} {
-		years := at(t, c.station, light.Seen{}, ground.Survey{}, false).Zones[0].Years
-		alive := func(id string) float64 {
-			tr := best(t, tb, id)
-			return meanOver(years, func(y *weather.Year) float64 {
-				return WinterSurvival(tr, y) * MouldSurvival(tr, y) * IceSurvival(tr, y)
-			})
+		got := alive(best(t, tb, c.id), winters(t, c.station))
+		t.Logf("%-22s %-28s %.2f alive, found %.2f (%s)", c.station, c.id, got, c.alive, c.source)
+		if math.Abs(got-c.alive) > c.within {
+			t.Errorf("%s: %s %.2f alive, want %.2f within %.2f (%s)", c.station, c.id, got, c.alive, c.within, c.source)
 		}
-		if got := alive("perennial-ryegrass"); got < c.ryegrass-c.within || got > c.ryegrass+c.within {
-			t.Errorf("%s: ryegrass %.2f alive, want %.2f within %.2f", c.station, got, c.ryegrass, c.within)
+	}
+	// Cornell recommends tall fescue about Albany, so winters that halve it are few; in Iceland
+	// ryegrass mostly dies within two or three (Þorvaldsson et al. 2015).
+	halved := func(station, id string) float64 {
+		tr := best(t, tb, id)
+		return meanOver(winters(t, station), func(y *weather.Year) float64 {
+			if outlasts(tr, y) < 0.5 {
+				return 1
+			}
+			return 0
+		})
+	}
+	if got := halved("Albany, New York", "tall-fescue"); got > 0.1 {
+		t.Errorf("tall fescue half lost in %.0f %% of Albany's winters", 100*got)
+	}
+	if got := halved("Reykjavík", "perennial-ryegrass"); got < 0.25 {
+		t.Errorf("ryegrass half lost in %.0f %% of Reykjavík's winters", 100*got)
+	}
+}
+
+// TestThreeWinters: after three winters at eight sites at 60-70° N 67 % of smooth
+// meadow-grass, 63 % of timothy and 28 % of ryegrass were left (Þorvaldsson et al. 2015).
+// The sites of Greenland have no station near and are left out, so that the grasses are
+// held against each other; a summer is taken to close half of the gaps (inferred).
+func TestThreeWinters(t *testing.T) {
+	tb := table(t)
+	left := func(id string) (mean float64) {
+		tr := best(t, tb, id)
+		sites := []string{"Reykjavík", "Akureyri", "Tromsø", "Umeå", "Takle", "Trondheim (Vaernes)"}
+		for _, station := range sites {
+			years := winters(t, station)
+			for y := range years {
+				cover := 1.0
+				for k := range 3 {
+					if k > 0 {
+						cover += (1 - cover) / 2
+					}
+					cover *= outlasts(tr, &years[(y+k)%len(years)])
+				}
+				mean += cover / float64(len(years)*len(sites))
+			}
 		}
-		if got := alive("smooth-stalked-meadow-grass"); got < 0.85 {
-			t.Errorf("%s: smooth meadow-grass %.2f alive, want 0.85", c.station, got)
+		return mean
+	}
+	meadow, timothy, ryegrass := left("smooth-stalked-meadow-grass"), left("timothy"), left("perennial-ryegrass")
+	t.Logf("smooth meadow-grass %.2f, timothy %.2f, ryegrass %.2f; found 0.67, 0.63, 0.28", meadow, timothy, ryegrass)
+	if math.Abs(ryegrass/meadow-0.28/0.67) > 0.15 || math.Abs(timothy/meadow-0.63/0.67) > 0.1 {
+		t.Errorf("of meadow-grass %.2f is left, of timothy %.2f, of ryegrass %.2f", meadow, timothy, ryegrass)
+	}
+}
+
+// TestHardeningOfSeedlings: LT50 of young plants after pre-acclimation at three
+// temperatures under the light of early, middle and late autumn at 69.7° N, mean of
+// northern and southern populations (Dalmannsdottir et al. 2016, table 2). The light on open
+// ground is taken as 5.5, 2.0 and 0.4 MJ a day (inferred from the sun's path); the trait is
+// that of the hardiest treatment.
+func TestHardeningOfSeedlings(t *testing.T) {
+	light := []float64{5.5, 2.0, 0.4}
+	for _, c := range []struct {
+		grass   string
+		hardyC  float64
+		thaw    float64
+		byTempC map[float64][]float64 // pre-acclimation: LT50 in early, middle and late light
+	}{
+		{"perennial ryegrass", -16, 0.5, map[float64][]float64{6: {-14.9, -15.95, -12.6}, 12: {-13.05, -11.0, -7.0}}},
+		{"timothy", -17, 0.45, map[float64][]float64{6: {-16.4, -16.15, -11.15}, 12: {-11.1, -11.4, -7.7}}},
+	} {
+		tr := Traits{FreezingC: c.hardyC, ThawLoss: c.thaw}
+		var off, n float64
+		for temp, published := range c.byTempC {
+			for i, want := range published {
+				got := LT50(&tr, &weather.Year{Hardening: weather.HardeningDay(temp, light[i])})
+				t.Logf("%s, %v °C, light %d: %.1f °C, found %.1f", c.grass, temp, i, got, want)
+				if math.Abs(got-want) > 3 {
+					t.Errorf("%s, %v °C, light %d: LT50 %.1f °C, found %.1f", c.grass, temp, i, got, want)
+				}
+				off += math.Abs(got - want)
+				n++
+			}
+		}
+		if off/n > 1.6 {
+			t.Errorf("%s: LT50 %.1f °C off on average", c.grass, off/n)
 		}
 	}
 }

@@ -41,8 +41,8 @@ func TestResponsesAgainstTrials(t *testing.T) {
 		{"tall fescue at 9 % of sun", LightCover(of("tall-fescue"), 3.8, 0), 0.3, 0.6},
 		// Tegg & Lane 2004: high quality at 35 % of sun (about 14 mol at Hobart in the growing season, from memory).
 		{"supina at 35 % of sun", LightCover(of("supina-meadow-grass"), 14, 0), 0.9, 1},
-		// Norwegian study of frost and ice: best ryegrass half killed at 20 days.
-		{"ryegrass, 20 days of ice", IceSurvival(of("perennial-ryegrass"), iced(20)), 0.45, 0.55},
+		// Norwegian study of frost and ice: the hardiest ryegrass half killed at 20 days, others before.
+		{"ryegrass, 20 days of ice", IceSurvival(of("perennial-ryegrass"), iced(20)), 0.2, 0.5},
 		// Gudleifsson, Andrews & Björnsson 1986: tufted hair-grass half killed at 39 days.
 		{"hair-grass, 39 days of ice", IceSurvival(of("tufted-hair-grass"), iced(39)), 0.45, 0.55},
 		// Kvalbein & Aamlid: velvet bent 90 % alive, creeping bent half or more, after 119 days.
@@ -115,7 +115,9 @@ func TestOrders(t *testing.T) {
 		// Shearman & Beard 1975, wheel wear.
 		{Wear, true, []string{"perennial-ryegrass", "tall-fescue", "strong-creeping-red-fescue", "chewings-fescue", "rough-stalked-meadow-grass"}},
 		// Koch, snow moulds of lawns.
-		{SnowMould, true, []string{"hard-fescue", "strong-creeping-red-fescue", "chewings-fescue", "perennial-ryegrass", "tall-fescue"}},
+		{SnowMould, true, []string{"hard-fescue", "strong-creeping-red-fescue", "chewings-fescue", "perennial-ryegrass"}},
+		// Abe 1980, seedlings at -12 °C: a quarter to half of tall fescue lived, a tenth to a third of ryegrass.
+		{FreezingC, false, []string{"tall-fescue", "perennial-ryegrass"}},
 		// Gregos, Casler & Stier 2011.
 		{SnowMould, true, []string{"chewings-fescue", "browntop-bent", "creeping-bent"}},
 		// Beard & Martin 1970; Frank 2015.
@@ -167,7 +169,7 @@ func TestSeedFigures(t *testing.T) {
 		{"perennial-ryegrass", EmergeDegDays, 135, 0.05}, {"tall-fescue", EmergeDegDays, 169, 0.05}, // Lincoln University 1996
 		{"perennial-ryegrass", RateGM2, 24.4, 0.30}, {"smooth-stalked-meadow-grass", RateGM2, 9.8, 0.30}, // Cornell University, middle of 19.5-29.3 and of 4.9-14.6
 		{"perennial-ryegrass", NitrogenGM2, 17, 0.25}, {"strong-creeping-red-fescue", NitrogenGM2, 9.8, 0.25}, // Landschoot, Penn State
-		{"browntop-bent", FreezingC, -19, 0}, {"tall-fescue", FreezingC, -12, 0.10}, // Espevig et al. 2014; Abe 1980
+		{"browntop-bent", FreezingC, -19, 0},                                          // Espevig et al. 2014
 		{"perennial-ryegrass", LeafMM, 3, 0.34}, {"tall-fescue", MowBestMM, 50, 0.15}, // Flora of North America; Oregon State University
 		{"slender-creeping-red-fescue", SaltDSM, 8, 0.26}, {"reflexed-saltmarsh-grass", SaltDSM, 10, 0.20}, // Harivandi et al. 1992
 		{"bermudagrass", HalfLight, 13, 0.01}, {"zoysiagrass", FreezingC, -11, 0.05}, {"italian-ryegrass", SeedsPerGram, 478, 0.15}, // half of 25.9 (Russell et al. 2020); Patton & Reicher 2007; USDA

@@ -109,7 +109,7 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 			rain = q.leastRain + gamma(amount, q.shape)*q.scale
 			light, hi = q.wet, q.maxWet
 		}
-		both := q.common * (z[0] + z[1])
+		both := q.common * skewed((z[0]+z[1])*commonScale, q.skew)
 		apart := q.apart * (z[0] - z[1])
 		tmax := hi + q.sdMax*(both+apart)
 		tmin := q.minMean + q.sdMin*(both-apart)
@@ -150,6 +150,7 @@ type parameters struct {
 	minMean, maxDry, maxWet  float64
 	meanOffset               float64 // of the daily mean from the middle of the extremes
 	sdMax, sdMin             float64
+	skew                     float64
 	common, apart            float64 // shares of the sum and the difference of the two residuals
 	dry, wet                 lightOfDay
 	lightLow, lightHigh      float64
@@ -161,6 +162,7 @@ func dailyParameters(n Normals, globalMJ [12]float64) (p [365]parameters) {
 	spreadMin := n.minSpread()
 	spreadMax := n.maxSpread(spreadMin)
 	sdMin, sdMax := linear(spreadMin), linear(spreadMax)
+	winter := linear(n.winterness())
 	for d := range p {
 		q := &p[d]
 		m := calendar.MonthOf(d)
@@ -198,7 +200,8 @@ func dailyParameters(n Normals, globalMJ [12]float64) (p [365]parameters) {
 		q.sdMin, q.sdMax = sdMin[d], sdMax[d]
 		daily := max(leastRangeK, hi[d]-lo[d])
 		a, b := tie(daily, q.sdMin, q.sdMax)
-		q.common, q.apart = a/math.Sqrt(2*(1+residualR)), b/math.Sqrt(2*(1-residualR))
+		q.common, q.apart = a, b/math.Sqrt(2*(1-residualR))
+		q.skew = skewness(winter[d])
 		// What holding the minimum below the maximum will add to the range is
 		// taken off beforehand.
 		rangeSD := math.Hypot((q.sdMax-q.sdMin)*a, (q.sdMax+q.sdMin)*b)
@@ -211,6 +214,9 @@ func dailyParameters(n Normals, globalMJ [12]float64) (p [365]parameters) {
 	}
 	return p
 }
+
+// commonScale makes a standard variate of the sum of the first two residuals.
+var commonScale = 1 / math.Sqrt(2*(1+residualR))
 
 // residualR is the correlation of the first two residuals on one day that the
 // matrices lead to.

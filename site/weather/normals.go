@@ -87,17 +87,18 @@ func (n Normals) warmer(byK [12]float64) Normals {
 		out.VapourHPa = &v
 	}
 	if n.FrostDays != nil {
-		f := frostDays(dailyCurve(out.MinC), spread)
+		f := frostDays(dailyCurve(out.MinC), spread, out.winterness())
 		out.FrostDays = &f
 	}
 	return out
 }
 
-// frostDays counts the days of each month on which a minimum spread normally
-// about its mean falls below 0 °C.
-func frostDays(meanMin [365]float64, spread [12]float64) (days [12]float64) {
+// frostDays counts the days of each month on which a minimum spread about its mean
+// falls below 0 °C.
+func frostDays(meanMin [365]float64, spread, winterness [12]float64) (days [12]float64) {
 	for d, mu := range meanMin {
-		days[calendar.MonthOf(d)] += normalCDF(-mu / spread[calendar.MonthOf(d)])
+		m := calendar.MonthOf(d)
+		days[m] += skewedCDF(-mu/spread[m], skewness(winterness[m]))
 	}
 	return days
 }

@@ -69,7 +69,7 @@ func TestFrostWithoutCounts(t *testing.T) {
 		}
 		blind := st.Normals
 		blind.FrostDays = nil
-		days := frostDays(dailyCurve(st.MinC), blind.minSpread())
+		days := frostDays(dailyCurve(st.MinC), blind.minSpread(), blind.winterness())
 		year := 0.0
 		for m := range days {
 			year += days[m] - st.FrostDays[m]
