@@ -30,7 +30,7 @@ func (w *writer) answer(b *builder) {
 	if m := p.Choice.Mixture; m != nil && len(m.Components) > 0 {
 		b.heading(told.Say("plan.what-to-sow"))
 		b.table(nil, w.components())
-		b.figure(draw.Mixture(p, w.f.Form, w.w), nil, nil)
+		b.figure(draw.Mixture(p, w.f, w.w), nil, nil)
 	}
 	if len(p.Cost.Bills) > 0 {
 		b.table(told.Say("plan.cost"), w.ways())

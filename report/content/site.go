@@ -17,7 +17,7 @@ func (w *writer) place(b *builder) {
 	}
 	b.text(w.weatherSource())
 	b.facts(w.climate())
-	b.figure(draw.Lawn(p, f.Form, w.w), told.Say("plan.fig-lawn"), nil)
+	b.figure(draw.Lawn(p, f, w.w), told.Say("plan.fig-lawn"), nil)
 	t := table{caption: told.Say("plan.zones"), columns: []head{left(told.Say("heads.zone")), right(told.Say("heads.area")), right(told.Say("heads.of-lawn")), right(told.Say("heads.sun-a-day")),
 		right(told.Say("heads.light")), right(told.Say("heads.of-open")), left(told.Say("heads.holds-to"))}}
 	for i, z := range p.Site.Field.Zones {
@@ -26,8 +26,8 @@ func (w *writer) place(b *builder) {
 	if b.table(nil, t) {
 		b.note(told.Say("plan.sun-and-light"))
 	}
-	b.figure(draw.SunMap(p, f.Form, w.w), told.Say("plan.fig-sun-map"), nil)
-	b.figure(draw.Light(p, f.Form, w.w), told.Say("plan.fig-light"), nil)
+	b.figure(draw.SunMap(p, f, w.w), told.Say("plan.fig-sun-map"), nil)
+	b.figure(draw.Light(p, f, w.w), told.Say("plan.fig-light"), nil)
 	probes := table{caption: told.Say("plan.probes"), columns: []head{keys(), left(told.Say("heads.point")), right(told.Say("heads.sun-a-day")), right(told.Say("heads.light")),
 		right(told.Say("heads.most-sun")), right(told.Say("heads.least-sun"))}}
 	for i, q := range p.Site.Field.Probes {
@@ -128,7 +128,7 @@ func (w *writer) grasses(b *builder) {
 				why.row(grass, told.Zone(p.Site.Zones[zone].Letter), criterion(r.LimitedBy), x.Figure, x.Limits, sure)
 			}
 		}
-		b.figure(draw.Matrix(p, w.f.Form, zone, w.w), caption, &data)
+		b.figure(draw.Matrix(p, w.f, zone, w.w), caption, &data)
 		if len(rest) > 0 {
 			b.note(told.Say("plan.other-grasses", told.Joined(told.Commas, rest...)))
 		}
@@ -153,10 +153,10 @@ func (w *writer) mixture(b *builder) {
 		t.row(key(i), told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID), told.Verbatim(sentence(c.Because)))
 	}
 	b.table(nil, t)
-	b.figure(draw.Mixture(p, f.Form, w.w), told.Say("plan.fig-mixture"), nil)
+	b.figure(draw.Mixture(p, f, w.w), told.Say("plan.fig-mixture"), nil)
 	b.text(told.Say("plan.expected-cover", told.Share(m.CoverExpected), told.Share(m.CoverBadYear), told.Share(m.EarlyCover), told.Weeks(8)))
 	b.text(told.Verbatim(p.Rate.Because))
-	if fig := draw.Sward(p, f.Form, w.w); fig != nil {
+	if fig := draw.Sward(p, f, w.w); fig != nil {
 		b.heading(told.Say("plan.what-it-becomes"))
 		data := w.seasons()
 		b.figure(fig, told.Say("plan.fig-sward"), &data)

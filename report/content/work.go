@@ -46,7 +46,7 @@ func (w *writer) dates(b *builder) {
 		b.list(texts(d.Notes))
 		return
 	}
-	b.figure(draw.Dates(p, f.Form, w.w), told.Say("plan.fig-dates"), nil)
+	b.figure(draw.Dates(p, f, w.w), told.Say("plan.fig-dates"), nil)
 	w.windows(b)
 	if d.FirstMow != nil && d.UsableFrom != nil {
 		b.text(told.Say("plan.sown-cut-used", told.Date(*d.On), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)))
@@ -110,7 +110,7 @@ func (w *writer) ground(b *builder) {
 	}
 	b.text(w.found())
 	sections := w.layers()
-	b.figure(draw.Section(p, f.Form, w.w), told.Say("plan.fig-section"), &sections)
+	b.figure(draw.Section(p, f, w.w), told.Say("plan.fig-section"), &sections)
 	steps := table{caption: told.Say("plan.ground-work"), columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity"))}}
 	for _, s := range p.Bed.Tasks {
 		var when told.Figure
@@ -245,7 +245,7 @@ func (w *writer) cost(b *builder) {
 		return
 	}
 	parts := w.parts()
-	b.figure(draw.Cost(p, f.Form, w.w), told.Say("plan.fig-cost"), &parts)
+	b.figure(draw.Cost(p, f, w.w), told.Say("plan.fig-cost"), &parts)
 	b.table(nil, w.ways())
 	if c.DaysEarlier > 0 && c.EarlierPerDay.Minor > 0 {
 		b.text(told.Say("plan.turf-earlier", told.Days(c.DaysEarlier), told.Money(c.EarlierPerDay)))

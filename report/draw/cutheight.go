@@ -1,11 +1,10 @@
 package draw
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
-	"swardwright/report/form"
+	"swardwright/internal/told"
+	"swardwright/report/say"
 )
 
 // Cut is a height of cut and the height at which the grass is cut again.
@@ -16,7 +15,7 @@ type Cut struct {
 
 // CutHeights shows how high the grass is cut and let grow, to the greatest scale that
 // keeps it under maxH millimetres; nil without cuts.
-func CutHeights(cuts []Cut, f form.Form, w, maxH float64) *Drawing {
+func CutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
 	tallest := 0.0
 	for _, c := range cuts {
 		tallest = max(tallest, c.CutMM, c.AtMM)
@@ -31,11 +30,11 @@ func CutHeights(cuts []Cut, f form.Form, w, maxH float64) *Drawing {
 		}
 	}
 	perMM := 1 / scale
-	name := "Full size on paper"
+	name := f.Say(told.Say("draw.full-size"))
 	if scale > 1 {
-		name = "Scale 1 : " + f.Number(scale, 0) + " on paper"
+		name = f.Say(told.Say("draw.scale", told.Source("1 : "+f.Number(scale, 0))))
 	}
-	d := &Drawing{Name: "cut", Title: "How high the grass is cut", W: w}
+	d := &Drawing{Name: "cut", Title: f.Say(told.Say("draw.cut")), W: w}
 	const head, foot, axis = 4.0, 8.0, 15.0
 	y := func(mm float64) float64 { return head + (tallest-mm)*perMM }
 	ground := y(0)
@@ -49,7 +48,7 @@ func CutHeights(cuts []Cut, f form.Form, w, maxH float64) *Drawing {
 	}
 	d.add(line(axis, y(tallest), axis, ground, Ink, 0.2))
 	slot := (w - axis) / float64(len(cuts))
-	var words []string
+	var words []told.Source
 	for i, c := range cuts {
 		x0, x1 := axis+float64(i)*slot+2, axis+float64(i+1)*slot-2
 		blade := func(x, from, to, lean float64, c Color, mm float64) {
@@ -64,17 +63,17 @@ func CutHeights(cuts []Cut, f form.Form, w, maxH float64) *Drawing {
 			}
 		}
 		d.add(line(x0, y(c.CutMM), x1, y(c.CutMM), Vermillion, 0.5), line(x0, ground, x1, ground, Ink, 0.4))
-		s := "cut to " + f.Depth(c.CutMM)
+		s := f.Say(told.Say("draw.cut-to", told.Source(c.Name), told.DepthMM(c.CutMM)))
 		if c.AtMM > c.CutMM {
-			s += " when it is " + f.Depth(c.AtMM) + " high"
+			s = f.Say(told.Say("draw.cut-when", told.Source(c.Name), told.DepthMM(c.CutMM), told.DepthMM(c.AtMM)))
 		}
-		lines, h := block(0, 0, slot-2, form.Capital(strings.TrimSpace(c.Name+": "+s)), small, 0, Ink)
+		lines, h := block(0, 0, slot-2, say.Capital(s), small, 0, Ink)
 		d.add(Group{DX: x0, DY: ground + 1.4, Items: lines})
 		d.H = max(d.H, ground+1.4+h)
-		words = append(words, strings.TrimSpace(c.Name+" "+s))
+		words = append(words, told.Source(s))
 	}
 	d.add(quiet(0, d.H+3.4, name, small, Start))
 	d.H += 5
-	d.Desc = fmt.Sprintf("How high the grass is cut, to scale: %s.", strings.Join(words, "; "))
+	d.Desc = f.Say(told.Say("draw.cut-desc", told.Joined(told.Clauses, words...)))
 	return d
 }

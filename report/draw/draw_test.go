@@ -11,14 +11,14 @@ import (
 	"sync"
 	"testing"
 
-	"swardwright/report/form"
 	"swardwright/report/sample"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
-func forms(t testing.TB, c sample.Case) form.Form {
+func forms(t testing.TB, c sample.Case) *say.Sayer {
 	t.Helper()
-	f, err := form.New(c.Plan.Brief.Language, c.Plan.Brief.Units, c.Plan.Brief.Currency)
+	f, err := say.For(*c.Plan)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,7 +37,7 @@ type tried struct {
 // all are the drawings of every sample at every width.
 var all = sync.OnceValue(func() (out []tried) {
 	for _, c := range append(sample.Cases(), edges()...) {
-		f, err := form.New(c.Plan.Brief.Language, c.Plan.Brief.Units, c.Plan.Brief.Currency)
+		f, err := say.For(*c.Plan)
 		if err != nil {
 			panic(err)
 		}

@@ -1,7 +1,7 @@
 package draw
 
 import (
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing"
 )
 
@@ -14,7 +14,7 @@ type File struct {
 // Files are the drawings of a plan as SVG, in the order of the report. It fails
 // only on a language, unit or currency that no brief can carry.
 func Files(s *sowing.Plan) ([]File, error) {
-	f, err := form.New(s.Brief.Language, s.Brief.Units, s.Brief.Currency)
+	f, err := say.For(*s)
 	if err != nil {
 		return nil, err
 	}

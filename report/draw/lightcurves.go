@@ -1,11 +1,11 @@
 package draw
 
 import (
-	"fmt"
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
@@ -24,18 +24,18 @@ var curveLooks = []struct {
 }{{Blue, nil}, {Vermillion, []float64{2.2, 0.9}}, {Green, []float64{0.7, 0.7}}, {Purple, []float64{3, 0.7, 0.7, 0.7}}}
 
 // LightCurves are the daily light and the sun hours of each zone, month by month.
-func LightCurves(field light.Field, f form.Form, w float64) *Drawing {
+func LightCurves(field light.Field, f *say.Sayer, w float64) *Drawing {
 	if len(field.Zones) == 0 {
 		return nil
 	}
-	d := &Drawing{Name: "light", Title: "Light by month", W: w}
+	d := &Drawing{Name: "light", Title: f.Say(told.Say("draw.by-month")), W: w}
 	var dli, sun []curve
 	for i, z := range field.Zones {
 		l := curveLooks[i%len(curveLooks)]
 		dli = append(dli, curve{z.Letter, z.Light.DLI, l.color, l.dash})
 		sun = append(sun, curve{z.Letter, z.Light.SunHours, l.color, l.dash})
 	}
-	open := curve{"open", field.OpenDLI, Quiet, []float64{0.3, 0.9}}
+	open := curve{f.Say(told.Say("draw.open")), field.OpenDLI, Quiet, []float64{0.3, 0.9}}
 	const chartH = 52.0
 	columns, y := 2, 0.0
 	if w < 120 {
@@ -45,14 +45,14 @@ func LightCurves(field light.Field, f form.Form, w float64) *Drawing {
 	for k, c := range []struct {
 		title  string
 		curves []curve
-	}{{"Direct sun on a clear day, hours", sun}, {"Light under average cloud, mol a m² and day", append(dli, open)}} {
+	}{{f.Say(told.Say("draw.sun-hours")), sun}, {f.Say(told.Say("draw.dli")), append(dli, open)}} {
 		chart(d, f, Box{float64(k%columns) * (each + 8), float64(k/columns) * (chartH + 3), each, chartH}, c.title, c.curves)
 		y = float64(k/columns)*(chartH+3) + chartH + 4
 	}
 	const legendRow = 4.6
 	perRow := max(int(w/54), 1)
 	for i, c := range append(dli, open) {
-		name := "open: nothing around it"
+		name := f.Say(told.Say("draw.open-means", told.Source(open.letter)))
 		if i < len(dli) {
 			name = c.letter + "  " + field.Zones[i].Name
 		}
@@ -63,13 +63,12 @@ func LightCurves(field light.Field, f form.Form, w float64) *Drawing {
 		d.H = at + 2.5
 	}
 	best := field.Zones[0]
-	d.Desc = fmt.Sprintf("Two line charts by month: hours of direct sun and daily photosynthetic light for %d zones. The lightest zone, %s, receives %s mol a square metre and day over the growing season.",
-		len(field.Zones), best.Name, f.Number(best.Light.DLISeason, 1))
+	d.Desc = f.Say(told.Say("draw.by-month-desc", told.Count(len(field.Zones)), told.Verbatim(best.Name), told.DLI(best.Light.DLISeason)))
 	return d
 }
 
 // chart draws curves over the months in a box, its title above.
-func chart(d *Drawing, f form.Form, b Box, title string, curves []curve) {
+func chart(d *Drawing, f *say.Sayer, b Box, title string, curves []curve) {
 	d.add(bold(b.X, b.Y+3, face.Shorten(title, face.Bold, small, b.W), small, Start))
 	top := 0.0
 	for _, c := range curves {

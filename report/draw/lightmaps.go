@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
@@ -35,13 +36,13 @@ func (b bands) of(v float64) int { return min(max(int((v-b.first)/b.step), 0), b
 
 func (b bands) tone(band int) Color { return Viridis((float64(band) + 0.5) / float64(b.count)) }
 
-func (b bands) edge(f form.Form, i int) string {
+func (b bands) edge(f *say.Sayer, i int) string {
 	return f.Number(b.first+float64(i)*b.step, stepDecimals(b.step))
 }
 
 // LightMaps are the hours of direct sun, and the light, over the lawn in the growing
 // season, beside each other on one scale; nil without cells.
-func LightMaps(s Site, f form.Form, w float64) *Drawing {
+func LightMaps(s Site, f *say.Sayer, w float64) *Drawing {
 	if len(s.Field.Cells) == 0 {
 		return nil
 	}
@@ -55,12 +56,12 @@ func LightMaps(s Site, f form.Form, w float64) *Drawing {
 	if p == nil {
 		return nil
 	}
-	d := &Drawing{Name: "light-maps", Title: "Sun and light over the lawn in the growing season", W: w}
+	d := &Drawing{Name: "light-maps", Title: f.Say(told.Say("draw.maps")), W: w}
 	g := newGrid(s.Field)
 	low := 0.0
 	for k, q := range []quantity{
-		{"Hours of direct sun on a clear day", func(c light.Cell) float64 { return c.Light.SunHoursSeason }},
-		{"Light, mol a m² and day, under average cloud", func(c light.Cell) float64 { return c.Light.DLISeason }},
+		{f.Say(told.Say("draw.sun-hours")), func(c light.Cell) float64 { return c.Light.SunHoursSeason }},
+		{f.Say(told.Say("draw.dli")), func(c light.Cell) float64 { return c.Light.DLISeason }},
 	} {
 		panel := p.panel(s, f, g, q, each)
 		d.add(Group{DX: float64(k%columns) * (each + apart), DY: float64(k/columns) * low, Items: panel.Items})
@@ -69,12 +70,12 @@ func LightMaps(s Site, f form.Form, w float64) *Drawing {
 	}
 	d.H = p.marks(d, s, f, 0, d.H-3, w)
 	b := bandsOf(s.Field.Cells, func(c light.Cell) float64 { return c.Light.SunHoursSeason })
-	d.Desc = fmt.Sprintf("Two maps of the lawn in bands over the growing season: direct sun of a clear day, between %s and %s hours, and light.", b.edge(f, 0), b.edge(f, b.count))
+	d.Desc = f.Say(told.Say("draw.maps-desc", told.SunHours(b.first), told.SunHours(b.first+float64(b.count)*b.step)))
 	return d
 }
 
 // panel is one map with its title and the scale of its tones.
-func (p *plot) panel(s Site, f form.Form, g *grid, q quantity, w float64) *Drawing {
+func (p *plot) panel(s Site, f *say.Sayer, g *grid, q quantity, w float64) *Drawing {
 	const top, keyH = 9.0, 3.0
 	d := &Drawing{W: w}
 	title, _ := block(0, 0, w, q.title, small, face.Bold, Ink)
@@ -98,7 +99,7 @@ func (p *plot) panel(s Site, f form.Form, g *grid, q quantity, w float64) *Drawi
 
 // bands draws one quantity over the lawn, with its figures in the bands where they have
 // room and beside the lawn where they do not, so that no one has to match colours.
-func (p *plot) bands(d *Drawing, s Site, f form.Form, g *grid, q quantity, b bands) {
+func (p *plot) bands(d *Drawing, s Site, f *say.Sayer, g *grid, q quantity, b bands) {
 	of := func(c light.Cell) int { return b.of(q.of(c)) }
 	levels := g.levels(of)
 	under := Group{Clip: p.view.Corners()}

@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/species"
 )
 
@@ -16,8 +17,8 @@ var classTone = map[species.Class]Color{
 
 var classes = []struct {
 	class species.Class
-	means string
-}{{species.S1, "highly suitable"}, {species.S2, "moderately"}, {species.S3, "marginally"}, {species.N1, "not now"}, {species.N2, "not at all"}}
+	means told.Sentence
+}{{species.S1, told.Say("draw.s1")}, {species.S2, told.Say("draw.s2")}, {species.S3, told.Say("draw.s3")}, {species.N1, told.Say("draw.n1")}, {species.N2, told.Say("draw.n2")}}
 
 // Suitability is the suitability of grasses in one zone by every criterion.
 type Suitability struct {
@@ -30,11 +31,11 @@ type Suitability struct {
 
 // MatrixOf draws the suitability of grasses in one zone; where the page is too narrow
 // for all criteria they go on in a second block.
-func MatrixOf(s Suitability, f form.Form, w float64) *Drawing {
+func MatrixOf(s Suitability, f *say.Sayer, w float64) *Drawing {
 	if len(s.Rows) == 0 || len(s.Criteria) == 0 {
 		return nil
 	}
-	d := &Drawing{Name: fmt.Sprintf("matrix-%d", s.Zone+1), Title: "Suitability of the grasses: zone " + s.Name, W: w}
+	d := &Drawing{Name: fmt.Sprintf("matrix-%d", s.Zone+1), Title: f.Say(told.Say("draw.matrix", told.Source(s.Name))), W: w}
 	const overallW, least = 11.0, 7.2
 	nameW := min(48, w*0.36)
 	perBlock := max(min(int((w-nameW-overallW-2)/least), len(s.Criteria)), 1)
@@ -51,32 +52,34 @@ func MatrixOf(s Suitability, f form.Form, w float64) *Drawing {
 		}
 	}
 	for _, c := range classes {
-		width := 9.2 + face.Width(c.means, face.Regular, small) + 3
+		means := f.Say(c.means)
+		width := 9.2 + face.Width(means, face.Regular, small) + 3
 		advance(width)
 		d.classCell(Box{x, bottom, 8, 4.6}, c.class, false, false)
-		d.add(text(x+9.2, bottom+2.3+middle(small), c.means, small, Start))
+		d.add(text(x+9.2, bottom+2.3+middle(small), means, small, Start))
 		x += width
 	}
-	width := 9.2 + face.Width("what limits it", face.Regular, small) + 3
+	limits, sown := f.Say(told.Say("draw.limits")), f.Say(told.Say("draw.sown"))
+	width := 9.2 + face.Width(limits, face.Regular, small) + 3
 	advance(width)
 	d.classCell(Box{x, bottom, 8, 4.6}, "", false, true)
-	d.add(text(x+9.2, bottom+2.3+middle(small), "what limits it", small, Start))
+	d.add(text(x+9.2, bottom+2.3+middle(small), limits, small, Start))
 	x += width
-	advance(12)
-	d.add(Area{Points: []Point{{x, bottom + 1}, {x + 1.9, bottom + 2.3}, {x, bottom + 3.6}}, Fill: Ink}, text(x+3.2, bottom+2.3+middle(small), "sown", small, Start))
+	advance(4 + face.Width(sown, face.Regular, small))
+	d.add(Area{Points: []Point{{x, bottom + 1}, {x + 1.9, bottom + 2.3}, {x, bottom + 3.6}}, Fill: Ink}, text(x+3.2, bottom+2.3+middle(small), sown, small, Start))
 	d.H = bottom + 5.2
 
-	var words []string
+	var words []told.Sentence
 	for _, r := range s.Rows {
-		words = append(words, fmt.Sprintf("%s %s, limited by %s", f.GrassName(r.Species), r.Class, species.Limit(r.LimitedBy)))
+		words = append(words, told.Say("draw.row-desc", told.Grass(r.Species.ID), told.Source(r.Class), told.Term{Kind: "criterion", Word: r.LimitedBy}))
 	}
-	d.Desc = "Classes of suitability, best first: " + strings.Join(words, "; ") + "."
+	d.Desc = f.Say(told.Say("draw.matrix-desc", told.Joined(told.Clauses, words...)))
 	return d
 }
 
 // matrixBlock draws the criteria from–to of every row, from the top down, and tells
 // where it ends.
-func (d *Drawing) matrixBlock(s Suitability, f form.Form, from, to int, top, nameW, overallW float64) float64 {
+func (d *Drawing) matrixBlock(s Suitability, f *say.Sayer, from, to int, top, nameW, overallW float64) float64 {
 	rowH := 5.3
 	for _, r := range s.Rows {
 		if len(s.nameLines(r, f, nameW)) > 1 {
@@ -87,15 +90,15 @@ func (d *Drawing) matrixBlock(s Suitability, f form.Form, from, to int, top, nam
 	cellW := min((d.W-nameW-overallW-2)/float64(len(criteria)), 12)
 	headH := 0.0
 	for _, c := range criteria {
-		for _, l := range headLines(c.Title) {
+		for _, l := range headLines(criterionName(c, f)) {
 			headH = max(headH, min(face.Width(l, face.Regular, small), 40))
 		}
 	}
 	headH += 3
 	left := func(k int) float64 { return nameW + overallW + 2 + float64(k)*cellW }
-	d.add(Text{At: Point{nameW + overallW/2 + middle(small), top + headH - 2}, S: "Overall", PT: small, Weight: face.Bold, Color: Ink, TurnDeg: 90})
+	d.add(Text{At: Point{nameW + overallW/2 + middle(small), top + headH - 2}, S: f.Say(told.Say("draw.overall")), PT: small, Weight: face.Bold, Color: Ink, TurnDeg: 90})
 	for k, c := range criteria {
-		lines := headLines(c.Title)
+		lines := headLines(criterionName(c, f))
 		for n, l := range lines {
 			x := left(k) + cellW/2 + middle(small) + (float64(n)-float64(len(lines)-1)/2)*1.15*small*face.MMPerPoint
 			d.add(Text{At: Point{x, top + headH - 2}, S: face.Shorten(l, face.Regular, small, headH-2), PT: small, Color: Ink, TurnDeg: 90})
@@ -119,6 +122,11 @@ func (d *Drawing) matrixBlock(s Suitability, f form.Form, from, to int, top, nam
 	return top + headH + float64(len(s.Rows))*rowH
 }
 
+// criterionName is the name of a criterion at the head of its column.
+func criterionName(c species.Criterion, f *say.Sayer) string {
+	return say.Capital(f.Figure(told.Term{Kind: "criterion", Word: c.ID}))
+}
+
 // headLines is the title of a criterion on one line or, where it is long, on two.
 func headLines(title string) []string {
 	if lines := face.Wrap(title, face.Regular, small, 22); len(lines) <= 2 {
@@ -130,8 +138,8 @@ func headLines(title string) []string {
 func (s Suitability) weight(r species.Row) face.Weight { return weightOf(s.Sown[r.Species.ID]) }
 
 // nameLines is the name of a row's grass on at most two lines.
-func (s Suitability) nameLines(r species.Row, f form.Form, w float64) []string {
-	lines := face.Wrap(form.Capital(f.GrassName(r.Species)), s.weight(r), small, w-4)
+func (s Suitability) nameLines(r species.Row, f *say.Sayer, w float64) []string {
+	lines := face.Wrap(say.Capital(f.GrassName(r.Species)), s.weight(r), small, w-4)
 	if len(lines) > 2 {
 		lines = []string{lines[0], strings.Join(lines[1:], " ")}
 	}

@@ -1,11 +1,9 @@
 package draw
 
 import (
-	"fmt"
-	"strings"
-
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 )
 
 // Share is one grass of a mixture.
@@ -19,18 +17,18 @@ func partKey(n int) string { return string(rune('a' + n%26)) }
 
 // MixtureBars is a mixture as two bars, by weight and by number of seeds; slices too
 // narrow for their letter have it under them.
-func MixtureBars(shares []Share, f form.Form, w float64) *Drawing {
+func MixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
 	if len(shares) == 0 {
 		return nil
 	}
-	d := &Drawing{Name: "mixture", Title: "The mixture", W: w}
+	d := &Drawing{Name: "mixture", Title: f.Say(told.Say("draw.mixture")), W: w}
 	const barH, foot = 7.5, 4.6
 	labelW := min(20, w/4)
 	y := 0.0
 	for _, b := range []struct {
 		name string
 		of   func(Share) float64
-	}{{"by weight", func(s Share) float64 { return s.Percent }}, {"by seed", func(s Share) float64 { return s.Seeds }}} {
+	}{{f.Say(told.Say("draw.by-weight")), func(s Share) float64 { return s.Percent }}, {f.Say(told.Say("draw.by-seed")), func(s Share) float64 { return s.Seeds }}} {
 		d.add(text(0, y+barH/2+middle(small), b.name, small, Start))
 		all := 0.0
 		for _, s := range shares {
@@ -64,11 +62,11 @@ func MixtureBars(shares []Share, f form.Form, w float64) *Drawing {
 		}
 	}
 	d.H = y
-	var words []string
+	var words []told.Sentence
 	for _, s := range shares {
-		words = append(words, fmt.Sprintf("%s: %s %s by weight, %s of the seeds", s.Key, s.Name, f.Percent(s.Percent/100), f.Percent(s.Seeds/100)))
+		words = append(words, told.Say("draw.share-desc", told.Source(s.Key), told.Source(s.Name), told.Share(s.Percent/100), told.Share(s.Seeds/100)))
 	}
-	d.Desc = strings.Join(words, "; ") + "."
+	d.Desc = f.Say(told.Say("draw.mixture-desc", told.Joined(told.Clauses, words...)))
 	return d
 }
 

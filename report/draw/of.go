@@ -1,11 +1,10 @@
 package draw
 
 import (
-	"fmt"
 	"slices"
-	"time"
 
-	"swardwright/report/form"
+	"swardwright/internal/told"
+	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -13,24 +12,24 @@ import (
 
 // The drawings of a plan: each takes out of it what its drawing shows.
 
-func siteOf(s *sowing.Plan) Site {
+func siteOf(s *sowing.Plan, f *say.Sayer) Site {
 	v := s.Site.Survey
 	out := Site{
 		Lawn: v.Lawn.Parts, Obstacles: v.Obstacles, Field: s.Site.Field, LatitudeDeg: v.Place.LatitudeDeg,
 		NorthDeg: v.Lawn.PlanNorthDeg, SlopeDeg: v.Lawn.SlopeDeg, AspectDeg: v.Lawn.AspectDeg,
 	}
-	word := map[sowing.Advice]string{sowing.AdviseSow: "seed", sowing.AdviseTurf: "turf", sowing.AdviseOverseed: "overseed", sowing.AdviseNoGrass: "no grass"}[s.Advice]
 	for i, z := range s.Site.Field.Zones {
-		zone := Zone{Letter: z.Letter, Name: z.Name, AreaM2: z.AreaM2, Share: z.Share, Grass: s.Advice != sowing.AdviseNoGrass, Word: word, Note: word}
-		if i < len(s.Choice.Zones) {
-			switch v := s.Choice.Zones[i]; {
-			case !v.Holds:
-				zone.Grass, zone.Word, zone.Note = false, "no grass", "no grass"
-				if len(v.Instead) > 0 {
-					zone.Note += "; instead " + v.Instead[0]
-				}
-			case v.Doubtful:
-				zone.Note += ", doubtful: thin and slow to mend"
+		zone := Zone{Letter: z.Letter, Name: z.Name, AreaM2: z.AreaM2, Share: z.Share}
+		become := becomes(s, z.Letter)
+		zone.Word = f.Say(become)
+		zone.Grass, zone.Note = become.Name != "draw.no-grass", zone.Word
+		for _, v := range s.Choice.Zones {
+			switch {
+			case v.Zone != i:
+			case !zone.Grass && len(v.Instead) > 0:
+				zone.Note = f.Say(told.Say("draw.no-grass-instead", told.Verbatim(v.Instead[0])))
+			case zone.Grass && v.Doubtful:
+				zone.Note = f.Say(told.Say("draw.doubtful", become))
 			}
 		}
 		out.Zones = append(out.Zones, zone)
@@ -38,48 +37,61 @@ func siteOf(s *sowing.Plan) Site {
 	return out
 }
 
+// becomes is what the chosen way makes of a zone, in a word.
+func becomes(s *sowing.Plan, zone string) told.Sentence {
+	switch {
+	case slices.Contains(job.Letters(s.Laid), zone):
+		return told.Say("draw.by-turf-word")
+	case !slices.Contains(job.Letters(s.Sown), zone):
+		return told.Say("draw.no-grass")
+	case s.Kind == job.ByOverseeding:
+		return told.Say("draw.by-overseeding-word")
+	}
+	return told.Say("draw.by-seed-word")
+}
+
 // Lawn is the plan of the lawn.
-func Lawn(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Lawn(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	return SitePlan(siteOf(s), f, w)
+	return SitePlan(siteOf(s, f), f, w)
 }
 
 // Key is the lawn in small.
-func Key(s *sowing.Plan, f form.Form, w, h float64) *Drawing {
+func Key(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	return KeyPlan(siteOf(s), f, w, h)
+	return KeyPlan(siteOf(s, f), f, w, h)
 }
 
 // Corners is the plan for setting out.
-func Corners(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Corners(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	return SettingOut(siteOf(s), f, w)
+	return SettingOut(siteOf(s, f), f, w)
 }
 
 // SunMap is sun and light over the lawn.
-func SunMap(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func SunMap(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	return LightMaps(siteOf(s), f, w)
+	return LightMaps(siteOf(s, f), f, w)
 }
 
 // Noon is the section towards the noon sun.
-func Noon(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Noon(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
-	return SunSection(siteOf(s), f, w)
+	return SunSection(siteOf(s, f), f, w)
 }
 
 // Light is the light by month.
-func Light(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Light(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Site == nil {
 		return nil
 	}
@@ -113,7 +125,7 @@ func MatrixRows(s *sowing.Plan, zone int) []species.Row {
 }
 
 // Matrix is the suitability of grasses in one zone.
-func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
+func Matrix(s *sowing.Plan, f *say.Sayer, zone int, w float64) *Drawing {
 	name := ""
 	if s.Site != nil && zone < len(s.Site.Zones) {
 		name = s.Site.Zones[zone].Letter + ", " + s.Site.Zones[zone].Name
@@ -122,7 +134,7 @@ func Matrix(s *sowing.Plan, f form.Form, zone int, w float64) *Drawing {
 }
 
 // Mixture is the mixture by weight and by seed.
-func Mixture(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Mixture(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Choice.Mixture == nil {
 		return nil
 	}
@@ -134,12 +146,12 @@ func Mixture(s *sowing.Plan, f form.Form, w float64) *Drawing {
 }
 
 // Sward is the sward through the seasons.
-func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Sward(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	m := s.Choice.Mixture
 	if m == nil {
 		return nil
 	}
-	out := Seasons{Bare: "bare ground or weeds"}
+	out := Seasons{Bare: f.Say(told.Say("draw.bare"))}
 	known := map[string]bool{}
 	stand := func(key, name string, ids ...string) {
 		g := Stand{Key: key, Name: name}
@@ -154,7 +166,7 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 	}
 	for i, c := range m.Components {
 		known[c.Species.ID] = true
-		stand(partKey(i), form.Capital(f.GrassName(c.Species)), c.Species.ID)
+		stand(partKey(i), say.Capital(f.GrassName(c.Species)), c.Species.ID)
 	}
 	var others []string
 	for _, y := range m.Sward {
@@ -167,7 +179,7 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 		}
 	}
 	if slices.Sort(others); len(others) > 0 {
-		stand("+", "grasses that come in by themselves", others...)
+		stand("+", f.Say(told.Say("draw.volunteers")), others...)
 	}
 	if c := s.Brief.Job.CoverPercent; c != nil {
 		out.Start = *c / 100
@@ -176,7 +188,7 @@ func Sward(s *sowing.Plan, f form.Form, w float64) *Drawing {
 }
 
 // Dates is the year as bars.
-func Dates(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Dates(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	var growth [12]float64
 	for i, m := range s.Year.Months {
 		growth[i] = m.Growth
@@ -185,7 +197,7 @@ func Dates(s *sowing.Plan, f form.Form, w float64) *Drawing {
 }
 
 // lanesOf are the rows of the year, those without work left out.
-func lanesOf(s *sowing.Plan, f form.Form) []Lane {
+func lanesOf(s *sowing.Plan, f *say.Sayer) []Lane {
 	var out []Lane
 	add := func(name string, kind LaneKind, spans []Span) {
 		if len(spans) > 0 {
@@ -195,23 +207,23 @@ func lanesOf(s *sowing.Plan, f form.Form) []Lane {
 	d := s.Dates
 	var start []Span
 	if d.On != nil {
-		what := "sow "
+		what := f.Say(told.Say("draw.sow-on", told.ShortDay(*d.On)))
 		if s.Kind == job.ByTurf {
-			what = "lay "
+			what = f.Say(told.Say("draw.lay-on", told.ShortDay(*d.On)))
 		}
-		start = append(start, Span{From: *d.On, Text: what + f.DayMonth(*d.On), Strong: true})
+		start = append(start, Span{From: *d.On, Text: what, Strong: true})
 		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 			w := d.Windows[d.Chosen]
-			start[0] = Span{From: w.Opens, To: w.Closes, Mark: *d.On, Text: what + f.DayMonth(*d.On), Strong: true}
+			start[0] = Span{From: w.Opens, To: w.Closes, Mark: *d.On, Text: what, Strong: true}
 		}
 		if d.FirstMow != nil {
-			start = append(start, Span{From: *d.FirstMow, Text: "first cut " + f.DayMonth(*d.FirstMow)})
+			start = append(start, Span{From: *d.FirstMow, Text: f.Say(told.Say("draw.first-cut-on", told.ShortDay(*d.FirstMow)))})
 		}
 		if d.UsableFrom != nil {
-			start = append(start, Span{From: *d.UsableFrom, Text: "in use " + f.DayMonth(*d.UsableFrom), Strong: true})
+			start = append(start, Span{From: *d.UsableFrom, Text: f.Say(told.Say("draw.in-use-on", told.ShortDay(*d.UsableFrom))), Strong: true})
 		}
 	}
-	add("establishing", Establishing, start)
+	add(f.Say(told.Say("draw.establishing")), Establishing, start)
 	of := func(dated bool, sorts ...job.Sort) (spans []Span) {
 		for _, t := range s.Tasks {
 			if !slices.Contains(sorts, t.Sort) || t.Date.IsZero() || !t.First && d.On != nil {
@@ -225,20 +237,20 @@ func lanesOf(s *sowing.Plan, f form.Form) []Lane {
 		}
 		return spans
 	}
-	add("mowing", Mowing, of(false, job.Mowing))
-	add("water", Water, of(false, job.Watering))
-	add("feed", Feed, of(true, job.Feeding))
-	add("watch", Watch, of(false, job.Watching))
+	add(f.Say(told.Say("draw.mowing")), Mowing, of(false, job.Mowing))
+	add(f.Say(told.Say("draw.water")), Water, of(false, job.Watering))
+	add(f.Say(told.Say("draw.feed")), Feed, of(true, job.Feeding))
+	add(f.Say(told.Say("draw.watch")), Watch, of(false, job.Watching))
 	return out
 }
 
 // Section is the section of the ground.
-func Section(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Section(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	return GroundSection(Ground{Found: s.Bed.Found, Wanted: s.Bed.Layers}, f, w)
 }
 
 // Passes are the two passes of sowing.
-func Passes(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Passes(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Site == nil || s.Bed.Guide == nil {
 		return nil
 	}
@@ -250,14 +262,14 @@ func Passes(s *sowing.Plan, f form.Form, w float64) *Drawing {
 			}
 		}
 	}
-	return SowingPasses(siteOf(s), passes, f, w)
+	return SowingPasses(siteOf(s, f), passes, f, w)
 }
 
 // Watering is the watering after sowing.
-func Watering(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Watering(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	var weeks []WaterWeek
 	for _, k := range s.Dates.Watering {
-		weeks = append(weeks, WaterWeek{fmt.Sprintf("week %s", f.Number(float64(k.Number), 0)), k.MeanMM, k.DryMM})
+		weeks = append(weeks, WaterWeek{f.Say(told.Say("draw.week", told.Ordinal(k.Number))), k.MeanMM, k.DryMM})
 	}
 	return WateringStrip(weeks, f, w)
 }
@@ -267,24 +279,24 @@ const maxCutH = 32
 
 // Cuts are the heights of cut of the year, each with the month it begins in; the grass
 // is cut again when it has grown by half its height.
-func Cuts(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Cuts(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	var cuts []Cut
 	for i, m := range s.Year.Months {
 		if m.Mows <= 0 || m.CutMM <= 0 || len(cuts) > 0 && cuts[len(cuts)-1].CutMM == m.CutMM {
 			continue
 		}
-		cuts = append(cuts, Cut{"from " + f.Month(time.Month(i+1)), m.CutMM, 1.5 * m.CutMM})
+		cuts = append(cuts, Cut{f.Say(told.Say("draw.from-month", told.Month(i+1))), m.CutMM, 1.5 * m.CutMM})
 	}
 	return CutHeights(cuts[:min(len(cuts), 4)], f, w, maxCutH)
 }
 
 // Cost compares the ways by price.
-func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
+func Cost(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	var prices []Price
 	for _, b := range s.Cost.Bills {
-		p := Price{Name: form.Capital(string(b.Way)), Total: b.Total, Low: b.P10, High: b.P90, Chosen: b.Way == s.Kind}
+		p := Price{Name: say.Capital(f.Figure(told.Term{Kind: "way", Word: string(b.Way)})), Total: b.Total, Low: b.P10, High: b.P90, Chosen: b.Way == s.Kind}
 		if b.UsableFrom != nil {
-			p.Note = "bears use from " + f.DateShort(*b.UsableFrom)
+			p.Note = f.Say(told.Say("draw.use-from", told.ShortDay(*b.UsableFrom)))
 		}
 		prices = append(prices, p)
 	}
@@ -295,7 +307,7 @@ func Cost(s *sowing.Plan, f form.Form, w float64) *Drawing {
 const Width = 166.0
 
 // All are the drawings that a plan has something for, in the order of the report.
-func All(s *sowing.Plan, f form.Form, w float64) []*Drawing {
+func All(s *sowing.Plan, f *say.Sayer, w float64) []*Drawing {
 	var out []*Drawing
 	add := func(d *Drawing) {
 		if d != nil {

@@ -1,12 +1,11 @@
 package draw
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
@@ -18,7 +17,7 @@ type Pass struct {
 
 // SowingPasses is a sketch of the two passes over the lawn, the second at right angles
 // to the first, with the seed of each zone; nil without an outline or without seed.
-func SowingPasses(s Site, passes []Pass, f form.Form, w float64) *Drawing {
+func SowingPasses(s Site, passes []Pass, f *say.Sayer, w float64) *Drawing {
 	if len(passes) == 0 {
 		return nil
 	}
@@ -28,7 +27,7 @@ func SowingPasses(s Site, passes []Pass, f form.Form, w float64) *Drawing {
 	if p == nil {
 		return nil
 	}
-	d := &Drawing{Name: "passes", Title: "Sowing in two passes", W: w, H: top + p.all.H + 0.5}
+	d := &Drawing{Name: "passes", Title: f.Say(told.Say("draw.passes")), W: w, H: top + p.all.H + 0.5}
 	along := longest(s.Lawn)
 	g := newGrid(s.Field)
 	of := func(c light.Cell) int { return c.Zone }
@@ -36,19 +35,19 @@ func SowingPasses(s Site, passes []Pass, f form.Form, w float64) *Drawing {
 	for _, q := range passes {
 		total += q.Grams
 	}
-	for k, name := range []string{"First pass", "Second pass, across"} {
+	for k, name := range []told.Sentence{told.Say("draw.first-pass", told.MassG(total)), told.Say("draw.second-pass", told.MassG(total))} {
 		sub := &Drawing{W: each}
-		sub.add(Text{At: Point{0, 3}, S: face.Shorten(fmt.Sprintf("%s: %s", name, f.Mass(total)), face.Bold, small, each), PT: small, Weight: face.Bold, Color: Ink})
+		sub.add(Text{At: Point{0, 3}, S: face.Shorten(f.Say(name), face.Bold, small, each), PT: small, Weight: face.Bold, Color: Ink})
 		inner := &Drawing{W: each, H: p.all.H}
 		p.pass(inner, s, g, of, along+90*float64(k), passes, f)
 		sub.add(Group{DY: top, Items: inner.Items})
 		d.add(Group{DX: float64(k) * (each + apart), Items: sub.Items})
 	}
-	var words []string
+	var words []told.Sentence
 	for _, q := range passes {
-		words = append(words, fmt.Sprintf("zone %s %s", s.Zones[q.Zone].Letter, f.Mass(q.Grams)))
+		words = append(words, told.Say("draw.zone-grams", told.Zone(s.Zones[q.Zone].Letter), told.MassG(q.Grams)))
 	}
-	d.Desc = "Sketch of the two passes of sowing, the second at right angles to the first; in each pass " + strings.Join(words, ", ") + "."
+	d.Desc = f.Say(told.Say("draw.passes-desc", told.Joined(told.Commas, words...)))
 	return d
 }
 
@@ -67,7 +66,7 @@ func longest(lawn [][]light.Point) (deg float64) {
 }
 
 // pass draws the walk over the lawn in one direction.
-func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg float64, passes []Pass, f form.Form) {
+func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg float64, passes []Pass, f *say.Sayer) {
 	const swing = 5.5 // between two walks on the drawing, mm
 	sown := map[int]bool{}
 	for _, q := range passes {

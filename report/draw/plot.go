@@ -3,7 +3,7 @@ package draw
 import (
 	"math"
 
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
@@ -93,7 +93,7 @@ const (
 // margin is the room kept around the lawn, mm. What stands further off than the scale
 // has room for is put in a strip around the view. A tight plot shows only what comes
 // into the margin. It is nil without an outline.
-func newPlot(s Site, f form.Form, w, h, margin float64, tight bool) *plot {
+func newPlot(s Site, f *say.Sayer, w, h, margin float64, tight bool) *plot {
 	p := &plot{tight: tight, min: light.Point{X: math.Inf(1), Y: math.Inf(1)}, max: light.Point{X: math.Inf(-1), Y: math.Inf(-1)}}
 	for _, part := range s.Lawn {
 		p.min, p.max = widened(p.min, p.max, part)
@@ -118,7 +118,7 @@ func newPlot(s Site, f form.Form, w, h, margin float64, tight bool) *plot {
 		}
 	}
 	for !fits { // beyond every rule
-		p.perM, p.scale = p.perM/2, "not to a usual scale"
+		p.perM, p.scale = p.perM/2, ""
 		fits = p.room(w, h, margin)
 	}
 	for _, part := range s.Lawn {

@@ -2,10 +2,10 @@ package draw
 
 import (
 	"math"
-	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing/money"
 )
 
@@ -19,7 +19,7 @@ type Price struct {
 
 // PriceBars compares the ways by their totals, rounded, each with its range; nil where
 // none has a price.
-func PriceBars(prices []Price, f form.Form, w float64) *Drawing {
+func PriceBars(prices []Price, f *say.Sayer, w float64) *Drawing {
 	top := int64(0)
 	for _, p := range prices {
 		top = max(top, p.Total.Minor, p.High.Minor)
@@ -27,19 +27,19 @@ func PriceBars(prices []Price, f form.Form, w float64) *Drawing {
 	if top <= 0 {
 		return nil
 	}
-	d := &Drawing{Name: "prices", Title: "What each way costs", W: w}
+	d := &Drawing{Name: "prices", Title: f.Say(told.Say("draw.prices")), W: w}
 	const barH = 3.6
 	x := func(a money.Amount) float64 { return (w - 1) * float64(max(a.Minor, 0)) / float64(top) }
 	y := 0.0
-	var words []string
+	var words []told.Source
 	for _, p := range prices {
 		total := f.MoneyRound(Rounded(p.Total))
-		span := "8 in 10: " + f.Range(f.MoneyRound(Rounded(p.Low)), f.MoneyRound(Rounded(p.High)))
+		span := f.Say(told.Say("draw.in-ten", told.Count(8), told.Count(10), told.Source(f.Range(f.MoneyRound(Rounded(p.Low)), f.MoneyRound(Rounded(p.High))))))
 		// Name and sum over the bar, the range and what else there is to say under it.
 		sumW := face.Width(total, face.Bold, 10)
 		name := p.Name
 		if p.Chosen {
-			name += " (advised)"
+			name = f.Say(told.Say("draw.advised", told.Source(name)))
 		}
 		y += 3.2
 		d.add(bold(0, y, face.Shorten(name, face.Bold, 10, w-sumW-4), 10, Start), bold(w, y, total, 10, End))
@@ -63,10 +63,10 @@ func PriceBars(prices []Price, f form.Form, w float64) *Drawing {
 		lines, h := block(0, 0, w, note, small, face.Regular, Ink)
 		d.add(Group{DY: y, Items: lines})
 		y += h + 2.6
-		words = append(words, name+" "+total+", "+note)
+		words = append(words, told.Source(name+" "+total+", "+note))
 	}
 	d.H = y - 1.6
-	d.Desc = "Bars of the price of each way: " + strings.Join(words, ". ") + "."
+	d.Desc = f.Say(told.Say("draw.prices-desc", told.Joined(told.Clauses, words...)))
 	return d
 }
 

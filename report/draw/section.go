@@ -1,12 +1,12 @@
 package draw
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/sowing/bed"
 )
 
@@ -47,7 +47,7 @@ const (
 // GroundSection is the ground as found beside the ground as wanted, to one scale of
 // depth, the wanted one with its finished level against paving and damp-proof course;
 // nil where nothing is to be made.
-func GroundSection(g Ground, f form.Form, w float64) *Drawing {
+func GroundSection(g Ground, f *say.Sayer, w float64) *Drawing {
 	if len(g.Wanted) == 0 {
 		return nil
 	}
@@ -56,7 +56,7 @@ func GroundSection(g Ground, f form.Form, w float64) *Drawing {
 	if g.BelowDampMM > 0 {
 		over = g.BelowDampMM + wallMM
 	}
-	d := &Drawing{Name: "ground", Title: "Section of the ground", W: w}
+	d := &Drawing{Name: "ground", Title: f.Say(told.Say("draw.section")), W: w}
 	const depthH, head = 68.0, 8.0
 	perMM := depthH / (deep + max(over, 20))
 	top := head + max(over, 20)*perMM
@@ -70,7 +70,7 @@ func GroundSection(g Ground, f form.Form, w float64) *Drawing {
 		title  string
 		layers []bed.Layer
 		Ground
-	}{{"As found", g.Found, Ground{}}, {"As wanted", g.Wanted, g}} {
+	}{{f.Say(told.Say("draw.as-found")), g.Found, Ground{}}, {f.Say(told.Say("draw.as-wanted")), g.Wanted, g}} {
 		if len(part.layers) == 0 {
 			continue
 		}
@@ -89,11 +89,11 @@ func GroundSection(g Ground, f form.Form, w float64) *Drawing {
 			low += c.H + 4
 		}
 	}
-	var words []string
+	var words []told.Source
 	for _, l := range g.Wanted {
-		words = append(words, strings.TrimSpace(fmt.Sprintf("%s %s", thick(f, l), l.Name)))
+		words = append(words, told.Source(strings.TrimSpace(thick(f, l)+" "+l.Name)))
 	}
-	d.Desc = "Section of the ground as wanted, from the top: " + strings.Join(words, ", ") + "."
+	d.Desc = f.Say(told.Say("draw.section-desc", told.Joined(told.Commas, words...)))
 	return d
 }
 
@@ -108,7 +108,7 @@ func depthOf(layers []bed.Layer) (mm float64) {
 	return mm
 }
 
-func thick(f form.Form, l bed.Layer) string {
+func thick(f *say.Sayer, l bed.Layer) string {
 	if l.DepthMM <= 0 {
 		return ""
 	}
@@ -118,7 +118,7 @@ func thick(f form.Form, l bed.Layer) string {
 // column is one section with its words beside it.
 type column struct {
 	*Drawing
-	f          form.Form
+	f          *say.Sayer
 	perMM, top float64
 	foot       float64 // of the scale of depth
 }
@@ -176,13 +176,13 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 		c.add(line(wall.X-0.8, y, x+1.6, y, Ink, 0.9))
 		m := x + 4.0
 		c.add(line(m, y, m, c.top-0.2, Quiet, 0.15), line(m-0.7, y, m+0.7, y, Quiet, 0.2), line(m-0.7, c.top-0.2, m+0.7, c.top-0.2, Quiet, 0.2))
-		notes = append(notes, note{wrap("damp-proof course", face.Bold), wrap("finished level at least "+c.f.Depth(g.BelowDampMM)+" below it", face.Regular), y, []Point{{x + 1.6, y}}})
+		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.damp-proof")), face.Bold), wrap(c.f.Say(told.Say("draw.below-damp", told.DepthMM(g.BelowDampMM))), face.Regular), y, []Point{{x + 1.6, y}}})
 	}
 	if slabW > 0 {
 		slab := Box{x + soilW, c.top - g.BelowPavingMM*c.perMM, slabW, slabMM * c.perMM}
 		c.add(Filled(slab.Corners(), "#e9e9e6", Upright)...)
 		c.add(frame(slab, Ink, 0.3))
-		notes = append(notes, note{wrap("paving", face.Bold), wrap("finished level "+c.f.Depth(g.BelowPavingMM)+" below it", face.Regular), slab.Y + slab.H/3, []Point{{slab.X + slab.W, slab.Y + slab.H/3}}})
+		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.paving")), face.Bold), wrap(c.f.Say(told.Say("draw.below-paving", told.DepthMM(g.BelowPavingMM))), face.Regular), slab.Y + slab.H/3, []Point{{slab.X + slab.W, slab.Y + slab.H/3}}})
 	}
 	if sown {
 		for k := range 13 {

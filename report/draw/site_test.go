@@ -5,14 +5,15 @@ import (
 	"strings"
 	"testing"
 
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 	"swardwright/sowing/money"
+	"swardwright/species"
 )
 
-func english(t *testing.T) form.Form {
+func english(t *testing.T) *say.Sayer {
 	t.Helper()
-	f, err := form.New("en-GB", "metric", "GBP")
+	f, err := say.New("en-GB", "metric", "GBP", func(string) *species.Species { return nil })
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,8 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 )
 
@@ -23,12 +24,12 @@ const (
 // SitePlan is the lawn to scale with its zones and what becomes of each, the lengths of
 // its sides, every wall and tree around it (far ones beyond a broken line), north and
 // a scale bar; nil without an outline.
-func SitePlan(s Site, f form.Form, w float64) *Drawing {
+func SitePlan(s Site, f *say.Sayer, w float64) *Drawing {
 	p := newPlot(s, f, w-2, mapMaxH, dimMargin, false)
 	if p == nil {
 		return nil
 	}
-	d := &Drawing{Name: "plan", Title: "Plan of the lawn", W: w}
+	d := &Drawing{Name: "plan", Title: f.Say(told.Say("draw.plan")), W: w}
 	place := p.ground(d, s, letterPT)
 	p.dimensions(d, f, place)
 	numbered := p.names(d, f, place, true)
@@ -44,12 +45,12 @@ func SitePlan(s Site, f form.Form, w float64) *Drawing {
 }
 
 // KeyPlan is the same small and without words beside it: for the head of a page.
-func KeyPlan(s Site, f form.Form, w, h float64) *Drawing {
+func KeyPlan(s Site, f *say.Sayer, w, h float64) *Drawing {
 	p := newPlot(s, f, w, h, keyMargin, false)
 	if p == nil {
 		return nil
 	}
-	d := &Drawing{Name: "key-plan", Title: "The lawn", W: p.all.W, H: p.all.H}
+	d := &Drawing{Name: "key-plan", Title: f.Say(told.Say("draw.key-plan")), W: p.all.W, H: p.all.H}
 	place := p.ground(d, s, 10)
 	p.names(d, f, place, false)
 	d.Desc = planWords(s, f, p)
@@ -58,12 +59,12 @@ func KeyPlan(s Site, f form.Form, w, h float64) *Drawing {
 
 // SettingOut is the plan for those who mark the lawn out: its corners numbered, the
 // lengths of its sides and two checks across, and which way it falls.
-func SettingOut(s Site, f form.Form, w float64) *Drawing {
+func SettingOut(s Site, f *say.Sayer, w float64) *Drawing {
 	p := newPlot(s, f, w-2, mapMaxH, dimMargin+3, false)
 	if p == nil {
 		return nil
 	}
-	d := &Drawing{Name: "setting-out", Title: "Setting out", W: w}
+	d := &Drawing{Name: "setting-out", Title: f.Say(told.Say("draw.setting-out")), W: w}
 	place := p.ground(d, s, 0)
 	p.corners(d, place)
 	p.checks(d, s, f, place)
@@ -71,26 +72,24 @@ func SettingOut(s Site, f form.Form, w float64) *Drawing {
 	p.dimensions(d, f, place)
 	p.names(d, f, place, false)
 	p.key(d, s, f, nil)
-	d.Desc = fmt.Sprintf("Plan for setting out the lawn at %s: corners numbered, sides and checks dimensioned.", plainScale(p.scale))
+	d.Desc = f.Say(told.Say("draw.setting-out-desc"))
 	return d
 }
 
-func planWords(s Site, f form.Form, p *plot) string {
-	var zones, walls []string
+func planWords(s Site, f *say.Sayer, p *plot) string {
+	var zones []told.Sentence
 	for _, z := range s.Zones {
-		zones = append(zones, strings.TrimSuffix(fmt.Sprintf("%s, %s, %s: %s", z.Letter, z.Name, f.Area(z.AreaM2), z.Word), ": "))
+		zones = append(zones, told.Say("draw.zone-desc", told.Zone(z.Letter), told.Verbatim(z.Name), told.AreaM2(z.AreaM2), told.Source(z.Word)))
 	}
+	var walls []told.Source
 	for _, o := range p.around {
-		walls = append(walls, obstacleText(o, f))
+		walls = append(walls, told.Source(obstacleText(o, f)))
 	}
-	out := "Plan of the lawn at " + plainScale(p.scale) + ". Zones: " + strings.Join(zones, "; ") + "."
-	if len(walls) > 0 {
-		out += " Around it: " + strings.Join(walls, "; ") + "."
+	if len(walls) == 0 {
+		return f.Say(told.Say("draw.plan-desc", told.Joined(told.Clauses, zones...)))
 	}
-	return out
+	return f.Say(told.Say("draw.plan-walls-desc", told.Joined(told.Clauses, zones...), told.Joined(told.Clauses, walls...)))
 }
-
-func plainScale(s string) string { return strings.ReplaceAll(s, " : ", ":") }
 
 // ground draws the lawn with its zones, their letters of size pt (0: no zones), and what
 // stands around it, and gives back the room that is left for labels.
@@ -344,7 +343,7 @@ func (p *plot) strip(o standing) (Box, [2]Point) {
 
 // names writes what stands around the lawn on the plan: its name where it fits into
 // it, else a number where there is a legend, and tells which have numbers.
-func (p *plot) names(d *Drawing, f form.Form, place *placer, numbers bool) map[int]bool {
+func (p *plot) names(d *Drawing, f *say.Sayer, place *placer, numbers bool) map[int]bool {
 	numbered := map[int]bool{}
 	for _, o := range p.around {
 		shape := clipped(p.shape(o), p.view)
@@ -370,13 +369,13 @@ func (p *plot) names(d *Drawing, f form.Form, place *placer, numbers bool) map[i
 }
 
 // short is what is written on a thing itself: name and height.
-func (p *plot) short(o standing, f form.Form) string {
+func (p *plot) short(o standing, f *say.Sayer) string {
 	name := nameOf(o.Obstacle)
 	switch {
 	case o.TopM == nil && o.HeightM > 0:
-		name += " " + height(f, o.HeightM)
+		return f.Say(told.Say("draw.name-height", told.Verbatim(name), told.Source(height(f, o.HeightM))))
 	case o.TopM != nil:
-		name += ", top " + height(f, *o.TopM)
+		return f.Say(told.Say("draw.name-top", told.Verbatim(name), told.Source(height(f, *o.TopM))))
 	}
 	return name
 }
@@ -428,7 +427,7 @@ func (p *plot) clamp(q Point) Point {
 }
 
 // dimensions writes the length of each side of the lawn beside it.
-func (p *plot) dimensions(d *Drawing, f form.Form, place *placer) {
+func (p *plot) dimensions(d *Drawing, f *say.Sayer, place *placer) {
 	for _, part := range p.lawn {
 		clockwise := areaOf(part) > 0
 		for i, a := range part {
@@ -489,7 +488,7 @@ func (d *Drawing) dimension(place *placer, a, b, out Point, s string) {
 }
 
 // metre is a length to the centimetre, or in feet and inches.
-func metre(f form.Form, m float64) string {
+func metre(f *say.Sayer, m float64) string {
 	if !f.US() {
 		return f.Number(m, 2)
 	}
@@ -519,7 +518,7 @@ func (p *plot) corners(d *Drawing, place *placer) {
 }
 
 // checks are two lengths across each part, to compare with the tape.
-func (p *plot) checks(d *Drawing, s Site, f form.Form, place *placer) {
+func (p *plot) checks(d *Drawing, s Site, f *say.Sayer, place *placer) {
 	for i, part := range p.lawn {
 		for _, pair := range diagonals(part) {
 			a, b := part[pair[0]], part[pair[1]]
@@ -574,7 +573,7 @@ func diagonals(part []Point) [][2]int {
 }
 
 // fall draws the arrow down the slope.
-func (p *plot) fall(d *Drawing, s Site, f form.Form, place *placer) {
+func (p *plot) fall(d *Drawing, s Site, f *say.Sayer, place *placer) {
 	if !(s.SlopeDeg > 0) {
 		return
 	}
@@ -588,12 +587,11 @@ func (p *plot) fall(d *Drawing, s Site, f form.Form, place *placer) {
 	}
 	d.add(line(tail.X, tail.Y, tip.X, tip.Y, Ink, 0.4), Area{Points: []Point{tip, head(2.6, 1.1), head(2.6, -1.1)}, Fill: Ink})
 	place.lines = append(place.lines, [2]Point{tail, tip})
-	one := 1 / math.Tan(s.SlopeDeg*math.Pi/180)
-	d.tag(place, Text{S: "falls 1 in " + f.Number(one, 0), PT: small, Color: Ink}, boxed, []Point{tail, tip}, Point{c.X + 5*cos, c.Y + 5*sin}, 25)
+	d.tag(place, Text{S: f.Say(told.Say("draw.falls", told.OneIn(math.Tan(s.SlopeDeg*math.Pi/180)))), PT: small, Color: Ink}, boxed, []Point{tail, tip}, Point{c.X + 5*cos, c.Y + 5*sin}, 25)
 }
 
 // height is how high a thing is, as one would say it.
-func height(f form.Form, m float64) string {
+func height(f *say.Sayer, m float64) string {
 	unit := "m"
 	if f.US() {
 		m, unit = m/0.3048, "ft"
@@ -612,42 +610,36 @@ func nameOf(o light.Obstacle) string {
 }
 
 // obstacleText is an obstacle in a legend.
-func obstacleText(o standing, f form.Form) string {
-	text := nameOf(o.Obstacle)
+func obstacleText(o standing, f *say.Sayer) string {
+	parts := []told.Figure{told.Verbatim(nameOf(o.Obstacle))}
 	switch {
 	case o.TopM != nil:
-		text += ", top at " + height(f, *o.TopM)
+		parts = append(parts, told.Say("draw.top-at", told.Source(height(f, *o.TopM))))
 	case o.HeightM > 0:
-		text += ", " + height(f, o.HeightM) + " high"
+		parts = append(parts, told.Say("draw.high", told.Source(height(f, o.HeightM))))
 	}
 	if o.Kind == light.Tree && o.Leaf != "" {
-		text += ", " + string(o.Leaf)
+		parts = append(parts, told.Term{Kind: "leaf", Word: string(o.Leaf)})
 	}
 	if o.far {
-		text += ", " + height(f, o.offM) + " away"
+		parts = append(parts, told.Say("draw.away", told.Source(height(f, o.offM))))
 	}
-	return text
+	return f.Figure(told.Joined(told.Commas, parts...))
 }
 
-func zoneEntries(s Site, f form.Form) []entry {
+func zoneEntries(s Site, f *say.Sayer) []entry {
 	var out []entry
 	for i, z := range s.Zones {
-		text := z.Name
-		if z.Share > 0 {
-			text += ", " + f.Area(z.AreaM2) + ", " + f.Percent(z.Share)
-		}
-		if z.Note != "" {
-			text += ": " + z.Note
-		}
+		text := told.Say("draw.zone-entry", told.Verbatim(z.Name), told.AreaM2(z.AreaM2), told.Share(z.Share), told.Source(z.Note))
 		l := zoneLook(i, z.Grass)
-		out = append(out, entry{key: z.Letter, look: &l, text: text})
+		out = append(out, entry{key: z.Letter, look: &l, text: f.Say(text)})
 	}
 	return out
 }
 
 // marks draws the scale bar and north in a strip from x, y on, room wide, and tells
 // where it ends.
-func (p *plot) marks(d *Drawing, s Site, f form.Form, x, y, room float64) float64 {
+func (p *plot) marks(d *Drawing, s Site, f *say.Sayer, x, y, room float64) float64 {
 	unit, name := 1.0, "m"
 	if f.US() {
 		unit, name = 0.3048, "ft"
@@ -669,7 +661,11 @@ func (p *plot) marks(d *Drawing, s Site, f form.Form, x, y, room float64) float6
 	if label := f.Figures(length, 3); 0.7*face.Width(label, face.Regular, small)+6 < w {
 		d.add(text(bar+w, y-1.2, label, small, Middle))
 	}
-	d.add(quiet(x, y+5, "Scale "+p.scale+" on paper", small, Start))
+	scale := told.Say("draw.scale", told.Source(p.scale))
+	if p.scale == "" {
+		scale = told.Say("draw.no-scale")
+	}
+	d.add(quiet(x, y+5, f.Say(scale), small, Start))
 
 	// North: the plan's y axis points to bearing NorthDeg.
 	sin, cos := math.Sincos(s.NorthDeg * math.Pi / 180)
@@ -679,17 +675,17 @@ func (p *plot) marks(d *Drawing, s Site, f form.Form, x, y, room float64) float6
 	}
 	n := north(5, 0)
 	d.add(Area{Points: []Point{north(3.2, 0), north(-4, 1.7), north(-2.6, 0), north(-4, -1.7)}, Fill: Ink},
-		bold(n.X, n.Y+middle(7), "N", 7, Middle))
+		bold(n.X, n.Y+middle(7), f.Say(told.Say("draw.north")), 7, Middle))
 	return y + 7.5
 }
 
 // key sets scale, north and the legend beside the plan where there is room, else below.
-func (p *plot) key(d *Drawing, s Site, f form.Form, entries []entry) {
+func (p *plot) key(d *Drawing, s Site, f *say.Sayer, entries []entry) {
 	x, y := 0.0, p.all.H+2.5
 	if p.beside(d) {
 		x, y = p.all.W+5, 2.5
 	}
-	p.legend(d, p.marks(d, s, f, x, y, d.W-x)+1.5, entries)
+	p.legend(d, f, p.marks(d, s, f, x, y, d.W-x)+1.5, entries)
 }
 
 // beside says whether a legend has room beside the plan.
@@ -705,7 +701,7 @@ type entry struct {
 
 // legend sets the entries from y down: beside the plan where there is room, going on
 // below it in columns where they are many. It fixes the drawing's height.
-func (p *plot) legend(d *Drawing, y float64, entries []entry) {
+func (p *plot) legend(d *Drawing, f *say.Sayer, y float64, entries []entry) {
 	const keyW, gap, apart = 6.5, 1.0, 4.0
 	end := max(y, p.all.H)
 	if p.beside(d) {
@@ -726,7 +722,7 @@ func (p *plot) legend(d *Drawing, y float64, entries []entry) {
 	width := (d.W-apart*float64(columns-1))/float64(columns) - keyW
 	for len(entries) > 0 {
 		if y > legendMaxH {
-			d.add(quiet(0, end+4, fmt.Sprintf("and %d more", len(entries)), small, Start))
+			d.add(quiet(0, end+4, f.Say(told.Say("draw.more", told.Count(len(entries)))), small, Start))
 			end += 5
 			break
 		}

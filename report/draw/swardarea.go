@@ -2,12 +2,11 @@ package draw
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 )
 
 // Stand is one grass through the seasons: its share of the ground at the end of each.
@@ -36,12 +35,12 @@ func (s Seasons) cover(k int) (sum float64) {
 // SwardArea is the sward as a stacked area over the seasons: each grass by its share of
 // the ground, bare ground above, and the band down to the cover of the worst tenth of
 // the years; nil without seasons.
-func SwardArea(s Seasons, f form.Form, w float64) *Drawing {
+func SwardArea(s Seasons, f *say.Sayer, w float64) *Drawing {
 	n := len(s.Bad)
 	if n == 0 || len(s.Stands) == 0 {
 		return nil
 	}
-	d := &Drawing{Name: "sward", Title: "The sward through the seasons", W: w}
+	d := &Drawing{Name: "sward", Title: f.Say(told.Say("draw.sward")), W: w}
 	const axis, top, plotH = 10.5, 1.5, 46.0
 	namesW := min(54, 0.36*w)
 	plot := Box{axis, top, w - axis - namesW, plotH}
@@ -105,7 +104,7 @@ func SwardArea(s Seasons, f form.Form, w float64) *Drawing {
 		d.add(line(x(k+1), plot.Y+plot.H, x(k+1), plot.Y+plot.H+1.2, Ink, 0.2))
 		d.add(text((x(k)+x(k+1))/2, plot.Y+plot.H+4.6, f.Number(float64(k+1), 0), small, Middle))
 	}
-	d.add(quiet(plot.X+plot.W/2, plot.Y+plot.H+8.6, "growing season after sowing", small, Middle))
+	d.add(quiet(plot.X+plot.W/2, plot.Y+plot.H+8.6, f.Say(told.Say("draw.season")), small, Middle))
 	d.H = plot.Y + plot.H + 10
 
 	// Names stand to the right, each by its band at the end, pushed apart, with leaders.
@@ -129,7 +128,7 @@ func SwardArea(s Seasons, f form.Form, w float64) *Drawing {
 		l := looks[i%len(looks)]
 		add(g.Name+" "+f.Percent(g.Cover[n-1]), middleOf(i), []Point{{x(n), y(borders[i][n])}, {x(n), y(borders[i+1][n])}}, &l, g.Key)
 	}
-	add("in the worst tenth of the years down to "+f.Percent(s.Bad[n-1]), y(s.Bad[n-1])+0.01, []Point{bad[n-1]}, nil, "")
+	add(f.Say(told.Say("draw.worst", told.Share(s.Bad[n-1]))), y(s.Bad[n-1])+0.01, []Point{bad[n-1]}, nil, "")
 	slices.SortStableFunc(names, func(a, b name) int { return cmp.Compare(a.want, b.want) })
 	tops := spread(len(names), func(i int) (float64, float64) { return names[i].want, float64(len(names[i].lines))*step + 1 }, 0, d.H)
 	for i, m := range names {
@@ -168,12 +167,11 @@ func SwardArea(s Seasons, f form.Form, w float64) *Drawing {
 	if s.Asked > 0 {
 		d.add(line(plot.X, y(s.Asked), plot.X+plot.W, y(s.Asked), Ink, 0.3, 0.5, 0.9))
 	}
-	var words []string
+	var words []told.Sentence
 	for _, g := range s.Stands {
-		words = append(words, g.Name+" "+f.Percent(g.Cover[n-1]))
+		words = append(words, told.Say("draw.stand-desc", told.Source(g.Name), told.Share(g.Cover[n-1])))
 	}
-	d.Desc = fmt.Sprintf("Share of the ground that each grass covers over %d seasons. Living cover %s at the end of the first and %s at the end of the last: %s. In the worst tenth of the years %s.",
-		n, f.Percent(s.cover(0)), f.Percent(s.cover(n-1)), strings.Join(words, ", "), f.Percent(s.Bad[n-1]))
+	d.Desc = f.Say(told.Say("draw.sward-desc", told.Count(n), told.Share(s.cover(0)), told.Share(s.cover(n-1)), told.Joined(told.Commas, words...), told.Share(s.Bad[n-1])))
 	return d
 }
 

@@ -2,13 +2,12 @@ package draw
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 	"swardwright/site/light"
 	"swardwright/site/sun"
 )
@@ -41,7 +40,7 @@ type cut struct {
 // lawn in shade. It goes where the shade at the equinox is deepest. It is nil where
 // nothing on that line shades the lawn, and in the tropics, where the noon sun of
 // midsummer stands on the other side.
-func SunSection(s Site, f form.Form, w float64) *Drawing {
+func SunSection(s Site, f *say.Sayer, w float64) *Drawing {
 	summer, spring := noonSun(s.LatitudeDeg)
 	if len(s.Lawn) == 0 || summer > 90 || spring < 3 {
 		return nil
@@ -270,9 +269,9 @@ func (p profile) outline(x, y, ground func(float64) float64) []Point {
 }
 
 // draw lays the section out, the sun on the right.
-func (c cut) draw(f form.Form, w, summer, spring float64) *Drawing {
+func (c cut) draw(f *say.Sayer, w, summer, spring float64) *Drawing {
 	const margin, maxH, head = 2.0, 68.0, 7.0 // head: above the highest, for names
-	d := &Drawing{Name: "sun-section", Title: "Noon sun over the lawn", W: w}
+	d := &Drawing{Name: "sun-section", Title: f.Say(told.Say("draw.noon")), W: w}
 	things, from, to := c.near(spring)
 	level, deep := c.ground(from), c.ground(from)
 	for _, t := range []float64{c.lawn[0][0], c.lawn[len(c.lawn)-1][1], to} {
@@ -330,14 +329,14 @@ func (c cut) draw(f form.Form, w, summer, spring float64) *Drawing {
 	if room := w - view.X - view.W - 5; room > 44 {
 		words = wording{x: view.X + view.W + 5, y: head, w: room}
 	}
-	var said []string
+	var said []told.Source
 	for _, noon := range []struct {
-		name      string
+		name      told.Sentence
 		elevation float64
 		stroke    Stroke
 	}{
-		{"Noon at midsummer", summer, Stroke{Color: Vermillion, MM: 0.4}},
-		{"Noon at the equinox", spring, Stroke{Color: Blue, MM: 0.4, Dash: []float64{2, 0.8}}},
+		{told.Say("draw.midsummer", told.Degrees(summer)), summer, Stroke{Color: Vermillion, MM: 0.4}},
+		{told.Say("draw.equinox", told.Degrees(spring)), spring, Stroke{Color: Blue, MM: 0.4, Dash: []float64{2, 0.8}}},
 	} {
 		s := c.noon(d, place, noon.name, noon.elevation, noon.stroke, f, x, y, view, foot)
 		foot += 3
@@ -345,12 +344,12 @@ func (c cut) draw(f form.Form, w, summer, spring float64) *Drawing {
 		d.add(Group{DX: words.x, DY: words.y, Items: append(lines, Line{Points: []Point{{0, 1.8}, {6, 1.8}}, Stroke: noon.stroke})})
 		place.take(Box{words.x, words.y, words.w, h})
 		words.y += h + 1.5
-		said = append(said, s)
+		said = append(said, told.Source(s))
 	}
 	for i, p := range things {
 		s := nameOf(p.Obstacle)
 		if p.TopM == nil {
-			s += " " + height(f, p.HeightM)
+			s = f.Say(told.Say("draw.name-height", told.Verbatim(s), told.Source(height(f, p.HeightM))))
 		}
 		if len(shapes[i]) < 3 || d.within(place, shapes[i], s, p.fill()) {
 			continue
@@ -360,7 +359,7 @@ func (c cut) draw(f form.Form, w, summer, spring float64) *Drawing {
 		d.tag(place, t, boxed, shapes[i], Point{min(max(b.X+b.W/2, half), w-half), max(b.Y-2.4, 2)}, 40)
 	}
 	d.H = max(foot+0.5, words.y)
-	d.Desc = "Section through the lawn towards the noon sun. " + strings.Join(said, ". ") + "."
+	d.Desc = f.Say(told.Say("draw.noon-desc", told.Joined(told.Clauses, said...)))
 	return d
 }
 
@@ -369,7 +368,7 @@ type wording struct{ x, y, w float64 }
 
 // noon draws the rays that just pass and under the ground, at foot, the shade that they
 // leave, and gives back a line about it.
-func (c cut) noon(d *Drawing, place *placer, name string, elevation float64, stroke Stroke, f form.Form, x, y func(float64) float64, view Box, foot float64) string {
+func (c cut) noon(d *Drawing, place *placer, name told.Sentence, elevation float64, stroke Stroke, f *say.Sayer, x, y func(float64) float64, view Box, foot float64) string {
 	rise := math.Tan(elevation * math.Pi / 180)
 	total, all := 0.0, 0.0
 	for _, run := range c.lawn {
@@ -400,14 +399,14 @@ func (c cut) noon(d *Drawing, place *placer, name string, elevation float64, str
 			place.keepOff(ray)
 		}
 	}
-	s := fmt.Sprintf("%s, sun %s° high: ", name, f.Number(elevation, 0))
 	if total < 0.05 {
-		s += "no shade"
-	} else {
-		s += metre(f, total) + " of " + metre(f, all) + " in shade"
-		if !f.US() {
-			s = strings.Replace(s, " in shade", "\u00a0m in shade", 1)
-		}
+		return f.Say(told.Say("draw.no-shade", name))
 	}
-	return s
+	of := func(m float64) told.Source {
+		if f.US() {
+			return told.Source(metre(f, m))
+		}
+		return told.Source(metre(f, m) + "\u00a0m")
+	}
+	return f.Say(told.Say("draw.shade", name, of(total), of(all)))
 }

@@ -1,11 +1,9 @@
 package draw
 
 import (
-	"fmt"
-	"strings"
-
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 )
 
 // WaterWeek is the watering of one week, litres a square metre.
@@ -16,7 +14,7 @@ type WaterWeek struct {
 
 // WateringStrip is the watering week by week: a bar for the mean year, and beyond it
 // for the dry year in ten; nil without weeks.
-func WateringStrip(weeks []WaterWeek, f form.Form, w float64) *Drawing {
+func WateringStrip(weeks []WaterWeek, f *say.Sayer, w float64) *Drawing {
 	most := 0.0
 	for _, k := range weeks {
 		most = max(most, k.MeanMM, k.DryMM)
@@ -24,7 +22,7 @@ func WateringStrip(weeks []WaterWeek, f form.Form, w float64) *Drawing {
 	if most <= 0 {
 		return nil
 	}
-	d := &Drawing{Name: "watering", Title: "Watering by week", W: w}
+	d := &Drawing{Name: "watering", Title: f.Say(told.Say("draw.watering")), W: w}
 	const rowH = 4.6
 	nameW := 0.0
 	for _, k := range weeks {
@@ -38,14 +36,14 @@ func WateringStrip(weeks []WaterWeek, f form.Form, w float64) *Drawing {
 	for _, e := range []struct {
 		l    look
 		text string
-	}{{mean, "mean year"}, {dry, "dry year in ten"}} {
+	}{{mean, f.Say(told.Say("draw.mean-year"))}, {dry, f.Say(told.Say("draw.dry-year", told.Count(10)))}} {
 		b := Box{y, 0.2, 6, 3}
 		d.add(Filled(b.Corners(), e.l.fill, e.l.pattern)...)
 		d.add(frame(b, Ink, 0.15), text(y+7.2, 1.7+middle(small), e.text, small, Start))
 		y += 12 + face.Width(e.text, face.Regular, small)
 	}
 	y = 5.5
-	var words []string
+	var words []told.Sentence
 	for _, k := range weeks {
 		d.add(text(0, y+rowH/2+middle(small), face.Shorten(k.Name, face.Regular, small, nameW-1), small, Start))
 		low, high := min(k.MeanMM, k.DryMM), max(k.MeanMM, k.DryMM)
@@ -63,17 +61,17 @@ func WateringStrip(weeks []WaterWeek, f form.Form, w float64) *Drawing {
 		t := text(x(high)+1, y+rowH/2+middle(small), depth(f, k.DryMM), small, Start)
 		t.Of = whole.Corners()
 		d.add(t)
-		words = append(words, fmt.Sprintf("%s %s, dry year %s", k.Name, f.Depth(k.MeanMM), f.Depth(k.DryMM)))
+		words = append(words, told.Say("draw.week-desc", told.Source(k.Name), told.WaterMM(k.MeanMM), told.WaterMM(k.DryMM)))
 		y += rowH
 	}
 	d.H = y + 0.5
-	d.Desc = "Watering each week: " + strings.Join(words, "; ") + "."
+	d.Desc = f.Say(told.Say("draw.watering-desc", told.Joined(told.Clauses, words...)))
 	return d
 }
 
 // depth is a depth of water to what a rain gauge shows: whole millimetres, or
 // hundredths of an inch.
-func depth(f form.Form, mm float64) string {
+func depth(f *say.Sayer, mm float64) string {
 	if f.US() {
 		return f.Number(mm/25.4, 2) + "\u00a0in"
 	}

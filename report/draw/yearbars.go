@@ -6,8 +6,9 @@ import (
 	"strings"
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/report/face"
-	"swardwright/report/form"
+	"swardwright/report/say"
 )
 
 // Span is a run of days, or one day, with a word about it.
@@ -51,7 +52,7 @@ const mostMonths = 24
 
 // YearBars is the year as bars: one lane for each kind of work, over the months, with
 // the growth of each month (0 to 1) at the foot; nil without lanes.
-func YearBars(lanes []Lane, growth [12]float64, f form.Form, w float64) *Drawing {
+func YearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawing {
 	var first, last time.Time
 	for _, l := range lanes {
 		for _, s := range l.Spans {
@@ -77,7 +78,7 @@ func YearBars(lanes []Lane, growth [12]float64, f form.Form, w float64) *Drawing
 	if w < 120 { // the name stands above its lane
 		nameW, nameH = 0, 4.4
 	}
-	d := &Drawing{Name: "year", Title: "The year", W: w}
+	d := &Drawing{Name: "year", Title: f.Say(told.Say("draw.year")), W: w}
 	x := func(t time.Time) float64 {
 		share := float64(t.Sub(start)) / float64(end.Sub(start))
 		return nameW + (w-nameW)*min(max(share, 0), 1)
@@ -154,16 +155,16 @@ func YearBars(lanes []Lane, growth [12]float64, f form.Form, w float64) *Drawing
 	}
 	d.add(line(nameW, y+growthH, w, y+growthH, Ink, 0.25))
 	if nameW > 0 {
-		d.add(quiet(0, y+growthH-1, "growth", small, Start))
+		d.add(quiet(0, y+growthH-1, f.Say(told.Say("draw.growth")), small, Start))
 	}
 	d.H = y + growthH + 0.5
-	var words []string
+	var words []told.Source
 	for _, l := range lanes {
 		for _, s := range l.Spans {
-			words = append(words, strings.TrimSpace(l.Name+" "+f.Dates(s.From, s.end())+" "+s.Text))
+			words = append(words, told.Source(strings.TrimSpace(l.Name+" "+f.Dates(s.From, s.end())+" "+s.Text)))
 		}
 	}
-	d.Desc = "The year as bars: " + strings.Join(words, "; ") + "."
+	d.Desc = f.Say(told.Say("draw.year-desc", told.Joined(told.Clauses, words...)))
 	return d
 }
 
@@ -182,7 +183,7 @@ func weightOf(strong bool) face.Weight {
 }
 
 // months draws the ruled ground of the months and their names.
-func (d *Drawing) months(start time.Time, count int, f form.Form, left, right, foot float64) {
+func (d *Drawing) months(start time.Time, count int, f *say.Sayer, left, right, foot float64) {
 	slot := (right - left) / float64(count)
 	pt, letters := small, false
 	for m := time.January; m <= time.December; m++ {
