@@ -63,17 +63,17 @@ func readBrief(root *sheet.Sheet, tables Tables, open site.Opener) Brief {
 
 // What a brief is taken to mean when it does not say.
 const (
-	defaultCurrency = "GBP"
+	DefaultCurrency = "GBP"
 	defaultLanguage = "en-GB"
 	defaultSuccess  = 0.8 // share of years a sowing day must succeed in
 )
 
 func readCurrency(s *sheet.Sheet, b *Brief) {
-	b.Currency = defaultCurrency
+	b.Currency = DefaultCurrency
 	c, ok := s.Text("currency")
 	if !ok {
 		if !s.Given("currency") {
-			s.Assume(told.Say("job.currency", told.Verbatim(defaultCurrency)))
+			s.Assume(told.Say("job.currency", told.Verbatim(DefaultCurrency)))
 		}
 		return
 	}

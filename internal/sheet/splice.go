@@ -54,17 +54,17 @@ func Splice(text []byte, edits []Edit, order []string) ([]byte, error) {
 		if value == nil {
 			out, err = s.remove(path)
 		} else {
-			out, err = s.set(path, value, at(want, path))
+			out, err = s.set(path, value, At(want, path))
 		}
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", pathText(path), err)
+			return nil, fmt.Errorf("%s: %w", PathText(path), err)
 		}
 		put(want, path, value)
 	}
 	// The text is only taken when it says what was meant: it can be written in more ways
 	// than are provided for here.
 	got, err := tree(out)
-	if err != nil || !reflect.DeepEqual(trimmed(got), trimmed(want)) {
+	if err != nil || !Same(got, want) {
 		return nil, fmt.Errorf("the text is written in a way that this cannot be put into; change it in the text itself")
 	}
 	if bom {
@@ -162,7 +162,8 @@ func steps(path []any) ([]any, error) {
 	return out, nil
 }
 
-func pathText(path []any) string {
+// PathText is a path as faults write it.
+func PathText(path []any) string {
 	s := ""
 	for _, p := range path {
 		switch x := p.(type) {
@@ -175,8 +176,8 @@ func pathText(path []any) string {
 	return s
 }
 
-// at is the value that stands at a path; nil where none does.
-func at(v any, path []any) any {
+// At is the value that stands at a path of a tree; nil where none does.
+func At(v any, path []any) any {
 	for _, p := range path {
 		switch x := p.(type) {
 		case string:
@@ -233,6 +234,54 @@ func put(v any, path []any, value any) any {
 	return v
 }
 
+// Same says whether two trees, or values in them, say the same.
+func Same(a, b any) bool { return reflect.DeepEqual(trimmed(a), trimmed(b)) }
+
+// Changes are the edits that make one tree into another, key by key; a list of anything
+// but tables is one value.
+func Changes(from, to map[string]any) []Edit { return changes(nil, from, to) }
+
+func changes(path []any, from, to any) []Edit {
+	below := func(p any) []any { return append(slices.Clone(path), p) }
+	var out []Edit
+	if x, ok := to.(map[string]any); ok {
+		was, _ := from.(map[string]any)
+		for _, k := range slices.Sorted(maps.Keys(x)) {
+			out = append(out, changes(below(k), was[k], x[k])...)
+		}
+		for _, k := range slices.Sorted(maps.Keys(was)) {
+			if _, still := x[k]; !still {
+				out = append(out, Edit{Path: below(k)})
+			}
+		}
+		return out
+	}
+	x, isList := to.([]any)
+	was, wasList := from.([]any)
+	if isList && (wasList || from == nil) && ofTables(x) && ofTables(was) && len(x) > 0 {
+		for i, e := range x {
+			if i < len(was) {
+				out = append(out, changes(below(i+1), was[i], e)...)
+				continue
+			}
+			out = append(out, Edit{below(i + 1), map[string]any{}})
+			out = append(out, changes(below(i+1), nil, e)...)
+		}
+		for i := len(was); i > len(x); i-- {
+			out = append(out, Edit{Path: below(i)})
+		}
+		return out
+	}
+	if !Same(from, to) {
+		out = append(out, Edit{path, to})
+	}
+	return out
+}
+
+func ofTables(list []any) bool {
+	return !slices.ContainsFunc(list, func(e any) bool { _, is := e.(map[string]any); return !is })
+}
+
 // trimmed is a tree without the empty tables and lists in it that the way of writing
 // decides: a head without keys says nothing.
 func trimmed(v any) any {
@@ -269,14 +318,14 @@ type splicer struct {
 
 // set gives the key at a path a value; was is what it has now.
 func (s *splicer) set(path []any, value, was any) ([]byte, error) {
-	if p, ok := s.places.of[pathText(path)]; ok && p.end > p.value {
+	if p, ok := s.places.of[PathText(path)]; ok && p.end > p.value {
 		return s.replace(path, p, value, was), nil
 	}
-	if table, is := value.(map[string]any); is && len(path) == 2 && len(table) == 0 {
-		if n, is := path[1].(int); is {
-			if _, inline := s.places.of[pathText(path[:1])]; !inline || s.find(element(pathText(path[:1]), 0)) > 0 {
-				return s.newSection(path[:1], n), nil
-			}
+	if table, is := value.(map[string]any); is && len(table) == 0 {
+		list, last := path[:len(path)-1], path[len(path)-1]
+		_, inline := s.places.of[PathText(list)]
+		if _, isNumber := last.(int); isNumber && ofKeys(list) && (!inline || s.find(element(PathText(list), 0)) > 0) {
+			return s.newSection(list, true), nil
 		}
 	}
 	return s.add(path, value)
@@ -298,7 +347,7 @@ func (s *splicer) replace(path []any, p place, value, was any) []byte {
 	for tail < len(to)-head && tail < len(from)-head && reflect.DeepEqual(to[len(to)-1-tail], from[len(from)-1-tail]) {
 		tail++
 	}
-	of := func(i int) place { return s.places.of[element(pathText(path), i)] }
+	of := func(i int) place { return s.places.of[element(PathText(path), i)] }
 	fresh := literals(to[head : len(to)-tail])
 	gone := len(from) - tail - head
 	switch {
@@ -335,7 +384,7 @@ func (s *splicer) add(path []any, value any) ([]byte, error) {
 		return s.addAtTop(name, value), nil
 	}
 	line := keyText(name) + " = " + literal(value)
-	under := pathText(parent)
+	under := PathText(parent)
 	if i := s.find(under); i > 0 {
 		return s.addLine(s.places.sections[i].end, line), nil
 	}
@@ -350,7 +399,7 @@ func (s *splicer) add(path []any, value any) ([]byte, error) {
 		}
 	}
 	if len(parent) == 1 {
-		grown := splicer{text: s.newSection(parent, 0), places: newPlaces(), order: s.order}
+		grown := splicer{text: s.newSection(parent, false), places: newPlaces(), order: s.order}
 		walk(grown.text, grown.places)
 		if i := grown.find(under); i > 0 {
 			return grown.addLine(grown.places.sections[i].end, line), nil
@@ -427,31 +476,34 @@ func (s *splicer) addInline(p place, pair string) []byte {
 	return s.write(at, at, pair)
 }
 
-// newSection writes the head of a table, or with a number of one in an array of tables:
-// after the last of that array, or else where the order of tables puts it.
-func (s *splicer) newSection(path []any, number int) []byte {
-	name := pathText(path)
-	head := "[" + keyText(name) + "]"
-	if number > 0 {
+func ofKeys(path []any) bool {
+	return !slices.ContainsFunc(path, func(p any) bool { _, is := p.(string); return !is })
+}
+
+// newSection writes the head of a table, or of one more of several: after the last of them,
+// or else where the order of tables puts it.
+func (s *splicer) newSection(path []any, several bool) []byte {
+	var keys []string
+	for _, p := range path {
+		keys = append(keys, keyText(p.(string)))
+	}
+	head := "[" + strings.Join(keys, ".") + "]"
+	if several {
 		head = "[" + head + "]"
 	}
-	rank := slices.Index(s.order, name)
-	after := len(s.places.sections) - 1
-	own := -1
+	name := PathText(path)
+	rank := slices.Index(s.order, topOf(name))
+	after, own := 0, 0
 	for i, x := range s.places.sections {
-		if i > 0 && (topOf(x.path) == name) {
+		if r := slices.Index(s.order, topOf(x.path)); i > 0 && (rank < 0 || r >= 0 && r <= rank) {
+			after = i
+		}
+		if x.path == name || strings.HasPrefix(x.path, name+"[") || strings.HasPrefix(x.path, name+".") {
 			own = i
 		}
 	}
 	if own > 0 {
 		after = own
-	} else if rank >= 0 {
-		after = 0
-		for i, x := range s.places.sections {
-			if r := slices.Index(s.order, topOf(x.path)); i > 0 && r >= 0 && r < rank {
-				after = i
-			}
-		}
 	}
 	eol := s.eol()
 	end := s.withNotes(after)
@@ -507,7 +559,7 @@ func topOf(path string) string {
 
 // remove takes out a key, an element of a list or a table.
 func (s *splicer) remove(path []any) ([]byte, error) {
-	name := pathText(path)
+	name := PathText(path)
 	var sections []int
 	for i, x := range s.places.sections {
 		if i > 0 && (x.path == name || strings.HasPrefix(x.path, name+".") || strings.HasPrefix(x.path, name+"[")) {

@@ -226,7 +226,7 @@ func FuzzSplice(f *testing.F) {
 			if err != nil {
 				t.Fatalf("%q at %v: %q: %v", text, path, after, err)
 			}
-			if got := at(again, path); v == value && !reflect.DeepEqual(got, value) {
+			if got := At(again, path); v == value && !reflect.DeepEqual(got, value) {
 				t.Fatalf("%q at %v: %q has %v", text, path, after, got)
 			}
 		}
@@ -242,6 +242,33 @@ func BenchmarkSplice(b *testing.B) {
 	for b.Loop() {
 		if _, err := Splice(text, edit, spliceOrder); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// TestChanges turns each demo into every other by the changes between them.
+func TestChanges(t *testing.T) {
+	files, _ := filepath.Glob("../../data/demo/*.toml")
+	for _, from := range files {
+		for _, to := range files {
+			a, err := os.ReadFile(from)
+			if err != nil {
+				t.Fatal(err)
+			}
+			b, err := os.ReadFile(to)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ta, tb := Open("", a).Tree(), Open("", b).Tree()
+			made, err := Splice(a, Changes(ta, tb), spliceOrder)
+			if err != nil {
+				t.Errorf("%s to %s: %v", from, to, err)
+			} else if !Same(Open("", made).Tree(), tb) {
+				t.Errorf("%s to %s says something else", from, to)
+			}
+			if from == to && len(Changes(ta, tb)) > 0 {
+				t.Errorf("%s differs from itself", from)
+			}
 		}
 	}
 }

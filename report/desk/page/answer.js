@@ -1,0 +1,118 @@
+// The answer beside the drawing: the first page of the plan in its own words, its faults
+// while there are any, and the whole plan to read, print and take away.
+
+import { el, set, say, keyed } from "./dom.js";
+
+const formNames = { pdf: "PDF", html: "page (HTML)", json: "figures (JSON)", csv: "bill (CSV)", ics: "calendar" };
+
+// A piece of the plan's own page, in its own style, apart from ours.
+class Shown {
+  constructor(label) {
+    this.node = el("div", { class: "shown" });
+    this.root = this.node.attachShadow({ mode: "open" });
+    this.root.addEventListener("click", (e) => {
+      const a = e.target.closest("a[href^='#']");
+      if (!a) return;
+      e.preventDefault();
+      this.root.getElementById(decodeURIComponent(a.getAttribute("href").slice(1)))?.scrollIntoView();
+    });
+    this.label = label;
+  }
+
+  show(page, pick) {
+    if (this.page === page) return;
+    this.page = page;
+    // The style is taken out before the page is parsed: our policy lets none in by markup.
+    let style = "";
+    const plain = page.replace(/<style>([\s\S]*?)<\/style>/g, (all, css) => ((style += css), ""));
+    const doc = new DOMParser().parseFromString(plain, "text/html");
+    style = style.replace(/:root\b/g, ":host").replace(/(^|[\s,{}])body\b/g, "$1.body");
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(`${style}\n.body { margin: 0; padding: 0; max-width: none; background: none; } figure { background: #fff; color-scheme: light; }`);
+    this.root.adoptedStyleSheets = [sheet];
+    const body = el("div", { class: "body" });
+    body.append(...pick(doc).map((n) => document.importNode(n, true)));
+    this.root.replaceChildren(body);
+  }
+}
+
+export class AnswerPanel {
+  constructor(app) {
+    this.app = app;
+    this.state = el("p", { class: "note" });
+    this.problem = el("p", { class: "fault" });
+    this.faultsTitle = el("h3", {});
+    this.faults = el("ol", { class: "faults" });
+    this.first = new Shown();
+    this.files = el("div", { class: "acts", role: "group", "aria-label": "Take the plan away" });
+    this.node = el(
+      "aside", { id: "d-answer", class: "answer", tabindex: -1, "aria-labelledby": "d-answer-h" }, el("h2", { id: "d-answer-h" }, "The answer"), this.state, this.faultsTitle, this.faults, this.problem, this.first.node,
+      el("h3", {}, "To take away"), this.files,
+    );
+    for (const f of app.start.forms) this.files.append(el("button", { type: "button", onclick: (e) => this.take(f, e.currentTarget) }, formNames[f] ?? f));
+    this.files.append(el("button", { type: "button", onclick: () => download(`${fileStem(app)}.toml`, "application/toml", app.brief.text) }, "brief (TOML)"));
+  }
+
+  async take(form, button) {
+    set(button, { "aria-busy": "true" });
+    try {
+      const answer = await this.app.ask({ files: [form] });
+      for (const f of answer.files ?? []) download(f.name, f.type, Uint8Array.from(atob(f.data), (c) => c.charCodeAt(0)));
+      if (!answer.files) this.app.tell("The brief has faults; there is no plan of it yet.");
+    } catch (e) {
+      this.app.tell(e.message);
+    }
+    set(button, { "aria-busy": null });
+    this.app.update();
+  }
+
+  update() {
+    const { brief, plan, lastPlan, problem } = this.app;
+    const n = brief.faults.length;
+    say(this.faultsTitle, n === 0 ? "" : n === 1 ? "One thing is missing or wrong" : `${n} things are missing or wrong`);
+    this.faultsTitle.hidden = n === 0;
+    keyed(this.faults, brief.faults, (f, i) => `${i} ${f.said}`, (f) => el("li", {}, el("button", { type: "button", class: "link", onclick: () => this.app.goTo(f) }, f.said)), () => {});
+    say(this.problem, problem);
+    const old = !plan && lastPlan;
+    set(this.first.node, { class: `shown${old ? " old" : ""}` });
+    say(this.state, plan || n > 0 || problem ? (old && n > 0 ? "Below is the last plan there was." : "") : lastPlan ? "Being planned anew." : "Being planned.");
+    const show = plan ?? lastPlan;
+    if (show) {
+      this.first.show(show.page, (doc) => {
+        const section = doc.querySelector("main section");
+        section.querySelector("nav")?.remove();
+        section.querySelector("h2")?.remove();
+        return [...doc.querySelectorAll(".warning")].slice(0, 1).concat(section);
+      });
+    }
+    for (const b of this.files.children) if (!b.textContent.startsWith("brief")) set(b, { disabled: n > 0 || !brief.text });
+  }
+}
+
+// The whole plan, to read on the page and to print.
+export class Pages {
+  constructor(app) {
+    this.app = app;
+    this.shown = new Shown();
+    this.node = el("section", { id: "d-pages", "aria-labelledby": "d-pages-h" }, el("h2", { id: "d-pages-h" }, "The plan's pages"), (this.fold = el("details", {}, el("summary", {}, "Read the whole plan"), this.shown.node)));
+    this.fold.addEventListener("toggle", () => this.update());
+    this.print = new Shown();
+    document.getElementById("d-print").append(this.print.node);
+    window.addEventListener("beforeprint", () => this.app.lastPlan && this.print.show(this.app.lastPlan.page, whole));
+  }
+
+  update() {
+    if (this.fold.open && this.app.lastPlan) this.shown.show(this.app.lastPlan.page, whole);
+  }
+}
+
+const whole = (doc) => [...doc.body.children].filter((e) => !e.classList.contains("skip"));
+
+export const fileStem = (app) => app.file.name.replace(/\.toml$/i, "") || String(app.brief.says.title ?? "").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "lawn";
+
+// Hand a file to the browser to save.
+export function download(name, type, data) {
+  const url = URL.createObjectURL(new Blob([data], { type }));
+  el("a", { href: url, download: name }).click();
+  setTimeout(() => URL.revokeObjectURL(url), 60000);
+}
