@@ -22,7 +22,7 @@ import (
 // when the figures were last committed. A change that lowers it must say why.
 const (
 	firmAgreement = 0.91
-	softAgreement = 0.67
+	softAgreement = 0.64
 )
 
 // recommendation is one entry of testdata/cases.toml; the keys are explained

@@ -199,7 +199,7 @@ func (m maker) seasonsOn(ctx context.Context, ground *site.Conditions) (seasons,
 	for _, x := range m.choice.Mixture.Components {
 		shares[x.Species.ID] = float64(x.Percent) / 100
 	}
-	return seasons{when.Sow(shares), when.Lay()}, nil
+	return seasons{when.Sow(shares), when.Lay(shares)}, nil
 }
 
 // whenToStart finds the day to sow or lay, not before the ground is ready. Where the

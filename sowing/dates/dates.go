@@ -36,11 +36,10 @@ type Window struct {
 	Kind                        Kind
 	Opens, Closes               time.Time
 	Best                        time.Time
-	Latest                      time.Time // last day on or after Closes that still succeeds often enough, though less well
-	Success                     float64   // mean share of years over its days
-	BestSuccess                 float64   // on its best day
-	Score                       float64   // share of the seedlings that come through on its best day, mean of years
-	EmergenceDays, FirstMowDays *Span     // from its best day; nil where that never comes, and for what turf has none of
+	Success                     float64 // mean share of years over its days
+	BestSuccess                 float64 // on its best day
+	Score                       float64 // share of the seedlings that come through on its best day, mean of years
+	EmergenceDays, FirstMowDays *Span   // from its best day; nil where that never comes, and for what turf has none of
 	OpensBecause, ClosesBecause string
 	Allowed                     bool   // by Limits
 	Wrong                       string // what fails most often, of a second choice

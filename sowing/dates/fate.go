@@ -1,11 +1,17 @@
 package dates
 
+import (
+	"swardwright/internal/calendar"
+)
+
 // danger is one of the things that take seedlings.
 type danger int
 
 const (
 	dangerWork   danger = iota // the ground cannot be worked
-	dangerUp                   // seed is lost before it is up
+	dangerUp                   // seed is not up in time
+	dangerLost                 // seed is lost while it lies: birds, rot
+	dangerWash                 // heavy rain
 	dangerFrost                // frost on seedlings just up
 	dangerWinter               // the first winter
 	dangerCover                // bare ground in it
@@ -17,6 +23,19 @@ const (
 	dangers
 )
 
+// trial follows the sowings of one species in one zone, in a bed kept one way.
+type trial struct {
+	*zone
+	species    *sown
+	care       *care
+	input      Input
+	germ, grow []float32 // running sums of germination and growth
+}
+
+func newTrial(z *zone, s *sown, c *care, input Input) trial {
+	return trial{z, s, c, input, c.germination(s.base), z.growth(s)}
+}
+
 // fate is what becomes of one sowing.
 type fate struct {
 	emerge  int              // day of half emergence, counted as the series'; -1: never
@@ -26,9 +45,10 @@ type fate struct {
 
 	// Running sums at the days that emergence settles, so that the days of sowing
 	// that lead to one day of emergence need not look them up again.
-	stirred, cold, waste float32 // at emergence
-	parched              float32 // when rooted
-	later                float64 // drought from then on
+	stirred, cold, waste, chilled float32 // at emergence
+	parched                       float32 // when rooted
+	washed                        float32 // when it holds the ground
+	later                         float64 // drought from then on
 }
 
 // survival is the share that comes through them all.
@@ -40,149 +60,173 @@ func (f *fate) survival() float64 {
 	return v
 }
 
-// trace works out the fate of a species on every sowing day. The days of
-// emergence and first mowing never move back as the sowing moves on, so that
-// one pass finds them all; what befalls the stand after emergence is reckoned
-// once for each day of emergence.
-func (z *zone) trace(s *sown, input Input) trace {
-	t := trace{up: make([]uint16, z.n), cut: make([]uint16, z.n), stand: make([]uint8, z.n)}
-	germ, grow := z.sums(s)
-	emerge, mow, last := 0, 0, len(germ)-1
+// sowingStep is how many days of sowing are taken to fare alike: fates of one year
+// that lie a day apart differ little, and less than those of different years.
+const sowingStep = 3
+
+// trace works out the fate on every sowing day. The days of emergence and first
+// mowing never move back as the sowing moves on, so that one pass finds them all;
+// what befalls the stand after emergence is reckoned once for each day of emergence.
+func (t *trial) trace() trace {
+	out := newTrace(t.n)
+	emerge, mow, last := 0, 0, len(t.germ)-1
 	f := fate{emerge: -1}
 	stand := 0.0
-	for k := range z.n {
-		t.up[k], t.cut[k] = never, never
-		for target := germ[k] + float32(s.emergeDD); emerge < last && germ[emerge] < target; {
+	for k := sowingStep / 2; k < t.n; k += sowingStep {
+		for target := t.germ[k] + float32(t.species.emergeDD); emerge < last && t.germ[emerge] < target; {
 			emerge++
 		}
-		if !z.bare[k] || emerge >= last {
+		if !t.bare[k] || emerge >= last {
 			continue
 		}
 		if emerge != f.emerge {
 			mow = max(mow, emerge)
-			for goal := grow[emerge] + float32(s.mowDD); mow < last && grow[mow] < goal; {
+			for goal := t.grow[emerge] + float32(t.species.mowDD); mow < last && t.grow[mow] < goal; {
 				mow++
 			}
 			f.emerge, f.mow = emerge, mow
-			stand = z.standing(&f, s, input, grow)
+			stand = t.standing(&f)
 		}
-		seed := z.inGround(&f, s, input, germ, k)
-		t.stand[k] = uint8(full*seed*stand + 0.5)
-		if f.through[dangerUp] > 0 && emerge-k <= horizon {
-			t.up[k] = uint16(emerge - k)
-			if mow < last && mow-k <= horizon {
-				t.cut[k] = uint16(mow - k)
+		seed := t.inGround(&f, k)
+		share := uint8(full*seed*stand + 0.5)
+		for near := k - sowingStep/2; near <= k+sowingStep/2 && near < t.n; near++ {
+			out.stand[near] = share
+			if f.through[dangerUp] > 0 && emerge > near && emerge-near <= horizon {
+				out.up[near] = uint16(emerge - near)
+				if mow < last && mow-near <= horizon {
+					out.cut[near] = uint16(mow - near)
+				}
 			}
 		}
 	}
-	return t
+	return out
 }
 
 // at works out the fate of one sowing by search.
-func (z *zone) at(s *sown, input Input, k int) fate {
-	germ, grow := z.sums(s)
-	emerge := reach(germ, k, s.emergeDD)
-	if emerge >= len(germ)-1 {
+func (t *trial) at(k int) fate {
+	emerge := reach(t.germ, k, t.species.emergeDD)
+	if emerge >= len(t.germ)-1 {
 		return fate{emerge: -1, mow: -1}
 	}
-	f := fate{emerge: emerge, mow: reach(grow, emerge, s.mowDD)}
-	z.standing(&f, s, input, grow)
-	z.inGround(&f, s, input, germ, k)
+	f := fate{emerge: emerge, mow: reach(t.grow, emerge, t.species.mowDD)}
+	t.standing(&f)
+	t.inGround(&f, k)
 	return f
 }
 
 // inGround judges the seed of a sowing on day k until it is up, and its seedbed,
 // and returns the product of their shares.
-func (z *zone) inGround(f *fate, s *sown, input Input, germ []float32, k int) float64 {
-	// Seed is lost day by day in warm moist ground, more slowly in dry and
-	// slowest in cold; what has begun to sprout when the deep frost comes dies
-	// of it.
-	stirring := float64(f.stirred - z.stir[k])
-	cold := float64(f.cold - z.cold[k])
+func (t *trial) inGround(f *fate, k int) float64 {
+	c := t.care
+	stirring := float64(f.stirred - c.stir[k])
+	cold := float64(f.cold - t.cold[k])
 	dryFor := float64(f.emerge-k) - cold - stirring
 	f.slept = cold >= sleepDays
 
 	// A dormant sowing goes on to a bed made before the ground froze.
 	f.through[dangerWork] = 0
-	if z.work[k] || f.slept && z.bare[k] {
+	if t.work[k] || f.slept && t.bare[k] {
 		f.through[dangerWork] = 1
 	}
 
+	// Seed is lost day by day in warm moist ground, to rot in cold wet ground, more
+	// slowly in dry and slowest in frozen.
+	lost := positive(1 - lossPerD*positive(float64(f.waste-c.waste[k])-freeDays) -
+		chillLossPerD*float64(f.chilled-c.chill[k]) - dryLossPerD*dryFor - coldLossPerD*cold)
+	f.through[dangerLost] = lost
+
+	// What has begun to sprout when the deep frost comes dies of it.
 	limit := seedDays
 	if f.slept {
 		limit += bedded
 	}
-	lost := lossPerD*positive(float64(f.waste-z.waste[k])-freeDays) + dryLossPerD*dryFor + coldLossPerD*cold
-	up := positive(1-lost) * clamp01((limit-stirring)/seedRange)
-	if m := &z.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
-		sprouted := float64(germ[m.kill]-germ[k]) / s.emergeDD
+	up := clamp01((limit - stirring) / seedRange)
+	if m := &t.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
+		sprouted := float64(t.germ[m.kill]-t.germ[k]) / t.species.emergeDD
 		up *= clamp01((sproutLost - sprouted) / (sproutLost - sproutSafe))
 	}
 	f.through[dangerUp] = up
 
 	leaves := 1.0
-	if input.LeafFallDay > 0 && int(z.mark[k].fall) < f.mow {
+	if t.input.LeafFallDay > 0 && int(t.mark[k].fall) < f.mow {
 		leaves = leafShare
 	}
 	f.through[dangerLeaves] = leaves
 
-	// Drought: at the surface while the seedling lives on it, in the rootzone
-	// after that. Watering meets it until the first mowing, but for its lapses.
-	thirst := float64(f.parched - z.parch[max(k, f.emerge-soakDays)])
-	if input.Watered {
+	// Heavy rain carries seed and seedlings off until they hold the ground.
+	wash := 1 / (1 + float64(f.washed-t.heavy[k])*(1+t.slopeDeg/washSlopeDeg)/washHalfMM)
+	f.through[dangerWash] = wash
+
+	// Drought: in the bed while the seedling lives on it, in the rootzone after that.
+	thirst := float64(f.parched-t.parch[max(k, f.emerge-soakDays)]) / parchHalf
+	if c.watered {
 		thirst *= wateringLapse
 	}
-	thirst += youngDraws * f.later
-	dry := 1 / (1 + thirst*tolerance(s.dryFit)/dryHalf)
+	dry := 1 / (1 + (thirst+f.later/dryHalf)*tolerance(t.species.dryFit))
 	f.through[dangerDry] = dry
-	return f.through[dangerWork] * up * leaves * dry
+	return f.through[dangerWork] * up * lost * leaves * wash * dry
 }
 
 // standing judges the young stand from its emergence on, and returns the product
 // of its shares.
-func (z *zone) standing(f *fate, s *sown, input Input, grow []float32) float64 {
-	m, last := &z.mark[f.emerge], len(grow)-1
-	f.stirred, f.cold, f.waste = z.stir[f.emerge], z.cold[f.emerge], z.waste[f.emerge]
+func (t *trial) standing(f *fate) float64 {
+	s, c := t.species, t.care
+	m, last := &t.mark[f.emerge], len(t.grow)-1
+	f.stirred, f.cold, f.waste, f.chilled = c.stir[f.emerge], t.cold[f.emerge], c.waste[f.emerge], c.chill[f.emerge]
 	rooted := min(f.emerge+rootDays, last)
-	f.parched, f.later = z.parch[rooted], 0
-	if !z.days.Exposure.Irrigated {
-		to := max(rooted, min(f.emerge+dryDays, last))
-		f.later = float64(z.dry[to] - z.dry[rooted])
-		if end := min(f.mow, to); input.Watered && end > rooted && f.later > 0 {
-			f.later -= (1 - wateringLapse) * float64(z.dry[end]-z.dry[rooted])
-		}
-	}
+	f.parched, f.washed = t.parch[rooted], t.heavy[min(f.emerge+holdDays, last)]
+	f.later = t.drought(f, rooted)
 
 	frost := clamp01(0.5 + (float64(m.sprout)-sproutC)/(2*sproutRange))
-
-	// The winter ahead: how much of its hardiness the plant will have, and how
-	// much it needs for that winter's frost and length.
-	age := float64(grow[min(int(m.kill), last)]-grow[f.emerge]) / (hardyShare * s.mowDD)
-	need := (tenderC - float64(m.frozen)) / (tenderC - min(s.lt50, tenderC-1))
-	need = max(min(1, need), (float64(m.idle)-idleFree)/idleFull)
-	winter := clamp01(0.5 + (age-need)/hardySpread)
-
-	// Bare ground in it, for what comes up in its year's second half.
-	cover := 1.0
-	if rest := min(int(m.rest), last); !input.Overseed && rest-f.emerge < 182 {
-		grown := float64(grow[rest]-grow[f.emerge]) / (coverShare * s.mowDD)
-		cover = bareWinter + (1-bareWinter)*min(1, grown)
-	}
+	winter, cover := t.wintering(f, m)
 
 	weeds := 1.0
 	if !s.warm {
 		slowness := 1.25 - 0.5*mowDegDays/s.mowDD // 0.75 for the quickest grass
 		weeds = 1 / (1 + float64(m.weeds)*slowness/weedHalf)
 	}
-	hot := float64(z.heat[min(f.emerge+heatDays, last)] - z.heat[f.emerge])
+	hot := float64(t.heat[min(f.emerge+heatDays, last)] - t.heat[f.emerge])
 	heat := 1 / (1 + hot*tolerance(s.hotFit)/heatHalf)
-
 	slow := clamp01((slowestDays + slowRange - float64(f.mow-f.emerge)) / slowRange)
 
 	f.through[dangerSlow] = slow
 	f.through[dangerFrost], f.through[dangerWinter], f.through[dangerCover] = frost, winter, cover
 	f.through[dangerWeeds], f.through[dangerHeat] = weeds, heat
 	return frost * winter * cover * weeds * heat * slow
+}
+
+// drought is the days without water in the rootzone while the rooted seedling is
+// young. Watering meets them until the first mowing, but for its lapses.
+func (t *trial) drought(f *fate, rooted int) float64 {
+	if t.days.Exposure.Irrigated {
+		return 0
+	}
+	to := max(rooted, min(f.emerge+dryDays, len(t.dry)-1))
+	days := float64(t.dry[to] - t.dry[rooted])
+	if end := min(f.mow, to); t.care.watered && end > rooted {
+		days -= (1 - wateringLapse) * float64(t.dry[end]-t.dry[rooted])
+	}
+	return youngDraws * days
+}
+
+// wintering judges the winter ahead: how much of its hardiness the plant will have
+// against what it needs for that winter's frost, and its age against the winter's
+// length; and the ground that lies bare through it, for what comes up in its year's
+// second half.
+func (t *trial) wintering(f *fate, m *mark) (winter, cover float64) {
+	s, last := t.species, len(t.grow)-1
+	age := float64(t.grow[min(int(m.kill), last)]-t.grow[f.emerge]) / s.mowDD
+	need := (tenderC - float64(m.frozen)) / (tenderC - min(s.lt50, tenderC-1))
+	need = clamp01(need)
+	need = max(hardyShare*need*need, idleShare*(float64(m.idle)-idleFree)/idleFull)
+	winter = clamp01(0.5 + (age-need)/hardySpread)
+
+	cover = 1
+	if rest := min(int(m.rest), last); !t.input.Overseed && rest-f.emerge < calendar.Half {
+		grown := float64(t.grow[rest]-t.grow[f.emerge]) / (coverShare * s.mowDD)
+		cover = 1 - bareWinter*float64(m.open)*positive(1-grown)
+	}
+	return winter, cover
 }
 
 // tolerance turns a grass's standing of a stress, 0 to 1, into how hard it takes

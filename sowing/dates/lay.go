@@ -2,13 +2,24 @@ package dates
 
 import "swardwright/internal/calendar"
 
-// Lay is the season of turf.
-func (t *Table) Lay() Season {
+// Lay is the season of turf of the kind of grass that most of a mixture is of, of the
+// cool season or the warm.
+func (t *Table) Lay(shares map[string]float64) Season {
 	s := Season{table: t}
+	warmth := 0.0
+	for _, p := range t.partsOf(shares) {
+		if t.table[p.index].warm {
+			warmth += p.share
+		}
+	}
+	kind := sown{warm: warmth > 0.5}
 	for _, z := range t.zones {
-		f := field{zone: z, up: make([]uint16, z.n), cut: make([]uint16, z.n), use: make([]uint16, z.n), stand: make([]uint8, z.n)}
+		f := newField(z)
+		if t.input.Watered {
+			f.missing = missedWatering
+		}
 		for k := range z.n {
-			f.up[k], f.cut[k], f.use[k], f.stand[k] = z.lay(k, t.input.Watered)
+			f.lay(k, t.input.Watered, z.growth(&kind))
 		}
 		s.fields = append(s.fields, f)
 	}
@@ -16,33 +27,43 @@ func (t *Table) Lay() Season {
 	return s
 }
 
-// lay tells when turf laid on a day has rooted, is first cut and bears use, and
-// whether it roots before winter, drought or heat can take it.
-func (z *zone) lay(k int, watered bool) (rooted, cut, use uint16, stand uint8) {
-	d := z.days
+// lay follows turf laid on a day: when it has rooted, is cut and bears use, and how
+// much of it lives through drought, heat or a winter before it has rooted.
+func (f *field) lay(k int, watered bool, grow []float32) {
+	z, d := f.zone, f.zone.days
+	f.up[k], f.cut[k], f.use[k] = never, never, never
 	if d.SoilC[k] < turfSoilC || d.SnowCM[k] >= 1 {
-		return never, never, never, 0
+		return
 	}
-	last := len(z.cool) - 1
-	root, inUse := reach(z.cool, k, turfRootDegDays), reach(z.cool, k, turfUseDegDays)
-	if root >= last || root-k > turfRootDays {
-		return never, never, never, 0
+	last := len(grow) - 1
+	root, inUse := reach(grow, k, turfRootDegDays), reach(grow, k, turfUseDegDays)
+	if root >= last || root-k > horizon {
+		return
 	}
-	hot, dry := 0.0, 0.0
+	stand := 1.0
+	if growing := float64(root-k) - float64(z.cold[root]-z.cold[k]); growing > turfRootDays {
+		return // it withers before it roots
+	}
+	if root-k > turfRootDays {
+		stand = turfWinter
+	}
+	hot := 0.0
 	for i := k; i < k+fortnight; i++ {
 		hot += float64(d.MaxC[i%z.n]) / fortnight
-		if d.Surface[i%z.n] < surfaceLeast/2 {
-			dry++
-		}
 	}
-	if hot >= turfHotC || !watered && dry >= fortnight/2 {
-		return never, never, never, 0
+	stand *= clamp01(0.5 + (turfHotC-hot)/turfHotRange)
+	thirst := float64(z.parch[min(root, k+turfThirstDays)]-z.parch[k]) / turfParchHalf
+	missed := stand / (1 + thirst)
+	if watered {
+		stand /= 1 + wateringLapse*thirst
+	} else {
+		stand = missed
 	}
-	use = never
-	if inUse < last {
-		use = uint16(inUse - k)
+	f.stand[k], f.missed[k] = uint8(full*stand+0.5), uint8(full*missed+0.5)
+	f.up[k], f.cut[k] = uint16(root-k), uint16(root-k)
+	if inUse < last && inUse-k <= horizon {
+		f.use[k] = uint16(inUse - k)
 	}
-	return uint16(root - k), uint16(root - k), use, full
 }
 
 // hot tells whether the fortnight from a day of the year is, on the mean of the

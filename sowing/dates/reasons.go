@@ -1,24 +1,33 @@
 package dates
 
-import "fmt"
+import (
+	"fmt"
 
-// means are the mean shares that come through each danger on a day of the year.
+	"swardwright/internal/calendar"
+)
+
+// means are the mean shares that come through each danger on a day of the year, over
+// some of the years.
 func (s *Season) means(day int) (m [dangers]float64) {
-	t := s.table
-	s.years(day, func(f *field, k int, weight float64) {
-		for _, p := range s.parts {
-			one := f.zone.at(&t.table[p.index], t.input, k)
-			for i, v := range one.through {
-				m[i] += p.share * weight * v
+	for i := range s.fields {
+		f := &s.fields[i]
+		step := max(1, s.table.years/sampleYears)
+		weight := f.zone.share * float64(step) / float64(s.table.years)
+		for k := day; k < len(f.stand); k += step * calendar.Year {
+			for i, p := range s.parts {
+				one := f.trials[i].at(k)
+				for j, v := range one.through {
+					m[j] += p.share * weight * v
+				}
 			}
 		}
-	})
+	}
 	return m
 }
 
 // because says why a window of some kind opens or closes: what is worse on a day
 // outside it than on its best day.
-func (s *Season) because(kind Kind, best, outer int, opening bool) string {
+func (s *Season) because(kind Kind, success float64, best, outer int, opening bool) string {
 	if s.parts == nil {
 		return s.turfBecause(outer, opening)
 	}
@@ -26,7 +35,7 @@ func (s *Season) because(kind Kind, best, outer int, opening bool) string {
 	if opening {
 		when = "earlier"
 	}
-	if s.Success[outer] >= s.table.input.Success && s.Score[outer] >= windowShare*s.Score[best] {
+	if s.Success[outer] >= success && s.Score[outer] >= windowShare*s.Score[best] {
 		return when + " days are nearly as good and count to another season"
 	}
 	inside, outside := s.means(best), s.means(outer)
@@ -39,8 +48,10 @@ func (s *Season) because(kind Kind, best, outer int, opening bool) string {
 	switch worst {
 	case dangerWork:
 		return when + " the ground is frozen, under snow or too wet to work"
-	case dangerUp:
+	case dangerUp, dangerLost:
 		return s.notUp(kind, outer, opening, when)
+	case dangerWash:
+		return when + " sowings meet the heavy rain of thunderstorms"
 	case dangerSlow:
 		return when + " sowings would not be fit to mow within the year"
 	case dangerFrost:
@@ -80,7 +91,9 @@ func (s *Season) wrong(day int) string {
 
 var wrongs = [dangers]string{
 	dangerWork:   "the ground cannot be worked in time",
-	dangerUp:     "seed is lost before it is up",
+	dangerUp:     "the ground is too cold or too dry for the seed to come up",
+	dangerLost:   "birds and rot take the seed while it lies",
+	dangerWash:   "heavy rain washes the seed off",
 	dangerFrost:  "hard frost catches seedlings just up",
 	dangerWinter: "the winter takes seedlings that have not hardened",
 	dangerCover:  "the winter finds bare ground: wash, moss and weeds",

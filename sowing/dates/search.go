@@ -60,12 +60,14 @@ func (s *Season) peaks(success float64) []run {
 		if backMeets || onMeets {
 			continue // the shoulder of a better window
 		}
+		// It opens when days are nearly as good, since those before count to another
+		// season, and stays open while they are good enough.
 		near := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= windowShare*smooth[peak] }
 		r := run{first: peak, last: peak}
 		for r.first > peak-back && near(r.first-1) {
 			r.first--
 		}
-		for r.last < peak+on && near(r.last+1) {
+		for r.last < peak+on && good(r.last+1) {
 			r.last++
 		}
 		if r.last-r.first+1 < shortestRun {
@@ -135,7 +137,9 @@ func (s *Season) spring(success float64, runs []run) []run {
 	if r.first < 0 || r.last-r.first+1 < shortestRun {
 		return runs
 	}
-	r.first, r.last = r.first+calendar.Year, r.last+calendar.Year
+	days := r.last - r.first
+	r.first = calendar.Wrap(r.first) + calendar.Year
+	r.last = r.first + days
 	return append(runs, r)
 }
 
@@ -144,7 +148,7 @@ func (s *Season) spring(success float64, runs []run) []run {
 func (s *Season) plateaus(success float64) []run {
 	begin := slices.IndexFunc(s.Success[:], func(v float64) bool { return v < success })
 	if begin < 0 {
-		return []run{{kind: Spring, first: calendar.Year, last: 2*calendar.Year - 1}}
+		return []run{{first: calendar.Year, last: 2*calendar.Year - 1}}
 	}
 	var runs []run
 	for day := begin; day < begin+calendar.Year; day++ {
@@ -157,9 +161,5 @@ func (s *Season) plateaus(success float64) []run {
 			runs = append(runs, run{first: day, last: day})
 		}
 	}
-	runs = slices.DeleteFunc(runs, func(r run) bool { return r.last-r.first+1 < shortestRun })
-	for i := range runs {
-		runs[i].kind = s.kind(calendar.Wrap((runs[i].first + runs[i].last) / 2))
-	}
-	return runs
+	return slices.DeleteFunc(runs, func(r run) bool { return r.last-r.first+1 < shortestRun })
 }

@@ -28,9 +28,12 @@ type part struct {
 // are counted from it.
 type field struct {
 	zone         *zone
+	missing      float64 // chance that the watering is missed
 	up, cut, use []uint16
 	stand        []uint8 // share that comes through, in 255ths
-	parts        []trace
+	missed       []uint8 // the same if nobody waters
+	trials       []trial
+	parts, dry   []trace // by component; dry if nobody waters, none of a bed left to the rain
 }
 
 // trace is the same of one component.
@@ -39,30 +42,59 @@ type trace struct {
 	stand   []uint8
 }
 
+func newTrace(n int) trace {
+	t := trace{make([]uint16, n), make([]uint16, n), make([]uint8, n)}
+	for k := range t.up {
+		t.up[k], t.cut[k] = never, never
+	}
+	return t
+}
+
+func newField(z *zone) field {
+	days := make([]uint16, 3*z.n)
+	shares := make([]uint8, 2*z.n)
+	return field{zone: z, up: days[:z.n], cut: days[z.n : 2*z.n], use: days[2*z.n:], stand: shares[:z.n], missed: shares[z.n:]}
+}
+
 // never is a day that does not come.
 const never = math.MaxUint16
 
 // full is a stand of which nothing is lost.
 const full = math.MaxUint8
 
-// chanceOf is the chance that a stand of so many 255ths makes a lawn.
-var chanceOf = func() (chance [full + 1]float64) {
-	for stand := range chance {
-		if float64(stand) >= full*standShare {
-			chance[stand] = 1
-		}
+// lucky is the chance that a stand of so many 255ths on the mean of all sowings is
+// enough of one on the sowing at hand.
+var lucky = func() (chance [full + 1]float64) {
+	for stand := 1; stand <= full; stand++ {
+		z := math.Log(float64(stand)/(full*standShare)) / luckSpread
+		chance[stand] = math.Erfc(-z/math.Sqrt2) / 2
 	}
 	return chance
 }()
 
+// chance is the chance that what is begun on a day of the series makes a lawn.
+func (f *field) chance(k int) float64 {
+	return f.missing*lucky[f.missed[k]] + (1-f.missing)*lucky[f.stand[k]]
+}
+
+// chanceOf is the same of one component were it sown alone.
+func (f *field) chanceOf(part, k int) float64 {
+	chance := lucky[f.parts[part].stand[k]]
+	if f.missing > 0 {
+		chance = f.missing*lucky[f.dry[part].stand[k]] + (1-f.missing)*chance
+	}
+	return chance
+}
+
 // gather sums the fields up by day of the year.
 func (s *Season) gather() {
-	for _, f := range s.fields {
+	for i := range s.fields {
+		f := &s.fields[i]
 		each := f.zone.share / float64(s.table.years)
 		for k, stand := range f.stand {
 			day := k % calendar.Year
 			s.Score[day] += each * float64(stand) / full
-			s.Success[day] += each * chanceOf[stand]
+			s.Success[day] += each * f.chance(k)
 		}
 	}
 	s.Success = capped(s.Success)
@@ -121,7 +153,7 @@ func (s *Season) On(date time.Time) Start {
 	s.years(day, func(f *field, k int, weight float64) {
 		up.add(f.up[k], weight)
 		cut.add(f.cut[k], weight)
-		use.add(f.use[k], weight*chanceOf[f.stand[k]])
+		use.add(f.use[k], weight*f.chance(k))
 	})
 	start.EmergenceDays, start.FirstMowDays, start.UseDays = up.span(), cut.span(), use.span()
 	start.FirstMow, start.UsableFrom = median(date, &cut), median(date, &use)
@@ -132,7 +164,7 @@ func (s *Season) On(date time.Time) Start {
 			t := &f.parts[i]
 			up.add(t.up[k], weight)
 			cut.add(t.cut[k], weight)
-			one.Success += weight * chanceOf[t.stand[k]]
+			one.Success += weight * f.chanceOf(i, k)
 		})
 		one.Success = min(one.Success, 1)
 		one.EmergenceDays, one.FirstMowDays = up.span(), cut.span()
@@ -155,7 +187,7 @@ func (s *Season) Chance(on, by time.Time) float64 {
 	left, chance := calendar.Days(on, by), 0.0
 	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
 		if use := f.use[k]; use != never && int(use) <= left {
-			chance += weight * chanceOf[f.stand[k]]
+			chance += weight * f.chance(k)
 		}
 	})
 	return min(chance, 1)
@@ -166,7 +198,7 @@ func (s *Season) Chance(on, by time.Time) float64 {
 func (s *Season) Ready(on time.Time, chance float64) *time.Time {
 	var use spread
 	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
-		use.add(f.use[k], weight*chanceOf[f.stand[k]])
+		use.add(f.use[k], weight*f.chance(k))
 	})
 	if chance > use.total || use.total == 0 {
 		return nil

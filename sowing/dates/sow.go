@@ -39,22 +39,37 @@ func (t *Table) partsOf(shares map[string]float64) []part {
 
 // sow follows a mixture sown on every day of the series.
 func (z *zone) sow(table []sown, parts []part, input Input) field {
-	f := field{zone: z, up: make([]uint16, z.n), cut: make([]uint16, z.n), use: make([]uint16, z.n), stand: make([]uint8, z.n)}
+	f := newField(z)
+	kept := z.kept(input.Watered)
+	var left *care
+	if input.Watered {
+		f.missing = missedWatering
+		left = z.kept(false)
+	}
 	for _, p := range parts {
-		f.parts = append(f.parts, z.trace(&table[p.index], input))
+		t := newTrial(z, &table[p.index], kept, input)
+		f.trials = append(f.trials, t)
+		f.parts = append(f.parts, t.trace())
+		if left != nil {
+			t = newTrial(z, &table[p.index], left, input)
+			f.dry = append(f.dry, t.trace())
+		}
 	}
 	cover := covers(z, table, parts)
 	real := min(realPart, 1/float64(max(1, len(parts))))
 	for k := range z.n {
-		stand, cut := 0.0, uint16(never)
+		stand, missed, cut := 0.0, 0.0, uint16(never)
 		for i, p := range parts {
 			t := &f.parts[i]
 			stand += p.share * float64(t.stand[k])
+			if left != nil {
+				missed += p.share * float64(f.dry[i].stand[k])
+			}
 			if p.share >= real-1e-9 {
 				cut = min(cut, t.cut[k])
 			}
 		}
-		f.stand[k], f.cut[k] = uint8(stand+0.5), cut
+		f.stand[k], f.missed[k], f.cut[k] = uint8(stand+0.5), uint8(missed+0.5), cut
 		f.up[k] = halfUp(f.parts, parts, k)
 		f.use[k] = never
 		if f.up[k] != never && cut != never {
@@ -95,7 +110,7 @@ type cover struct {
 func covers(z *zone, table []sown, parts []part) cover {
 	c := cover{parts: parts}
 	for _, p := range parts {
-		_, grow := z.sums(&table[p.index])
+		grow := z.growth(&table[p.index])
 		c.grow = append(c.grow, grow)
 		c.each = append(c.each, float32(p.share/(useShare*table[p.index].mowDD)))
 	}

@@ -16,6 +16,8 @@ type Input struct {
 	Success     float64 // share of years in which a day must succeed; 0: four in five
 	Overseed    bool    // into a living sward, which keeps the ground covered
 	Watered     bool    // the seedbed is kept moist until the first mowing
+	Mulched     bool    // straw, compost or a blanket lies on it
+	DepthMM     float64 // of the seed; 0: raked in
 	LeafFallDay int     // day of the year on which deciduous trees over the lawn have dropped their leaves; 0: none
 }
 
@@ -45,19 +47,14 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 		input.Success = defaultSuccess
 	}
 	t := &Table{input: input, ids: map[string]int{}}
-	var bases []float64
 	for _, s := range table {
 		v := s.Best()
-		b := v[species.GermBaseC]
 		t.ids[s.ID] = len(t.table)
 		t.table = append(t.table, sown{
-			id: s.ID, warm: s.Warm, base: b, emergeDD: v[species.EmergeDegDays],
+			id: s.ID, warm: s.Warm, base: v[species.GermBaseC], emergeDD: v[species.EmergeDegDays],
 			mowDD: mowDegDays / (mowVigourLow + (1-mowVigourLow)*v[species.Vigour]),
 			lt50:  v[species.FreezingC], hotFit: v[species.Heat], dryFit: v[species.Drought],
 		})
-		if !slices.Contains(bases, b) {
-			bases = append(bases, b)
-		}
 	}
 	for i := range cond.Zones {
 		if err := ctx.Err(); err != nil {
@@ -68,7 +65,7 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 			return nil, errors.New("dates: a zone holds no days")
 		}
 		t.years = cz.Days.Years
-		t.zones = append(t.zones, newZone(cz, bases, input))
+		t.zones = append(t.zones, newZone(cz, cond.Survey.Lawn.SlopeDeg, input))
 	}
 	if len(t.zones) == 0 {
 		return nil, errors.New("dates: the lawn has no zones")

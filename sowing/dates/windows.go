@@ -32,52 +32,68 @@ func (l Limits) dates() []time.Time {
 }
 
 // Windows are the runs of days that succeed as often as was asked, best first.
-func (s *Season) Windows(l Limits) []Window { return s.windows(l, s.table.input.Success) }
+func (s *Season) Windows(l Limits) []Window {
+	success := s.table.input.Success
+	return s.explained(s.placed(s.runs(success), l), success)
+}
 
 // Seconds are the runs of days, away from the windows, that succeed less often than
 // was asked and yet in no few years: second choices, best first, with what goes wrong.
 func (s *Season) Seconds(l Limits) []Window {
 	first := s.runs(s.table.input.Success)
 	success := secondShare * s.table.input.Success
-	var seconds []Window
-	for _, r := range s.runs(success) {
-		if slices.ContainsFunc(first, func(w run) bool { return r.holds(w.first) || w.holds(r.first) }) {
-			continue
-		}
-		w := s.window(r, l, success)
-		w.Wrong = s.wrong(calendar.DayOf(w.Best))
-		seconds = append(seconds, w)
+	runs := slices.DeleteFunc(s.runs(success), func(r run) bool {
+		return slices.ContainsFunc(first, func(w run) bool { return r.holds(w.first) || w.holds(r.first) })
+	})
+	seconds := s.explained(s.placed(runs, l), success)
+	for i := range seconds {
+		seconds[i].Wrong = s.wrong(calendar.DayOf(seconds[i].Best))
 	}
-	rank(seconds, s.parts == nil)
 	return seconds
 }
 
-func (s *Season) windows(l Limits, success float64) []Window {
-	runs := s.runs(success)
-	windows := make([]Window, len(runs))
+// placed is a run put on the calendar, with what cuts it short at either end.
+type placed struct {
+	Window
+	run               run
+	opensBy, closesBy string
+}
+
+// placed puts runs on the calendar, best first.
+func (s *Season) placed(runs []run, l Limits) []placed {
+	out := make([]placed, len(runs))
 	for i, r := range runs {
-		windows[i] = s.window(r, l, success)
+		out[i] = s.place(r, l)
 	}
-	for i := range windows { // one window's latest day is not the next one's business
-		for _, next := range windows {
-			if w := &windows[i]; next.Opens.After(w.Closes) && !next.Opens.After(w.Latest) {
-				w.Latest = next.Opens.AddDate(0, 0, -1)
-			}
+	rank(out, s.parts == nil)
+	return out
+}
+
+// explained are the windows with the reasons why they open and close.
+func (s *Season) explained(of []placed, success float64) []Window {
+	out := make([]Window, len(of))
+	for i, p := range of {
+		best := calendar.DayOf(p.Best)
+		if p.OpensBecause = p.opensBy; p.opensBy == "" {
+			p.OpensBecause = s.because(p.Kind, success, best, calendar.Wrap(p.run.first-edgeDays), true)
 		}
+		if p.ClosesBecause = p.closesBy; p.closesBy == "" {
+			p.ClosesBecause = s.because(p.Kind, success, best, calendar.Wrap(p.run.last+edgeDays), false)
+		}
+		out[i] = p.Window
 	}
-	rank(windows, s.parts == nil)
-	return windows
+	return out
 }
 
 // rank puts the windows in order of their score, but those nearly as good as the best
 // by date: the lawn is wanted. Turf is laid in the first.
-func rank(windows []Window, turf bool) {
+func rank(windows []placed, turf bool) {
 	best := 0.0
 	for _, w := range windows {
 		best = max(best, w.Score)
 	}
-	tied := func(w Window) bool { return turf || w.Score >= tieShare*best }
-	slices.SortStableFunc(windows, func(a, b Window) int {
+	tied := func(w placed) bool { return turf || w.Score >= tieShare*best }
+	slices.SortStableFunc(windows, func(a, b placed) int {
 		switch {
 		case tied(a) && tied(b):
 			return a.Best.Compare(b.Best)
@@ -90,56 +106,31 @@ func rank(windows []Window, turf bool) {
 	})
 }
 
-// window puts a run on the calendar.
-func (s *Season) window(r run, l Limits, success float64) Window {
-	w := Window{Kind: r.kind}
+// place puts a run on the calendar.
+func (s *Season) place(r run, l Limits) placed {
+	p := placed{Window: Window{Kind: r.kind, Allowed: true}, run: r}
 	first := l.first()
 	opens, closes := calendar.OnOrAfter(first, calendar.Wrap(r.first)), calendar.OnOrAfter(first, calendar.Wrap(r.last))
-	var opensBy, closesBy string // what cuts it short
 	switch {
 	case !closes.Before(opens):
 	case calendar.Days(first, closes) >= shortestRun-1: // it is open now
-		opens, opensBy = first, "the first day considered"
+		opens, p.opensBy = first, "the first day considered"
 		if l.NotBefore != nil && first.Equal(calendar.Midnight(*l.NotBefore)) {
-			opensBy = "the brief allows no sowing before"
+			p.opensBy = "the brief allows no sowing before"
 		}
 	default: // too late for this year's
 		closes = calendar.Date(closes.Year()+1, calendar.Wrap(r.last))
 	}
-	w.Allowed = true
 	if l.NotAfter != nil && closes.After(*l.NotAfter) {
 		if last := calendar.Midnight(*l.NotAfter); last.Before(opens) {
-			w.Allowed, opensBy = false, ""
+			p.Allowed, p.opensBy = false, ""
 		} else {
-			closes, closesBy = last, "the brief allows no sowing after"
+			closes, p.closesBy = last, "the brief allows no sowing after"
 		}
 	}
-	w.Opens, w.Closes, w.Latest = opens, closes, closes
-	if closesBy == "" {
-		w.Latest = s.latest(w, l, success)
-	}
-	s.describe(&w)
-	best := calendar.DayOf(w.Best)
-	if w.OpensBecause = opensBy; opensBy == "" {
-		w.OpensBecause = s.because(w.Kind, best, calendar.Wrap(r.first-edgeDays), true)
-	}
-	if w.ClosesBecause = closesBy; closesBy == "" {
-		w.ClosesBecause = s.because(w.Kind, best, calendar.Wrap(r.last+edgeDays), false)
-	}
-	return w
-}
-
-// latest is the last day on end from a window's close that still succeeds.
-func (s *Season) latest(w Window, l Limits, success float64) time.Time {
-	last := w.Closes
-	for calendar.Days(w.Opens, last) < longestWindow {
-		next := last.AddDate(0, 0, 1)
-		if s.Success[calendar.DayOf(next)] < success || w.Allowed && !l.Allow(next) {
-			break
-		}
-		last = next
-	}
-	return last
+	p.Opens, p.Closes = opens, closes
+	s.describe(&p.Window)
+	return p
 }
 
 // describe fills in what follows from the window's days, and picks the best of them.
@@ -161,6 +152,8 @@ func (s *Season) describe(w *Window) {
 	w.FirstMowDays = at.FirstMowDays
 	if s.parts != nil {
 		w.EmergenceDays = at.EmergenceDays
+	} else { // turf may be laid half the year: its window is called by its best day
+		w.Kind = s.kind(calendar.DayOf(w.Best))
 	}
 }
 
@@ -202,7 +195,7 @@ func (s *Season) Pick(l Limits, needed *time.Time, fits func(time.Time) bool) *t
 
 // best is the day to begin of some.
 func (s *Season) best(days []time.Time, l Limits) time.Time {
-	for _, w := range s.Windows(l) {
+	for _, w := range s.placed(s.runs(s.table.input.Success), l) {
 		inside := slices.DeleteFunc(slices.Clone(days), func(d time.Time) bool { return d.Before(w.Opens) || d.After(w.Closes) })
 		if len(inside) == 0 {
 			continue

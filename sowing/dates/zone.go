@@ -9,26 +9,26 @@ import (
 )
 
 // zone holds the running sums and marks of one zone, over the series and horizon
-// days of its beginning once more, so that a sowing late in it can be followed.
+// days of its beginning once more, so that a sowing late in it can be followed. A
+// running sum's value at a day is what the days before it add up to.
 type zone struct {
-	share float64 // of the lawn's area
-	days  *weather.Days
-	n     int    // days of the series
-	bare  []bool // the ground is free of snow on some day of the week
-	work  []bool // and neither frozen nor waterlogged, so that a seedbed can be made
-	open  []bool // the same on the day itself
-	mark  []mark
+	share    float64 // of the lawn's area
+	days     *weather.Days
+	n        int // days of the series
+	slopeDeg float64
+	bare     []bool // the ground is free of snow on some day of the week
+	work     []bool // and neither frozen nor waterlogged, so that a seedbed can be made
+	open     []bool // the same on the day itself
+	mark     []mark
 
-	// Running sums; the value at a day is what the days before it add up to.
-	germ  []germination
+	bed   seedbed
 	cool  []float32 // growth above growthBaseC weighed by light and water
 	warm  []float32 // the same for warm-season grasses
 	heat  []float32 // warmth of means above heatFromC
 	dry   []float32 // days without water in the rootzone
-	parch []float32 // days without water at the surface, were it not watered
+	parch []float32 // days on which seedlings go short of water, were they not watered
+	heavy []float32 // rain that runs off bare ground, mm
 	cold  []float32 // days too cold for seed in the ground to stir
-	stir  []float32 // the others, so far as they are moist
-	waste []float32 // the days on which it stirs, weighed by how fast it is lost
 }
 
 // mark is what lies ahead of a day.
@@ -38,45 +38,18 @@ type mark struct {
 	fall   int32   // leaf fall
 	frozen float32 // coldest crown on the day in kill
 	idle   float32 // days without growth in that winter
+	open   float32 // share of the deep of it in which the ground is neither frozen nor under snow
 	sprout float32 // coldest crown of the month from this day on
 	weeds  float32 // warm-season growth until the frost kills annual weeds
 }
 
-// germination is the running sum of warmth above one base temperature.
-type germination struct {
-	base float64
-	sum  []float32
-}
-
 // horizon is how far beyond the series a sowing is followed.
-const horizon = 2 * 365
+const horizon = 2 * calendar.Year
 
-func newZone(cz *site.Zone, bases []float64, input Input) *zone {
+func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 	d := cz.Days
-	n := len(d.MeanC)
-	z := &zone{share: cz.Share, days: d, n: n}
-	size := n + horizon
-	sum := func(value func(i int) float64) []float32 {
-		s := make([]float32, size+1)
-		total := 0.0
-		for k := range size {
-			total += value(k % n)
-			s[k+1] = float32(total)
-		}
-		return s
-	}
+	z := &zone{share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input)}
 	light := z.lightByDay()
-	moist := func(i int) float64 {
-		if input.Watered {
-			return 1
-		}
-		return clamp01((float64(d.Surface[i]) - dryForSeed) / (moistForSeed - dryForSeed))
-	}
-	for _, b := range bases {
-		z.germ = append(z.germ, germination{b, sum(func(i int) float64 {
-			return max(0, float64(d.SoilC[i])-b) * moist(i)
-		})})
-	}
 	young := func(i int) float64 {
 		if d.SnowCM[i] >= 1 {
 			return 0
@@ -85,40 +58,60 @@ func newZone(cz *site.Zone, bases []float64, input Input) *zone {
 		if !input.Watered {
 			water = min(1, float64(d.Moisture[i])+dryBelow)
 		}
-		return light[i%365] * water
+		return light[i%calendar.Year] * water
 	}
-	z.cool = sum(func(i int) float64 {
-		return max(0, min(growthLidC, float64(d.MeanC[i]))-growthBaseC) * young(i)
-	})
-	z.warm = sum(func(i int) float64 {
-		return max(0, min(warmLidC, float64(d.MeanC[i]))-warmBaseC) * young(i)
-	})
-	z.heat = sum(func(i int) float64 { return max(0, float64(d.MeanC[i])-heatFromC) })
-	z.dry = sum(func(i int) float64 {
+	thirsty := func(i int, short float64) float64 {
 		if d.MeanC[i] < dryFromC {
 			return 0
 		}
-		return max(0, 1-float64(d.Moisture[i])/dryBelow)
+		return short
+	}
+	z.cool = z.sum(func(i int) float64 {
+		return positive(min(growthLidC, float64(d.MeanC[i]))-growthBaseC) * young(i)
 	})
-	z.parch = sum(func(i int) float64 {
-		if d.MeanC[i] < dryFromC {
-			return 0
-		}
-		return max(0, 1-float64(d.Surface[i])/dryBelow)
+	z.warm = z.sum(func(i int) float64 {
+		return positive(min(warmLidC, float64(d.MeanC[i]))-warmBaseC) * young(i)
 	})
-	z.waste = sum(func(i int) float64 { return clamp01((float64(d.SoilC[i])-stirC)/(wasteFullC-stirC)) * moist(i) })
-	z.cold = sum(func(i int) float64 {
+	z.heat = z.sum(func(i int) float64 { return positive(float64(d.MeanC[i]) - heatFromC) })
+	z.dry = z.sum(func(i int) float64 { return thirsty(i, positive(1-float64(d.Moisture[i])/dryBelow)) })
+	z.parch = z.sum(func(i int) float64 { return thirsty(i, float64(z.bed.stress[i])) })
+	z.heavy = z.sum(func(i int) float64 { return positive(float64(d.RainMM[i]) - washFromMM) })
+	z.cold = z.sum(func(i int) float64 {
 		if d.SoilC[i] > stirC {
 			return 0
 		}
 		return 1
 	})
-	z.stir = sum(func(i int) float64 {
-		if d.SoilC[i] > stirC {
-			return moist(i)
+	z.workable()
+	z.marks(input)
+	return z
+}
+
+// sum is the running sum of a value by day of the series.
+func (z *zone) sum(value func(i int) float64) []float32 {
+	sums := make([]float32, z.n+horizon+1)
+	total, i := 0.0, 0
+	for k := range z.n + horizon {
+		total += value(i)
+		sums[k+1] = float32(total)
+		if i++; i == z.n {
+			i = 0
 		}
-		return 0
-	})
+	}
+	return sums
+}
+
+// growth is the running sum that a species grows by.
+func (z *zone) growth(s *sown) []float32 {
+	if s.warm {
+		return z.warm
+	}
+	return z.cool
+}
+
+// workable notes the days on which the ground is open, and those of a week with one.
+func (z *zone) workable() {
+	d, n := z.days, z.n
 	z.bare, z.work, z.open = make([]bool, n), make([]bool, n), make([]bool, n)
 	nextBare, nextWork := 3*n, 3*n
 	for k := 2*n - 1; k >= 0; k-- {
@@ -133,13 +126,11 @@ func newZone(cz *site.Zone, bases []float64, input Input) *zone {
 			z.bare[k], z.work[k] = nextBare < k+workDays, nextWork < k+workDays
 		}
 	}
-	z.marks(input)
-	return z
 }
 
 // lightByDay is the growth of a seedling in the zone's light over that in the
 // open, by day of the year.
-func (z *zone) lightByDay() (f [365]float64) {
+func (z *zone) lightByDay() (f [calendar.Year]float64) {
 	var month [12]float64
 	for m, dli := range z.days.Exposure.DLI {
 		month[m] = weather.LightFactor(dli)
@@ -158,11 +149,11 @@ func (z *zone) marks(input Input) {
 	rest, fall := int32(size), int32(size)
 	ahead := 0.0
 	for k := size; k >= 0; k-- {
-		i, day := k%z.n, k%365
+		i, day := k%z.n, k%calendar.Year
 		if day == cold {
 			rest = int32(k)
 		}
-		if input.LeafFallDay > 0 && day == input.LeafFallDay%365 {
+		if input.LeafFallDay > 0 && day == input.LeafFallDay%calendar.Year {
 			fall = int32(k)
 		}
 		if d.MinC[i] < weedFrostC || day == cold { // annual weeds die
@@ -172,38 +163,50 @@ func (z *zone) marks(input Input) {
 		z.mark[k] = mark{rest: rest, fall: fall, weeds: float32(ahead)}
 	}
 	z.sprouts()
-	z.winters((cold + 182) % 365)
+	z.winters(calendar.Wrap(cold + calendar.Half))
 }
 
 // winters finds the day of the coldest crown of each winter, taking years from
 // one midsummer to the next, and notes for every day which of them lies ahead.
 func (z *zone) winters(midsummer int) {
-	d, size := z.days, z.n+horizon
-	next := mark{kill: int32(size)}
+	next := mark{kill: int32(z.n + horizon)}
 	note := func(from, to int) {
 		for k := from; k < to; k++ {
-			z.mark[k].kill, z.mark[k].frozen, z.mark[k].idle = next.kill, next.frozen, next.idle
+			m := &z.mark[k]
+			m.kill, m.frozen, m.idle, m.open = next.kill, next.frozen, next.idle, next.open
 		}
 	}
-	for end := size + 1; end > 0; {
+	for end := z.n + horizon + 1; end > 0; {
 		start := end - 1
-		for start > 0 && start%365 != midsummer {
+		for start > 0 && start%calendar.Year != midsummer {
 			start--
 		}
-		coldest, idle := start, float32(0)
-		for k := start; k < end; k++ {
-			if d.MeanC[k%z.n] < growthBaseC {
-				idle++
-			}
-			if d.CrownC[k%z.n] < d.CrownC[coldest%z.n] {
-				coldest = k
-			}
-		}
-		note(coldest+1, end)
-		next = mark{kill: int32(coldest), frozen: d.CrownC[coldest%z.n], idle: idle}
-		note(start, coldest+1)
+		winter := z.winter(start, end)
+		note(int(winter.kill)+1, end)
+		next = winter
+		note(start, int(next.kill)+1)
 		end = start
 	}
+}
+
+// winter reads the year between two midsummers.
+func (z *zone) winter(start, end int) mark {
+	d := z.days
+	w := mark{kill: int32(start)}
+	for k := start; k < end; k++ {
+		i := k % z.n
+		if d.MeanC[i] < growthBaseC {
+			w.idle++
+		}
+		if from := k - start; from >= calendar.Half-deepWinter && from < calendar.Half+deepWinter && z.open[i] {
+			w.open += 1.0 / (2 * deepWinter)
+		}
+		if d.CrownC[i] < d.CrownC[int(w.kill)%z.n] {
+			w.kill = int32(k)
+		}
+	}
+	w.frozen = d.CrownC[int(w.kill)%z.n]
+	return w
 }
 
 // sprouts notes the coldest crown of the sproutDays from each day on.
@@ -220,20 +223,6 @@ func (z *zone) sprouts() {
 		}
 		z.mark[k].sprout = value(queue[0])
 	}
-}
-
-// sums gives the running sums of warmth and growth that a species follows.
-func (z *zone) sums(s *sown) (germ, grow []float32) {
-	grow = z.cool
-	if s.warm {
-		grow = z.warm
-	}
-	for _, g := range z.germ {
-		if g.base == s.base {
-			return g.sum, grow
-		}
-	}
-	return nil, grow
 }
 
 // reach is the first day by which a running sum has grown by so much since day

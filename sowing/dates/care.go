@@ -1,0 +1,56 @@
+package dates
+
+// care is what seed meets in the ground by how the bed is kept: running sums of days
+// that depend on its water.
+type care struct {
+	zone    *zone
+	watered bool
+	stir    []float32 // days on which seed stirs, so far as it is moist
+	waste   []float32 // those days, weighed by how fast seed is lost in warm ground
+	chill   []float32 // those days, weighed by how cold they are
+}
+
+// kept is the care of a bed that is watered or left to the rain.
+func (z *zone) kept(watered bool) *care {
+	c := &care{zone: z, watered: watered}
+	soil := z.days.SoilC
+	c.stir = z.sum(func(i int) float64 {
+		if soil[i] <= stirC {
+			return 0
+		}
+		return c.moist(i)
+	})
+	c.waste = z.sum(func(i int) float64 {
+		return clamp01((float64(soil[i])-stirC)/(wasteFullC-stirC)) * c.moist(i)
+	})
+	c.chill = z.sum(func(i int) float64 {
+		if soil[i] <= stirC {
+			return 0
+		}
+		return clamp01((chillC-float64(soil[i]))/(chillC-stirC)) * c.moist(i)
+	})
+	return c
+}
+
+// moist is how far water lets seed germinate on a day, 0 to 1. Watering lets some dry
+// days through.
+func (c *care) moist(i int) float64 {
+	m := float64(c.zone.bed.germ[i])
+	if c.watered {
+		m += (1 - wateringLapse) * (1 - m)
+	}
+	return m
+}
+
+// germination is the running sum of hydrothermal time above a base. Below stirC seed
+// lies dormant, whatever its base: that is where a line through the rates in warmer
+// soil meets nothing.
+func (c *care) germination(baseC float64) []float32 {
+	soil := c.zone.days.SoilC
+	return c.zone.sum(func(i int) float64 {
+		if soil[i] <= stirC {
+			return 0
+		}
+		return positive(min(germLidC, float64(soil[i]))-baseC) * c.moist(i)
+	})
+}
