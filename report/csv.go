@@ -7,6 +7,8 @@ import (
 	"strings"
 	"unicode"
 
+	"swardwright/report/say"
+	"swardwright/sowing"
 	"swardwright/sowing/money"
 )
 
@@ -24,7 +26,13 @@ const (
 // amount is negative: a discount is what is taken off. In each way the net sum is
 // the sum of the amounts of its lines, and the total is net + margin − discount +
 // tax.
-func CSV(w io.Writer, c money.Comparison) error {
+func CSV(w io.Writer, p sowing.Plan) error {
+	words, err := say.For(p)
+	if err != nil {
+		return err
+	}
+	words = words.Plain()
+	c := p.Cost
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
 	records := [][]string{csvHead}
@@ -33,7 +41,7 @@ func CSV(w io.Writer, c money.Comparison) error {
 			records = append(records, []string{string(b.Way), group, item, quantity, unit, rate, amount, c.Currency, source})
 		}
 		for _, l := range b.Lines {
-			row(string(l.Group), l.Item, strconv.FormatFloat(l.Quantity, 'f', -1, 64), l.Unit, l.Rate.String(), l.Amount.String(), l.Source)
+			row(string(l.Group), words.Say(l.Item), strconv.FormatFloat(l.Quantity, 'f', -1, 64), l.Unit, l.Rate.String(), l.Amount.String(), words.Say(l.Source))
 		}
 		for _, s := range []struct {
 			group, item string

@@ -10,6 +10,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/told"
 	"swardwright/sowing"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
@@ -27,9 +28,9 @@ func priced(t testing.TB, code, lot string) (money.Comparison, money.Prices) {
 		t.Fatal(err)
 	}
 	day := func(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
-	work := []money.Quantity{{Item: "raking", Amount: 84.6, Unit: "m2", Key: "rake_m2_per_hour"}, {Item: "topsoil", Amount: 11.3, Unit: "m3", Key: "topsoil_per_m3"}}
+	work := []money.Quantity{{Item: told.Say("bed.stale"), Amount: 84.6, Unit: "m2", Key: "rake_m2_per_hour"}, {Item: told.Say("bed.item-topsoil"), Amount: 11.3, Unit: "m3", Key: "topsoil_per_m3"}}
 	bags := func(areaM2 float64) []money.Bag {
-		return []money.Bag{{Item: lot, KG: 1, Count: 1 + int(areaM2/40), Price: money.Amount{Minor: 777, Currency: code}}}
+		return []money.Bag{{Item: told.Say("money.seed-of", told.Verbatim(lot)), KG: 1, Count: 1 + int(areaM2/40), Price: money.Amount{Minor: 777, Currency: code}}}
 	}
 	sown := &money.Start{Cuts: 6, Success: 0.87, Litres: 2600, DryLitres: 6500}
 	laid := &money.Start{Cuts: 2, Success: 0.93, Litres: 3700, DryLitres: 8800}
@@ -49,7 +50,7 @@ func TestCSVAddsUp(t *testing.T) {
 	for _, code := range []string{"EUR", "NOK", "ISK", "KWD"} {
 		c, list := priced(t, code, "lot 7")
 		var b bytes.Buffer
-		if err := CSV(&b, c); err != nil {
+		if err := CSV(&b, sowing.Plan{Cost: c}); err != nil {
 			t.Fatal(err)
 		}
 		records, err := csv.NewReader(&b).ReadAll()
@@ -106,7 +107,7 @@ func TestCSVForm(t *testing.T) {
 	// fields (4); fields with commas or quotes are quoted (6) and quotes doubled (7).
 	c, _ := priced(t, "EUR", "red \"fine\" fescue, shade\r\nlot")
 	var b bytes.Buffer
-	if err := CSV(&b, c); err != nil {
+	if err := CSV(&b, sowing.Plan{Cost: c}); err != nil {
 		t.Fatal(err)
 	}
 	text := b.String()

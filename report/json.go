@@ -34,7 +34,7 @@ func JSON(w io.Writer, p sowing.Plan) error {
 	if err != nil {
 		return err
 	}
-	return write(w, planOf(p, f))
+	return write(w, planOf(p, f.Plain()))
 }
 
 // LightJSON writes the light of a lawn alone.
@@ -43,7 +43,7 @@ func LightJSON(w io.Writer, title string, field light.Field, s *say.Sayer) error
 		Title string    `json:"title"`
 		Light jsonLight `json:"light"`
 		Notes []string  `json:"notes"`
-	}{title, lightOf(field), s.All(field.Notes)})
+	}{title, lightOf(field), s.Plain().All(field.Notes)})
 }
 
 // DaysJSON writes the direct sun at probes on chosen days.
@@ -174,6 +174,7 @@ type jsonLayer struct {
 }
 
 type jsonCheck struct {
+	ID     string `json:"id"`
 	Name   string `json:"name"`
 	Figure string `json:"figure"`
 	Limit  string `json:"limit"`
@@ -377,12 +378,12 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Order:    lo.Map(p.Order.Bags, func(b order.Bag, _ int) jsonBag { return bagOf(b, p.Brief.Currency) }),
 		SowOn:    sowOn(p),
 		Windows:  lo.Map(p.Dates.Windows, func(w dates.Window, _ int) jsonWindow { return windowOf(w) }),
-		Cost:     costOf(p),
-		Tasks:    lo.Map(p.Tasks, func(t job.Task, _ int) jsonTask { return taskOf(t) }),
+		Cost:     costOf(p, f),
+		Tasks:    lo.Map(p.Tasks, func(t job.Task, _ int) jsonTask { return taskOf(t, f) }),
 		GrassM2:  round(job.Area(p.Grass), 1), WhyThisWay: p.Why, Unpriced: list(p.Unpriced),
 		Matrix: []jsonRow{},
 		Light:  jsonLight{Zones: []jsonZone{}, Probes: []jsonProbe{}},
-		Ground: groundOf(p),
+		Ground: groundOf(p, f),
 	}
 	out.Water = waterOf(p.Way)
 	if c := p.Site; c != nil {
@@ -432,8 +433,8 @@ func verdict(z *jsonZone, zone int, verdicts []mix.ZoneVerdict) {
 	}
 }
 
-func groundOf(p sowing.Plan) jsonGround {
-	g := jsonGround{Lime: p.Bed.Lime, Layers: []jsonLayer{}, Checks: []jsonCheck{}}
+func groundOf(p sowing.Plan, f *say.Sayer) jsonGround {
+	g := jsonGround{Lime: f.Text(p.Bed.Lime), Layers: []jsonLayer{}, Checks: []jsonCheck{}}
 	if p.Found != nil {
 		g.Found = soilOf(p.Found)
 	}
@@ -443,10 +444,10 @@ func groundOf(p sowing.Plan) jsonGround {
 		g.Texture, g.PH, g.Drainage, g.InfiltrationMMH = s.Texture, round(s.PH, 1), s.Drainage, round(s.InfiltrationMMH, 1)
 	}
 	for _, l := range p.Bed.Layers {
-		g.Layers = append(g.Layers, jsonLayer{l.Name, round(l.DepthMM, 0), l.Note})
+		g.Layers = append(g.Layers, jsonLayer{f.Figure(l.Kind.Told()), round(l.DepthMM, 0), f.Say(l.Note)})
 	}
 	for _, c := range p.Bed.Checks {
-		g.Checks = append(g.Checks, jsonCheck{c.Name, c.Figure, c.Limit, c.OK, c.Advice})
+		g.Checks = append(g.Checks, jsonCheck{c.ID, f.Figure(c.Told()), f.Say(c.Figure), f.Say(c.Limit), c.OK, f.Say(c.Advice)})
 	}
 	return g
 }
@@ -541,16 +542,18 @@ func windowOf(w dates.Window) jsonWindow {
 	}
 }
 
-func costOf(p sowing.Plan) jsonCost {
+func costOf(p sowing.Plan, f *say.Sayer) jsonCost {
 	c := p.Cost
 	return jsonCost{Currency: c.Currency, ExamplePrices: c.ExamplePrices,
 		DaysEarlier: c.DaysEarlier, EarlierPerDay: c.EarlierPerDay.String(), TurfCheaperChance: round(c.TurfCheaperChance, 3),
-		BreakEvens: lo.Map(c.BreakEvens, func(t money.BreakEven, _ int) jsonTurn { return jsonTurn(t) }),
-		Ways:       lo.Map(p.Ways, func(w sowing.Way, _ int) jsonWay { return wayOf(w, w.Kind == p.Kind) }),
+		BreakEvens: lo.Map(c.BreakEvens, func(t money.BreakEven, _ int) jsonTurn {
+			return jsonTurn{f.Figure(t.Told()), f.Figure(t.At), f.Say(t.Means)}
+		}),
+		Ways: lo.Map(p.Ways, func(w sowing.Way, _ int) jsonWay { return wayOf(w, w.Kind == p.Kind, f) }),
 	}
 }
 
-func wayOf(w sowing.Way, chosen bool) jsonWay {
+func wayOf(w sowing.Way, chosen bool, f *say.Sayer) jsonWay {
 	b := w.Bill
 	out := jsonWay{
 		Way: string(w.Kind), Total: b.Total.String(), P10: b.P10.String(), P50: b.P50.String(), P90: b.P90.String(),
@@ -559,11 +562,11 @@ func wayOf(w sowing.Way, chosen bool) jsonWay {
 		Chosen: chosen, InTime: w.InTime, StartOn: day(w.StartOn), SownM2: round(job.Area(w.Sown), 1), LaidM2: round(job.Area(w.Laid), 1),
 		Grade: string(w.Standard.Grade), Holds: w.Standard.Holds, Chance: round(w.Standard.Chance, 2), Water: waterOf(w),
 		Drivers: lo.Map(b.Drivers, func(d money.Driver, _ int) jsonDriver {
-			return jsonDriver{d.Name, d.Low.String(), d.High.String()}
+			return jsonDriver{f.Figure(d.Told()), d.Low.String(), d.High.String()}
 		}),
 		// With margin, discount and tax the amounts of the lines add up to the total.
 		Lines: lo.Map(slices.Concat(b.Lines, b.Extras), func(l money.Line, _ int) jsonLine {
-			return jsonLine{l.Item, string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
+			return jsonLine{f.Say(l.Item), string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
 		}),
 	}
 	if w.UsableFrom != nil {
@@ -580,9 +583,9 @@ func waterOf(w sowing.Way) *jsonWater {
 	return &jsonWater{w.Water.Goes, round(w.Water.Litres, 0), day(w.Water.Until)}
 }
 
-func taskOf(t job.Task) jsonTask {
+func taskOf(t job.Task, f *say.Sayer) jsonTask {
 	return jsonTask{
-		ID: t.ID, Date: day(t.Date), Until: day(t.Until), Title: t.Title, Detail: t.Detail, Zones: list(t.Zones), M2: round(t.AreaM2, 1),
+		ID: t.ID, Date: day(t.Date), Until: day(t.Until), Title: f.Say(t.Title), Detail: f.Text(t.Detail), Zones: list(t.Zones), M2: round(t.AreaM2, 1),
 		Hours: round(t.Hours, 2), Litres: round(t.Litres, 0), Goes: t.Goes, Chance: round(t.Chance, 2), First: t.First,
 		Needs: lo.Map(t.Needs, func(n job.Need, _ int) jsonNeed { return jsonNeed(n) }),
 	}

@@ -109,7 +109,7 @@ func whyCost(p *sowing.Plan, _ string, at []int) told.Figure {
 		return nil
 	}
 	l := p.Cost.Bills[at[0]].Lines[at[1]]
-	return told.Say("plan.why-line", told.Verbatim(l.Item), told.Verbatim(l.Source))
+	return told.Say("plan.why-line", l.Item, l.Source)
 }
 
 var index = regexp.MustCompile(`\[(\d+)\]`)

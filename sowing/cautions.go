@@ -73,13 +73,11 @@ func hazards(p Plan) []string {
 	if p.Choice.Mixture == nil {
 		return append(out, "Whatever is planted or laid instead: find buried services before digging. Local codes and licensed practice come before this plan.")
 	}
-	has := func(words ...string) bool {
-		return slices.ContainsFunc(p.Bed.Materials, func(m bed.Material) bool {
-			return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(strings.ToLower(m.Item), w) })
-		})
+	has := func(keys ...string) bool {
+		return slices.ContainsFunc(p.Bed.Materials, func(m bed.Material) bool { return slices.Contains(keys, m.PriceKey) })
 	}
 	out = append(out, "Find buried cables, pipes and drains before digging, spiking or driving edging in; ask the owners of the services.")
-	if has("sand", "lime", "topsoil", "soil") {
+	if has("sand_per_m3", "lime_per_kg", "topsoil_per_m3", "spoil_per_m3") {
 		out = append(out, "Dry sand, lime and soil raise dust that harms the lungs: wet them down, wear a mask that fits, and stay upwind.")
 	}
 	out = append(out, "Bags, barrows and turf are heavy: lift with the legs, share the load, and keep barrow runs firm and level.")
@@ -94,7 +92,7 @@ func hazards(p Plan) []string {
 	}
 	out = append(out, "Lime and fertiliser only by a soil test and within local nutrient rules, which differ near water and from place to place.")
 	out = append(out, "Check that no species of the mixture is listed as invasive where the lawn lies.")
-	if has("compost") {
+	if has("compost_per_m3") {
 		out = append(out, "Handle compost with gloves and in the open air; it can carry moulds and bacteria.")
 	}
 	out = append(out, "Keep guards on mower and edging tools; clear stones first, and stop the engine before reaching in.")

@@ -94,9 +94,9 @@ func enumerate(parts []string) string {
 
 // assumptions gathers what was taken for granted in every room, each once.
 func assumptions(p Plan) []told.Sentence {
-	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, asWritten(p.Bed.Notes), asWritten(p.Year.Notes), asWritten(p.Order.Notes))
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, asWritten(p.Order.Notes))
 	if len(p.Cost.Bills) > 0 {
-		out = append(out, asWritten(p.Cost.Assumptions)...) // nothing priced, nothing assumed of prices
+		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
 	}
 	if p.Brief.Date.IsZero() {
 		out = append(out, told.Say("job.no-date", told.Year(p.Date.Year())))
@@ -148,7 +148,7 @@ func sources(p Plan) []string {
 	}
 	for _, c := range p.Bed.Checks {
 		if c.Source != "" {
-			out = append(out, c.Name+": "+c.Source)
+			out = append(out, c.ID+": "+c.Source)
 		}
 	}
 	out = append(out, p.Year.Sources...)

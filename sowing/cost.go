@@ -2,10 +2,10 @@ package sowing
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site/light"
 	"swardwright/sowing/job"
@@ -209,15 +209,15 @@ func quantities(w Way) []money.Quantity {
 func billBags(o order.Order, w Way, currency string) []money.Bag {
 	var out []money.Bag
 	for _, b := range o.Bags {
-		bag := money.Bag{Item: b.Lot, KG: b.KG, Count: b.Count, Price: money.Amount{Minor: b.PriceMinor, Currency: currency}}
+		bag := money.Bag{Item: told.Say("money.seed-of", told.Verbatim(b.Lot)), KG: b.KG, Count: b.Count, Price: money.Amount{Minor: b.PriceMinor, Currency: currency}}
 		if b.Invented {
 			bag.Key = money.SeedKey(b.SpeciesID)
 		}
 		for _, c := range w.Rate.Components {
 			if c.SpeciesID == b.SpeciesID {
-				bag.Item = c.Botanical
+				bag.Item = told.Say("money.seed-of", told.Grass(b.SpeciesID))
 				if !b.Invented && b.Lot != "" {
-					bag.Item = strings.Join([]string{bag.Item, b.Lot}, ", ")
+					bag.Item = told.Say("money.seed-lot", told.Grass(b.SpeciesID), told.Verbatim(b.Lot))
 				}
 			}
 		}

@@ -205,5 +205,5 @@ func price(ctx context.Context, prices money.Prices, b Brief, ways []Way) (money
 	for i, w := range ways {
 		inputs[i] = billInput(prices, b, w)
 	}
-	return money.Compare(ctx, inputs, money.Offer{Prices: prices, Date: b.Date, RandSeed: weatherSeed, SquareFeet: b.Units == "us"})
+	return money.Compare(ctx, inputs, money.Offer{Prices: prices, Date: b.Date, RandSeed: weatherSeed})
 }

@@ -16,9 +16,9 @@ import (
 	"swardwright/report"
 	"swardwright/report/calendar"
 	"swardwright/report/draw"
-	"swardwright/report/form"
 	"swardwright/report/page"
 	"swardwright/report/paper"
+	"swardwright/report/say"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
@@ -42,7 +42,7 @@ func (f planFlags) forms() []planForm {
 		{"the PDF", f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{Paper: f.paper}) }},
 		{"the page", f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
 		{"the calendar", f.calendar, calendarOf},
-		{"the bill", f.csv, func(w io.Writer, p sowing.Plan) error { return report.CSV(w, p.Cost) }},
+		{"the bill", f.csv, report.CSV},
 	}
 }
 
@@ -258,9 +258,9 @@ func calendarOf(w io.Writer, p sowing.Plan) error {
 	if namespace == "" {
 		namespace = p.Brief.Title
 	}
-	f, err := form.New(p.Brief.Language, p.Brief.Units, p.Brief.Currency)
+	words, err := say.For(p)
 	if err != nil {
 		return err
 	}
-	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, f.Worded(p).Year.Tasks)
+	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, p.Tasks, words)
 }

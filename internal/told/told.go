@@ -46,6 +46,7 @@ type Join string
 const (
 	And       Join = "and"       // a, b and c
 	Or        Join = "or"        // a, b or c
+	Then      Join = "then"      // a, then b, then c
 	Commas    Join = "commas"    // a, b, c
 	Clauses   Join = "clauses"   // a; b; c
 	Sentences Join = "sentences" // A. B. C.

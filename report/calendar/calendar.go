@@ -8,10 +8,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
 
+	"swardwright/internal/told"
+	"swardwright/report/say"
 	"swardwright/sowing/job"
 )
 
@@ -28,16 +31,16 @@ const (
 	lineMost = 75 // octets, RFC 5545 section 3.1
 )
 
-// Write writes the tasks as one calendar. It fails without a stamp or a namespace,
+// Write writes the tasks as one calendar, in the words of a sayer. It fails without a stamp or a namespace,
 // or when w does.
-func Write(w io.Writer, h Head, tasks []job.Task) error {
+func Write(w io.Writer, h Head, tasks []job.Task, words *say.Sayer) error {
 	if h.Stamp.IsZero() {
 		return errors.New("calendar: the plan has no date, which every event must be stamped with")
 	}
 	if h.Namespace == "" {
 		return errors.New("calendar: no namespace, without which a second import would double the events")
 	}
-	out := &lines{w: bufio.NewWriter(w)}
+	out := &lines{w: bufio.NewWriter(w), words: words.Plain()}
 	out.put("BEGIN", "VCALENDAR")
 	out.put("VERSION", "2.0")
 	out.put("PRODID", "-//Swardwright//Lawn plan//EN")
@@ -70,36 +73,37 @@ func (l *lines) event(h Head, t job.Task, id string) {
 	if !t.First {
 		l.put("RRULE", fmt.Sprintf("FREQ=YEARLY;COUNT=%d", repeats))
 	}
-	l.put("SUMMARY", text(t.Title))
-	l.put("DESCRIPTION", text(description(t)))
+	l.put("SUMMARY", text(l.words.Say(t.Title)))
+	l.put("DESCRIPTION", text(l.description(t)))
 	l.put("CATEGORIES", text(string(t.Sort)))
 	l.put("TRANSP", "TRANSPARENT") // the day stays free for other things
 	l.put("END", "VEVENT")
 }
 
-func description(t job.Task) string {
-	parts := []string{t.Detail}
+// mostMinutes is up to where hours of work are told in minutes.
+const mostMinutes = 120
+
+// description is what the event says under its title.
+func (l *lines) description(t job.Task) string {
+	parts := slices.Concat(t.Detail, t.Caution)
 	for _, m := range t.Materials {
-		parts = append(parts, "Take "+m+".")
+		parts = append(parts, told.Say("calendar.take", m))
 	}
 	if t.Goes > 1 {
-		parts = append(parts, fmt.Sprintf("%d times in this span.", t.Goes))
+		parts = append(parts, told.Say("calendar.goes", told.Count(t.Goes)))
 	}
 	if t.Hours > 0 {
-		minutes := int(t.Hours*60/5+0.5) * 5
-		switch {
-		case minutes < 5:
-			parts = append(parts, "About 5 minutes for one person each time.")
-		case minutes < 120:
-			parts = append(parts, fmt.Sprintf("About %d minutes for one person each time.", minutes))
-		default:
-			parts = append(parts, fmt.Sprintf("About %.1f hours for one person each time.", t.Hours))
+		minutes := max(5, int(t.Hours*60/5+0.5)*5)
+		if minutes < mostMinutes {
+			parts = append(parts, told.Say("calendar.takes", told.Counted{N: minutes, Of: "minutes"}))
+		} else {
+			parts = append(parts, told.Say("calendar.takes", told.CrewHours(t.Hours)))
 		}
 	}
 	if t.Chance > 0 {
-		parts = append(parts, fmt.Sprintf("Right in %.0f years of 10.", t.Chance*10))
+		parts = append(parts, told.Say("calendar.right", told.Chance(t.Chance)))
 	}
-	return strings.Join(parts, "\n")
+	return strings.Join(l.words.All(parts), "\n")
 }
 
 // uid is a name-based UUID (RFC 4122 version 5) in a namespace of this program's own.
@@ -131,8 +135,9 @@ func text(s string) string {
 
 // lines writes content lines, folded.
 type lines struct {
-	w   *bufio.Writer
-	err error
+	w     *bufio.Writer
+	err   error
+	words *say.Sayer
 }
 
 // put writes one content line, broken before lineMost octets and never inside a

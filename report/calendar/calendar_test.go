@@ -10,6 +10,8 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
+	"swardwright/internal/told"
+	"swardwright/report/say"
 	"swardwright/sowing/job"
 )
 
@@ -21,20 +23,32 @@ func day(s string) time.Time {
 	return t
 }
 
+// says is a text that a task might have.
+func says(s string) told.Sentence { return told.Say("bed.figure", told.Verbatim(s)) }
+
 var head = Head{Title: "Back lawn; north, Ærø", Stamp: day("2027-02-01"), Namespace: "S-17"}
 
 var sample = []job.Task{
-	{Sort: job.Sowing, Date: day("2027-05-04"), Title: "Sow", First: true, Goes: 1},
-	{Sort: job.Mowing, Date: day("2027-07-01"), Until: day("2027-07-31"), Title: "Mow every 5 days", Goes: 6, Hours: 0.09,
-		Detail: "At 25 mm, in zone A; \"quarter turns\"\nbox off, C:\\sheds\\mower", First: true},
-	{Sort: job.Feeding, Date: day("2028-12-31"), Title: strings.Repeat("Späte Düngung für Wurzeln ", 9), Chance: 0.87, Goes: 1,
-		Materials: []string{"2.1 kg of a 6-0-12 feed"}},
+	{Sort: job.Sowing, Date: day("2027-05-04"), Title: says("Sow"), First: true, Goes: 1},
+	{Sort: job.Mowing, Date: day("2027-07-01"), Until: day("2027-07-31"), Title: says("Mow every 5 days"), Goes: 6, Hours: 0.09,
+		Detail: []told.Sentence{says("At 25 mm, in zone A; \"quarter turns\"\nbox off, C:\\sheds\\mower")}, First: true},
+	{Sort: job.Feeding, Date: day("2028-12-31"), Title: says(strings.Repeat("Späte Düngung für Wurzeln ", 9)), Chance: 0.87, Goes: 1,
+		Materials: []told.Sentence{says("2.1 kg of a 6-0-12 feed")}},
+}
+
+func words(t testing.TB) *say.Sayer {
+	t.Helper()
+	s, err := say.New("en", "", "", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
 }
 
 func written(t *testing.T, h Head, tasks []job.Task) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Write(&b, h, tasks); err != nil {
+	if err := Write(&b, h, tasks, words(t)); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -66,11 +80,11 @@ func TestReadBackByAnotherParser(t *testing.T) {
 		if end, err := e.GetAllDayEndAt(); err != nil || !end.Equal(last.AddDate(0, 0, 1)) {
 			t.Errorf("event %d ends %v (%v), want the day after %v", i, end, err, last)
 		}
-		if got := e.GetProperty(ics.ComponentPropertySummary).Value; got != task.Title {
-			t.Errorf("event %d is %q, want %q", i, got, task.Title)
+		if got := e.GetProperty(ics.ComponentPropertySummary).Value; got != words(t).Say(task.Title) {
+			t.Errorf("event %d is %q, want %v", i, got, task.Title)
 		}
-		if got := e.GetProperty(ics.ComponentPropertyDescription).Value; !strings.HasPrefix(got, task.Detail) {
-			t.Errorf("event %d says %q, want %q first", i, got, task.Detail)
+		if got := e.GetProperty(ics.ComponentPropertyDescription).Value; !strings.HasPrefix(got, words(t).Text(task.Detail)) {
+			t.Errorf("event %d says %q, want %v first", i, got, task.Detail)
 		}
 		if rule := e.GetProperty(ics.ComponentPropertyRrule); (rule == nil) != task.First {
 			t.Errorf("event %d, of the first year %v, repeats by %v", i, task.First, rule)
@@ -125,7 +139,7 @@ func TestStableUIDs(t *testing.T) {
 	}
 	moved := make([]job.Task, len(sample))
 	for i, task := range sample {
-		task.Date, task.Title = task.Date.AddDate(0, 0, 9), task.Title+" or so"
+		task.Date, task.Title = task.Date.AddDate(0, 0, 9), says("other words")
 		task.Until = time.Time{}
 		moved[i] = task
 	}
@@ -143,11 +157,11 @@ func TestStableUIDs(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	for _, h := range []Head{{Namespace: "x"}, {Stamp: day("2027-01-01")}} {
-		if err := Write(&bytes.Buffer{}, h, sample); err == nil {
+		if err := Write(&bytes.Buffer{}, h, sample, words(t)); err == nil {
 			t.Errorf("no error for %+v", h)
 		}
 	}
-	if err := Write(brokenWriter{}, head, sample); err == nil {
+	if err := Write(brokenWriter{}, head, sample, words(t)); err == nil {
 		t.Error("a failing writer goes unnoticed")
 	}
 }
@@ -162,7 +176,7 @@ func FuzzWrite(f *testing.F) {
 	f.Fuzz(func(t *testing.T, title, detail, name string) {
 		h := head
 		h.Title = name
-		file := written(t, h, []job.Task{{Sort: job.Mowing, Date: day("2027-07-01"), Title: title, Detail: detail}})
+		file := written(t, h, []job.Task{{Sort: job.Mowing, Date: day("2027-07-01"), Title: says(title), Detail: []told.Sentence{says(detail)}}})
 		checkLines(t, file)
 		cal, err := ics.ParseCalendar(strings.NewReader(file))
 		if err != nil || len(cal.Events()) != 1 {

@@ -107,6 +107,14 @@ func some(there bool, f told.Figure) told.Figure {
 	return f
 }
 
+// running are sentences that follow each other.
+func running(list ...told.Sentence) told.Figure {
+	return some(len(list) > 0, told.Joined(told.Sentences, list...))
+}
+
+// spoken is a sentence, or nothing where it is silent.
+func spoken(s told.Sentence) told.Figure { return some(!s.Silent(), s) }
+
 // texts are what the core still says in letters.
 func texts(list []string) []told.Figure {
 	return lo.Map(list, func(s string, _ int) told.Figure { return told.Verbatim(s) })
@@ -145,8 +153,8 @@ func (w *writer) acceptance(b *builder) {
 	if len(p.Cost.Bills) == 0 && p.Choice.Mixture == nil {
 		return
 	}
-	b.text(told.Verbatim(p.Cost.Validity))
-	b.text(told.Verbatim(p.Cost.DepositNote))
+	b.text(p.Cost.Validity)
+	b.text(p.Cost.DepositNote)
 	b.text(told.Verbatim(p.Cost.Terms))
 	b.text(told.Say("plan.no-promise"))
 	b.add(Signatures{[]string{w.f.Say(told.Say("plan.sign-client")), w.f.Say(told.Say("plan.sign-maker"))}})

@@ -117,11 +117,11 @@ func (w *writer) ground(b *builder) {
 		if !s.Date.IsZero() {
 			when = told.DayMonth(s.Date)
 		}
-		var how told.Figure = told.Verbatim(sentence(s.Detail))
-		if s.Caution != "" {
-			how = told.Say("plan.with-caution", how, told.Verbatim(sentence(s.Caution)))
+		how := running(s.Detail...)
+		if len(s.Caution) > 0 {
+			how = told.Say("plan.with-caution", how, running(s.Caution...))
 		}
-		steps.row(when, told.Verbatim(s.Title), how, w.quantity(s.Quantity, s.Unit))
+		steps.row(when, s.Title, how, w.quantity(s.Quantity, s.Unit))
 	}
 	b.table(told.Say("plan.work-in-order"), steps)
 	w.materials(b)
@@ -131,15 +131,15 @@ func (w *writer) ground(b *builder) {
 		if c.OK {
 			passed = told.Say("plan.yes")
 		}
-		checks.row(told.Verbatim(c.Name), told.Verbatim(c.Figure), told.Verbatim(c.Limit), passed, verbatim(sentence(c.Advice)))
+		checks.row(c.Told(), c.Figure, c.Limit, passed, spoken(c.Advice))
 	}
 	b.table(checks.caption, checks)
 	var feed []told.Figure
-	if p.Bed.Lime != "" {
-		feed = append(feed, told.Verbatim(p.Bed.Lime))
+	if len(p.Bed.Lime) > 0 {
+		feed = append(feed, running(p.Bed.Lime...))
 	}
 	if p.Bed.StarterN > 0 || p.Bed.StarterP2O5 > 0 || p.Bed.StarterK2O > 0 {
-		feed = append(feed, told.Say("plan.feed-at-sowing", told.GramsPerM2(p.Bed.StarterN), told.GramsPerM2(p.Bed.StarterP2O5), told.GramsPerM2(p.Bed.StarterK2O), told.Verbatim(sentence(p.Bed.Starter))))
+		feed = append(feed, told.Say("plan.feed-at-sowing", told.GramsPerM2(p.Bed.StarterN), told.GramsPerM2(p.Bed.StarterP2O5), told.GramsPerM2(p.Bed.StarterK2O), told.Say("bed.starter-how", p.Bed.Starter)))
 	}
 	if p.Bed.DrainSpacingM > 0 {
 		feed = append(feed, told.Say("plan.drains", told.LengthM(p.Bed.DrainSpacingM)))
@@ -147,14 +147,14 @@ func (w *writer) ground(b *builder) {
 	if len(feed) > 0 {
 		b.heading(told.Say("plan.lime-feed-water"))
 	}
-	b.list(append(feed, texts(p.Bed.Notes)...))
+	b.list(append(feed, sentences(p.Bed.Notes)...))
 }
 
 // layers is the section of the ground as wanted, in figures.
 func (w *writer) layers() table {
 	t := table{caption: told.Say("plan.fig-section"), columns: []head{right(told.Say("heads.wanted")), left(told.Say("heads.layer")), left(nil)}}
 	for _, l := range w.p.Bed.Layers {
-		t.row(some(l.DepthMM > 0, told.DepthMM(l.DepthMM)), told.Verbatim(l.Name), verbatim(l.Note))
+		t.row(some(l.DepthMM > 0, told.DepthMM(l.DepthMM)), l.Kind.Told(), spoken(l.Note))
 	}
 	return t
 }
@@ -163,7 +163,7 @@ func (w *writer) materials(b *builder) {
 	t := table{caption: told.Say("plan.materials"), columns: []head{left(told.Say("heads.material")), left(told.Say("heads.for")), right(told.Say("heads.settled")), right(told.Say("heads.loose")),
 		right(told.Say("heads.weight")), right(told.Say("heads.barrows")), right(told.Say("heads.loads"))}}
 	for _, m := range w.p.Bed.Materials {
-		t.row(told.Verbatim(m.Item), told.Verbatim(m.For), some(m.SettledM3 > 0, told.VolumeM3(m.SettledM3)), some(m.LooseM3 > 0, told.VolumeM3(m.LooseM3)), w.weight(m), count(m.BarrowLoads), loads(m))
+		t.row(m.Item, spoken(m.For), some(m.SettledM3 > 0, told.VolumeM3(m.SettledM3)), some(m.LooseM3 > 0, told.VolumeM3(m.LooseM3)), w.weight(m), count(m.BarrowLoads), loads(m))
 	}
 	b.table(t.caption, t)
 }
@@ -233,7 +233,7 @@ func (w *writer) spreading(b *builder) {
 		t.row(name, told.AreaM2(z.AreaM2), told.MassG(z.Grams), told.MassG(z.PassG), told.MassKG(z.SandKG), count(z.HandfulN))
 	}
 	b.table(nil, t)
-	b.steps(texts(g.Instructions))
+	b.steps(sentences(g.Instructions))
 	b.note(told.Say("plan.dusty"))
 }
 
@@ -256,13 +256,13 @@ func (w *writer) cost(b *builder) {
 	moves := table{caption: told.Say("plan.moves"), columns: []head{left(told.Say("heads.way")), left(told.Say("heads.cause")), right(told.Say("heads.total-low")), right(told.Say("heads.total-high"))}}
 	for _, bill := range c.Bills {
 		for _, d := range bill.Drivers[:min(4, len(bill.Drivers))] {
-			moves.row(way(bill.Way), told.Verbatim(d.Name), told.MoneyRound(d.Low), told.MoneyRound(d.High))
+			moves.row(way(bill.Way), d.Told(), told.MoneyRound(d.Low), told.MoneyRound(d.High))
 		}
 	}
 	b.table(moves.caption, moves)
 	turns := table{caption: told.Say("plan.turns"), columns: []head{left(told.Say("heads.what")), left(told.Say("heads.turns-at")), left(told.Say("heads.means"))}}
 	for _, t := range c.BreakEvens {
-		turns.row(told.Verbatim(t.What), told.Verbatim(t.At), told.Verbatim(sentence(t.Means)))
+		turns.row(t.Told(), t.At, t.Means)
 	}
 	b.table(turns.caption, turns)
 	if len(p.Unpriced) > 0 {
@@ -326,7 +326,7 @@ func (w *writer) bill(bill money.Bill) table {
 			group = l.Group
 			t.group(told.Term{Kind: "cost", Word: string(group)})
 		}
-		var item told.Figure = told.Verbatim(l.Item)
+		var item told.Figure = l.Item
 		if l.Invented {
 			item, invented = told.Say("plan.invented", item), true
 		}
@@ -386,7 +386,7 @@ func (w *writer) care(b *builder) {
 		}
 	}
 	b.table(mow.caption, mow)
-	b.list(texts(y.Notes))
+	b.list(sentences(y.Notes))
 }
 
 // task is one row of the calendar; work that comes round every year has no year.
@@ -403,11 +403,11 @@ func (w *writer) task(t job.Task) []told.Figure {
 	default:
 		when = told.ShortDay(t.Date)
 	}
-	var how told.Figure = verbatim(sentence(t.Detail))
+	how := running(t.Detail...)
 	if len(t.Materials) > 0 {
-		how = told.Say("plan.with-materials", told.Verbatim(sentence(t.Detail)), told.Joined(told.Commas, texts(t.Materials)...))
+		how = told.Say("plan.with-materials", told.Joined(told.Sentences, t.Detail...), told.Joined(told.Commas, t.Materials...))
 	}
-	return []told.Figure{when, told.Verbatim(t.Title), how, some(t.Goes > 1, told.Count(t.Goes)), some(t.Hours > 0, told.CrewHours(t.Hours)), certainty(t)}
+	return []told.Figure{when, t.Title, how, some(t.Goes > 1, told.Count(t.Goes)), some(t.Hours > 0, told.CrewHours(t.Hours)), certainty(t)}
 }
 
 // certainty is how often the date of a task is right; no one is sure of the weather.

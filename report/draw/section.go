@@ -17,23 +17,15 @@ type Ground struct {
 	BelowDampMM   float64     // and under the damp-proof course of a wall; 0: no wall drawn
 }
 
-// layerLook tells materials apart by the words of their names.
-func layerLook(name string) look {
-	n := strings.ToLower(name)
-	for _, m := range []struct {
-		word string
-		look look
-	}{
-		{"gravel", look{"#d9d9d6", Crossed}}, {"stone", look{"#d9d9d6", Crossed}},
-		{"rootzone", look{tint(Orange, 0.35), Dotted}}, {"sand", look{tint(Yellow, 0.45), Dotted}}, {"dressing", look{tint(Yellow, 0.45), Dotted}},
-		{"subsoil", look{tint(Vermillion, 0.3), Rising}}, {"clay", look{tint(Vermillion, 0.3), Rising}},
-		{"seedbed", look{tint(Green, 0.25), Falling}}, {"topsoil", look{"#cbb79c", Falling}},
-	} {
-		if strings.Contains(n, m.word) {
-			return m.look
-		}
-	}
-	return look{"#d8cbb8", Level}
+// layerLooks tell the kinds of layer apart.
+var layerLooks = map[bed.LayerKind]look{
+	bed.Topsoil:   {"#cbb79c", Falling},
+	bed.Subsoil:   {tint(Vermillion, 0.3), Rising},
+	bed.Loosened:  {tint(Vermillion, 0.3), Rising},
+	bed.Rootzone:  {tint(Orange, 0.35), Dotted},
+	bed.Gravel:    {"#d9d9d6", Crossed},
+	bed.Formation: {"#d8cbb8", Level},
+	bed.Dressing:  {tint(Yellow, 0.45), Dotted},
 }
 
 // What a section shows of things that have no depth of their own, mm of ground.
@@ -91,7 +83,7 @@ func GroundSection(g Ground, f *say.Sayer, w float64) *Drawing {
 	}
 	var words []told.Source
 	for _, l := range g.Wanted {
-		words = append(words, told.Source(strings.TrimSpace(thick(f, l)+" "+l.Name)))
+		words = append(words, told.Source(strings.TrimSpace(thick(f, l)+" "+f.Figure(l.Kind.Told()))))
 	}
 	d.Desc = f.Say(told.Say("draw.section-desc", told.Joined(told.Commas, words...)))
 	return d
@@ -194,14 +186,14 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 	for _, l := range layers {
 		h := depthOf([]bed.Layer{l}) * c.perMM
 		b := Box{x, y, soilW, h}
-		lk := layerLook(l.Name)
+		lk := layerLooks[l.Kind]
 		c.add(Filled(b.Corners(), lk.fill, lk.pattern)...)
 		if l.DepthMM > 0 {
 			c.add(frame(b, Ink, 0.25))
 		} else { // goes on downwards
 			c.add(line(b.X, b.Y, b.X, b.Y+b.H, Ink, 0.25), line(b.X+b.W, b.Y, b.X+b.W, b.Y+b.H, Ink, 0.25), Line{Points: torn(Point{b.X, b.Y + b.H}, Point{b.X + b.W, b.Y + b.H}), Stroke: Stroke{Color: Ink, MM: 0.25}})
 		}
-		title := l.Name
+		title := say.Capital(c.f.Figure(l.Kind.Told()))
 		if t := thick(c.f, l); t != "" {
 			title += ", " + t
 		}
@@ -209,7 +201,7 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 		if below := y + min(h/2, 3); slabW > 0 && below < c.top+(slabMM-g.BelowPavingMM)*c.perMM {
 			side += slabW // the leader runs from beyond the slab
 		}
-		notes = append(notes, note{wrap(title, face.Bold), wrap(l.Note, face.Regular), y + min(h/2, 3), []Point{{side, y + min(h/2, 3)}}})
+		notes = append(notes, note{wrap(title, face.Bold), wrap(c.f.Say(l.Note), face.Regular), y + min(h/2, 3), []Point{{side, y + min(h/2, 3)}}})
 		y += h
 	}
 	slices.SortStableFunc(notes, func(a, b note) int {

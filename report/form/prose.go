@@ -12,8 +12,6 @@ import (
 
 	"swardwright/mix"
 	"swardwright/sowing"
-	"swardwright/sowing/bed"
-	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 )
 
@@ -177,44 +175,8 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		return l
 	})
 
-	b := &p.Bed
-	b.Lime, b.Starter, b.Notes = f.Prose(b.Lime), f.Prose(b.Starter), list(b.Notes)
-	b.Layers, b.Found = append([]bed.Layer(nil), b.Layers...), append([]bed.Layer(nil), b.Found...)
-	for _, layers := range [][]bed.Layer{b.Layers, b.Found} {
-		for i := range layers {
-			layers[i].Note = f.Prose(layers[i].Note)
-		}
-	}
-	b.Materials = append([]bed.Material(nil), b.Materials...)
-	for i := range b.Materials {
-		m := &b.Materials[i]
-		m.Item, m.For = f.Prose(m.Item), f.Prose(m.For)
-	}
-	b.Checks = append([]bed.Check(nil), b.Checks...)
-	for i := range b.Checks {
-		c := &b.Checks[i]
-		c.Figure, c.Limit, c.Advice = f.Prose(c.Figure), f.Prose(c.Limit), f.Prose(c.Advice)
-	}
-	if b.Guide != nil {
-		guide := *b.Guide
-		guide.Instructions = list(guide.Instructions)
-		b.Guide = &guide
-	}
-
-	if c := &p.Cost; c.Currency != "" {
-		p.Why, c.Validity = f.Prices(p.Why, c.Currency), f.Prices(c.Validity, c.Currency)
-		c.BreakEvens = append([]money.BreakEven(nil), c.BreakEvens...)
-		for i := range c.BreakEvens {
-			t := &c.BreakEvens[i]
-			t.At, t.Means = f.Prices(f.Prose(t.At), c.Currency), f.Prices(f.Prose(t.Means), c.Currency)
-		}
-	}
-
-	p.Year.Notes = list(p.Year.Notes)
-	p.Tasks = append([]job.Task(nil), p.Tasks...)
-	for i := range p.Tasks {
-		t := &p.Tasks[i]
-		t.Title, t.Detail, t.Materials = f.Prose(t.Title), f.Prose(t.Detail), list(t.Materials)
+	if p.Cost.Currency != "" {
+		p.Why = f.Prices(p.Why, p.Cost.Currency)
 	}
 	return p
 }

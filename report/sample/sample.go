@@ -31,6 +31,9 @@ import (
 
 func day(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
 
+// invented is a text that says nothing of the trade.
+func invented(s string) told.Sentence { return told.Say("bed.figure", told.Verbatim(s)) }
+
 // Case is one named plan.
 type Case struct {
 	Name string
@@ -268,19 +271,19 @@ func work(p *sowing.Plan) {
 		p.Dates.Watering = append(p.Dates.Watering, dates.Week{Number: w + 1, MeanMM: 12 - float64(w), DryMM: 22 - float64(w)})
 	}
 	p.Bed = bed.Bed{
-		Layers:    []bed.Layer{{Name: "rootzone", DepthMM: 250, Note: "70 % sand, 30 % topsoil, screened"}, {Name: "coarse gravel", DepthMM: 100, Note: "6 to 9 mm, washed"}, {Name: "subsoil", DepthMM: 150, Note: "loosened with a fork"}},
-		Found:     []bed.Layer{{Name: "topsoil", DepthMM: 150, Note: "clay loam"}, {Name: "subsoil", DepthMM: 350, Note: "clay, compacted"}},
-		Materials: []bed.Material{{Item: "sand, 0.25 to 1 mm", SettledM3: 23.8, LooseM3: 27.4, Tonnes: 41, BarrowLoads: 456, LorryLoads: 3, Unit: "m³", For: "rootzone"}, {Item: "screened topsoil", SettledM3: 10.2, LooseM3: 12.3, Tonnes: 14.8, BarrowLoads: 205, LorryLoads: 1, Unit: "m³", For: "rootzone"}, {Item: "starter feed 6-9-6", KG: 4.1, Unit: "kg", For: "sowing"}},
+		Layers:    []bed.Layer{{Kind: bed.Rootzone, DepthMM: 250, Note: invented("70 % sand, 30 % topsoil, screened")}, {Kind: bed.Gravel, DepthMM: 100, Note: invented("6 to 9 mm, washed")}, {Kind: bed.Subsoil, DepthMM: 150, Note: invented("loosened with a fork")}},
+		Found:     []bed.Layer{{Kind: bed.Topsoil, DepthMM: 150, Note: invented("clay loam")}, {Kind: bed.Subsoil, DepthMM: 350, Note: invented("clay, compacted")}},
+		Materials: []bed.Material{{Item: invented("sand, 0.25 to 1 mm"), SettledM3: 23.8, LooseM3: 27.4, Tonnes: 41, BarrowLoads: 456, LorryLoads: 3, Unit: "m³", For: invented("rootzone")}, {Item: invented("screened topsoil"), SettledM3: 10.2, LooseM3: 12.3, Tonnes: 14.8, BarrowLoads: 205, LorryLoads: 1, Unit: "m³", For: invented("rootzone")}, {Item: invented("starter feed 6-9-6"), KG: 4.1, Unit: "kg", For: invented("sowing")}},
 		Tasks: []job.Task{
-			{ID: "strip", Title: "Strip and stack the topsoil", Detail: "Take off 150 mm and stack it no higher than 1 m.", Quantity: 136, Unit: "m2", Date: day(time.April, 14), Caution: "find buried services first"},
-			{ID: "rootzone", Title: "Lay the gravel and the rootzone", Detail: "In two lifts, each trodden and raked.", Quantity: 136, Unit: "m2", Date: day(time.April, 21)},
-			{ID: "rake-stale-seedbed", Title: "Stale seedbed", Detail: "Water, wait for the first weed seedlings, hoe shallowly in dry weather.", Date: day(time.April, 28)},
-			{ID: "firm", Title: "Rake to a fine tilth and firm", Detail: "Heel over the whole area, rake, and heel again across.", Quantity: 136, Unit: "m2", Date: day(time.May, 11)},
-			{ID: "keep-off", Title: "Guard against birds", Detail: "Fleece or thread until the second cut.", Date: day(time.May, 12)},
+			{ID: "strip", Title: invented("Strip and stack the topsoil"), Detail: []told.Sentence{invented("Take off 150 mm and stack it no higher than 1 m.")}, Quantity: 136, Unit: "m2", Date: day(time.April, 14), Caution: []told.Sentence{invented("find buried services first")}},
+			{ID: "rootzone", Title: invented("Lay the gravel and the rootzone"), Detail: []told.Sentence{invented("In two lifts, each trodden and raked.")}, Quantity: 136, Unit: "m2", Date: day(time.April, 21)},
+			{ID: "rake-stale-seedbed", Title: invented("Stale seedbed"), Detail: []told.Sentence{invented("Water, wait for the first weed seedlings, hoe shallowly in dry weather.")}, Date: day(time.April, 28)},
+			{ID: "firm", Title: invented("Rake to a fine tilth and firm"), Detail: []told.Sentence{invented("Heel over the whole area, rake, and heel again across.")}, Quantity: 136, Unit: "m2", Date: day(time.May, 11)},
+			{ID: "keep-off", Title: invented("Guard against birds"), Detail: []told.Sentence{invented("Fleece or thread until the second cut.")}, Date: day(time.May, 12)},
 		},
-		Checks: []bed.Check{{Name: "Infiltration against the design rain", Figure: "3.1 mm/h", Limit: "13 mm/h", OK: false, Advice: "water will stand about 3 h: build the rootzone on gravel", Source: "invented"}, {Name: "Bridging, rootzone on gravel", Figure: "D15 of the gravel 6.5 mm", Limit: "8 × D85 of the rootzone 7.2 mm", OK: true, Source: "invented"}},
-		Lime:   "No lime: pH 5.8 suits the chosen fescues.", StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: "a 6-9-6 starter feed, 50 g/m²", PuddleMM: 9.8, PuddleHours: 3.2,
-		Notes: []string{"Ask a drainage engineer before leading water off the plot."},
+		Checks: []bed.Check{{ID: "rain-found", Figure: invented("3.1 mm/h"), Limit: invented("13 mm/h"), OK: false, Advice: invented("water will stand about 3 h: build the rootzone on gravel"), Source: "invented"}, {ID: "bridging", Figure: invented("D15 of the gravel 6.5 mm"), Limit: invented("8 × D85 of the rootzone 7.2 mm"), OK: true, Source: "invented"}},
+		Lime:   []told.Sentence{invented("No lime: pH 5.8 suits the chosen fescues.")}, StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: invented("a 6-9-6 starter feed, 50 g/m²"), PuddleMM: 9.8, PuddleHours: 3.2,
+		Notes: []told.Sentence{invented("Ask a drainage engineer before leading water off the plot.")},
 	}
 	guide := bed.GuideOf([]job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}, p.Rate.GM2, p.Rate.SeedsPerM2)
 	p.Bed.Guide = &guide
@@ -296,21 +299,21 @@ func work(p *sowing.Plan) {
 		}
 	}
 	p.Tasks = []job.Task{
-		{Sort: job.Sowing, Date: day(time.May, 12), Title: "Sow", Detail: "In two passes at right angles, on a still dry day.", Hours: 1.5, Chance: 0.94, First: true},
-		{Sort: job.Watering, Date: day(time.May, 12), Until: day(time.June, 15), Title: "Keep the surface damp", Detail: "Little and often, with a fine rose.", Hours: 0.3, Goes: 30, First: true},
-		{Sort: job.Mowing, Date: day(time.June, 24), Title: "First cut", Detail: "At 40 mm when the grass is 60 mm tall; sharp blades, dry sward.", Hours: 0.5, Chance: 0.8, First: true},
-		{Sort: job.Feeding, Date: day(time.July, 10), Title: "First feed", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, First: true},
-		{Sort: job.BearingUse, Date: day(time.August, 6), Title: "Ready for use", Detail: "Light use; keep off it in frost.", Chance: 0.8, First: true},
-		{Sort: job.Raking, Date: day(time.April, 18), Title: "Rake out moss and dead grass", Hours: 2},
-		{Sort: job.Mowing, Date: day(time.April, 25), Until: day(time.October, 10), Title: "Mow", Detail: "25 mm; never more than a third of the leaf; change direction at each cut.", Hours: 0.4, Goes: 31},
-		{Sort: job.Feeding, Date: day(time.May, 5), Title: "Feed for leaf", Detail: "3 g/m² of nitrogen.", Hours: 0.4, Materials: []string{"feed 12-3-6, 3.4 kg"}, Chance: 0.85},
-		{Sort: job.Spiking, Date: day(time.August, 25), Title: "Spike", Detail: "150 mm deep, a hole each 100 mm.", Hours: 4},
-		{Sort: job.Dressing, Date: day(time.August, 27), Title: "Top dress", Detail: "3 mm of 70 % sand to 30 % compost; leave two days, brush in.", Hours: 3, Materials: []string{"dressing, 0.5 m³"}},
-		{Sort: job.Feeding, Date: day(time.September, 1), Title: "Harden for winter", Detail: "Low nitrogen, more potassium.", Hours: 0.4},
-		{Sort: job.Leaves, Date: day(time.October, 10), Until: day(time.November, 20), Title: "Clear leaves", Hours: 0.5, Goes: 6},
+		{Sort: job.Sowing, Date: day(time.May, 12), Title: invented("Sow"), Detail: []told.Sentence{invented("In two passes at right angles, on a still dry day.")}, Hours: 1.5, Chance: 0.94, First: true},
+		{Sort: job.Watering, Date: day(time.May, 12), Until: day(time.June, 15), Title: invented("Keep the surface damp"), Detail: []told.Sentence{invented("Little and often, with a fine rose.")}, Hours: 0.3, Goes: 30, First: true},
+		{Sort: job.Mowing, Date: day(time.June, 24), Title: invented("First cut"), Detail: []told.Sentence{invented("At 40 mm when the grass is 60 mm tall; sharp blades, dry sward.")}, Hours: 0.5, Chance: 0.8, First: true},
+		{Sort: job.Feeding, Date: day(time.July, 10), Title: invented("First feed"), Detail: []told.Sentence{invented("3 g/m² of nitrogen.")}, Hours: 0.4, Materials: []told.Sentence{invented("feed 12-3-6, 3.4 kg")}, First: true},
+		{Sort: job.BearingUse, Date: day(time.August, 6), Title: invented("Ready for use"), Detail: []told.Sentence{invented("Light use; keep off it in frost.")}, Chance: 0.8, First: true},
+		{Sort: job.Raking, Date: day(time.April, 18), Title: invented("Rake out moss and dead grass"), Hours: 2},
+		{Sort: job.Mowing, Date: day(time.April, 25), Until: day(time.October, 10), Title: invented("Mow"), Detail: []told.Sentence{invented("25 mm; never more than a third of the leaf; change direction at each cut.")}, Hours: 0.4, Goes: 31},
+		{Sort: job.Feeding, Date: day(time.May, 5), Title: invented("Feed for leaf"), Detail: []told.Sentence{invented("3 g/m² of nitrogen.")}, Hours: 0.4, Materials: []told.Sentence{invented("feed 12-3-6, 3.4 kg")}, Chance: 0.85},
+		{Sort: job.Spiking, Date: day(time.August, 25), Title: invented("Spike"), Detail: []told.Sentence{invented("150 mm deep, a hole each 100 mm.")}, Hours: 4},
+		{Sort: job.Dressing, Date: day(time.August, 27), Title: invented("Top dress"), Detail: []told.Sentence{invented("3 mm of 70 % sand to 30 % compost; leave two days, brush in.")}, Hours: 3, Materials: []told.Sentence{invented("dressing, 0.5 m³")}},
+		{Sort: job.Feeding, Date: day(time.September, 1), Title: invented("Harden for winter"), Detail: []told.Sentence{invented("Low nitrogen, more potassium.")}, Hours: 0.4},
+		{Sort: job.Leaves, Date: day(time.October, 10), Until: day(time.November, 20), Title: invented("Clear leaves"), Hours: 0.5, Goes: 6},
 	}
 	p.Year.Feeds = []year.Feed{{Date: day(time.May, 5), NGM2: 3, Kind: "leaf"}, {Date: day(time.July, 1), NGM2: 4, Kind: "leaf"}, {Date: day(time.September, 1), NGM2: 2, Kind: "hardening"}}
-	p.Year.Notes = []string{"Box off the clippings while the sward is young."}
+	p.Year.Notes = []told.Sentence{invented("Box off the clippings while the sward is young.")}
 }
 
 func costs(p *sowing.Plan, scale float64) {
@@ -323,7 +326,7 @@ func costs(p *sowing.Plan, scale float64) {
 		var net float64
 		for _, l := range lines {
 			q := l.Quantity * scale
-			l.Rate.Currency, l.Invented, l.Source = curr, true, "invented"
+			l.Rate.Currency, l.Invented, l.Source = curr, true, invented("invented")
 			l.Quantity = q
 			r, _ := l.Rate.Float64()
 			l.Amount = money.Amount{Minor: int64(math.Round(q * r * 100)), Currency: curr}
@@ -335,32 +338,32 @@ func costs(p *sowing.Plan, scale float64) {
 		b.Deposit = plain(net * 0.4)
 		b.P10, b.P50, b.P90 = plain(net*1.38*0.9), plain(net*1.38*1.02), plain(net*1.38*factor)
 		b.PerM2 = plain(net * 1.38 / max(p.Site.AreaM2, 1))
-		b.Drivers = []money.Driver{{Name: "labour", Low: plain(net * 1.25), High: plain(net * 1.6)}, {Name: "weather", Low: plain(net * 1.33), High: plain(net * 1.5)}, {Name: "price of sand", Low: plain(net * 1.36), High: plain(net * 1.42)}}
+		b.Drivers = []money.Driver{{Cause: "hours of work", Low: plain(net * 1.25), High: plain(net * 1.6)}, {Cause: "weather", Low: plain(net * 1.33), High: plain(net * 1.5)}, {Cause: "soil and stone", Low: plain(net * 1.36), High: plain(net * 1.42)}}
 		return b
 	}
 	rate := func(s string) money.Rate { return money.Rate{Decimal: decimal.RequireFromString(s)} }
 	prepare := []money.Line{
-		{Group: money.Ground, Item: "Strip topsoil and stack", Quantity: 136, Unit: "m²", Rate: rate("2.10")},
-		{Group: money.Materials, Item: "Sand, 0.25 to 1 mm, delivered loose", Quantity: 27.4, Unit: "m³", Rate: rate("38.00")},
-		{Group: money.Materials, Item: "Screened topsoil", Quantity: 12.3, Unit: "m³", Rate: rate("42.50")},
-		{Group: money.Labour, Item: "Spread, level and firm", Quantity: 22, Unit: "h", Rate: rate("28.00")},
-		{Group: money.Plant, Item: "Roller, by the day", Quantity: 1, Unit: "day", Rate: rate("45.00")},
-		{Group: money.Delivery, Item: "Lorry loads", Quantity: 4, Unit: "load", Rate: rate("55.00")},
+		{Group: money.Ground, Item: invented("Strip topsoil and stack"), Quantity: 136, Unit: "m²", Rate: rate("2.10")},
+		{Group: money.Materials, Item: invented("Sand, 0.25 to 1 mm, delivered loose"), Quantity: 27.4, Unit: "m³", Rate: rate("38.00")},
+		{Group: money.Materials, Item: invented("Screened topsoil"), Quantity: 12.3, Unit: "m³", Rate: rate("42.50")},
+		{Group: money.Labour, Item: invented("Spread, level and firm"), Quantity: 22, Unit: "h", Rate: rate("28.00")},
+		{Group: money.Plant, Item: invented("Roller, by the day"), Quantity: 1, Unit: "day", Rate: rate("45.00")},
+		{Group: money.Delivery, Item: invented("Lorry loads"), Quantity: 4, Unit: "load", Rate: rate("55.00")},
 	}
 	seed := append(prepare[:len(prepare):len(prepare)],
-		money.Line{Group: money.Materials, Item: "Seed", Quantity: 3.9, Unit: "kg", Rate: rate("9.40")},
-		money.Line{Group: money.Aftercare, Item: "Watering and first cuts until in use", Quantity: 9, Unit: "h", Rate: rate("28.00")},
-		money.Line{Group: money.Contingency, Item: "Expected cost of patching", Quantity: 1, Unit: "sum", Rate: rate("61.20")})
+		money.Line{Group: money.Materials, Item: invented("Seed"), Quantity: 3.9, Unit: "kg", Rate: rate("9.40")},
+		money.Line{Group: money.Aftercare, Item: invented("Watering and first cuts until in use"), Quantity: 9, Unit: "h", Rate: rate("28.00")},
+		money.Line{Group: money.Contingency, Item: invented("Expected cost of patching"), Quantity: 1, Unit: "sum", Rate: rate("61.20")})
 	turf := append(prepare[:len(prepare):len(prepare)],
-		money.Line{Group: money.Materials, Item: "Turf, with 5 % waste", Quantity: 142.8, Unit: "m²", Rate: rate("4.20")},
-		money.Line{Group: money.Labour, Item: "Lay turf", Quantity: 11, Unit: "h", Rate: rate("28.00")},
-		money.Line{Group: money.Aftercare, Item: "Watering until rooted", Quantity: 6, Unit: "h", Rate: rate("28.00")})
+		money.Line{Group: money.Materials, Item: invented("Turf, with 5 % waste"), Quantity: 142.8, Unit: "m²", Rate: rate("4.20")},
+		money.Line{Group: money.Labour, Item: invented("Lay turf"), Quantity: 11, Unit: "h", Rate: rate("28.00")},
+		money.Line{Group: money.Aftercare, Item: invented("Watering until rooted"), Quantity: 6, Unit: "h", Rate: rate("28.00")})
 	p.Why = "Sowing costs about a fifth less than turf, and the species that suit the shade are not on offer as turf."
 	p.Cost = money.Comparison{Currency: curr, Bills: []money.Bill{bill(job.BySeed, 1.22, day(time.August, 6), seed...), bill(job.ByTurf, 1.12, day(time.May, 25), turf...)},
 		EarlierPerDay: amount(1130), DaysEarlier: 73,
-		BreakEvens:    []money.BreakEven{{What: "labour rate", At: "61.00 GBP an hour", Means: "above it turf is the cheaper way"}, {What: "day needed by", At: "20 July 2027", Means: "before it only turf bears use in time"}},
+		BreakEvens:    []money.BreakEven{{Of: "labour rate", At: told.Money{Minor: 6100, Currency: curr}, Means: told.Say("money.turf-above")}, {Of: "day needed by", At: told.Date(day(time.July, 20)), Means: told.Say("money.turf-in-time", told.Date(day(time.May, 25)))}},
 		ExamplePrices: true,
-		Validity:      "Valid for 30 days from the date of the plan.", DepositNote: "A deposit of 30 % secures the date.", Terms: "Payment within 14 days of the invoice; work outside this plan by agreement in writing."}
+		Validity:      told.Say("money.stands", told.Days(30)), DepositNote: told.Say("money.deposit", told.FineShare(0.3)), Terms: "Payment within 14 days of the invoice; work outside this plan by agreement in writing."}
 	zones := []job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}
 	p.Grass, p.Found = zones, p.Site
 	p.Way.Kind, p.Job, p.Sown, p.Ground, p.StartOn, p.Success = job.BySeed, job.New, zones, p.Site, day(time.May, 12), 0.9
@@ -513,7 +516,7 @@ func crowded() *sowing.Plan {
 	for i := range p.Cost.Bills {
 		b := &p.Cost.Bills[i]
 		for len(b.Lines) < 60 {
-			b.Lines = append(b.Lines, money.Line{Group: money.Materials, Item: "One more thing to bring", Quantity: 1, Unit: "sum", Rate: money.Rate{Decimal: decimal.RequireFromString("0.10"), Currency: "GBP"}, Amount: money.Amount{Minor: 10, Currency: "GBP"}})
+			b.Lines = append(b.Lines, money.Line{Group: money.Materials, Item: invented("One more thing to bring"), Quantity: 1, Unit: "sum", Rate: money.Rate{Decimal: decimal.RequireFromString("0.10"), Currency: "GBP"}, Amount: money.Amount{Minor: 10, Currency: "GBP"}})
 		}
 	}
 	return p

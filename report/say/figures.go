@@ -419,6 +419,8 @@ func (v voice) list(l told.List) string {
 		return strings.Join(items, ", ")
 	case told.Clauses:
 		return strings.Join(items, "; ")
+	case told.Then:
+		return strings.Join(items, v.must("figures.then"))
 	case told.Sentences:
 		return strings.Join(items, " ")
 	}

@@ -41,6 +41,7 @@ type Sayer struct {
 	form.Form
 	voices  []voice // the reader's language, where it has a catalogue, then English
 	grasses Grasses
+	plain   bool // no no-break spaces
 }
 
 // voice is the wording of one language.
@@ -71,6 +72,28 @@ func New(lang, units, currency string, grasses Grasses) (*Sayer, error) {
 	return s, nil
 }
 
+// Plain is the same sayer with plain spaces in place of no-break ones, for text that
+// programs read.
+func (s *Sayer) Plain() *Sayer {
+	p := *s
+	p.plain = true
+	p.voices = slices.Clone(s.voices)
+	for i := range p.voices {
+		p.voices[i].Sayer = &p
+	}
+	return &p
+}
+
+// plainSpaces are the no-break spaces of numbers and units.
+var plainSpaces = strings.NewReplacer("\u00a0", " ", "\u202f", " ")
+
+func (s *Sayer) out(text string) string {
+	if s.plain {
+		return plainSpaces.Replace(text)
+	}
+	return text
+}
+
 // Language is the tag of the language that the words are in.
 func (s *Sayer) Language() string { return s.voices[0].tag.String() }
 
@@ -81,7 +104,7 @@ func (s *Sayer) Say(t told.Sentence) string {
 	}
 	for _, v := range s.voices {
 		if e, ok := v.entry(t.Name); ok {
-			return v.fill(e, t.Figures)
+			return s.out(v.fill(e, t.Figures))
 		}
 	}
 	return "[" + t.Name + "]"
@@ -92,8 +115,11 @@ func (s *Sayer) All(list []told.Sentence) []string {
 	return lo.Map(list, func(t told.Sentence, _ int) string { return s.Say(t) })
 }
 
+// Text words sentences that follow each other.
+func (s *Sayer) Text(list []told.Sentence) string { return strings.Join(s.All(list), " ") }
+
 // Figure words a figure that stands by itself.
-func (s *Sayer) Figure(f told.Figure) string { return s.voices[0].figure(f) }
+func (s *Sayer) Figure(f told.Figure) string { return s.out(s.voices[0].figure(f)) }
 
 // entry finds a wording by name: room, dot, the rest.
 func (v voice) entry(name string) (entry, bool) {

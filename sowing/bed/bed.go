@@ -12,6 +12,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -56,14 +57,34 @@ func (w Input) turf() bool { return len(w.Laid) > 0 && len(w.Sown) == 0 }
 
 // Layer is one layer of the section, from the top.
 type Layer struct {
-	Name    string
-	DepthMM float64
-	Note    string
+	Kind    LayerKind
+	DepthMM float64 // 0: down from here
+	Note    told.Sentence
 }
+
+// LayerKind is what a layer is.
+type LayerKind string
+
+// The kinds of layer.
+const (
+	Topsoil   LayerKind = "topsoil"
+	Subsoil   LayerKind = "subsoil"
+	Loosened  LayerKind = "subsoil, loosened"
+	Rootzone  LayerKind = "rootzone"
+	Gravel    LayerKind = "gravel"
+	Formation LayerKind = "formation"
+	Dressing  LayerKind = "top dressing"
+)
+
+// LayerKinds are all kinds of layer.
+var LayerKinds = []LayerKind{Topsoil, Subsoil, Loosened, Rootzone, Gravel, Formation, Dressing}
+
+// Told is the kind as a sentence carries it.
+func (k LayerKind) Told() told.Term { return told.Term{Kind: "layer", Word: string(k)} }
 
 // Material is something brought in or taken away.
 type Material struct {
-	Item               string
+	Item               told.Sentence
 	SettledM3, LooseM3 float64
 	Tonnes             float64
 	BarrowLoads        int
@@ -72,20 +93,23 @@ type Material struct {
 	KG                 float64 // for lime and feed, which go by weight
 	Quantity           float64 // in the unit of its price: loose m³, kg, m
 	Unit               string
-	PriceKey           string // of the price list; empty: taken away, or not priced
-	For                string // what it is for
-	WithSeed           bool   // goes down with the seed, and again where a sowing fails
+	PriceKey           string        // of the price list; empty: taken away, or not priced
+	For                told.Sentence // what it is for
+	WithSeed           bool          // goes down with the seed, and again where a sowing fails
 }
 
 // Check is one test of the ground, passed or not.
 type Check struct {
-	Name   string
-	Figure string
-	Limit  string
+	ID     string // what is tested
+	Figure told.Sentence
+	Limit  told.Sentence
 	OK     bool
-	Advice string
+	Advice told.Sentence // silent where it is passed
 	Source string
 }
+
+// Told is what is tested as a sentence carries it.
+func (c Check) Told() told.Term { return told.Term{Kind: "check", Word: c.ID} }
 
 // Bed is the whole answer.
 type Bed struct {
@@ -94,16 +118,16 @@ type Bed struct {
 	Materials                         []Material
 	Tasks                             []job.Task // up to the sowing or laying and what is done with it, not yet dated
 	Checks                            []Check
-	Lime                              string  // the answer on lime, "no lime" as a rule
-	LimeGM2                           float64 // 0: none
-	StarterN, StarterP2O5, StarterK2O float64 // g/m² at sowing
-	Starter                           string  // what to buy for it
-	DressingMM                        float64 // top dressing with the seed; 0: none
-	FoundPuddleMM, FoundPuddleHours   float64 // left standing on the level by the design rain, as found
-	PuddleMM, PuddleHours             float64 // as prepared
-	DrainSpacingM                     float64 // 0: no pipe drains
-	Guide                             *Guide  // how the seed is spread; nil when none is
-	Notes                             []string
+	Lime                              []told.Sentence // the answer on lime, "no lime" as a rule
+	LimeGM2                           float64         // 0: none
+	StarterN, StarterP2O5, StarterK2O float64         // g/m² at sowing
+	Starter                           told.Sentence   // what to buy for it; silent: nothing
+	DressingMM                        float64         // top dressing with the seed; 0: none
+	FoundPuddleMM, FoundPuddleHours   float64         // left standing on the level by the design rain, as found
+	PuddleMM, PuddleHours             float64         // as prepared
+	DrainSpacingM                     float64         // 0: no pipe drains
+	Guide                             *Guide          // how the seed is spread; nil when none is
+	Notes                             []told.Sentence
 }
 
 // Plan works out the ground.

@@ -1,10 +1,13 @@
 package bed
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/ground"
@@ -125,7 +128,7 @@ func TestUSGAEditions(t *testing.T) {
 	fails := func(e Edition) (names string) {
 		for _, c := range e.Checks(j) {
 			if !c.OK {
-				names += c.Name
+				names += c.ID
 			}
 		}
 		return names
@@ -187,7 +190,7 @@ func TestShareForInvertsBlend(t *testing.T) {
 func TestSandAdvice(t *testing.T) {
 	b := Plan(Input{Site: place(t, ground.Survey{Texture: "clay"}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}})
 	c := check(t, b, "texture")
-	if c.OK || !strings.Contains(c.Advice, "parts of sand") {
+	if c.OK || c.Advice.Name != "bed.mix-sand" {
 		t.Errorf("%+v", c)
 	}
 	soil, _ := ground.Survey{Texture: "clay"}.Soil()
@@ -216,16 +219,16 @@ func TestRootzoneTakesDownpour(t *testing.T) {
 	if b.DrainSpacingM != gravelDrainM {
 		t.Errorf("gravel over poor ground needs pipes: %g", b.DrainSpacingM)
 	}
-	near(t, "sand, settled", find(t, b, "washed medium sand").SettledM3, 0.30*0.70*84, 1e-9)
-	near(t, "gravel, settled", find(t, b, "washed gravel 2 to 6 mm").SettledM3, 0.10*84, 1e-9)
+	near(t, "sand, settled", find(t, b, "bed.washed-sand").SettledM3, 0.30*0.70*84, 1e-9)
+	near(t, "gravel, settled", find(t, b, "bed.washed-gravel").SettledM3, 0.10*84, 1e-9)
 	// 15 cm of topsoil is there, 9 cm of it goes back.
-	near(t, "spoil", find(t, b, "spoil taken away").SettledM3, (0.40-0.09)*84, 1e-9)
+	near(t, "spoil", find(t, b, "bed.spoil").SettledM3, (0.40-0.09)*84, 1e-9)
 }
 
 func find(t *testing.T, b Bed, item string) Material {
 	t.Helper()
 	for _, m := range b.Materials {
-		if m.Item == item {
+		if m.Item.Name == item {
 			return m
 		}
 	}
@@ -236,7 +239,7 @@ func find(t *testing.T, b Bed, item string) Material {
 func check(t *testing.T, b Bed, name string) Check {
 	t.Helper()
 	for _, c := range b.Checks {
-		if c.Name == name {
+		if c.ID == name {
 			return c
 		}
 	}
@@ -254,47 +257,42 @@ func TestPublishedGround(t *testing.T) {
 	if loosened := 80 + loose.DepthMM; loosened < 200 { // the same: what is there loosened at least 20 cm
 		t.Errorf("loosened %g mm", loosened)
 	}
-	near(t, "topsoil bought", find(t, shallow, "topsoil").SettledM3, 0.07*84, 1e-9)
+	near(t, "topsoil bought", find(t, shallow, "bed.item-topsoil").SettledM3, 0.07*84, 1e-9)
 	for _, r := range []struct {
 		source  string
 		degrees float64
 		mown    bool
 		says    string
 	}{
-		{"level: fall of 1 to 2 % (University of Alaska HGA-00046; Växjö: at least 1 %)", 0, true, "1 to 2 %"},
-		{"10 % and more: other methods (University of Alaska HGA-00046)", math.Atan(0.11) * 180 / math.Pi, true, "10 %"},
-		{"25 %: consider terracing (City of Regina)", math.Atan(0.26) * 180 / math.Pi, true, "terracing"},
-		{"1:3 is the limit (Östersund, Uppsala, BS 4428)", math.Atan(0.34) * 180 / math.Pi, false, "no mown lawn"},
+		{"level: fall of 1 to 2 % (University of Alaska HGA-00046; Växjö: at least 1 %)", 0, true, "{bed.no-fall [{0.01 0.02}]}"},
+		{"10 % and more: other methods (University of Alaska HGA-00046)", math.Atan(0.11) * 180 / math.Pi, true, "{bed.sloping [0.1]}"},
+		{"25 %: consider terracing (City of Regina)", math.Atan(0.26) * 180 / math.Pi, true, "{bed.terrace [0.25]}"},
+		{"1:3 is the limit (Östersund, Uppsala, BS 4428)", math.Atan(0.34) * 180 / math.Pi, false, "{bed.too-steep []}"},
 	} {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.SlopeDeg = r.degrees
 		b := Plan(Input{Site: c, Parts: []mix.Part{meadow}})
-		if said := check(t, b, "slope").Advice + check(t, b, "fall").Advice; Mowable(r.degrees) != r.mown || !strings.Contains(said, r.says) {
+		if said := fmt.Sprint(check(t, b, "slope").Advice, check(t, b, "fall").Advice); Mowable(r.degrees) != r.mown || !strings.Contains(said, r.says) {
 			t.Errorf("%s: mown %v, says %q", r.source, Mowable(r.degrees), said)
 		}
 	}
-	text := strings.Join(shallow.Notes, " ")
-	for _, r := range []struct{ source, says string }{
-		{"City of Regina: 12 to 25 mm below paving", "12 to 25 mm below paving"},
-		{"East Lothian Council: 25 mm above kerbs", "25 mm proud of kerbs"},
-		{"East Lothian Council: 150 mm below the damp-proof course", "150 mm below the damp-proof course"},
-	} {
-		if !strings.Contains(text, r.says) {
-			t.Errorf("%s: not in %q", r.source, text)
-		}
+	// City of Regina: 12 to 25 mm below paving; East Lothian Council: 25 mm above kerbs and
+	// 150 mm below the damp-proof course.
+	if text := fmt.Sprint(shallow.Notes); !strings.Contains(text, "{bed.finished-level [{12 25} 25 150]}") {
+		t.Errorf("levels not in %s", text)
 	}
-	steps := ""
+	var steps []told.Sentence
 	for _, s := range shallow.Tasks {
-		steps += s.Detail
+		steps = append(steps, s.Detail...)
 	}
 	for _, r := range []struct{ source, says string }{
-		{"City of Gothenburg: no stones over 20 mm", "stones over 20 mm"},
-		{"Parkland County: upper 50 mm fine", "top 50 mm fine"},
-		{"Praktiskais Latvietis: feet sink no more than 5 mm", "no more than 5 mm"},
-		{"East Lothian Council: layers of at most 100 mm", "at most 100 mm"},
+		// City of Gothenburg: no stones over 20 mm; Parkland County: upper 50 mm fine;
+		// Praktiskais Latvietis: feet sink no more than 5 mm.
+		{"tilth", "{bed.tilth [20 50 5]}"},
+		{"East Lothian Council: layers of at most 100 mm", "{bed.topsoil-how [70 100]}"},
 	} {
-		if !strings.Contains(steps, r.says) {
-			t.Errorf("%s: not in the steps", r.source)
+		if !strings.Contains(fmt.Sprint(steps), r.says) {
+			t.Errorf("%s: not in %v", r.source, steps)
 		}
 	}
 }
@@ -343,8 +341,8 @@ func TestLimeOnEvidence(t *testing.T) {
 	} {
 		c := place(t, ground.Survey{PH: r.ph})
 		b := Plan(Input{Site: c, Use: species.Use{Grade: r.grade}, Parts: []mix.Part{meadow}})
-		if (b.LimeGM2 > 0) != r.lime || r.lime == strings.HasPrefix(b.Lime, "No lime") {
-			t.Errorf("pH %v, %s: %g g/m², %q", r.ph, r.grade, b.LimeGM2, b.Lime)
+		if (b.LimeGM2 > 0) != r.lime || r.lime != (b.Lime[0].Name == "bed.lime-answer") {
+			t.Errorf("pH %v, %s: %g g/m², %v", r.ph, r.grade, b.LimeGM2, b.Lime)
 		}
 	}
 	// New Brunswick Department of Agriculture, Agdex 273.21: 5 to 10 kg of ground
@@ -355,8 +353,8 @@ func TestLimeOnEvidence(t *testing.T) {
 	}
 	// Penn State: never more than 100 lb a 1000 square feet (488 g/m²) at once on turf.
 	b := Plan(Input{Site: place(t, ground.Survey{Texture: "clay", PH: ptr(4.6)}), Kind: job.Renovate, Parts: []mix.Part{meadow}})
-	if !strings.Contains(b.Lime, "2 equal parts four to six months apart") {
-		t.Errorf("%g g/m² on grass: %q", b.LimeGM2, b.Lime)
+	if !strings.Contains(fmt.Sprint(b.Lime), "{bed.lime-in-parts [2 {4 6} 488]}") {
+		t.Errorf("%g g/m² on grass: %v", b.LimeGM2, b.Lime)
 	}
 }
 
@@ -369,12 +367,12 @@ func TestStarter(t *testing.T) {
 	}
 	// No phosphorus where the soil has enough (Landschoot & Wolf 2011).
 	rich := Plan(Input{Site: place(t, ground.Survey{Phosphorus: "high"}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}})
-	if rich.StarterP2O5 != 0 || !strings.Contains(rich.Starter, "-0-") {
-		t.Errorf("phosphorus on a rich soil: %g, %s", rich.StarterP2O5, rich.Starter)
+	if rich.StarterP2O5 != 0 || strings.Contains(fmt.Sprint(rich.Starter), "bed.of-phosphate") {
+		t.Errorf("phosphorus on a rich soil: %g, %v", rich.StarterP2O5, rich.Starter)
 	}
 	none := Plan(Input{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Feeding: "none"}})
-	if none.StarterN != 0 || none.Starter != "" {
-		t.Errorf("fed against the brief: %q", none.Starter)
+	if none.StarterN != 0 || !none.Starter.Silent() {
+		t.Errorf("fed against the brief: %v", none.Starter)
 	}
 }
 
@@ -384,15 +382,15 @@ func TestRenovationOrder(t *testing.T) {
 		method string
 		want   []string
 	}{
-		{"broadcast", []string{"Mow down", "Rake out", "Spike", "Sow into", "Dress", "Drag in", "Brush in"}},
-		{"in dressing", []string{"Mow down", "Rake out", "Spike", "Sow in the dressing", "Drag in", "Brush in"}},
+		{"broadcast", []string{"bed.mow-down", "bed.scarify", "bed.spike", "bed.sow-into-old", "bed.dress", "bed.drag-in", "bed.brush-in"}},
+		{"in dressing", []string{"bed.mow-down", "bed.scarify", "bed.spike", "bed.sow-in-dressing", "bed.drag-in", "bed.brush-in"}},
 	} {
 		b := Plan(Input{Site: place(t, ground.Survey{}), Kind: job.Renovate, Method: r.method, Parts: []mix.Part{fescue}})
 		at := -1
 		for _, want := range r.want {
 			found := -1
 			for i, s := range b.Tasks {
-				if strings.HasPrefix(s.Title, want) {
+				if s.Title.Name == want {
 					found = i
 				}
 			}
@@ -473,7 +471,7 @@ func TestDepths(t *testing.T) {
 		near(t, string(r.grade), b.Layers[0].DepthMM, r.mm, 1e-9)
 	}
 	poor := Plan(Input{Site: place(t, ground.Survey{OrganicPercent: ptr(0.2), Compaction: "severe"}), Parts: []mix.Part{meadow}})
-	if m := find(t, poor, "weed-free compost"); m.SettledM3/84 > 0.050+1e-9 || m.SettledM3/84 < 0.02 {
+	if m := find(t, poor, "bed.item-compost"); m.SettledM3/84 > 0.050+1e-9 || m.SettledM3/84 < 0.02 {
 		t.Errorf("%g m of compost", m.SettledM3/84)
 	}
 	if below := poor.Layers[0].DepthMM + poor.Layers[1].DepthMM; below != 500 {
@@ -492,12 +490,12 @@ func TestDepths(t *testing.T) {
 func TestOverseed(t *testing.T) {
 	for cover, ok := range map[float64]bool{0.3: false, 0.7: true} {
 		b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(5)}), Kind: job.Overseed, Cover: cover, Parts: []mix.Part{fescue}})
-		if check(t, b, "cover of the old sward").OK != ok || b.StarterN != 0 {
+		if check(t, b, "cover").OK != ok || b.StarterN != 0 {
 			t.Errorf("cover %g: %+v", cover, b)
 		}
 		for _, m := range b.Materials {
-			if m.For != "top dressing" {
-				t.Errorf("overseeding brings %s", m.Item)
+			if m.For.Name != "bed.for-dressing" {
+				t.Errorf("overseeding brings %v", m.Item)
 			}
 		}
 	}
@@ -510,12 +508,12 @@ func TestPricedQuantities(t *testing.T) {
 			b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(5), PH: ptr(4.8), OrganicPercent: ptr(1), Drainage: "somewhat poorly"}), Kind: kind, Rootzone: rz, Parts: []mix.Part{fescue, meadow}})
 			for _, m := range b.Materials {
 				if m.Quantity <= 0 || m.Unit == "" {
-					t.Errorf("%s %s: %+v", kind, m.Item, m)
+					t.Errorf("%s %v: %+v", kind, m.Item, m)
 				}
 			}
 			for _, s := range b.Tasks {
 				if (s.OutputKey != "") != (s.Quantity > 0) {
-					t.Errorf("%s %s: %+v", kind, s.Title, s)
+					t.Errorf("%s %v: %+v", kind, s.Title, s)
 				}
 			}
 		}
@@ -525,7 +523,7 @@ func TestPricedQuantities(t *testing.T) {
 // Without grass nothing is prepared or bought; the ground is still judged.
 func TestNoGrass(t *testing.T) {
 	b := Plan(Input{Site: place(t, ground.Survey{PH: ptr(4)})})
-	if len(b.Tasks)+len(b.Materials)+len(b.Layers) != 0 || b.Starter != "" || b.LimeGM2 != 0 || len(b.Checks) < 5 {
+	if len(b.Tasks)+len(b.Materials)+len(b.Layers) != 0 || !b.Starter.Silent() || b.LimeGM2 != 0 || len(b.Checks) < 5 {
 		t.Errorf("%+v", b)
 	}
 }
@@ -536,12 +534,12 @@ func TestNoGrass(t *testing.T) {
 func TestTurf(t *testing.T) {
 	b := Plan(Input{Site: place(t, ground.Survey{}), Laid: []job.Zone{{Letter: "A", AreaM2: 84}}, Parts: []mix.Part{meadow}, SeedGM2: 20})
 	for _, s := range b.Tasks {
-		if strings.Contains(s.Title, "stale") || strings.Contains(s.Title, "birds") || s.Title == "Sow" {
-			t.Errorf("%q before turf", s.Title)
+		if slices.Contains([]string{"bed.stale", "bed.keep-off", "bed.sow"}, s.Title.Name) {
+			t.Errorf("%v before turf", s.Title)
 		}
 	}
 	last := b.Tasks[len(b.Tasks)-1]
-	if last.OutputKey != "lay_turf_m2_per_hour" || !strings.Contains(last.Detail, "24 hours") || !strings.Contains(last.Detail, "20 mm of water") || b.Guide != nil {
+	if last.OutputKey != "lay_turf_m2_per_hour" || fmt.Sprint(last.Detail) != "[{bed.lay-turf-how [24 20]}]" || b.Guide != nil {
 		t.Errorf("%+v", last)
 	}
 }

@@ -1,10 +1,10 @@
 package bed
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -25,26 +25,26 @@ func Mowable(slopeDeg float64) bool {
 }
 
 func slopeChecks(slope float64) []Check {
-	figure := "level"
+	figure := told.Say("bed.level")
 	if slope > 0 {
-		figure = fmt.Sprintf("%.0f %% (1 in %.0f)", 100*slope, 1/slope)
+		figure = told.Say("bed.slope", told.Share(slope), told.OneIn(slope))
 	}
-	c := Check{Name: "slope", Figure: figure, Limit: "mown grass at most 1 in 3, better 1 in 5", OK: slope <= steepest,
+	c := Check{ID: "slope", Figure: figure, Limit: told.Say("bed.slope-limit", told.OneIn(steepest), told.OneIn(preferred)), OK: slope <= steepest,
 		Source: "BS 4428:1989; Uppsala and Östersund municipalities, technical handbooks"}
 	switch {
 	case slope > steepest:
-		c.Advice = "too steep to mow safely: no mown lawn here. Terrace it, or plant ground cover or a meadow cut once a year; walls and banks go to a chartered engineer"
+		c.Advice = told.Say("bed.too-steep")
 	case slope >= terrace:
-		c.Advice = "consider terracing (City of Regina asks for it from 25 %); mow along a bank with a hand mower only, never a ride-on"
+		c.Advice = told.Say("bed.terrace", told.Share(terrace))
 	case slope > preferred:
-		c.Advice = "steeper than the 1 in 5 to be wished: hold the seed with netting and mow with care"
+		c.Advice = told.Say("bed.steep", told.OneIn(preferred))
 	case slope >= warnFrom:
-		c.Advice = "from 10 % on rain washes seed: sow in dressing or under netting, and rake across the slope, never down it"
+		c.Advice = told.Say("bed.sloping", told.Share(warnFrom))
 	}
-	fall := Check{Name: "fall", Figure: figure, Limit: "1 to 2 % away from buildings, 3 % where snow melts on frozen ground", OK: slope >= leastFall,
+	fall := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit", usualFall, told.Share(0.03)), OK: slope >= leastFall,
 		Source: "University of Alaska Fairbanks Extension HGA-00046 (1 to 2 %); Växjö municipality (at least 1 %); City of Regina (2 %); University of Saskatchewan (about 3 %)"}
 	if !fall.OK {
-		fall.Advice = "grade the finished level to fall 1 to 2 % (10 to 20 mm a metre) away from the house: hollows fill, freeze and kill the grass"
+		fall.Advice = told.Say("bed.no-fall", usualFall)
 	}
 	return []Check{c, fall}
 }
@@ -58,79 +58,78 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	var list []Check
 	add := func(c Check) {
 		if c.OK {
-			c.Advice = ""
+			c.Advice = told.Sentence{}
 		}
 		list = append(list, c)
 	}
 
 	if width, ok := narrowest(w.Site.Survey.Lawn.Parts); ok {
-		add(Check{Name: "width", Figure: fmt.Sprintf("%.1f m at the narrowest part", width), Limit: fmt.Sprintf("%g m, so that a mower can turn", leastWidthM),
-			OK: width >= leastWidthM, Source: "Uppsala municipality, technical handbook", Advice: "too narrow for a machine: cut it by hand, pave it, or plant it"})
+		add(Check{ID: "width", Figure: told.Say("bed.width", told.LengthM(width)), Limit: told.Say("bed.width-limit", told.LengthM(leastWidthM)),
+			OK: width >= leastWidthM, Source: "Uppsala municipality, technical handbook", Advice: told.Say("bed.narrow")})
 	}
 	want := depthMM(w.Use.Grade)
-	add(Check{Name: "depth of topsoil", Figure: fmt.Sprintf("%.0f mm", soil.DepthCM*10), Limit: fmt.Sprintf("%.0f mm", want),
+	add(Check{ID: "depth", Figure: told.Say("bed.figure", told.DepthMM(soil.DepthCM*10)), Limit: told.Say("bed.figure", told.DepthMM(want)),
 		OK: soil.DepthCM*10 > want-leastImportMM || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
 		Advice: depthAdvice(w, z)})
 
 	if w.Kind == job.New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
-		add(Check{Name: "texture", Figure: soil.Texture, Limit: fmt.Sprintf("at most %d %% clay for a fine or a worn lawn", mostClay), OK: soil.ClayPercent <= mostClay,
+		add(Check{ID: "texture", Figure: told.Say("bed.figure", told.Term{Kind: "texture", Word: soil.Texture}), Limit: told.Say("bed.clay-limit", told.Share(mostClay/100.0)), OK: soil.ClayPercent <= mostClay,
 			Source: "common practice, no published source", Advice: sandAdvice(soil)})
 	}
-	list = append(list, rainCheck("design rain, ground as found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours))
+	list = append(list, rainCheck("rain-found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours))
 	if w.Kind != job.Overseed {
-		c := rainCheck("design rain, as prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
+		c := rainCheck("rain-prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
 		if !c.OK {
-			c.Advice += "; " + rootzoneAdvice(w, rain)
+			c.Advice = told.Say("bed.advice-and", c.Advice, rootzoneAdvice(w, rain))
 		}
 		list = append(list, c)
 	}
 
-	drained := Check{Name: "drainage", Figure: soil.Drainage + " drained", Limit: "moderately well drained or better", OK: soil.Wetness < wetFrom,
+	drained := Check{ID: "drainage", Figure: told.Say("bed.drained", told.Term{Kind: "drainage", Word: soil.Drainage}), Limit: told.Say("bed.drained-limit", told.Term{Kind: "drainage", Word: "moderately well"}), OK: soil.Wetness < wetFrom,
 		Source: "USDA Soil Survey Manual (classes); Hooghoudt (spacing), in Ritzema, ILRI Publication 16, 1994"}
 	switch {
 	case drained.OK:
 	case b.DrainSpacingM > 0:
-		drained.Advice = fmt.Sprintf("pipe drains about %.1f m apart; ask a drainage engineer before digging, above all near walls, slopes, neighbours or an outfall", b.DrainSpacingM)
+		drained.Advice = told.Say("bed.drain-it", told.LengthM(b.DrainSpacingM))
 	case !pipesHelp:
-		drained.Advice = fmt.Sprintf("this ground passes too little water for pipes alone (they would have to lie closer than %.0f m): a made rootzone on gravel with an outfall, or a raised lawn; ask a drainage engineer", closestM)
+		drained.Advice = told.Say("bed.no-pipes", told.LengthM(closestM))
 	default:
-		drained.Advice = "spiking and sand dressing help the surface only: drains belong to a renewal of the lawn; ask a drainage engineer"
+		drained.Advice = told.Say("bed.no-drains-now")
 	}
 	add(drained)
 
-	bearing := Check{Name: "bearing in winter", Figure: string(soil.WinterBearing), Limit: "firm", OK: soil.WinterBearing == ground.Firm,
-		Source: "common practice, no published source", Advice: "keep wheels off from autumn to spring"}
+	bearing := Check{ID: "bearing", Figure: bears(soil.WinterBearing), Limit: bears(ground.Firm), OK: soil.WinterBearing == ground.Firm,
+		Source: "common practice, no published source", Advice: told.Say("bed.wheels-off")}
 	if soil.WinterBearing == ground.Poor {
-		bearing.Advice = "keep feet and wheels off whenever it is wet; lay a path where people must pass"
+		bearing.Advice = told.Say("bed.feet-off")
 	}
 	if !z.made {
 		add(bearing)
 	}
 
 	if low, high := wantedPH(w.Parts); low > 0 {
-		figure := fmt.Sprintf("%.1f", soil.PH)
+		figure := told.Say("bed.figure", told.PH(soil.PH))
 		if !soil.PHKnown {
-			figure = "not tested"
+			figure = told.Say("bed.not-tested")
 		}
-		add(Check{Name: "acidity (pH)", Figure: figure, Limit: fmt.Sprintf("%.1f to %.1f for this mixture", low, high),
+		add(Check{ID: "ph", Figure: figure, Limit: told.Say("bed.for-this-mixture", told.Between(told.PH(low), told.PH(high))),
 			OK: !soil.PHKnown || soil.PH >= low && soil.PH <= high, Source: "the species table, by share of the mixture", Advice: phAdvice(soil.PH, low, b)})
 		if limit, who := saltLimit(w.Parts); who != nil {
-			add(Check{Name: "salt", Figure: fmt.Sprintf("ECe %.1f dS/m", soil.ECeDSM), Limit: fmt.Sprintf("%.1f dS/m, where %s starts to suffer", limit, who.ID),
-				OK: soil.ECeDSM <= limit, Source: "the species table", Advice: "find where the salt comes from (road spray, sea, feed) and wash it down with clean water once the ground drains"})
+			add(Check{ID: "salt", Figure: told.Say("bed.figure", told.SalinityDSM(soil.ECeDSM)), Limit: told.Say("bed.salt-limit", told.SalinityDSM(limit), told.Grass(who.ID)),
+				OK: soil.ECeDSM <= limit, Source: "the species table", Advice: told.Say("bed.salty")})
 		}
 	}
 	if w.Kind == job.Overseed && w.Cover > 0 {
-		add(Check{Name: "cover of the old sward", Figure: fmt.Sprintf("%.0f %%", 100*w.Cover), Limit: fmt.Sprintf("%.0f %% or more", 100*leastCover),
-			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: "renovate the whole lawn instead: too little is left to mend"})
+		add(Check{ID: "cover", Figure: told.Say("bed.figure", told.Share(w.Cover)), Limit: told.Say("bed.or-more", told.Share(leastCover)),
+			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: told.Say("bed.too-little-sward")})
 	}
 	organic := soil.OrganicPercent
-	add(Check{Name: "organic matter", Figure: fmt.Sprintf("%.1f %%", organic), Limit: fmt.Sprintf("%g %% or more", organicFloor),
+	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),
 		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for 5 %", Advice: organicAdvice(z)})
 
 	if z.gravel {
 		for _, c := range USGA2004.Checks(JointOf(withFines(mediumSand, z.grain), fineGravel)) {
-			c.Name += " between rootzone and gravel"
-			c.Figure += " (usual gradings taken; ask the merchant for sieve tests)"
+			c.Figure = told.Say("bed.usual-grading", c.Figure)
 			add(c)
 		}
 	}
@@ -146,101 +145,92 @@ const (
 )
 
 // sandAdvice says how much sand makes a rootzone of heavy soil.
-func sandAdvice(soil ground.Soil) string {
+func sandAdvice(soil ground.Soil) told.Sentence {
 	share, err := ShareFor(rootzoneSand, grainOf(soil), sandyPercent)
 	if err != nil {
-		return "bring in lighter topsoil"
+		return told.Say("bed.lighter-topsoil")
 	}
-	return fmt.Sprintf("mix %.0f parts of sand with %.0f of this soil by volume for a rootzone of %d %% sand, or bring in lighter topsoil; a little sand on clay makes it worse, not better",
-		100*share, 100*(1-share), sandyPercent)
+	return told.Say("bed.mix-sand", parts(share), parts(1-share), told.Share(sandyPercent/100.0))
 }
 
-func depthAdvice(w Input, z rootzone) string {
+func depthAdvice(w Input, z rootzone) told.Sentence {
 	if w.Kind != job.New {
-		return "shallow: dress a few millimetres every year, 5 mm at most in one go, and water in drought"
+		return told.Say("bed.shallow", told.DepthMM(dressRenovateMM))
 	}
-	return fmt.Sprintf("bring in %.0f mm of topsoil", z.importMM)
+	return told.Say("bed.bring-in", told.DepthMM(z.importMM))
 }
 
-func organicAdvice(z rootzone) string {
+func organicAdvice(z rootzone) told.Sentence {
 	if z.compostMM > 0 {
-		return fmt.Sprintf("dig in %.0f mm of weed-free compost", z.compostMM)
+		return told.Say("bed.dig-in-compost", told.DepthMM(z.compostMM))
 	}
-	return "dress with compost in the mix every year"
+	return told.Say("bed.dress-with-compost")
 }
 
-func phAdvice(ph, low float64, b Bed) string {
+func phAdvice(ph, low float64, b Bed) told.Sentence {
 	switch {
 	case ph > low && ph > 7:
-		return "no lime, no lime-rich sand in dressings; feed with sulphate of ammonia"
+		return told.Say("bed.too-limy")
 	case b.LimeGM2 > 0:
-		return "lime as stated"
+		return told.Say("bed.lime-as-stated")
 	default:
-		return "no lime yet; test again in three years"
+		return told.Say("bed.no-lime-yet", told.Years(3))
 	}
 }
 
-func rainCheck(name string, rain, intake, puddleMM, hours float64) Check {
-	c := Check{Name: name, Limit: fmt.Sprintf("%.0f mm within an hour, met once in two years, taken in without standing water", rain), OK: puddleMM < 1,
+func rainCheck(id string, rain, intake, puddleMM, hours float64) Check {
+	c := Check{ID: id, Limit: told.Say("bed.rain-limit", told.WaterMM(rain), told.Years(2)), OK: puddleMM < 1,
 		Source: "intake by Saxton & Rawls 2006 and FAO Irrigation Training Manual 5; storm from the place's rain"}
 	if c.OK {
-		c.Figure = fmt.Sprintf("takes in %.0f mm an hour; nothing stands", intake)
+		c.Figure = told.Say("bed.nothing-stands", told.MMPerHour(intake))
 		return c
 	}
-	c.Figure = fmt.Sprintf("takes in %.1f mm an hour; on level ground %.0f mm stand for %s", intake, puddleMM, hoursText(hours))
-	c.Advice = "the fall of 1 to 2 % sheds most of it; spike, keep hollows filled"
+	c.Figure = told.Say("bed.stands", told.MMPerHour(intake), told.WaterMM(puddleMM), told.Hours(hours))
+	c.Advice = told.Say("bed.sheds", usualFall)
 	return c
 }
 
-func hoursText(h float64) string {
-	switch {
-	case h < 1:
-		return "less than an hour"
-	case h < 1.5:
-		return "an hour"
-	case h < 48:
-		return fmt.Sprintf("%.0f hours", h)
-	default:
-		return fmt.Sprintf("%.0f days", h/24)
-	}
+// bears is how the ground bears feet and wheels in winter.
+func bears(b ground.Bearing) told.Sentence {
+	return told.Say("bed.figure", told.Term{Kind: "bearing", Word: string(b)})
 }
 
 // rootzoneAdvice names the least share of sand in a mix with this soil that takes
 // in the design rain.
-func rootzoneAdvice(w Input, rain float64) string {
+func rootzoneAdvice(w Input, rain float64) told.Sentence {
 	soil := grainOf(w.Site.Soil)
 	for share := 0.5; share < 0.96; share += 0.05 {
 		g := Blend(rootzoneSand, soil, share)
 		if ground.WaterOf(g.SandPercent, g.ClayPercent, g.OrganicPercent).KsatMMH >= rain {
-			return fmt.Sprintf("a made rootzone of %.0f %% sand and %.0f %% of this soil on gravel would take it in", 100*share, 100*(1-share))
+			return told.Say("bed.rootzone-would", told.Share(share), told.Share(1-share))
 		}
 	}
-	return "only a pure sand rootzone on gravel would take it in"
+	return told.Say("bed.only-sand-would")
 }
 
 // notes holds what a check does not say.
-func notes(w Input, z rootzone, b Bed) []string {
-	var list []string
+func notes(w Input, z rootzone, b Bed) []told.Sentence {
+	var list []told.Sentence
 	if w.Kind == job.New {
-		list = append(list, "Finished level: 12 to 25 mm below paving that is mown over (City of Regina), 25 mm proud of kerbs that new soil must settle to (East Lothian Council), and at least 150 mm below the damp-proof course of a house.")
+		list = append(list, told.Say("bed.finished-level", told.Between(told.DepthMM(12), told.DepthMM(25)), told.DepthMM(25), told.DepthMM(150)))
 	}
 	if z.made {
-		list = append(list, fmt.Sprintf("The rootzone is a %s: %.0f %% sand, %.0f %% silt, %.0f %% clay. For a putting green the USGA allows at most 5 %% silt and 3 %% clay; a lawn with more holds water better in dry weather.",
-			z.class, z.grain.SandPercent, 100-z.grain.SandPercent-z.grain.ClayPercent, z.grain.ClayPercent))
+		list = append(list, told.Say("bed.rootzone-is", told.Term{Kind: "texture", Word: z.class}, told.Share(z.grain.SandPercent/100), told.Share(1-(z.grain.SandPercent+z.grain.ClayPercent)/100),
+			told.Share(z.grain.ClayPercent/100), told.Share(0.05), told.Share(0.03)))
 	}
 	if z.gravel {
 		r := withFines(mediumSand, z.grain)
-		list = append(list, fmt.Sprintf("Gravel to ask for: D15 between %.1f and %.1f mm, D90 at most 3 times D15, nothing over 12 mm (USGA, edition 2004; the 1993 edition allows D15 up to %.1f mm and a ratio of 2.5). Coarser gravel needs 50 to 100 mm of grit between.",
-			USGA2004.Permeability*r.D(15), USGA2004.Bridging*r.D(85), USGA1993.Bridging*r.D(85)))
+		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.DepthMM(USGA2004.Permeability*r.D(15)), told.DepthMM(USGA2004.Bridging*r.D(85))), trimmed(USGA2004.Evenness), told.DepthMM(12),
+			told.Source("USGA 2004"), told.Source("USGA 1993"), told.DepthMM(USGA1993.Bridging*r.D(85)), trimmed(USGA1993.Evenness), gritLayer))
 	}
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
-		list = append(list, "Phosphate is reckoned for an untested soil: have it tested first. Where local rules allow phosphate on proven need only, leave it out until the test is back.")
+		list = append(list, told.Say("bed.phosphate-untested"))
 	}
 	if w.Site.Weather.ColdestMonthC < 0 {
-		list = append(list, "Frozen ground takes in nothing: the fall, not the soil, keeps ice off this lawn in winter.")
+		list = append(list, told.Say("bed.frozen-ground"))
 	}
 	if strings.Contains(w.Method, "drill") && w.Kind == job.New {
-		list = append(list, "Drilled seed needs no raking in: roll once after the drill.")
+		list = append(list, told.Say("bed.drilled"))
 	}
 	return list
 }

@@ -1,9 +1,9 @@
 package bed
 
 import (
-	"fmt"
 	"math"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -85,28 +85,26 @@ func (w Input) limeGM2() (gM2, factor float64) {
 }
 
 // lime gives the answer on lime and its amount.
-func lime(w Input) (answer string, gM2 float64) {
+func lime(w Input) (answer []told.Sentence, gM2 float64) {
 	soil, rule := w.Site.Soil, limeFor(w.Use.Grade)
 	gM2, factor := w.limeGM2()
 	switch {
 	case len(w.Parts) == 0:
-		return "No lime: nothing is sown.", 0
+		return says(told.Say("bed.no-lime-unsown")), 0
 	case !soil.PHKnown:
-		return fmt.Sprintf("No lime: the soil has not been tested. Have pH measured in water (a laboratory, or a meter checked with buffers) before any lime is bought: it is worth considering below %.1f. Moss alone is no sign that lime is lacking.", rule.below), 0
+		return says(told.Say("bed.no-lime-untested", told.PH(rule.below))), 0
 	case gM2 == 0:
-		return fmt.Sprintf("No lime: pH %.1f is not below the %.1f from which lime is worth considering. Test again in three years.", soil.PH, rule.below), 0
+		return says(told.Say("bed.no-lime", told.PH(soil.PH), told.PH(rule.below), told.Years(3))), 0
 	}
-	answer = fmt.Sprintf("Lime: pH %.1f is below %.1f. %.0f g/m² of ground limestone (%d %% calcium carbonate equivalent; %g t/ha a pH unit for this texture, RB209) bring it to %.1f, ",
-		soil.PH, rule.below, gM2, groundLimeCCE, factor, rule.target)
+	how := told.Say("bed.lime-at-once")
 	switch {
 	case w.Kind == job.New:
-		answer += "mixed into the top 150 mm."
+		how = told.Say("bed.lime-mixed", told.DepthMM(topMM))
 	case gM2 > limeMost:
-		answer += fmt.Sprintf("in %d equal parts four to six months apart: never more than %d g/m² at once on grass, in autumn or winter, never with the feed.", int(math.Ceil(gM2/limeMost)), limeMost)
-	default:
-		answer += "in one go, in autumn or winter on dry grass, never with the feed."
+		how = told.Say("bed.lime-in-parts", told.Count(math.Ceil(gM2/limeMost)), told.Between(told.Months(4), told.Months(6)), told.GramsPerM2(limeMost))
 	}
-	return answer + " Let a laboratory confirm it by the buffer method before spreading.", gM2
+	return says(told.Say("bed.lime-answer", told.PH(soil.PH), told.PH(rule.below), told.GramsPerM2(gM2), told.Share(groundLimeCCE/100.0), told.TonnesPerHa(factor), told.Source("RB209"), told.PH(rule.target), how),
+		told.Say("bed.lime-confirm")), gM2
 }
 
 // Starter feed, g/m². Low or untested: New Brunswick Department of Agriculture,
@@ -145,7 +143,10 @@ type grade struct{ n, p2o5, k2o float64 }
 // grades that any merchant has in some form.
 var grades = []grade{{5, 10, 10}, {6, 9, 6}, {10, 10, 10}, {12, 5, 5}, {12, 0, 12}, {5, 10, 0}, {5, 0, 10}, {20, 0, 0}}
 
-func (g grade) String() string { return fmt.Sprintf("%g-%g-%g", g.n, g.p2o5, g.k2o) }
+// told is the grade as bags have it: nitrogen, phosphate and potash in percent.
+func (g grade) told() told.Sentence {
+	return told.Say("bed.feed-grade", told.Count(g.n), told.Count(g.p2o5), told.Count(g.k2o))
+}
 
 // ProductGM2 is the fertiliser that carries an amount of a nutrient.
 func ProductGM2(nutrientGM2, percent float64) float64 { return nutrientGM2 * 100 / percent }

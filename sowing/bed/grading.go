@@ -1,8 +1,8 @@
 package bed
 
 import (
-	"fmt"
 	"math"
+	"swardwright/internal/told"
 )
 
 // Sieve is one point of a grading curve.
@@ -79,19 +79,32 @@ func (e Edition) Checks(j Joint) []Check {
 	source := "USGA, Recommendations for a method of putting green construction, edition " + e.Year
 	return []Check{
 		{
-			Name: "bridging", Figure: fmt.Sprintf("D15 of the gravel is %.1f times D85 of the rootzone", j.Bridging),
-			Limit: fmt.Sprintf("at most %g", e.Bridging), OK: j.Bridging <= e.Bridging, Source: source,
-			Advice: "take a finer gravel, or put 50 to 100 mm of coarse grit (1 to 4 mm) between: the rootzone would wash into this one",
+			ID: "bridging", Figure: told.Say("bed.bridging", one(j.Bridging)),
+			Limit: told.Say("bed.at-most", trimmed(e.Bridging)), OK: j.Bridging <= e.Bridging, Source: source,
+			Advice: told.Say("bed.finer-gravel", gritLayer, told.Between(told.DepthMM(1), told.DepthMM(4))),
 		},
 		{
-			Name: "permeability", Figure: fmt.Sprintf("D15 of the gravel is %.0f times D15 of the rootzone", j.Permeability),
-			Limit: fmt.Sprintf("at least %g", e.Permeability), OK: j.Permeability >= e.Permeability, Source: source,
-			Advice: "take a coarser gravel: water would not pass into this one",
+			ID: "permeability", Figure: told.Say("bed.permeability", told.Number{X: j.Permeability}),
+			Limit: told.Say("bed.at-least", trimmed(e.Permeability)), OK: j.Permeability >= e.Permeability, Source: source,
+			Advice: told.Say("bed.coarser-gravel"),
 		},
 		{
-			Name: "uniformity", Figure: fmt.Sprintf("D90 of the gravel is %.1f times its D15", j.Evenness),
-			Limit: fmt.Sprintf("at most %g", e.Evenness), OK: j.Evenness <= e.Evenness, Source: source,
-			Advice: "take a gravel of one size: a mixed one closes its own pores",
+			ID: "uniformity", Figure: told.Say("bed.uniformity", one(j.Evenness)),
+			Limit: told.Say("bed.at-most", trimmed(e.Evenness)), OK: j.Evenness <= e.Evenness, Source: source,
+			Advice: told.Say("bed.even-gravel"),
 		},
 	}
+}
+
+// gritLayer lies between a rootzone and a gravel too coarse for it.
+var gritLayer = told.Between(told.DepthMM(50), told.DepthMM(100))
+
+// one and trimmed are plain ratios, to a tenth and with no noughts.
+func one(x float64) told.Figure { return told.Number{X: x, Decimals: 1} }
+
+func trimmed(x float64) told.Figure {
+	if x == math.Trunc(x) {
+		return told.Number{X: x}
+	}
+	return one(x)
 }

@@ -1,9 +1,9 @@
 package bed
 
 import (
-	"fmt"
 	"math"
 
+	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
 
@@ -23,7 +23,7 @@ type Guide struct {
 	PracticeM2   float64
 	PracticeG    float64
 	UnderHand    float64 // seeds that lie under an open hand when it is right
-	Instructions []string
+	Instructions []told.Sentence
 }
 
 // What a hand does: common practice, no published source.
@@ -45,10 +45,10 @@ func GuideOf(zones []job.Zone, gM2, perM2 float64) Guide {
 			HandfulN: int(math.Ceil((pass + sand) / handfulG)),
 		})
 	}
-	g.Instructions = []string{
-		"Weigh the seed of each zone and halve it; shake each half up with its dry sand, and stir now and then, since small seed sinks.",
-		fmt.Sprintf("Practise first on a square of %g m marked out on paving or a sheet: %.0f g over it, half each way. Under your open hand about %.0f seeds should lie.", practiceSide, g.PracticeG, g.UnderHand),
-		"Walk the first half out lengthwise and the second at right angles to it, in bands as wide as your swing; aim to have a little left at the end, for the thin places.",
-	}
+	g.Instructions = says(
+		told.Say("bed.guide-weigh"),
+		told.Say("bed.guide-practise", told.LengthM(practiceSide), told.MassG(g.PracticeG), told.Count(g.UnderHand)),
+		told.Say("bed.guide-walk"),
+	)
 	return g
 }

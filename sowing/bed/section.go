@@ -1,53 +1,61 @@
 package bed
 
 import (
-	"fmt"
 	"math"
 
+	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/sowing/job"
 )
 
 func foundLayers(s ground.Soil) []Layer {
-	how := "as measured"
+	texture, organic := texture(s.Texture), told.FineShare(s.OrganicPercent/100)
+	note := told.Say("bed.topsoil-measured", texture, organic)
 	if !s.DepthKnown {
-		how = "assumed"
+		note = told.Say("bed.topsoil-assumed", texture, organic)
 	}
-	return []Layer{
-		{"topsoil", s.DepthCM * 10, fmt.Sprintf("%s, %.0f %% organic matter, depth %s", s.Texture, s.OrganicPercent, how)},
-		{"subsoil", 0, s.Drainage + " drained"},
-	}
+	return []Layer{{Topsoil, s.DepthCM * 10, note}, {Subsoil, 0, told.Say("bed.drained", told.Term{Kind: "drainage", Word: s.Drainage})}}
 }
+
+func texture(class string) told.Term { return told.Term{Kind: "texture", Word: class} }
 
 // layers is the section as wanted, from the top.
 func (z rootzone) layers(w Input) []Layer {
+	class := texture(z.class)
+	none := told.Sentence{}
 	switch {
 	case z.made:
-		l := []Layer{{"rootzone", z.depthMM, fmt.Sprintf("%.0f %% sand, %.0f %% topsoil by volume: a %s", 100*z.sandShare, 100*(1-z.sandShare), z.class)}}
+		l := []Layer{{Rootzone, z.depthMM, told.Say("bed.rootzone-mix", told.Share(z.sandShare), told.Share(1-z.sandShare), class)}}
 		if z.gravel {
-			l = append(l, Layer{"gravel", gravelMM, "washed, 2 to 6 mm"})
+			l = append(l, Layer{Gravel, gravelMM, told.Say("bed.gravel-washed", gravelSize)})
 		}
-		return append(l, Layer{"formation", 0, "trimmed to a fall of 1 to 2 % towards the outfall"})
+		return append(l, Layer{Formation, 0, told.Say("bed.formation", usualFall)})
 	case w.Kind == job.New:
-		note := z.class
-		if z.importMM > 0 {
-			note = fmt.Sprintf("%s; %.0f mm of it brought in", z.class, z.importMM)
+		note := told.Say("bed.figure", class)
+		brought, compost := told.DepthMM(z.importMM), told.DepthMM(z.compostMM)
+		switch {
+		case z.importMM > 0 && z.compostMM > 0:
+			note = told.Say("bed.topsoil-and-compost-in", class, brought, compost)
+		case z.importMM > 0:
+			note = told.Say("bed.topsoil-in", class, brought)
+		case z.compostMM > 0:
+			note = told.Say("bed.compost-in", class, compost)
 		}
-		if z.compostMM > 0 {
-			note += fmt.Sprintf("; %.0f mm of compost dug in", z.compostMM)
-		}
-		l := []Layer{{"topsoil", z.depthMM, note}}
+		l := []Layer{{Topsoil, z.depthMM, note}}
 		if below := z.importMM + z.loosenMM - z.depthMM; below > 0 {
-			l = append(l, Layer{"subsoil, loosened", below, "broken up, not turned over"})
+			l = append(l, Layer{Loosened, below, told.Say("bed.broken-up")})
 		}
-		return append(l, Layer{"subsoil", 0, ""})
+		return append(l, Layer{Subsoil, 0, none})
 	default:
 		return []Layer{
-			{"top dressing", dressingMM(w), "70 % sand, 30 % weed-free compost, worked down between the shoots"},
-			{"topsoil", z.depthMM, z.class + ", spiked"}, {"subsoil", 0, ""},
+			{Dressing, dressingMM(w), told.Say("bed.dressing-worked-down", told.Share(dressSandShare), told.Share(1-dressSandShare))},
+			{Topsoil, z.depthMM, told.Say("bed.spiked", class)}, {Subsoil, 0, none},
 		}
 	}
 }
+
+// gravelSize is the drainage gravel that merchants have.
+var gravelSize = told.Between(told.DepthMM(2), told.DepthMM(6))
 
 // ground is what rain meets once the job is done, with pipes at the spacing given.
 func (z rootzone) ground(w Input, spacingM float64) Ground {
@@ -94,7 +102,7 @@ const wetFrom = 0.5
 // materials lists what is brought in and taken away.
 func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material {
 	var list []Material
-	heap := func(m ground.Material, m3 float64, item, key, what string) {
+	heap := func(m ground.Material, m3 float64, item told.Sentence, key string, what told.Sentence) {
 		if m3 <= 0 {
 			return
 		}
@@ -105,7 +113,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 			Quantity: l.LooseM3, Unit: "m3", PriceKey: key, For: what,
 		})
 	}
-	weigh := func(item string, gM2 float64, key, what string) {
+	weigh := func(item told.Sentence, gM2 float64, key string, what told.Sentence) {
 		if gM2 > 0 {
 			kg := gM2 * area / 1000
 			list = append(list, Material{Item: item, KG: kg, Quantity: kg, Unit: "kg", PriceKey: key, For: what})
@@ -113,54 +121,54 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 	}
 	if z.made {
 		volume := z.depthMM / 1000 * area
-		heap(ground.Sand, volume*z.sandShare, "washed medium sand", "sand_per_m3", "rootzone")
-		heap(ground.Topsoil, volume*(1-z.sandShare)-z.soilReusedM3, "topsoil", "topsoil_per_m3", "rootzone")
+		heap(ground.Sand, volume*z.sandShare, told.Say("bed.washed-sand"), "sand_per_m3", told.Say("bed.for-rootzone"))
+		heap(ground.Topsoil, volume*(1-z.sandShare)-z.soilReusedM3, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-rootzone"))
 		dug := volume
 		if z.gravel {
-			heap(ground.Gravel, gravelMM/1000.0*area, "washed gravel 2 to 6 mm", "gravel_per_m3", "drainage under the rootzone")
+			heap(ground.Gravel, gravelMM/1000.0*area, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-under-rootzone"))
 			dug += gravelMM / 1000.0 * area
 		}
 		spoil := ground.DugSoil
 		if w.Site.Soil.ClayPercent >= 27 {
 			spoil = ground.DugClay
 		}
-		heap(spoil, dug-z.soilReusedM3, "spoil taken away", "spoil_per_m3", "dug out for the rootzone")
+		heap(spoil, dug-z.soilReusedM3, told.Say("bed.spoil"), "spoil_per_m3", told.Say("bed.for-dug-out"))
 	}
-	heap(ground.Topsoil, z.importMM/1000*area, "topsoil", "topsoil_per_m3", "to make up the depth")
-	heap(ground.Compost, z.compostMM/1000*area, "weed-free compost", "compost_per_m3", "dug in for organic matter")
+	heap(ground.Topsoil, z.importMM/1000*area, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-depth"))
+	heap(ground.Compost, z.compostMM/1000*area, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
 	if b.DressingMM > 0 {
 		m3 := b.DressingMM / 1000 * area
 		if w.Kind != job.New {
 			m3 += spikes().LitresM2 / 1000 * area
 		}
-		heap(ground.Sand, m3*dressSandShare, "dry washed sand", "sand_per_m3", "top dressing")
-		heap(ground.Compost, m3*(1-dressSandShare), "weed-free compost", "compost_per_m3", "top dressing")
-		for i := range list {
-			list[i].WithSeed = list[i].WithSeed || list[i].For == "top dressing"
+		from := len(list)
+		heap(ground.Sand, m3*dressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))
+		heap(ground.Compost, m3*(1-dressSandShare), told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-dressing"))
+		for i := from; i < len(list); i++ {
+			list[i].WithSeed = true
 		}
 	}
-	weigh("ground limestone", b.LimeGM2, "lime_per_kg", "pH")
+	weigh(told.Say("bed.limestone"), b.LimeGM2, "lime_per_kg", told.Say("bed.for-ph"))
 	if b.StarterN > 0 {
 		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
-		b.Starter = fmt.Sprintf("%.0f g/m² of a %s feed (N-P₂O₅-K₂O), or the nearest on sale: %.1f g/m² of nitrogen", grams, g, grams*g.n/100)
-		for _, x := range []struct {
-			percent float64
-			name    string
-		}{{g.p2o5, "phosphate"}, {g.k2o, "potash"}} {
-			if x.percent > 0 {
-				b.Starter += fmt.Sprintf(", %.1f g/m² of %s", grams*x.percent/100, x.name)
-			}
+		nutrients := says(told.Say("bed.of-nitrogen", told.GramsPerM2(grams*g.n/100)))
+		if g.p2o5 > 0 {
+			nutrients = append(nutrients, told.Say("bed.of-phosphate", told.GramsPerM2(grams*g.p2o5/100)))
 		}
-		weigh("starter feed "+g.String(), grams, "starter_feed_per_kg", "feed at sowing")
+		if g.k2o > 0 {
+			nutrients = append(nutrients, told.Say("bed.of-potash", told.GramsPerM2(grams*g.k2o/100)))
+		}
+		b.Starter = told.Say("bed.starter-feed", told.GramsPerM2(grams), g.told(), told.Joined(told.Commas, nutrients...))
+		weigh(told.Say("bed.starter-bag", g.told()), grams, "starter_feed_per_kg", told.Say("bed.for-starter"))
 	}
 	if w.Kind == job.New && w.Method != job.InDressing && !w.turf() {
-		list = append(list, Material{Item: "netting or bird line", Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: "keeping birds off the seed", WithSeed: true})
+		list = append(list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})
 	}
 	if b.DrainSpacingM > 0 {
 		m := math.Ceil(area / b.DrainSpacingM)
-		list = append(list, Material{Item: "perforated drain pipe, 80 mm, in fine gravel", Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
-			For: fmt.Sprintf("drains %.1f m apart, %.1f m deep; the run to an outfall is extra", b.DrainSpacingM, pipeDepthM)})
-		heap(ground.Gravel, m*trenchM*trenchGravelM, "washed gravel 2 to 6 mm", "gravel_per_m3", "round the drain pipes")
+		list = append(list, Material{Item: told.Say("bed.drain-pipe", told.DepthMM(80)), Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
+			For: told.Say("bed.for-drains", told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM))})
+		heap(ground.Gravel, m*trenchM*trenchGravelM, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-round-pipes"))
 	}
 	return list
 }

@@ -3,7 +3,10 @@
 // scheduled, priced and printed as one thing. It imports none of those rooms.
 package job
 
-import "time"
+import (
+	"swardwright/internal/told"
+	"time"
+)
 
 // Kind is what is to be done.
 type Kind string
@@ -106,9 +109,9 @@ type Need struct {
 type Task struct {
 	ID      string // begins with what it is: "sow", "lay-turf", "drain", "water-1", "first-cut"
 	Sort    Sort
-	Title   string
-	Detail  string
-	Caution string // where it can hurt someone
+	Title   told.Sentence
+	Detail  []told.Sentence // what is done and how, in order
+	Caution []told.Sentence // where it can hurt someone
 	Zones   []string
 	AreaM2  float64
 
@@ -119,7 +122,7 @@ type Task struct {
 	Goes      int     // how often it is done between Date and Until, at least 1
 	Litres    float64 // of water, over all goes, in a mean year …
 	DryLitres float64 // … and in the dry year in ten
-	Materials []string
+	Materials []told.Sentence
 
 	Needs  []Need
 	Opens  bool // needs ground that is thawed and not wet

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
 
@@ -42,7 +42,8 @@ type biller struct {
 
 // heap is loose material that comes by the lorry load.
 type heap struct {
-	item string
+	key  string
+	item told.Sentence
 	m3   float64
 }
 
@@ -60,7 +61,7 @@ func (in Input) check() error {
 	}
 	figures := []figure{{"edging", in.EdgingM, mostOfAnything}, {"area sown", in.SownM2, mostOfAnything}, {"area laid", in.LaidM2, mostOfAnything}}
 	for _, q := range in.Work {
-		figures = append(figures, figure{q.Item, q.Amount, mostOfAnything})
+		figures = append(figures, figure{q.Key, q.Amount, mostOfAnything})
 	}
 	for _, s := range []*Start{in.Sowing, in.Laying} {
 		if s != nil {
@@ -79,7 +80,7 @@ func (in Input) check() error {
 func (in Input) bill() (Bill, error) {
 	b := &biller{prices: in.Prices}
 	b.ground(in, "")
-	b.work(Labour, "cutting the edge", in.EdgingM, "edge_m_per_hour", "edging measured from the plan")
+	b.work(Labour, told.Say("money.edge"), in.EdgingM, "edge_m_per_hour", told.Say("money.edge-measured"))
 	var seed, turf []Line
 	if in.SownM2 > 0 {
 		from := len(b.lines)
@@ -124,18 +125,18 @@ func (b *biller) ground(in Input, again job.Way) {
 // sow adds what seed needs besides the ground.
 func (b *biller) sow(in Input) {
 	for _, bag := range in.Seed(in.SownM2) {
-		low, high, cause, source, invented := 1.0, 1.0, "", "the lot's price", false
+		low, high, cause, source, invented := 1.0, 1.0, "", told.Say("money.lot-price"), false
 		if x, ok := b.prices.Get(bag.Key); ok {
 			low, high, cause = b.spread(bag.Key)
 			source, invented = b.source(bag.Key), x.Invented()
 		}
-		b.add(Line{Group: Materials, Item: fmt.Sprintf("%s, bag of %s kg", bag.Item, trim(bag.KG)), Quantity: float64(bag.Count), Unit: "bags",
+		b.add(Line{Group: Materials, Item: told.Say("money.bag-of", bag.Item, told.MassKG(bag.KG)), Quantity: float64(bag.Count), Unit: "bags",
 			Rate: Rate{bag.Price.Decimal(), bag.Price.Currency}, Low: low, High: high, Cause: cause, Source: source, Invented: invented})
 	}
 	if in.Way != job.ByOverseeding {
-		b.work(Aftercare, "weeding the young sward once", in.SownM2, "weed_m2_per_hour", "area sown")
+		b.work(Aftercare, told.Say("money.weeding"), in.SownM2, "weed_m2_per_hour", told.Say("money.area-sown"))
 	}
-	b.care("sown", in.SownM2, *in.Sowing)
+	b.care(told.Say("money.water-sown"), told.Say("money.cut-sown"), in.SownM2, *in.Sowing)
 }
 
 // lay adds what turf needs besides the ground.
@@ -148,28 +149,27 @@ func (b *biller) lay(in Input) {
 	waste, roll, pallet, perLoad := b.term(wasteKey), b.term("roll_m2"), b.term("pallet_m2"), b.term("pallets_per_load")
 	rolls := math.Ceil(areaM2*(1+waste/100)/roll - 1e-9)
 	pallets := math.Ceil(rolls*roll/pallet - 1e-9)
-	source := fmt.Sprintf("%s m² laid and %s %% waste; %s", trim(round2(areaM2)), trim(waste), b.source("turf_per_m2"))
-	b.priceFrom(Materials, fmt.Sprintf("turf, %s rolls of %s m² on %s pallets", trim(rolls), trim(roll), trim(pallets)), rolls*roll, "turf_per_m2", source)
-	b.price(Delivery, "delivery of turf", math.Ceil(pallets/perLoad-1e-9), "delivery_per_load", "by the pallet")
-	b.care("turfed", areaM2, *in.Laying)
+	b.price(Materials, told.Say("money.turf", told.Counted{N: int(rolls), Of: "rolls"}, told.AreaM2(roll), told.Counted{N: int(pallets), Of: "pallets"}), rolls*roll, "turf_per_m2",
+		told.Say("money.laid-and-waste", told.AreaM2(areaM2), told.FineShare(waste/100)))
+	b.price(Delivery, told.Say("money.deliver-turf"), math.Ceil(pallets/perLoad-1e-9), "delivery_per_load", told.Say("money.by-pallet"))
+	b.care(told.Say("money.water-turfed"), told.Say("money.cut-turfed"), areaM2, *in.Laying)
 }
 
 // care adds watering and cutting until the lawn bears use.
-func (b *biller) care(what string, areaM2 float64, s Start) {
+func (b *biller) care(water, cuts told.Sentence, areaM2 float64, s Start) {
 	low, high := 1.0, 1.0
 	if s.Litres > 0 && s.DryLitres > s.Litres {
 		high = s.DryLitres / s.Litres
 		low = max(leastWater, 2-high)
 	}
 	from := len(b.lines)
-	b.price(Aftercare, "watering the "+what+" part until it bears use", s.Litres/1000, "water_per_m3", fmt.Sprintf("as in the calendar, in a mean year; %.1f m³ in the dry one in ten", s.DryLitres/1000))
+	b.price(Aftercare, water, s.Litres/1000, "water_per_m3", told.Say("money.water-as-calendar", told.VolumeL(s.DryLitres)))
 	if len(b.lines) > from && high > 1 {
 		l := &b.lines[len(b.lines)-1]
 		l.Low, l.High, l.Cause = low, high, weatherCause
 	}
 	most := b.term("care_cuts")
-	b.repeated(Aftercare, "first cuts of the "+what+" part", int(min(float64(s.Cuts), most)), areaM2, "mow_m2_per_hour",
-		fmt.Sprintf("as in the calendar until it bears use, at most %s", trim(most)))
+	b.repeated(Aftercare, cuts, int(min(float64(s.Cuts), most)), areaM2, "mow_m2_per_hour", told.Say("money.cuts-as-calendar", told.Count(most)))
 }
 
 // failures adds what failed attempts cost: part of the lawn is sown or laid
@@ -178,18 +178,18 @@ func (b *biller) failures(in Input, seed, turf []Line) {
 	if seed != nil {
 		// The ground is raked again; by hand or machine as the first time.
 		rake := &biller{prices: b.prices, err: b.err}
-		rake.work(Contingency, "raking", in.SownM2, "rake_m2_per_hour", "")
+		rake.work(Contingency, told.Say("bed.stale"), in.SownM2, "rake_m2_per_hour", told.Sentence{})
 		b.fail(rake.err)
-		b.failure("sowing again where it fails", "resow_percent", in.Sowing.Success, slices.Concat(seed, rake.lines))
+		b.failure(told.Say("money.sow-again"), "resow_percent", in.Sowing.Success, slices.Concat(seed, rake.lines))
 	}
 	if turf != nil {
-		b.failure("laying again where turf dries out", "relay_percent", in.Laying.Success, turf)
+		b.failure(told.Say("money.lay-again"), "relay_percent", in.Laying.Success, turf)
 	}
 }
 
 // failure adds the attempts to be expected after the first, at the price of the
 // share of the lines that each takes.
-func (b *biller) failure(item, shareKey string, success float64, lines []Line) {
+func (b *biller) failure(item told.Sentence, shareKey string, success float64, lines []Line) {
 	// The chance is kept to a hundredth, so that draws and bill have the same.
 	success = round2(min(max(success, 0), 1))
 	attempts := round2(furtherAttempts(success))
@@ -209,7 +209,7 @@ func (b *biller) failure(item, shareKey string, success float64, lines []Line) {
 	}
 	b.add(Line{Group: Contingency, Item: item, Quantity: attempts, Unit: "times", Rate: Rate{again.Decimal(), b.prices.Currency},
 		Low: 1, High: 1, Cause: weatherCause, Invented: invented, retry: true, success: success, repeat: float64(again.Minor),
-		Source: fmt.Sprintf("each attempt succeeds in %.0f years of 100, over the synthetic years; %s %% of the work and material done again", 100*success, trim(share))})
+		Source: told.Say("money.attempts", told.Share(success), told.FineShare(share/100))})
 }
 
 // furtherAttempts is the mean number of attempts after the first, when each
@@ -227,7 +227,7 @@ func furtherAttempts(success float64) float64 {
 func (b *biller) quantity(q Quantity) {
 	x, ok := b.prices.Get(q.Key)
 	if !ok {
-		b.fail(fmt.Errorf("money: %s: %s: %w", q.Item, q.Key, b.prices.unknown(q.Key)))
+		b.fail(fmt.Errorf("money: %s: %w", q.Key, b.prices.unknown(q.Key)))
 		return
 	}
 	group := q.Group
@@ -240,7 +240,7 @@ func (b *biller) quantity(q Quantity) {
 		b.price(group, q.Item, q.Amount, q.Key, q.Source)
 	}
 	if x.Bulk && q.Amount > 0 {
-		b.bulk = append(b.bulk, heap{lower(q.Item), round2(q.Amount)})
+		b.bulk = append(b.bulk, heap{q.Key, q.Item, round2(q.Amount)})
 	}
 }
 
@@ -249,26 +249,24 @@ func (b *biller) quantity(q Quantity) {
 func (b *biller) haul() {
 	load := b.term("load_m3")
 	full, over := 0.0, 0.0
-	var items []string
 	for _, h := range b.bulk {
 		loads := math.Floor(h.m3/load + 1e-9)
 		full += loads
 		over += max(0, h.m3-loads*load)
-		if !slices.Contains(items, h.item) {
-			items = append(items, h.item)
-		}
 	}
-	b.price(Delivery, "delivery of "+strings.Join(items, ", "), full+math.Ceil(over/load-1e-9), "delivery_per_load",
-		fmt.Sprintf("%s full loads of %s m³, and %s m³ over", trim(full), trim(load), trim(round2(over))))
+	kinds := lo.UniqBy(b.bulk, func(h heap) string { return h.key })
+	items := lo.Map(kinds, func(h heap, _ int) told.Sentence { return h.item })
+	b.price(Delivery, told.Say("money.deliver", told.All(items...)), full+math.Ceil(over/load-1e-9), "delivery_per_load",
+		told.Say("money.loads", told.Counted{N: int(full), Of: "full-loads"}, told.VolumeM3(load), told.VolumeM3(over)))
 }
 
 // work adds hours of labour for an amount of work.
-func (b *biller) work(group Group, item string, amount float64, outputKey, source string) {
+func (b *biller) work(group Group, item told.Sentence, amount float64, outputKey string, source told.Sentence) {
 	b.repeated(group, item, 1, amount, outputKey, source)
 }
 
 // repeated adds hours of labour for work that is done several times over.
-func (b *biller) repeated(group Group, item string, times int, amount float64, outputKey, source string) {
+func (b *biller) repeated(group Group, item told.Sentence, times int, amount float64, outputKey string, source told.Sentence) {
 	if b.err != nil || !(amount > 0) || times <= 0 {
 		return
 	}
@@ -290,12 +288,12 @@ func (b *biller) repeated(group Group, item string, times int, amount float64, o
 	wage, _ := b.prices.Get("labour_per_hour")
 	hours = max(0.01, round2(hours*float64(times)))
 	best := x.Best.InexactFloat64()
-	what := fmt.Sprintf("%s %s at %s an hour, %s (%s)", trim(round2(amount)), x.Unit, trim(best), x.Title, x.Source)
+	done := told.Say("money.output", measure(amount, x.Unit), measure(best, x.Unit), told.Source(x.Title), told.Source(x.Source))
 	if times > 1 {
-		what = fmt.Sprintf("%d × %s", times, what)
+		done = told.Say("money.times-output", told.Count(times), done)
 	}
 	b.add(Line{Group: group, Item: item, Quantity: hours, Unit: "h", Rate: labour,
-		Low: best / x.High.InexactFloat64(), High: best / x.Low.InexactFloat64(), Cause: x.Cause, Invented: wage.Invented(), Source: join(source, what)})
+		Low: best / x.High.InexactFloat64(), High: best / x.Low.InexactFloat64(), Cause: x.Cause, Invented: wage.Invented(), Source: both(source, done)})
 	if x.Plant != "" {
 		b.plant = append(b.plant, hired{x.Plant, hours})
 	}
@@ -313,17 +311,12 @@ func (b *biller) hire() {
 				hours += x.hours
 			}
 		}
-		x, _ := b.prices.Get(h.key)
-		b.price(Plant, x.Title, math.Ceil(hours/productiveHours), h.key, fmt.Sprintf("%s hours of work at %s in a day of hire", trim(round2(hours)), trim(productiveHours)))
+		b.price(Plant, told.Say("money.hire", told.Term{Kind: "plant", Word: h.key}), math.Ceil(hours/productiveHours), h.key, told.Say("money.hours-of-hire", told.CrewHours(hours), told.CrewHours(productiveHours)))
 	}
 }
 
 // price adds a material or a service at its price.
-func (b *biller) price(group Group, item string, amount float64, key, source string) {
-	b.priceFrom(group, item, amount, key, join(source, b.source(key)))
-}
-
-func (b *biller) priceFrom(group Group, item string, amount float64, key, source string) {
+func (b *biller) price(group Group, item told.Sentence, amount float64, key string, source told.Sentence) {
 	if b.err != nil || !(amount > 0) {
 		return
 	}
@@ -334,7 +327,7 @@ func (b *biller) priceFrom(group Group, item string, amount float64, key, source
 	}
 	x, _ := b.prices.Get(key)
 	low, high, cause := b.spread(key)
-	b.add(Line{Group: group, Item: item, Quantity: max(0.01, round2(amount)), Unit: plural(x.Unit), Rate: r, Low: low, High: high, Cause: cause, Source: source, Invented: x.Invented()})
+	b.add(Line{Group: group, Item: item, Quantity: max(0.01, round2(amount)), Unit: plural(x.Unit), Rate: r, Low: low, High: high, Cause: cause, Source: both(source, b.source(key)), Invented: x.Invented()})
 }
 
 // add prices a line.
@@ -374,12 +367,12 @@ func (b *biller) term(key string) float64 {
 	return x.Best.InexactFloat64()
 }
 
-func (b *biller) source(key string) string {
+func (b *biller) source(key string) told.Sentence {
 	x, _ := b.prices.Get(key)
 	if x.Invented() {
-		return b.prices.Note
+		return told.Say("money.example-list")
 	}
-	return x.Source
+	return told.Say("money.source", told.Source(x.Source))
 }
 
 // Of is the net sum of one group's lines.
@@ -410,15 +403,19 @@ func (b *Bill) total(p Prices) error {
 	}
 	sum := net.Decimal()
 	for _, x := range []struct {
-		item, key string
-		to        *Amount
-		sign      int64
-	}{{"margin", "margin_percent", &b.Margin, 1}, {"discount", "discount_percent", &b.Discount, -1}, {"tax", "tax_percent", &b.Tax, 1}} {
+		item told.Sentence
+		key  string
+		to   *Amount
+		sign int64
+	}{
+		{told.Say("money.margin"), "margin_percent", &b.Margin, 1}, {told.Say("money.discount"), "discount_percent", &b.Discount, -1},
+		{told.Say("money.tax"), "tax_percent", &b.Tax, 1},
+	} {
 		*x.to = percent(x.key, sum)
 		rate, _ := p.Get(x.key)
 		if !rate.Best.IsZero() {
 			b.Extras = append(b.Extras, Line{Group: Extra, Item: x.item, Quantity: float64(x.sign) * rate.Best.InexactFloat64(), Unit: "%",
-				Rate: Rate{sum.Shift(-2), p.Currency}, Amount: Amount{x.sign * x.to.Minor, p.Currency}, Low: 1, High: 1, Source: rate.Source})
+				Rate: Rate{sum.Shift(-2), p.Currency}, Amount: Amount{x.sign * x.to.Minor, p.Currency}, Low: 1, High: 1, Source: told.Say("money.source", told.Source(rate.Source))})
 		}
 		sum = sum.Add(Amount{x.sign * x.to.Minor, p.Currency}.Decimal())
 	}
@@ -433,11 +430,6 @@ func (b *Bill) total(p Prices) error {
 // round2 rounds to a hundredth, the step of printed quantities.
 func round2(x float64) float64 { return math.Round(x*100) / 100 }
 
-// trim writes a number without needless places.
-func trim(x float64) string {
-	return decimal.NewFromFloat(x).String()
-}
-
 func plural(unit string) string {
 	switch unit {
 	case "load", "day", "bag":
@@ -446,14 +438,23 @@ func plural(unit string) string {
 	return unit
 }
 
-// lower makes an item fit inside a sentence.
-func lower(s string) string {
-	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
-		return strings.ToLower(s[:1]) + s[1:]
+// measure is an amount in the unit of a price list.
+func measure(x float64, unit string) told.Figure {
+	switch unit {
+	case "m2", "m²":
+		return told.AreaM2(x)
+	case "m3", "m³":
+		return told.VolumeM3(x)
+	case "m":
+		return told.LengthM(x)
 	}
-	return s
+	return told.Number{X: x, Decimals: 2}
 }
 
-func join(parts ...string) string {
-	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
+// both is where a quantity and its rate come from.
+func both(quantity, rate told.Sentence) told.Sentence {
+	if quantity.Silent() {
+		return rate
+	}
+	return told.Say("money.both", quantity, rate)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"swardwright/internal/told"
 
 	"github.com/shopspring/decimal"
 )
@@ -33,8 +34,7 @@ func (p pair) breakEvens(seed, turf Bill) ([]BreakEven, error) {
 		}
 	}
 	if seed.UsableFrom != nil && turf.UsableFrom != nil && turf.UsableFrom.Before(*seed.UsableFrom) {
-		out = append(out, BreakEven{"day needed by", seed.UsableFrom.Format(dateForm),
-			fmt.Sprintf("before that day a sown lawn doesn't bear use yet; turf does from %s", turf.UsableFrom.Format(dateForm))})
+		out = append(out, BreakEven{"day needed by", told.Date(*seed.UsableFrom), told.Say("money.turf-in-time", told.Date(*turf.UsableFrom))})
 	}
 	return out, nil
 }
@@ -81,13 +81,11 @@ func (p pair) linear(key string) (at float64, ok bool, err error) {
 
 func (p pair) byTurfPrice(_, _ Bill) (BreakEven, bool, error) {
 	at, ok, err := p.linear("turf_per_m2")
-	if err != nil {
+	if err != nil || !ok {
 		return BreakEven{}, false, err
 	}
-	if !ok {
-		return BreakEven{"price of turf", "no price", "seed is the cheaper way whatever turf costs"}, true, nil
-	}
-	return BreakEven{"price of turf", p.offer.Prices.Currency + " " + p.offer.perArea(at), "turf is the cheaper way below it"}, true, nil
+	perM2, err := p.offer.amount(at)
+	return BreakEven{"turf price", told.MoneyPerArea{Money: perM2, AreaM2: 1}, told.Say("money.turf-below")}, true, err
 }
 
 func (p pair) byLabour(seed, turf Bill) (BreakEven, bool, error) {
@@ -96,16 +94,18 @@ func (p pair) byLabour(seed, turf Bill) (BreakEven, bool, error) {
 		return BreakEven{}, false, err
 	}
 	now, _ := p.offer.Prices.Rate("labour_per_hour")
-	side := "below"
+	means := told.Say("money.turf-below")
 	if (turf.Total.Minor > seed.Total.Minor) == (at > now.InexactFloat64()) {
-		side = "above"
+		means = told.Say("money.turf-above")
 	}
-	return BreakEven{"labour rate", fmt.Sprintf("%s %s an hour", p.offer.Prices.Currency, p.offer.figure(at)), "turf is the cheaper way " + side + " it"}, true, nil
+	perHour, err := p.offer.amount(at)
+	return BreakEven{"labour rate", told.Say("money.an-hour", perHour), means}, true, err
 }
 
-// figure writes a price found by reckoning to the minor unit.
-func (o Offer) figure(x float64) string {
-	return decimal.NewFromFloat(x).StringFixed(int32(Digits(o.Prices.Currency)))
+// amount is a price found by reckoning, to the minor unit.
+func (o Offer) amount(x float64) (told.Money, error) {
+	a, err := Round(decimal.NewFromFloat(x), o.Prices.Currency)
+	return told.Money(a), err
 }
 
 // byArea looks for the lawn size at which the cheaper way changes, all else in
@@ -146,17 +146,13 @@ func (p pair) byArea(seed, turf Bill) (BreakEven, bool, error) {
 				high = mid
 			}
 		}
-		side := "below"
+		means := told.Say("money.turf-below")
 		if before > 0 {
-			side = "above"
+			means = told.Say("money.turf-above")
 		}
-		return BreakEven{"area", "about " + p.offer.area(high), "turf is the cheaper way " + side + " it"}, true, nil
+		return BreakEven{"area", told.AreaM2(high), means}, true, nil
 	}
-	cheaper := "seed"
-	if before <= 0 {
-		cheaper = "turf"
-	}
-	return BreakEven{"area", "no size", fmt.Sprintf("%s is the cheaper way at every size from %s to %s", cheaper, p.offer.area(leastAreaM2), p.offer.area(mostAreaM2))}, true, nil
+	return BreakEven{}, false, nil
 }
 
 // scaled is the same way on a lawn of another size: areas, work, water and seed in
@@ -185,7 +181,7 @@ func (in Input) scaled(k float64) Input {
 	}
 	perM2 := float64(cost) / in.SownM2
 	out.Seed = func(areaM2 float64) []Bag {
-		return []Bag{{Item: "seed", KG: 1, Count: 1, Price: Amount{int64(math.Round(perM2 * areaM2)), in.Prices.Currency}}}
+		return []Bag{{KG: 1, Count: 1, Price: Amount{int64(math.Round(perM2 * areaM2)), in.Prices.Currency}}}
 	}
 	return out
 }

@@ -2,20 +2,14 @@ package money
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
 	"github.com/shopspring/decimal"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/sowing/job"
-)
-
-const (
-	dateForm = "2006-01-02"
-	// m2PerSquareFoot is by the international foot of 0.3048 m.
-	m2PerSquareFoot = 0.3048 * 0.3048
 )
 
 // Compare prices every way of one offer. The error names a figure that can't be
@@ -60,10 +54,9 @@ func Compare(ctx context.Context, ways []Input, o Offer) (Comparison, error) {
 
 // Offer is what all ways of one offer share.
 type Offer struct {
-	Prices     Prices
-	Date       time.Time // zero: none given
-	RandSeed   uint64    // of the Monte Carlo draws
-	SquareFeet bool      // sentences speak of square feet; nothing else changes
+	Prices   Prices
+	Date     time.Time // zero: none given
+	RandSeed uint64    // of the Monte Carlo draws
 }
 
 // against sets turf against seed.
@@ -121,37 +114,20 @@ func once(order func(float64) []Bag) func(float64) []Bag {
 	}
 }
 
-// perArea writes a price of a square metre in the units of the sentences.
-func (o Offer) perArea(perM2 float64) string {
-	if o.SquareFeet {
-		return o.figure(perM2*m2PerSquareFoot) + " a sq ft"
-	}
-	return o.figure(perM2) + " a m²"
-}
-
-// area writes an area in the units of the sentences.
-func (o Offer) area(m2 float64) string {
-	if o.SquareFeet {
-		return fmt.Sprintf("%.0f sq ft", m2/m2PerSquareFoot)
-	}
-	return fmt.Sprintf("%.0f m²", m2)
-}
-
 // terms fills in the small print.
 func (c *Comparison) terms(o Offer) {
 	days, _ := o.Prices.Get("validity_days")
 	if days.Best.IsPositive() {
-		c.Validity = fmt.Sprintf("this offer stands for %s days", days.Best)
+		stands := told.Days(days.Best.IntPart())
+		c.Validity = told.Say("money.stands", stands)
 		if !o.Date.IsZero() {
-			c.Validity += ", until " + o.Date.AddDate(0, 0, int(days.Best.IntPart())).Format(dateForm)
+			c.Validity = told.Say("money.stands-until", stands, told.Date(o.Date.AddDate(0, 0, int(stands))))
 		}
 	}
 	if deposit, _ := o.Prices.Get("deposit_percent"); deposit.Best.IsPositive() {
-		c.DepositNote = fmt.Sprintf("%s %% of the total on acceptance, the rest on completion", deposit.Best)
+		c.DepositNote = told.Say("money.deposit", told.FineShare(deposit.Best.Shift(-2).InexactFloat64()))
 	}
 	text, _ := o.Prices.Get(TermsKey)
 	c.Terms = text.Text
-	c.Assumptions = append(c.Assumptions, o.Prices.Assumption(),
-		"every line is rounded to the minor unit of the currency, half away from zero, and the totals are sums of the rounded figures",
-		fmt.Sprintf("the spread of each total is of %d draws from three-point estimates (PERT), lines of one cause moving together", draws))
+	c.Assumptions = append(o.Prices.Assumptions(), told.Say("money.rounded"), told.Say("money.drawn", told.Count(draws)))
 }

@@ -13,6 +13,7 @@ import (
 	"slices"
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
 
@@ -34,18 +35,18 @@ type Input struct {
 
 // Quantity is one piece of ground work or one material.
 type Quantity struct {
-	Item   string
+	Item   told.Sentence
 	Group  Group   // empty: ground
 	Again  job.Way // BySeed or ByTurf: done again where a sowing or laying fails; empty: once
 	Amount float64
-	Unit   string // "m2", "m3", "m", "kg" or as the price list has it
-	Key    string // of the price list: an output for work, a price for a material
-	Source string // where the amount comes from
+	Unit   string        // "m2", "m3", "m", "kg" or as the price list has it
+	Key    string        // of the price list: an output for work, a price for a material
+	Source told.Sentence // where the amount comes from; silent: from the way itself
 }
 
 // Bag is one size of seed in the order.
 type Bag struct {
-	Item  string // what it holds
+	Item  told.Sentence // what it holds
 	KG    float64
 	Count int
 	Price Amount // of one
@@ -77,18 +78,21 @@ const (
 // Groups are all groups, in the order of a bill.
 var Groups = []Group{Ground, Materials, Labour, Plant, Delivery, Aftercare, Contingency}
 
+// Told is the group as a sentence carries it.
+func (g Group) Told() told.Term { return told.Term{Kind: "cost", Word: string(g)} }
+
 // Line is one line of a bill.
 type Line struct {
 	Group     Group
-	Item      string
+	Item      told.Sentence
 	Quantity  float64
 	Unit      string
 	Rate      Rate
-	Amount    Amount  // quantity × rate, rounded half away from zero to the minor unit
-	Low, High float64 // three-point factors on the amount: optimistic and pessimistic over likely
-	Cause     string  // lines of one cause vary together; empty: nothing varies
-	Source    string  // where quantity and rate come from
-	Invented  bool    // the rate is of the example price list
+	Amount    Amount        // quantity × rate, rounded half away from zero to the minor unit
+	Low, High float64       // three-point factors on the amount: optimistic and pessimistic over likely
+	Cause     string        // lines of one cause vary together; empty: nothing varies
+	Source    told.Sentence // where quantity and rate come from
+	Invented  bool          // the rate is of the example price list
 
 	retry   bool    // falls due as often as attempts fail …
 	success float64 // … of which each succeeds with this chance
@@ -112,28 +116,35 @@ type Bill struct {
 
 // Driver is one cause and how far it moves the total.
 type Driver struct {
-	Name      string
+	Cause     string
 	Low, High Amount // the total with that cause at its P10 and P90, all else as likely
 }
 
+// Told is the cause as a sentence carries it.
+func (d Driver) Told() told.Term { return told.Term{Kind: "cause", Word: d.Cause} }
+
 // BreakEven is where the answer between two ways turns over.
 type BreakEven struct {
-	What  string // "labour rate", "area", "day needed by"
-	At    string // "GBP 41.50 an hour"
-	Means string
+	Of    string      // "turf price", "labour rate", "area" or "day needed by"
+	At    told.Figure // the price, size or day
+	Means told.Sentence
 }
+
+// Told is what the answer turns on as a sentence carries it.
+func (b BreakEven) Told() told.Term { return told.Term{Kind: "break-even", Word: b.Of} }
 
 // Comparison is the price of every way, in the order of the inputs.
 type Comparison struct {
-	Currency                     string
-	Bills                        []Bill  // none where no grass holds
-	EarlierPerDay                Amount  // what each day won by turf costs
-	DaysEarlier                  int     // that turf bears use before seed; 0 where one of them never does
-	TurfCheaperChance            float64 // share of the draws in which turf costs less than seed
-	BreakEvens                   []BreakEven
-	ExamplePrices                bool // some rate is of the invented price list
-	Validity, DepositNote, Terms string
-	Assumptions                  []string
+	Currency              string
+	Bills                 []Bill  // none where no grass holds
+	EarlierPerDay         Amount  // what each day won by turf costs
+	DaysEarlier           int     // that turf bears use before seed; 0 where one of them never does
+	TurfCheaperChance     float64 // share of the draws in which turf costs less than seed
+	BreakEvens            []BreakEven
+	ExamplePrices         bool // some rate is of the invented price list
+	Validity, DepositNote told.Sentence
+	Terms                 string // the user's own words, or the list's
+	Assumptions           []told.Sentence
 }
 
 // Find is the bill of a way; nil without one.

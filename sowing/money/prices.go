@@ -6,13 +6,13 @@ import (
 	"io/fs"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/BurntSushi/toml"
 	"github.com/shopspring/decimal"
 
 	"swardwright/internal/sheet"
+	"swardwright/internal/told"
 	"swardwright/species"
 )
 
@@ -400,23 +400,23 @@ func (p Prices) BagSizes() []float64 {
 	return kg
 }
 
-// Assumption says what list the prices are from.
-func (p Prices) Assumption() string {
+// Assumptions say what list the prices are of.
+func (p Prices) Assumptions() []told.Sentence {
 	own := 0
 	for _, x := range p.list {
 		if x.Overridden && x.Kind == PriceKind {
 			own++
 		}
 	}
-	given := "none"
+	list := told.Say("money.example-list")
+	out := []told.Sentence{told.Say("money.prices-of", list)}
 	if own > 0 {
-		given = strconv.Itoa(own)
+		out[0] = told.Say("money.prices-own", list, told.Count(own))
 	}
-	s := fmt.Sprintf("prices are of %s; the brief gives %s of its own", p.Note, given)
 	if p.unscaled {
-		s += fmt.Sprintf("; the list is in units of about a euro and stands in %s unconverted", p.Currency)
+		out = append(out, told.Say("money.unconverted", told.Verbatim(p.Currency)))
 	}
-	return s
+	return out
 }
 
 // Nearest is the key of the list that a mistyped one is likeliest meant to be: the

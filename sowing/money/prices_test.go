@@ -1,6 +1,7 @@
 package money
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -87,8 +88,8 @@ func TestScaledList(t *testing.T) {
 			t.Errorf("%s: labour %s, want %s", code, r, want)
 		}
 	}
-	if s := load(t, nil, "KWD").Assumption(); !strings.Contains(s, "unconverted") {
-		t.Errorf("nothing said of a currency without a scale: %s", s)
+	if s := load(t, nil, "KWD").Assumptions(); !strings.Contains(fmt.Sprint(s), "money.unconverted") {
+		t.Errorf("nothing said of a currency without a scale: %v", s)
 	}
 }
 

@@ -1,12 +1,12 @@
 package year
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/sowing/job"
@@ -48,6 +48,15 @@ func (o output) hours(areaM2 float64) float64 {
 const (
 	mostDressMM = 5.0
 	sandShare   = 0.7
+)
+
+// What the work of a season goes by: common practice, no published source.
+const (
+	spikeDepthMM   = 150
+	spikeSpacingMM = 100
+	thatchMM       = 15  // of dead matter from which it is raked out
+	moistWeeks     = 3   // that seed is kept moist
+	wetDownMM      = 100 // that a soaking goes
 )
 
 // standard is how often a grade is worked, common practice, no published source.
@@ -115,8 +124,8 @@ func (p *plan) fullSeason(origin time.Time) {
 	}
 	if std.scarify {
 		day := p.closes.day - scarifyAhead + shift
-		p.add(job.Task{ID: "rake-out-thatch", Sort: job.Raking, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: "Rake out thatch and moss",
-			Detail: "With a spring-tine rake or scarifier, lengthwise and lightly crossways, on dry ground only; needed where more than 15 mm of dead matter lies under the green. Not in the first year, nor in shade while moss is all that holds the soil."})
+		p.add(job.Task{ID: "rake-out-thatch", Sort: job.Raking, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: told.Say("year.rake-out"),
+			Detail: says(told.Say("year.rake-out-how", told.DepthMM(thatchMM)))})
 	}
 	if std.spikes > 0 {
 		p.add(p.spike(at(p.closes.day-spikeAhead+shift), p.closes.day-spikeAhead+shift))
@@ -125,8 +134,8 @@ func (p *plan) fullSeason(origin time.Time) {
 	if std.dresses > 0 {
 		p.dress(at(late), late, std.dressMM, seed)
 	} else if seed > 0 {
-		p.add(job.Task{ID: "overseed-thin", Sort: job.Reseeding, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: "Overseed thin places",
-			Materials: []string{seedText(seed, area)}, Detail: "Scratch the ground open first, rake in and keep moist for three weeks."})
+		p.add(job.Task{ID: "overseed-thin", Sort: job.Reseeding, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: told.Say("year.overseed-thin"),
+			Materials: says(seedOf(seed, area)), Detail: says(told.Say("year.overseed-thin-how", told.Weeks(moistWeeks)))})
 	}
 	p.summer(origin)
 	p.autumn(origin, origin, false)
@@ -134,9 +143,8 @@ func (p *plan) fullSeason(origin time.Time) {
 
 func (p *plan) spike(at time.Time, day int) job.Task {
 	area := p.area
-	holes := ground.HolesOf(100, 10, 150)
-	return job.Task{ID: "spike-lawn", Sort: job.Spiking, Date: at, Hours: spikeOutput.hours(area), Chance: p.season.workable(day), Title: "Spike",
-		Detail: fmt.Sprintf("150 mm deep every 100 mm by fork or hollow tines: %.0f holes in all. Only when the ground is moist and not wet enough to smear. Know where cables and pipes lie.", holes.PerM2*area)}
+	return job.Task{ID: "spike-lawn", Sort: job.Spiking, Date: at, Hours: spikeOutput.hours(area), Chance: p.season.workable(day), Title: told.Say("bed.spike"),
+		Detail: says(told.Say("year.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))}
 }
 
 // dress adds a top dressing, with seed in it where the sward needs it.
@@ -145,28 +153,28 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 	m3 := mm / 1000 * area
 	sand, compost := ground.Sand.Settled(m3*sandShare), ground.Compost.Settled(m3*(1-sandShare))
 	p.cal.DressingM3 += sand.LooseM3 + compost.LooseM3
-	t := job.Task{ID: "top-dress", Sort: job.Dressing, Date: at, Hours: dressOutput.hours(area), Title: "Top dress",
+	t := job.Task{ID: "top-dress", Sort: job.Dressing, Date: at, Hours: dressOutput.hours(area), Title: told.Say("year.top-dress"),
 		Chance: p.season.share(func(y int) bool {
 			return float64(p.season.growth[y*365+clampDay(day)]) >= p.season.begins &&
 				float64(p.season.growth[y*365+clampDay(day+21)]) >= p.season.begins
 		}),
-		Materials: []string{
-			fmt.Sprintf("%.0f litres (%.0f kg) of dry washed sand", sand.LooseM3*1000, sand.KG),
-			fmt.Sprintf("%.0f litres (%.0f kg) of weed-free compost", compost.LooseM3*1000, compost.KG),
-		},
-		Detail: fmt.Sprintf("%.0f mm of 70 %% sand and 30 %% compost, %d barrow loads, by shovel in wide swings; fill hollows by %.0f mm a year, no more. Drag it in, let it settle two days, brush it off the leaves. Mask and gloves on: dry sand makes dust, compost holds germs.",
-			mm, sand.BarrowLoads+compost.BarrowLoads, mostDressMM)}
+		Materials: says(
+			told.Say("year.volume-of", told.LoadL(sand.LooseM3*1000), told.MassKG(sand.KG), told.Say("bed.dry-sand")),
+			told.Say("year.volume-of", told.LoadL(compost.LooseM3*1000), told.MassKG(compost.KG), told.Say("bed.item-compost")),
+		),
+		Detail: says(told.Say("year.top-dress-how", told.DepthMM(mm), told.Share(sandShare), told.Share(1-sandShare), told.Counted{N: sand.BarrowLoads + compost.BarrowLoads, Of: "barrow-loads"}, told.DepthMM(mostDressMM)),
+			told.Say("year.top-dress-after", told.Days(2)), told.Say("year.dust-and-germs"))}
 	if seedGM2 > 0 {
-		t.Sort, t.Title = job.Reseeding, "Overseed and top dress"
-		t.Materials = append(t.Materials, seedText(seedGM2, area))
-		t.Detail += " Mix the seed into the dressing, more of it for the thin places, and keep it moist for three weeks."
+		t.Sort, t.Title = job.Reseeding, told.Say("year.overseed-dress")
+		t.Materials = append(t.Materials, seedOf(seedGM2, area))
+		t.Detail = append(t.Detail, told.Say("year.overseed-dress-how", told.Weeks(moistWeeks)))
 		t.Hours += seedOutput.hours(area)
 	}
 	p.add(t)
 }
 
-func seedText(gM2, areaM2 float64) string {
-	return fmt.Sprintf("%.0f g of the mixture (%.1f g/m²)", gM2*areaM2, gM2)
+func seedOf(gM2, areaM2 float64) told.Sentence {
+	return told.Say("year.of-the-mixture", told.MassG(gM2*areaM2), told.GramsPerM2(gM2))
 }
 
 // A sward that is left with less cover than its grade asks by the last season
@@ -222,23 +230,18 @@ func (p *plan) spring(origin time.Time) {
 			return -1
 		}, s.snow)
 		if ok {
-			p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, gone.day), Chance: gone.chance, Title: "Look for snow mould as the snow goes",
-				Detail: "Spread the last heaps of snow, keep off the wet ground, and rake the matted grey or pink patches up as soon as they are dry, so that air and light come in; most grow out."})
+			p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, gone.day), Chance: gone.chance, Title: told.Say("year.look-for-snow-mould"), Detail: says(told.Say("year.look-for-snow-mould-how"))})
 		}
 	} else if mould >= mouldDaysTold {
-		p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, max(p.opens.day-21, 0)), Title: "Look for winter mould",
-			Detail: "Brush the dew off, rake up matted patches when dry, and keep off frozen or sodden grass."})
+		p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, max(p.opens.day-21, 0)), Title: told.Say("year.look-for-mould"), Detail: says(told.Say("year.look-for-mould-how"))})
 	}
-	p.add(job.Task{ID: "rake-spring", Sort: job.Raking, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(p.area), Chance: p.opens.chance, Title: "Rake and look over the lawn",
-		Detail: "Rake lightly once it carries a foot: dead grass, twigs, grit and worm casts. Press frost-heaved places down, fork standing water away, note bare places for overseeding."})
+	p.add(job.Task{ID: "rake-spring", Sort: job.Raking, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(p.area), Chance: p.opens.chance, Title: told.Say("year.rake-spring"), Detail: says(told.Say("year.rake-spring-how"))})
 	wet := w.Site.Soil.Wetness
 	if !p.meadow() && (wet >= mossWetness || p.open < mossOpen) {
-		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: "Look for moss",
-			Detail: "Moss says shade, wet or too low a cut, seldom a lack of lime. Rake it out in late summer when grass can fill the gaps; more light, air and drainage are the cure."})
+		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: told.Say("year.look-for-moss"), Detail: says(told.Say("year.look-for-moss-how"))})
 	}
 	if w.Use.Grade == species.Ornamental || w.Use.Grade == species.Utility {
-		p.add(job.Task{ID: "look-for-annual-meadow-grass", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: "Look for annual meadow-grass",
-			Detail: "It comes in by itself and flowers even under close mowing. Box the clippings off while it is in flower and cut patches out before they seed."})
+		p.add(job.Task{ID: "look-for-annual-meadow-grass", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: told.Say("year.look-for-invader"), Detail: says(told.Say("year.look-for-invader-how"))})
 	}
 }
 
@@ -279,8 +282,7 @@ func (p *plan) summer(origin time.Time) {
 	}
 	sort.Ints(begins)
 	sort.Ints(ends)
-	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: "Look for drought",
-		Detail: "When feet leave marks and the green turns grey: stop feeding, raise the cut by a quarter, leave the clippings, keep off. It comes back with the rain; if it must stay green, 25 mm every 7 to 10 days."})
+	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: told.Say("year.look-for-drought"), Detail: says(told.Say("year.look-for-drought-how", told.WaterMM(soakGoMM), soakEvery))})
 }
 
 // watering adds the watering of a standing lawn by month.
@@ -300,11 +302,11 @@ func (p *plan) watering(origin time.Time) {
 		}
 		goes := max(int(math.Round(mm/soakGoMM)), 1)
 		p.add(job.Task{ID: "water-lawn", Sort: job.Watering, Date: at, Until: at.AddDate(0, 1, -1), Goes: goes, Hours: waterHours, Litres: mm * p.area,
-			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: "Water in dry weather",
-			Detail: fmt.Sprintf("About %.0f mm over the month of a middling year: %.0f mm at a time, 7 to 10 days apart, early in the day, until the soil is wet 100 mm down.", mm, soakGoMM)})
+			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: told.Say("year.water-lawn"),
+			Detail: says(told.Say("year.water-lawn-how", told.WaterMM(mm), told.WaterMM(soakGoMM), soakEvery, told.DepthMM(wetDownMM)))})
 	}
 	if months[taper.Month()-1] > 0 {
-		p.add(job.Task{ID: "taper-off", Sort: job.Watering, Date: taper, Title: "Let the watering taper off", Detail: "Longer gaps from now on, then none: the grass must harden before the frost."})
+		p.add(job.Task{ID: "taper-off", Sort: job.Watering, Date: taper, Title: told.Say("year.taper-off"), Detail: says(told.Say("year.taper-off-how"))})
 	}
 }
 
@@ -329,9 +331,8 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 	area := p.area
 	last := s.date(origin, p.closes.day)
 	if !p.meadow() && last.After(after) {
-		p.add(job.Task{ID: "last-cut", Sort: job.Mowing, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: "Last cut",
-			Detail: fmt.Sprintf("%s, clippings off: neither long grass that mats under snow nor a shaven sward. Clean, dry and sharpen the mower.",
-				upper(heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)))})
+		p.add(job.Task{ID: "last-cut", Sort: job.Mowing, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: told.Say("year.last-cut"),
+			Detail: says(told.Say("year.last-cut-how", heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)), told.Say("year.put-away"))})
 	}
 	if p.leaves() {
 		from, until := s.date(origin, clampDay(p.closes.day-25)), s.date(origin, clampDay(p.closes.day+25))
@@ -340,7 +341,7 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 				from = after
 			}
 			p.add(job.Task{ID: "clear-leaves", Sort: job.Leaves, Date: from, Until: until, Goes: max(int(until.Sub(from).Hours()/24/7), 1), Hours: leafOutput.hours(area), First: first,
-				Title: "Clear the leaves", Detail: "Every week while they fall: a lawn under wet leaves loses its last light and rots."})
+				Title: told.Say("year.clear-leaves"), Detail: says(told.Say("year.clear-leaves-how"))})
 		}
 	}
 }

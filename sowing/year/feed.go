@@ -1,10 +1,10 @@
 package year
 
 import (
-	"fmt"
 	"math"
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/sowing/job"
 	"swardwright/species"
 )
@@ -74,15 +74,15 @@ func (p *plan) nitrogen() float64 {
 	n := asked
 	if can := p.usableN(); can < n {
 		n = can
-		p.note("Nitrogen is held to the %.1f g/m² that this place's warmth lets grass use in a year.", n)
+		p.note(told.Say("year.nitrogen-by-warmth", told.GramsPerM2(n)))
 	}
 	if high := p.mixtureN(); high > 0 && high < n {
 		n = high
-		p.note("Nitrogen is held to the %.1f g/m² a year that this mixture wants at most: more favours coarse grass and disease.", n)
+		p.note(told.Say("year.nitrogen-by-mixture", told.GramsPerM2(n)))
 	}
 	if cut := shadeCut(p.open); cut < 1 {
 		n = math.Min(n*cut, shadeMostGM2)
-		p.note("In shade the feed is cut by %.0f %%: grass fed beyond its light grows soft and sickens.", 100*(1-cut))
+		p.note(told.Say("year.nitrogen-by-shade", told.Share(1-cut)))
 	}
 	if !p.mower.boxed {
 		n *= 1 - clippingsShare
@@ -178,7 +178,7 @@ func (p *plan) feeds(n float64) []feedDay {
 }
 
 // feedRules stand with every feed: each may be read alone, in a calendar.
-const feedRules = " Never in heat or drought; water it in; off paths, drains and watercourses, away from children and animals; local nutrient rules come first."
+var feedRules = told.Say("year.feed-rules")
 
 // feedTasks adds the feeds of a season whose dates lie after a date.
 func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {
@@ -195,17 +195,17 @@ func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {
 }
 
 func (p *plan) feedTask(at time.Time, n float64, kind string, chance float64, first bool) job.Task {
-	g, title, why := leafGrade, "Feed the leaf", "It drives leaf and colour."
+	g, title, why := leafGrade, told.Say("year.feed-leaf"), told.Say("year.feed-leaf-why")
 	if kind == "hardening" {
-		g, title, why = hardeningGrade, "Last feed, to root and harden", "Little nitrogen, much potash: nothing soft goes into the winter."
+		g, title, why = hardeningGrade, told.Say("year.feed-last"), told.Say("year.feed-last-why")
 	}
 	area := p.area
 	grams := n * 100 / g[0]
+	feed := told.Say("bed.feed-grade", told.Count(g[0]), told.Count(g[1]), told.Count(g[2]))
 	return job.Task{
 		ID: "feed", Sort: job.Feeding, Date: at, Goes: 1, First: first, Chance: chance, Title: title,
 		Hours:     feedOutput.hours(area),
-		Materials: []string{fmt.Sprintf("%.1f kg of a %g-%g-%g feed", grams*area/1000, g[0], g[1], g[2])},
-		Detail: fmt.Sprintf("%.1f g/m² of nitrogen: %.0f g/m² of a %g-%g-%g feed, half lengthwise, half crossways. %s%s",
-			n, grams, g[0], g[1], g[2], why, feedRules),
+		Materials: says(told.Say("year.feed-bag", told.MassG(grams*area), feed)),
+		Detail:    says(told.Say("year.feed-how", told.GramsPerM2(n), told.GramsPerM2(grams), feed), why, feedRules),
 	}
 }

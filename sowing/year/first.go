@@ -1,12 +1,11 @@
 package year
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
 
@@ -26,6 +25,17 @@ const (
 	tallFirstMM = 100.0
 	waterHours  = 0.25 // of standing by, each go
 )
+
+// A seedbed is netted until the grass stands so high, kept moist so deep, and sown
+// again where it is bare within so many weeks: common practice, no published source.
+const (
+	nettedMM   = 30
+	moistMM    = 20
+	resowWeeks = 3
+)
+
+// soakEvery is how often a standing lawn is soaked.
+var soakEvery = told.Between(told.Days(7), told.Days(10))
 
 // resumeDays after overseeding the old sward is mown again, while it grows: common
 // practice, no published source.
@@ -47,22 +57,21 @@ func (p *plan) establish() {
 		p.waterTurf()
 	} else {
 		p.waterSeed()
-		p.add(job.Task{ID: "look-over-seed", Sort: job.Watching, Date: w.StartOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: "Look for birds, wash and bare places", First: true, Needs: p.afterStart(1),
-			Detail: "Keep the netting tight until the grass stands 30 mm. Rake washed seed back before it roots; sow bare places again within three weeks."})
+		p.add(job.Task{ID: "look-over-seed", Sort: job.Watching, Date: w.StartOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: told.Say("year.look-over-seed"), First: true, Needs: p.afterStart(1),
+			Detail: says(told.Say("year.look-over-seed-how", told.DepthMM(nettedMM), told.Weeks(resowWeeks)))})
 	}
-	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.hours(p.area), First: true, Title: "First cut", Detail: p.firstCut(), Needs: p.afterStart(1)}
+	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.hours(p.area), First: true, Title: told.Say("year.first-cut"), Detail: p.firstCut(), Needs: p.afterStart(1)}
 	if w.Old {
-		cut.Title = "Resume mowing by steps"
+		cut.Title = told.Say("year.resume-mowing")
 	}
 	p.add(cut)
 	if at := p.youngFeed(); !at.IsZero() {
 		t := p.feedTask(at, youngGM2, "leaf", 0, true)
-		t.ID, t.Title, t.Needs = "feed-young", "Feed the young grass", p.afterStart(1)
+		t.ID, t.Title, t.Needs = "feed-young", told.Say("year.feed-young"), p.afterStart(1)
 		p.add(t)
 	}
 	if w.UsableFrom != nil {
-		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: "Ready for use", First: true, Needs: p.afterStart(1),
-			Detail: "Light use from here on; spare it heavy play for the rest of its first season."})
+		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: told.Say("year.bears-use"), First: true, Needs: p.afterStart(1), Detail: says(told.Say("year.bears-use-how"))})
 	}
 }
 
@@ -78,16 +87,16 @@ func (p *plan) afterStart(days int) []job.Need {
 type phase struct {
 	from, to int // weeks after sowing
 	goMM     float64
-	why      string
+	why      told.Sentence
 }
 
 // waterSeed gathers the weeks of watering into the phases in which it is given in
 // fewer and deeper goes.
 func (p *plan) waterSeed() {
 	p.water([]phase{
-		{1, seedWeeks, seedGoMM, "The top 20 mm must not dry out until the grass is up, nor may water run or stand."},
-		{seedWeeks + 1, youngWeeks, youngGoMM, "Fewer and deeper goes now, so that the roots follow the water down."},
-		{youngWeeks + 1, 52, soakGoMM, "A soaking every 7 to 10 days, as for a standing lawn."},
+		{1, seedWeeks, seedGoMM, told.Say("year.water-seed", told.DepthMM(moistMM))},
+		{seedWeeks + 1, youngWeeks, youngGoMM, told.Say("year.water-deeper")},
+		{youngWeeks + 1, 52, soakGoMM, told.Say("year.water-soak", soakEvery)},
 	})
 }
 
@@ -112,18 +121,17 @@ func (p *plan) water(phases []phase) {
 		if first == 0 {
 			continue
 		}
-		weeks := fmt.Sprintf("weeks %d to %d", first, last)
+		title := told.Say("year.water-weeks", told.Between(told.Ordinal(first), told.Ordinal(last)))
 		if first == last {
-			weeks = fmt.Sprintf("week %d", first)
+			title = told.Say("year.water-week", told.Ordinal(first))
 		}
 		until := p.in.StartOn.AddDate(0, 0, 7*last-1)
 		if p.in.UsableFrom != nil && until.After(*p.in.UsableFrom) {
 			until = *p.in.UsableFrom
 		}
 		p.add(job.Task{ID: "water-young", Sort: job.Watering, Date: p.in.StartOn.AddDate(0, 0, 7*(first-1)), Until: until,
-			Goes: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: "Water, " + weeks, Needs: p.afterStart(0),
-			Detail: fmt.Sprintf("Beyond the rain give %.0f mm over this time (%.0f mm in the dry year in ten), %.0f mm at a time by fine spray. %s",
-				mean, dry, phase.goMM, phase.why)})
+			Goes: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: title, Needs: p.afterStart(0),
+			Detail: says(told.Say("year.water-how", told.WaterMM(mean), told.WaterMM(dry), told.WaterMM(phase.goMM)), phase.why)})
 	}
 }
 
@@ -131,29 +139,28 @@ func (p *plan) water(phases []phase) {
 // of two weeks, then a soaking a week until it has rooted.
 func (p *plan) waterTurf() {
 	w := p.in
-	p.add(job.Task{ID: "water-turf-in", Sort: job.Watering, Date: w.StartOn, Hours: waterHours, Litres: turfFirstMM * p.area, DryLitres: turfFirstMM * p.area, First: true, Title: "Soak the turf as it is laid", Needs: p.afterStart(0),
-		Detail: fmt.Sprintf("%.0f mm within the first hour; lift a corner to see that the soil below is wet.", turfFirstMM)})
+	p.add(job.Task{ID: "water-turf-in", Sort: job.Watering, Date: w.StartOn, Hours: waterHours, Litres: turfFirstMM * p.area, DryLitres: turfFirstMM * p.area, First: true, Title: told.Say("year.soak-turf"), Needs: p.afterStart(0),
+		Detail: says(told.Say("year.soak-turf-how", told.WaterMM(turfFirstMM)))})
 	p.water([]phase{
-		{1, turfWeeks, turfDayMM, "Every day that it does not rain: turf that dries out shrinks, opens at the joints and dies at the edges."},
-		{turfWeeks + 1, 52, youngGoMM, "A soaking when the ground under it dries, until it can't be lifted."},
+		{1, turfWeeks, turfDayMM, told.Say("year.water-turf-daily")},
+		{turfWeeks + 1, 52, youngGoMM, told.Say("year.water-turf-soak")},
 	})
 }
 
 // firstCut tells how mowing comes down to the height of cut by steps.
-func (p *plan) firstCut() string {
-	steps := []string{}
+func (p *plan) firstCut() []told.Sentence {
+	var steps []told.DepthMM
 	mm := math.Max(p.cal.CutMM, 40)
 	stands := math.Min(mm*(1+mayGrow), tallFirstMM)
 	mm = math.Max(mm, stands/(1+mayGrow))
 	for h := mm; ; h *= 0.8 {
 		if h <= p.cal.CutMM*1.1 {
-			steps = append(steps, fmt.Sprintf("%.0f", p.cal.CutMM))
+			steps = append(steps, told.DepthMM(p.cal.CutMM))
 			break
 		}
-		steps = append(steps, fmt.Sprintf("%.0f", h))
+		steps = append(steps, told.DepthMM(h))
 	}
-	return fmt.Sprintf("When it stands %.0f mm, on dry firm ground, with sharp blades and the box on: %s mm, one step a cut. Annual weeds die of mowing; pull the others by hand, and use no weedkiller in the first season. Mower guards on, nobody in reach.",
-		stands, strings.Join(steps, ", then "))
+	return says(told.Say("year.first-cut-how", told.DepthMM(stands), told.Joined(told.Then, steps...)), told.Say("year.first-cut-weeds"), told.Say("year.mower-guards"))
 }
 
 // youngFeed is the date of the second feed of a new lawn; zero: none.

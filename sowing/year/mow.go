@@ -1,12 +1,11 @@
 package year
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/site"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -72,7 +71,7 @@ func mowerFor(u species.Use, areaM2, open float64) mower {
 		}
 	}
 	if areaM2 > rideOnFrom && (kind == "rotary" || kind == "cylinder" || u.Mower == "") {
-		return mower{2500, 0.25, kind == "cylinder", "ride-on " + strings.TrimPrefix(kind, "scythe")}
+		return mower{2500, 0.25, kind == "cylinder", "ride-on"}
 	}
 	switch kind {
 	case "cylinder":
@@ -87,6 +86,9 @@ func mowerFor(u species.Use, areaM2, open float64) mower {
 		return mower{550, 3.0 / 60, u.Grade == species.Ornamental || open < boxOpen, "rotary"}
 	}
 }
+
+// told is the mower as a sentence carries it.
+func (m mower) told() told.Term { return told.Term{Kind: "mower", Word: m.name} }
 
 // hours of one mowing.
 func (m mower) hours(areaM2 float64) float64 {
@@ -152,15 +154,14 @@ func (p *plan) mowing() {
 	p.cal.CutsPerYear = math.Round(p.cal.CutsPerYear)
 	p.cal.MowHoursYear = p.cal.CutsPerYear * p.mower.hours(p.area)
 	if tooSeldom > 0 {
-		p.note("Mown %.3g times a week this lawn loses more than a third of its height at a cut in its quickest month: mow more often then, or keep it at %.0f mm.",
-			p.in.Use.MowsPerWeek, math.Ceil(tooSeldom/5)*5)
+		p.note(told.Say("year.mown-too-seldom", told.Days(math.Round(7/p.in.Use.MowsPerWeek)), told.DepthMM(math.Ceil(tooSeldom/5)*5)))
 	}
 	if low, ok := mowerLowest[p.mower.name]; ok && p.cal.CutMM < low {
-		p.note("A %s mower scalps a lawn kept under %.0f mm: use a cylinder mower, or keep it at %.0f mm.", p.mower.name, low, low)
+		p.note(told.Say("year.mower-scalps", p.mower.told(), told.DepthMM(low)))
 	}
 	for i := range c.Zones {
 		if low, who := p.lowestCut(); who != "" && p.in.Use.CutMM(c, &c.Zones[i]) < low {
-			p.note("%s is harmed by cuts under %.0f mm; this lawn is to be cut lower.", who, low)
+			p.note(told.Say("year.cut-too-low", told.Grass(who), told.DepthMM(low)))
 			break
 		}
 	}
@@ -173,31 +174,31 @@ func (p *plan) lowestCut() (mm float64, who string) {
 	}
 	for _, c := range p.in.Mixture.Components {
 		if v := c.Species.Values[species.MowLowMM].Best; v > mm {
-			mm, who = v, c.Species.Botanical
+			mm, who = v, c.Species.ID
 		}
 	}
 	return mm, who
 }
 
 // heights says how high each zone is cut.
-func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) string {
-	var list []string
+func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) told.Sentence {
+	var list []told.Sentence
 	same := true
 	for i := range c.Zones {
 		mm := math.Round(u.CutMM(c, &c.Zones[i]) * monthMM / baseMM)
 		same = same && math.Abs(mm-monthMM) < 5
-		list = append(list, fmt.Sprintf("zone %s at %.0f mm", c.Zones[i].Letter, mm))
+		list = append(list, told.Say("year.zone-at", told.Zone(c.Zones[i].Letter), told.DepthMM(mm)))
 	}
 	if same {
-		return fmt.Sprintf("at %.0f mm", monthMM)
+		return told.Say("year.at", told.DepthMM(monthMM))
 	}
-	return strings.Join(list, ", ")
+	return told.Say("year.by-zone", told.Joined(told.Commas, list...))
 }
 
 // mowTasks adds the mowing of the months between two dates.
 func (p *plan) mowTasks(from, to time.Time, first bool) {
 	area := p.area
-	rules := fmt.Sprintf(" Never more than a third off in one cut; %s; turn the direction a quarter at each cut; trim the edges.", p.clippings())
+	rules := says(told.Say("year.third-rule"), p.clippings(), told.Say("year.turn-and-trim")) // said once a season
 	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
 		m := p.cal.Months[at.Month()-1]
 		if m.MowEveryDays == 0 {
@@ -217,35 +218,33 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 		}
 		p.add(job.Task{
 			ID: "mow", Sort: job.Mowing, Date: begins, Until: ends, Goes: times, Hours: p.mower.hours(area), First: first,
-			Title:  "Mow " + every(m.MowEveryDays),
-			Detail: fmt.Sprintf("%s, with the %s mower.%s", upper(heights(p.in.Site, p.in.Use, m.CutMM, p.cal.CutMM)), p.mower.name, rules),
+			Title:  every(m.MowEveryDays),
+			Detail: append(says(told.Say("year.mow-how", heights(p.in.Site, p.in.Use, m.CutMM, p.cal.CutMM), p.mower.told())), rules...),
 		})
-		rules = "" // said once a season
+		rules = nil
 	}
 }
 
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
-func every(days float64) string {
+func every(days float64) told.Sentence {
 	switch d := int(math.Round(days)); {
 	case d <= 1:
-		return "daily"
+		return told.Say("year.mow-daily")
 	case d == 7:
-		return "once a week"
+		return told.Say("year.mow-weekly")
 	case d == 14:
-		return "once a fortnight"
+		return told.Say("year.mow-fortnightly")
 	case d > 24:
-		return "about once a month"
+		return told.Say("year.mow-monthly")
 	default:
-		return fmt.Sprintf("every %d days", d)
+		return told.Say("year.mow-every", told.Days(d))
 	}
 }
 
-func (p *plan) clippings() string {
+func (p *plan) clippings() told.Sentence {
 	if p.mower.boxed {
-		return "box the clippings off, which holds thatch back"
+		return told.Say("year.box-clippings")
 	}
-	return "leave the clippings, which feed the sward, but rake up any that lie in heaps"
+	return told.Say("year.leave-clippings")
 }
 
 // extensiveTasks are the cuts of a lawn kept as a meadow: when near half and
@@ -265,7 +264,7 @@ func (p *plan) extensiveTasks(origin time.Time, after time.Time, first bool) {
 			continue
 		}
 		p.add(job.Task{ID: "mow-meadow", Sort: job.Mowing, Date: at, Goes: 1, Hours: p.mower.hours(p.area), First: first, Chance: e.chance,
-			Title:  []string{"First cut of the meadow", "Last cut of the meadow"}[i],
-			Detail: fmt.Sprintf("At %.0f mm, after the flowers have set seed; leave the hay two dry days to drop its seed, then carry all of it off.", p.cal.CutMM)})
+			Title:  says(told.Say("year.meadow-first"), told.Say("year.meadow-last"))[i],
+			Detail: says(told.Say("year.meadow-how", told.DepthMM(p.cal.CutMM), told.Days(2)))})
 	}
 }

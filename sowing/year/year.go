@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -71,7 +72,7 @@ type Calendar struct {
 	CutsPerYear  float64
 	MowHoursYear float64
 	DressingM3   float64 // loose, a full year
-	Notes        []string
+	Notes        []told.Sentence
 	Sources      []string // of the figures
 }
 
@@ -105,9 +106,9 @@ func (p *plan) add(t job.Task) {
 	p.cal.Tasks = append(p.cal.Tasks, t)
 }
 
-func (p *plan) note(format string, args ...any) {
-	p.cal.Notes = append(p.cal.Notes, fmt.Sprintf(format, args...))
-}
+func (p *plan) note(s told.Sentence) { p.cal.Notes = append(p.cal.Notes, s) }
+
+func says(s ...told.Sentence) []told.Sentence { return s }
 
 // Plan works out the calendar: the tasks of the first year from the preparation
 // on, and those of the first full season after it, which come round every year.
@@ -136,7 +137,7 @@ func Plan(w Input) Calendar {
 		p.closes, closes = p.season.closes()
 	}
 	if !ok || !opens || !closes {
-		p.note("Grass does not grow here in most years: there is no care to plan.")
+		p.note(told.Say("year.no-growth"))
 		return p.cal
 	}
 	p.resume()

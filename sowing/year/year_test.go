@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"swardwright/data"
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -183,17 +184,17 @@ func TestDailyCylinder(t *testing.T) {
 	}
 	near(t, "minutes for 40 m²", mowerFor(w.Use, 40, 1).hours(40)*60, 5, 1)
 	m := tasks(cal, job.Mowing, false)[0]
-	if !strings.Contains(m.Detail, "box the clippings off") || !strings.Contains(m.Detail, "direction") {
-		t.Errorf("%q", m.Detail)
+	if said := fmt.Sprint(m.Detail); !strings.Contains(said, "year.box-clippings") || !strings.Contains(said, "year.turn-and-trim") {
+		t.Error(said)
 	}
 	rotary := w
 	rotary.Use.Mower = "rotary"
-	if notes := strings.Join(Plan(rotary).Notes, " "); !strings.Contains(notes, "cylinder") {
+	if notes := fmt.Sprint(Plan(rotary).Notes); !strings.Contains(notes, "year.mower-scalps") {
 		t.Errorf("a rotary at 15 mm without a word: %q", notes)
 	}
 	seldom := w
 	seldom.Use.MowsPerWeek = 1
-	if notes := strings.Join(Plan(seldom).Notes, " "); !strings.Contains(notes, "more than a third") {
+	if notes := fmt.Sprint(Plan(seldom).Notes); !strings.Contains(notes, "year.mown-too-seldom") {
 		t.Errorf("mown once a week at 15 mm without a word: %q", notes)
 	}
 }
@@ -260,10 +261,10 @@ func TestFirstYear(t *testing.T) {
 	w.Watering = []Water{{1, 24, 30}, {2, 24, 30}, {3, 24, 30}, {4, 24, 30}, {5, 24, 30}, {6, 0, 0}}
 	cal := Plan(w)
 	young := tasks(cal, job.Feeding, true)[0]
-	if weeks := young.Date.Sub(w.StartOn).Hours() / 24 / 7; weeks < 4 || weeks > 6 || !strings.HasPrefix(young.Detail, "2.5 g/m² of nitrogen") {
-		t.Errorf("young grass fed after %g weeks: %q", weeks, young.Detail)
+	if weeks := young.Date.Sub(w.StartOn).Hours() / 24 / 7; weeks < 4 || weeks > 6 || young.Detail[0].Figures[0] != told.GramsPerM2(2.5) {
+		t.Errorf("young grass fed after %g weeks: %v", weeks, young.Detail)
 	}
-	if cut := tasks(cal, job.Mowing, true)[0]; cut.Title != "First cut" || !strings.Contains(cut.Detail, "stands 100 mm") {
+	if cut := tasks(cal, job.Mowing, true)[0]; cut.Title.Name != "year.first-cut" || cut.Detail[0].Figures[0] != told.DepthMM(100) {
 		t.Errorf("first cut: %+v", cut)
 	}
 	water := tasks(cal, job.Watering, true)
@@ -272,7 +273,7 @@ func TestFirstYear(t *testing.T) {
 	}
 	for _, k := range []job.Sort{job.Raking, job.Spiking, job.Dressing, job.Reseeding} {
 		if list := tasks(cal, k, true); len(list) > 0 {
-			t.Errorf("in the first year: %q", list[0].Title)
+			t.Errorf("in the first year: %v", list[0].Title)
 		}
 	}
 }
@@ -298,7 +299,7 @@ func TestDressing(t *testing.T) {
 	w := want(place(t, "Cold Lake", 1, false), species.Utility)
 	thin := want(place(t, "Cold Lake", 1, false), species.Extensive)
 	thin.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.5}}}
-	if list := tasks(Plan(thin), job.Reseeding, false); len(list) != 1 || list[0].Title != "Overseed thin places" {
+	if list := tasks(Plan(thin), job.Reseeding, false); len(list) != 1 || list[0].Title.Name != "year.overseed-thin" {
 		t.Errorf("a meadow half bare: %+v", list)
 	}
 	w.Mixture = &mix.Mixture{RateGM2: 25, Sward: []sward.Season{{Cover: 0.97}}}
@@ -313,14 +314,14 @@ func TestDressing(t *testing.T) {
 func TestAutumn(t *testing.T) {
 	list := tasks(Plan(want(place(t, "Suwalki", 1, false), species.Utility)), job.Mowing, false)
 	last := list[len(list)-1]
-	if last.Title != "Last cut" || last.Date.YearDay() < 264 || last.Date.YearDay() > 298 {
-		t.Errorf("%s on %s", last.Title, last.Date.Format(time.DateOnly))
+	if last.Title.Name != "year.last-cut" || last.Date.YearDay() < 264 || last.Date.YearDay() > 298 {
+		t.Errorf("%v on %s", last.Title, last.Date.Format(time.DateOnly))
 	}
 	w := want(place(t, "Cold Lake", 1, true), species.Utility)
 	w.Use.Irrigation = true
 	tapers := false
 	for _, v := range tasks(Plan(w), job.Watering, false) {
-		if strings.Contains(v.Title, "taper") {
+		if v.Title.Name == "year.taper-off" {
 			tapers = true
 			if d := v.Date.YearDay(); d < 227 || d > 258 { // 15 August to 15 September
 				t.Errorf("water tapers from %s", v.Date.Format(time.DateOnly))
@@ -367,11 +368,11 @@ func TestTreesZonesMixture(t *testing.T) {
 	if list := tasks(cal, job.Leaves, false); len(list) != 1 || list[0].Date.Month() < time.September {
 		t.Errorf("leaves: %+v", list)
 	}
-	if d := tasks(cal, job.Mowing, false)[0].Detail; !strings.Contains(d, "zone B at") {
-		t.Errorf("mown without regard to zones: %q", d)
+	if d := tasks(cal, job.Mowing, false)[0].Detail; !strings.Contains(fmt.Sprint(d), "{year.zone-at [B ") {
+		t.Errorf("mown without regard to zones: %v", d)
 	}
-	notes := strings.Join(cal.Notes, " ")
-	if !strings.Contains(notes, "Festuca alta is harmed by cuts under 60 mm") || !strings.Contains(notes, "6.0 g/m²") || cal.NitrogenGM2 > 6 {
+	notes := fmt.Sprint(cal.Notes)
+	if !strings.Contains(notes, "{year.cut-too-low [high 60]}") || !strings.Contains(notes, "{year.nitrogen-by-mixture [6]}") || cal.NitrogenGM2 > 6 {
 		t.Errorf("%g g of nitrogen; %q", cal.NitrogenGM2, notes)
 	}
 }
@@ -381,7 +382,7 @@ func TestTreesZonesMixture(t *testing.T) {
 func TestResumeMowing(t *testing.T) {
 	w := want(place(t, "Aviemore", 1, false), species.Utility)
 	w.Old = true
-	if cut := tasks(Plan(w), job.Mowing, true)[0]; cut.Title != "Resume mowing by steps" || !cut.Date.Equal(w.StartOn.AddDate(0, 0, resumeDays)) {
+	if cut := tasks(Plan(w), job.Mowing, true)[0]; cut.Title.Name != "year.resume-mowing" || !cut.Date.Equal(w.StartOn.AddDate(0, 0, resumeDays)) {
 		t.Errorf("%+v", cut)
 	}
 	w.StartOn, w.FirstMow = day("2027-11-25"), day("2028-05-20")
@@ -395,7 +396,7 @@ func TestTurfCare(t *testing.T) {
 	w := want(place(t, "Wien", 1, false), species.Utility)
 	w.Turf, w.FirstMow = true, w.StartOn.AddDate(0, 0, 7)
 	cal := Plan(w)
-	if water := tasks(cal, job.Watering, true); len(water) != 1 || water[0].Litres != 20*84 || !strings.Contains(water[0].Detail, "20 mm within the first hour") {
+	if water := tasks(cal, job.Watering, true); len(water) != 1 || water[0].Litres != 20*84 || fmt.Sprint(water[0].Detail) != "[{year.soak-turf-how [20]}]" {
 		t.Errorf("%+v", water)
 	}
 }
@@ -435,16 +436,16 @@ func TestCalendarHolds(t *testing.T) {
 				full := 0
 				for i, task := range cal.Tasks {
 					if i > 0 && task.Date.Before(cal.Tasks[i-1].Date) {
-						t.Errorf("%s: %q out of order", what, task.Title)
+						t.Errorf("%s: %v out of order", what, task.Title)
 					}
 					if task.Goes < 1 || task.Chance < 0 || task.Chance > 1+1e-9 || task.Hours < 0 || math.IsNaN(task.Hours) ||
-						!task.Until.IsZero() && task.Until.Before(task.Date) || task.Title == "" || strings.Contains(task.Detail, "%!") {
+						!task.Until.IsZero() && task.Until.Before(task.Date) || task.Title.Silent() {
 						t.Errorf("%s: %+v", what, task)
 					}
 					if !task.First {
 						full++
 						if task.Date.Before(w.FirstMow) || task.Date.After(w.FirstMow.AddDate(2, 0, 1)) {
-							t.Errorf("%s: %q of a full season on %s", what, task.Title, task.Date.Format(time.DateOnly))
+							t.Errorf("%s: %v of a full season on %s", what, task.Title, task.Date.Format(time.DateOnly))
 						}
 					}
 				}
