@@ -18,7 +18,6 @@ import (
 	"swardwright/report/draw"
 	"swardwright/report/page"
 	"swardwright/report/paper"
-	"swardwright/report/say"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
@@ -41,7 +40,7 @@ func (f planFlags) forms() []planForm {
 		{"the JSON", f.json, report.JSON},
 		{"the PDF", f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{Paper: f.paper}) }},
 		{"the page", f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
-		{"the calendar", f.calendar, calendarOf},
+		{"the calendar", f.calendar, calendar.Plan},
 		{"the bill", f.csv, report.CSV},
 	}
 }
@@ -249,18 +248,4 @@ func drawn(name string) bool {
 	head := make([]byte, len(draw.FileHead))
 	_, err = io.ReadFull(file, head)
 	return err == nil && string(head) == draw.FileHead
-}
-
-func calendarOf(w io.Writer, p sowing.Plan) error {
-	// The reference tells this plan's events from another's, so that a plan made
-	// anew replaces its own.
-	namespace := p.Brief.Reference
-	if namespace == "" {
-		namespace = p.Brief.Title
-	}
-	words, err := say.For(p)
-	if err != nil {
-		return err
-	}
-	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, p.Tasks, words)
 }

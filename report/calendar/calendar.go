@@ -4,6 +4,7 @@ package calendar
 
 import (
 	"bufio"
+	"cmp"
 	"crypto/sha1"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/report/say"
+	"swardwright/sowing"
 	"swardwright/sowing/job"
 )
 
@@ -30,6 +32,17 @@ const (
 	repeats  = 4
 	lineMost = 75 // octets, RFC 5545 section 3.1
 )
+
+// Plan writes the work of a plan. The reference tells its events from those of another
+// plan, so that a plan made anew replaces its own.
+func Plan(w io.Writer, p sowing.Plan) error {
+	words, err := say.For(p)
+	if err != nil {
+		return err
+	}
+	h := Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: cmp.Or(p.Brief.Reference, p.Brief.Title)}
+	return Write(w, h, p.Tasks, words)
+}
 
 // Write writes the tasks as one calendar, in the words of a sayer. It fails without a stamp or a namespace,
 // or when w does.

@@ -8,7 +8,6 @@ import (
 	"swardwright/report"
 	"swardwright/report/calendar"
 	"swardwright/report/draw"
-	"swardwright/report/form"
 	"swardwright/report/page"
 	"swardwright/report/paper"
 	"swardwright/report/say"
@@ -56,20 +55,8 @@ var forms = []struct {
 	{"pdf", "application/pdf", func(w io.Writer, p *sowing.Plan) error { return paper.Write(w, p, paper.Options{}) }},
 	{"html", "text/html", page.Write},
 	{"json", "application/json", func(w io.Writer, p *sowing.Plan) error { return report.JSON(w, *p) }},
-	{"csv", "text/csv", func(w io.Writer, p *sowing.Plan) error { return report.CSV(w, p.Cost) }},
-	{"ics", "text/calendar", writeCalendar},
-}
-
-func writeCalendar(w io.Writer, p *sowing.Plan) error {
-	f, err := form.New(p.Brief.Language, p.Brief.Units, p.Brief.Currency)
-	if err != nil {
-		return err
-	}
-	namespace := p.Brief.Reference
-	if namespace == "" {
-		namespace = p.Brief.Title
-	}
-	return calendar.Write(w, calendar.Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: namespace}, f.Worded(*p).Year.Tasks)
+	{"csv", "text/csv", func(w io.Writer, p *sowing.Plan) error { return report.CSV(w, *p) }},
+	{"ics", "text/calendar", func(w io.Writer, p *sowing.Plan) error { return calendar.Plan(w, *p) }},
 }
 
 // palette are the colours of the paper that the page has too.
