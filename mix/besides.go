@@ -80,7 +80,8 @@ func (a *answer) alone() *Blend {
 
 func (a *answer) blend(s shares) Blend {
 	t := a.trial.try(s)
+	o := a.outlookOf(&t)
 	parts, _, _ := a.problem.parts(s)
 	slices.SortStableFunc(parts, func(x, y Part) int { return cmp.Compare(y.Percent, x.Percent) })
-	return Blend{parts, t.outcome.Expected, t.outcome.BadYear}
+	return Blend{parts, o.cover, o.badCover}
 }

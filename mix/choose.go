@@ -21,8 +21,10 @@ const renovateBelowPercent = 50.0
 //
 // The mixture is the best by the objective of the grade (see weights) among all
 // mixtures of the species that the matrix and the stock allow, followed through
-// the synthetic years of every zone. Where it can't hold the grade asked for, the
-// answer is for the best grade that the site can hold, and says what limits it.
+// the synthetic years of every zone. Whether it keeps the standard is a chance, counted
+// over lawns that this one may be (see [sward.Ensemble]). Where it is likelier not to, the
+// lawn planned is a thinner one of the same kind, and the answer says what it lacks; only
+// an ornamental lawn that can't be held becomes another one, an everyday lawn.
 func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, use species.Use, stock Stock, task Task) (Choice, error) {
 	pool := table.All()
 	j := job{site: c, matrix: matrix, pool: pool, use: use, asked: use.Grade, stock: stock, task: task}
@@ -31,28 +33,32 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	if len(c.Zones) == 0 || len(c.Zones[0].Years) == 0 {
 		return out, fmt.Errorf("mix: the site has no zones with weather")
 	}
-	held, asked, err := j.attainable(ctx)
+	planned, asked, err := j.decide(ctx)
 	if err != nil {
 		return out, err
 	}
-	out.Zones = held.verdicts()
-	out.Because = held.because(asked)
+	out.Zones = planned.verdicts()
+	out.Because = planned.because(asked)
 	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
-	if held.best != nil {
-		m := held.mixture()
-		m.NearTies, m.ModelAlone = held.nearTies(), held.alone()
+	if planned.best != nil {
+		m := planned.mixture()
+		m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
 		out.Mixture = &m
-		out.Attainable = held.use.Grade
-		out.LeftOut = held.leftOut()
+		out.Attainable, out.Use = planned.use.Grade, planned.use
+		out.Holds, out.Chance = planned.holds(), planned.outlook.chance
+		if !out.Holds {
+			out.ShortBy = planned.outlook.shortBy(species.StandardOf(planned.use.Grade))
+		}
+		out.LeftOut = planned.leftOut()
 		out.Cultivars = cultivars(m.Components)
 	}
-	if held.best == nil || held.use.Grade != use.Grade || len(held.lost()) > 0 {
-		if out.Lifts, err = j.lifts(ctx, held); err != nil {
+	if !out.Holds || planned != asked || len(planned.lost()) > 0 {
+		if out.Lifts, err = j.lifts(ctx, planned); err != nil {
 			return out, err
 		}
 	}
 	for _, p := range stock.Premixes {
-		out.Premixes = append(out.Premixes, held.premix(p))
+		out.Premixes = append(out.Premixes, planned.premix(p))
 	}
 	return out, nil
 }
@@ -66,31 +72,36 @@ type job struct {
 	asked  species.Grade // of the brief; use has the one in hand
 	stock  Stock
 	task   Task
-
-	quick   bool          // a rough answer will do
-	atLeast species.Grade // lower grades are of no interest
+	quick  bool // a rough answer will do
 }
 
 // answer is the best mixture for one use, with the model it was found in.
 type answer struct {
 	job
-	problem *problem
-	trial   *trial // all histories
-	zones   []zone // all of the site, in its order
-	best    *tried // nil: nothing may be sown
-	found   *found // what best was found in
+	problem  *problem
+	trial    *trial          // all histories
+	ensemble *sward.Ensemble // all lawns that this one may be
+	zones    []zone          // all of the site, in its order
+	best     *tried          // nil: nothing may be sown
+	found    *found          // what best was found in
+	outlook  *outlook        // of best
 }
 
 // zone is a light zone as the search left it.
 type zone struct {
-	kept  int     // its index in the problem's field; -1: no grass will hold
-	alone float64 // expected cover of the grass that does best there
+	kept   bool    // grass may hold there
+	alone  float64 // expected cover of the grass that does best there
+	chance float64 // that it keeps the standard's least cover
 }
 
 // plan searches for the best mixture under the job's use, for the zones in which
-// any grass will hold.
+// any grass may hold.
 func (j job) plan(ctx context.Context) (*answer, error) {
-	a := &answer{job: j, problem: j.problem()}
+	n := lawns
+	if j.quick {
+		n = fewLawns
+	}
+	a := &answer{job: j, problem: j.problem(), ensemble: sward.NewEnsemble(j.site, j.pool, j.use, n, lawnSeed)}
 	a.keepZones()
 	a.trial = a.problem.trial(a.problem.field.Years)
 	a.trial.follower.Detail = true
@@ -107,30 +118,37 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 	}
 	if ok {
 		t := a.trial.try(f.shares)
-		a.best, a.found = &t, &f
+		a.best, a.found, a.outlook = &t, &f, a.outlookOf(&t)
 	}
 	return a, nil
 }
 
-// keepZones leaves out of the field the zones in which no grass will hold.
+// keepZones leaves out of the field the zones in which no grass may hold.
 func (a *answer) keepZones() {
-	p := a.problem
+	p, least := a.problem, species.StandardOf(a.use.Grade).Least
 	a.zones = make([]zone, len(p.field.Zones))
-	t, least := p.trial(coarseHistories), leastDLI(a.site)
+	best := make([]tried, len(a.zones)) // the grass that does best there
+	t := p.trial(coarseHistories)
 	for _, k := range p.candidates {
-		o := t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).outcome
-		for i, v := range o.Zone {
-			a.zones[i].alone = max(a.zones[i].alone, v)
+		alone := t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{})
+		for i, v := range alone.outcome.Zone {
+			if z := &a.zones[i]; v > z.alone {
+				z.alone, best[i] = v, alone
+			}
 		}
 	}
 	kept := *p.field
 	kept.Zones = nil
+	var sown []int
 	var area float64
 	for i := range a.zones {
 		z := &a.zones[i]
-		z.kept = -1
-		if z.alone >= holdCover && a.site.Zones[i].Light.DLISeason >= least {
-			z.kept = len(kept.Zones)
+		if z.alone > 0 {
+			a.ensemble.Sow([]int{i})
+			z.chance, z.alone = keeping(a.ensemble.Follow(&best[i].sowing).Zone[i], least)
+		}
+		if z.kept = z.chance >= noneBelow; z.kept {
+			sown = append(sown, i)
 			kept.Zones = append(kept.Zones, p.field.Zones[i])
 			area += p.field.Zones[i].Share
 		}
@@ -139,6 +157,9 @@ func (a *answer) keepZones() {
 		kept.Zones[i].Share /= area
 	}
 	p.field = &kept
+	if len(sown) > 0 {
+		a.ensemble.Sow(sown)
+	}
 }
 
 // problem sets the search up.

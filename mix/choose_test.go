@@ -122,11 +122,11 @@ func TestLeastLight(t *testing.T) {
 		last = cover
 		switch {
 		case h < 2: // Pennsylvania State 2001 and Arkansas ask for more than 3 h
-			if c.Mixture != nil || c.Zones[0].Holds || len(c.Zones[0].Instead) == 0 {
+			if c.Mixture != nil || c.Zones[0].Verdict != None || len(c.Zones[0].Instead) == 0 {
 				t.Errorf("%v h of sun: grass is not refused: %+v", h, c.Zones)
 			}
 		case h < 4: // grass above 3 h, with a warning (Pennsylvania State 2001; Purdue AY-14)
-			if c.Mixture == nil || !c.Zones[0].Doubtful {
+			if c.Mixture == nil || c.Zones[0].Verdict != Doubtful {
 				t.Errorf("%v h of sun: want grass with a warning: %+v", h, c.Zones)
 			}
 			if percent(c.Mixture, "fine fescue") < 50 {
@@ -142,8 +142,8 @@ func TestGradeSteppedDown(t *testing.T) {
 	if c.Asked != species.Ornamental || c.Attainable == species.Ornamental || c.Attainable == "" {
 		t.Errorf("asked %s, attainable %q", c.Asked, c.Attainable)
 	}
-	if c.Because == "" || len(c.Lifts) == 0 {
-		t.Errorf("no reason or no lift: %q %v", c.Because, c.Lifts)
+	if c.Because.Silent() || len(c.Lifts) == 0 {
+		t.Errorf("no reason or no lift: %v %v", c.Because, c.Lifts)
 	}
 	for _, l := range c.Lifts {
 		if l.Cover <= 0 || l.Cover > 1 || l.Change == "" {

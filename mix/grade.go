@@ -3,189 +3,77 @@ package mix
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
-	"swardwright/internal/calendar"
+	"swardwright/internal/told"
+	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/species"
 )
 
-const (
-	// holdCover is the expected cover below which a zone is said to hold no grass.
-	holdCover = 0.45
-	// leastAt15 is the light below which no sown grass is promised to last, in a
-	// season whose mean is 15 °C, mol m⁻² d⁻¹; up to doubtful times as much it is in
-	// doubt. Both are the published rules of sun hours turned into light: 3 hours for
-	// fescues in Pennsylvania and for tall fescue in Arkansas, 4 to 6 for others.
-	// A warm sward burns more than a cool one, so a hot summer asks for more light
-	// and a cool one for less: respiration rises by respirationQ10 with 10 °C. The
-	// usual 2 is taken down to 1.6 for swards used to the warmth (inferred).
-	leastAt15      = 9.4
-	respirationQ10 = 1.6
-	doubtful       = 1.5
-
-	// A zone whose midwinter light is below winterShade of the open's, and whose snow
-	// lies deepSnowDays on end, keeps no fine grasses (common practice, no published
-	// source).
-	winterShade  = 0.35
-	deepSnowDays = 75.0
-)
-
-// below are the grades to try when one can't be held, the next best first.
-var below = map[species.Grade][]species.Grade{
-	species.Ornamental:  {species.Utility, species.Extensive},
-	species.HardWearing: {species.Utility, species.Extensive},
-	species.Utility:     {species.Extensive},
-	"":                  {species.Extensive},
-}
-
-// attainable plans for the grade asked for and, where it can't be held, for the
-// best that can. Among grades that none hold in full, the one counts in which the
-// least of the lawn is lost, then the least of them, which asks least of the grass.
-func (j job) attainable(ctx context.Context) (held, asked *answer, err error) {
-	for i, g := range append([]species.Grade{j.use.Grade}, below[j.use.Grade]...) {
-		if j.atLeast != "" && rank(g) > rank(j.atLeast) {
-			break
+// decide plans for what was asked and, where that can't be, for what comes nearest:
+// an everyday lawn for an ornamental one. The mower, the traffic and the feeding stay
+// as asked. So does the height of cut, but where the everyday lawn doesn't hold at it,
+// or no grass at all, and does at its usual one.
+func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
+	if asked, err = j.plan(ctx); err != nil {
+		return nil, nil, err
+	}
+	planned = asked
+	if j.use.Grade == species.Ornamental && !asked.holds() {
+		j.use.Traffic = j.use.TrafficOr()
+		j.use.Grade = species.Utility
+		if planned, err = j.plan(ctx); err != nil {
+			return nil, nil, err
 		}
-		k := j
-		if i > 0 {
-			k.use.Grade = g
-			k.use.Traffic = j.use.TrafficOr()
-			if k.use.MowingMM < species.StandardOf(g).CutMM {
-				k.use.MowingMM = 0
-			}
-		}
-		// A grade that this site cannot hold whatever is sown needs no fine search.
-		k.quick = j.quick || g == species.Ornamental && j.deepShadedSnow()
-		a, err := k.plan(ctx)
+	}
+	short := planned.best == nil || planned != asked && !planned.holds()
+	if cut := j.use.MowingMM; short && cut > 0 && cut < species.StandardOf(j.use.Grade).CutMM {
+		j.use.MowingMM, j.use.MowsPerWeek = 0, 0
+		higher, err := j.plan(ctx)
 		if err != nil {
 			return nil, nil, err
 		}
-		if i == 0 {
-			asked = a
-		}
-		if held == nil || a.best != nil && (held.best == nil || a.lostShare() <= held.lostShare()+sliver) {
-			held = a
-		}
-		if a.best != nil && a.short() == nil && a.lostShare() < sliver {
-			return a, asked, nil
+		if higher.best != nil && (planned.best == nil || higher.holds()) {
+			planned = higher
 		}
 	}
-	if held.quick && !j.quick { // nothing better was found after all
-		k := held.job
-		k.quick = false
-		held, err = k.plan(ctx)
-	}
-	return held, asked, err
+	return planned, asked, nil
 }
 
-// sliver is a share of the lawn too small to decide on a grade.
-const sliver = 0.02
-
-// lostShare is the share of the lawn in which no grass will hold.
-func (a *answer) lostShare() (area float64) {
-	for _, i := range a.lost() {
-		area += a.site.Zones[i].Share
-	}
-	return area
-}
-
-// shortfall is what a mixture lacks of a grade.
-type shortfall struct {
-	what       string
-	have, want float64
-}
-
-// short is the first thing by which the best mixture falls short of its grade,
-// or nil.
-func (a *answer) short() *shortfall {
-	std, o := species.StandardOf(a.use.Grade), &a.best.outcome
-	if std.Grade == species.Ornamental && a.deepShadedSnow() {
-		return &shortfall{what: "fine grasses do not outlast months of winter shade under deep snow"}
-	}
-	for _, s := range []shortfall{
-		{"expected cover", o.Expected, std.Cover},
-		{"cover in a bad year", o.BadYear, std.BadCover},
-		{"evenness of look", a.best.evenness, std.Even},
-	} {
-		if s.have < s.want {
-			return &s
-		}
-	}
-	if std.Grade == species.Ornamental && a.best.fineness < fineEnough {
-		return &shortfall{"share of fine leaves", a.best.fineness, fineEnough}
-	}
-	return nil
-}
-
-// fineEnough is the share of fine leaves, as look has it, of an ornamental lawn.
-const fineEnough = 0.6
-
-// deepShadedSnow reports whether most of the lawn lies in winter shade under long snow.
-func (j job) deepShadedSnow() bool {
-	var area float64
-	for i := range j.site.Zones {
-		if fineGrassesDie(j.site, &j.site.Zones[i]) {
-			area += j.site.Zones[i].Share
-		}
-	}
-	return area >= 0.5
-}
-
-func fineGrassesDie(c *site.Conditions, z *site.Zone) bool {
-	var snow float64
-	for i := range z.Years {
-		snow += z.Years[i].LongestSnow / float64(len(z.Years))
-	}
-	var here, open float64
-	for _, m := range calendar.Darkest(c.Survey.Place.LatitudeDeg) {
-		here += z.Light.DLI[m]
-		open += c.Field.OpenDLI[m]
-	}
-	return snow >= deepSnowDays && open > 0 && here < winterShade*open
-}
+// holds tells whether the best mixture is likelier to keep its standard than not.
+func (a *answer) holds() bool { return a.best != nil && a.outlook.chance >= likelier }
 
 // lost are the zones, by index, in which no grass will hold.
 func (a *answer) lost() (out []int) {
 	for i, z := range a.zones {
-		if z.kept < 0 {
+		if !z.kept {
 			out = append(out, i)
 		}
 	}
 	return out
 }
 
-// verdicts say zone by zone whether grass will hold, and to what grade.
+// verdicts say zone by zone whether grass will hold.
 func (a *answer) verdicts() []ZoneVerdict {
 	var out []ZoneVerdict
 	for i, z := range a.zones {
-		v := ZoneVerdict{Zone: i, LimitedBy: a.limitedBy(i), Cover: z.alone}
-		if z.kept >= 0 && a.best != nil {
-			v.Holds = true
-			v.Cover = a.best.outcome.Zone[z.kept]
-			v.Grade = a.zoneGrade(v.Cover, a.best.outcome.ZoneBad[z.kept])
-			v.Doubtful = a.site.Zones[i].Light.DLISeason < doubtful*leastDLI(a.site)
+		v := ZoneVerdict{Zone: i, LimitedBy: a.limitedBy(i), Chance: z.chance, Cover: z.alone}
+		if z.kept && a.best != nil {
+			// A zone where the grass that does best there may hold is sown with what is best
+			// for the whole, and judged by the better of the two.
+			v.Chance, v.Cover = max(z.chance, a.outlook.keeps[i]), a.outlook.zones[i]
 		}
-		if !v.Holds || v.Doubtful {
+		if v.Verdict = verdictOf(v.Chance); a.best == nil {
+			v.Verdict = None
+		}
+		if v.Verdict != Holds {
 			v.Instead = instead(a.use)
 		}
 		out = append(out, v)
 	}
 	return out
-}
-
-// zoneGrade is the best grade, not above the one planned for, whose standard of
-// cover is met; the least grade when grass holds below every standard.
-func (a *answer) zoneGrade(cover, bad float64) species.Grade {
-	grades := append([]species.Grade{a.use.Grade}, below[a.use.Grade]...)
-	for _, g := range grades {
-		if std := species.StandardOf(g); cover >= std.Cover && bad >= std.BadCover {
-			return g
-		}
-	}
-	return grades[len(grades)-1]
 }
 
 // limitedBy is the criterion that limits the best species of the matrix in a zone.
@@ -217,61 +105,75 @@ func instead(u species.Use) []string {
 	}
 }
 
-// because says why the attainable grade is what it is.
-func (a *answer) because(asked *answer) string {
+// because says why the standard planned is what it is.
+func (a *answer) because(asked *answer) told.Sentence {
 	if a.best == nil {
-		if len(a.lost()) == len(a.zones) {
-			i := lightest(a.site)
-			z := &a.site.Zones[i].Light
-			if least := leastDLI(a.site); z.DLISeason < least {
-				return fmt.Sprintf("the lightest part gets %.1f mol of light a day and %.1f h of direct sun; with summers like these no lawn grass keeps its cover for long below about %.0f mol", z.DLISeason, z.SunHoursSeason, least)
-			}
-			return fmt.Sprintf("the grass that does best there would cover %.0f %% of the ground, limited by %s", 100*a.zones[i].alone, orUnknown(a.limitedBy(i)))
-		}
-		return "none of the seed on offer may be sown here"
+		return a.becauseNone()
 	}
-	if asked.best == nil {
-		return fmt.Sprintf("at the height and finish of %s no grass would hold; %s covers %.0f %% of the ground", article(asked.use.Grade), article(a.use.Grade), 100*a.best.outcome.Expected)
+	o, std := a.outlook, species.StandardOf(a.use.Grade)
+	stays := told.Say("mix.stays-covered", told.Share(o.cover), told.Share(o.badCover))
+	chance := told.Say("mix.keeps-standard", named(std.Grade), told.Share(o.chance))
+	switch {
+	case a == asked && a.holds():
+		return told.Say("mix.both", stays, chance)
+	case a == asked:
+		return told.Say("mix.all", asked.lacks(), a.limit(), chance)
+	case a.use.Grade == asked.use.Grade:
+		return told.Say("mix.all", told.Say("mix.cut-higher-or-none"), stays, chance)
+	case asked.best == nil:
+		return told.Say("mix.all", told.Say("mix.no-fine-grass", named(asked.use.Grade)), stays, chance)
 	}
-	s := asked.short()
-	if s == nil && a.use.Grade != asked.use.Grade {
-		s = &shortfall{what: fmt.Sprintf("at the height and finish of %s no grass would hold in %.0f %% of the lawn", article(asked.use.Grade), 100*asked.lostShare())}
+	parts := []told.Figure{asked.lacks(), asked.limit(), told.Say("mix.everyday-instead", named(std.Grade)), stays, chance}
+	if asked.use.MowingMM != a.use.MowingMM {
+		parts = append(parts, told.Say("mix.cut-higher"))
 	}
-	if s == nil {
-		return fmt.Sprintf("the mixture is expected to cover %.0f %% of the ground, %.0f %% in a bad year", 100*a.best.outcome.Expected, 100*a.best.outcome.BadYear)
-	}
-	limit := orUnknown(a.limitedBy(a.largest()))
-	text := s.what
-	if s.want > 0 {
-		decimals := 0
-		if inPercent(s.have) == inPercent(s.want) { // a shortfall that rounding would hide
-			decimals = 1
-		}
-		text = fmt.Sprintf("%s would be %.*f %% where %s asks for %.0f %%, limited by %s", s.what, decimals, 100*s.have, article(asked.use.Grade), 100*s.want, limit)
-	}
-	if a.use.Grade != asked.use.Grade {
-		if a.short() != nil {
-			text += fmt.Sprintf("; even %s falls short", article(a.use.Grade))
-		} else {
-			text += fmt.Sprintf("; %s would hold, with %.0f %% expected", article(a.use.Grade), 100*a.best.outcome.Expected)
-		}
-	}
-	return text
+	return told.Say("mix.one", told.Joined(told.Clauses, parts...))
 }
 
-func article(g species.Grade) string {
-	switch g {
-	case species.Ornamental, species.Extensive:
-		return "an " + string(g) + " lawn"
+// lacks is what the best mixture lacks of its standard.
+func (a *answer) lacks() told.Sentence {
+	var parts []told.Sentence
+	for _, s := range a.outlook.shortBy(species.StandardOf(a.use.Grade)) {
+		is, asks := told.Share(s.Is), told.Share(s.Asks)
+		switch s.What {
+		case Cover:
+			parts = append(parts, told.Say("mix.short-cover", is, asks))
+		case BadCover:
+			parts = append(parts, told.Say("mix.short-bad-cover", is, asks))
+		case Even:
+			parts = append(parts, told.Say("mix.short-even", is, asks))
+		case Look:
+			parts = append(parts, told.Say("mix.short-look", is, asks))
+		}
 	}
-	return "a " + string(g) + " lawn"
+	return told.Say("mix.lacks", named(a.use.Grade), told.Joined(told.And, parts...))
 }
 
-func orUnknown(criterion string) string {
-	if criterion == "" {
-		return "the place as a whole"
+// limit is what limits grass most where most of it is.
+func (a *answer) limit() told.Sentence {
+	c := a.limitedBy(a.largest())
+	if c == "" {
+		return told.Say("mix.limited-by-all")
 	}
-	return species.Limit(criterion)
+	return told.Say("mix.limited-by", told.Term{Kind: "criterion", Word: c})
+}
+
+// becauseNone says why nothing is sown.
+func (a *answer) becauseNone() told.Sentence {
+	if len(a.problem.candidates) == 0 || len(a.lost()) < len(a.zones) {
+		return told.Say("mix.no-seed")
+	}
+	i := lightest(a.site)
+	z := &a.site.Zones[i].Light
+	if least := sward.LeastDLI(a.site); z.DLISeason < least {
+		return told.Say("mix.too-dark", told.DLI(z.DLISeason), told.SunHours(z.SunHoursSeason), told.DLI(least))
+	}
+	return told.Say("mix.too-thin", told.Share(a.zones[i].alone), a.limit())
+}
+
+// named is a lawn of a standard.
+func named(g species.Grade) told.Term {
+	return told.Term{Kind: "lawn-of", Word: string(species.StandardOf(g).Grade)}
 }
 
 func lightest(c *site.Conditions) int {
@@ -288,40 +190,40 @@ func lightest(c *site.Conditions) int {
 func (a *answer) largest() int {
 	best := -1
 	for i, z := range a.zones {
-		if z.kept >= 0 && (best < 0 || a.site.Zones[i].Share > a.site.Zones[best].Share) {
+		if z.kept && (best < 0 || a.site.Zones[i].Share > a.site.Zones[best].Share) {
 			best = i
 		}
 	}
 	return max(0, best)
 }
 
-// lifts tries the changes that could let the site hold more, each by planning
-// again with it, and keeps those that lift the grade or bring a lost zone back.
-func (j job) lifts(ctx context.Context, held *answer) ([]Lift, error) {
+// lifts tries the changes that could let the site hold more, each by planning again
+// with it, and keeps those that do.
+func (j job) lifts(ctx context.Context, planned *answer) ([]Lift, error) {
 	var out []Lift
 	for _, change := range j.changes() {
-		change.job.quick, change.job.atLeast = true, held.use.Grade
-		h, _, err := change.job.attainable(ctx)
+		change.job.quick = true
+		h, _, err := change.job.decide(ctx)
 		if err != nil {
 			return nil, err
 		}
 		if h.best == nil {
 			continue
 		}
-		gained := held.best == nil || rank(h.use.Grade) < rank(held.use.Grade) || len(h.lost()) < len(held.lost()) ||
-			h.best.outcome.Expected > held.best.outcome.Expected+worthLifting
+		gained := planned.best == nil || rank(h.use.Grade) < rank(planned.use.Grade) || len(h.lost()) < len(planned.lost()) ||
+			h.outlook.chance > planned.outlook.chance+worthLifting
 		if gained {
-			out = append(out, Lift{Change: change.what, Grade: h.use.Grade, Cover: h.best.outcome.Expected})
+			out = append(out, Lift{Change: change.what, Grade: h.use.Grade, Cover: h.outlook.cover, Chance: h.outlook.chance})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Lift) int {
-		return cmp.Or(rank(a.Grade)-rank(b.Grade), cmp.Compare(b.Cover, a.Cover))
+		return cmp.Or(rank(a.Grade)-rank(b.Grade), cmp.Compare(b.Chance, a.Chance))
 	})
 	return out, nil
 }
 
-// worthLifting is a gain in expected cover worth telling of.
-const worthLifting = 0.03
+// worthLifting is a gain in chance worth telling of.
+const worthLifting = 0.1
 
 func rank(g species.Grade) int {
 	return slices.IndexFunc(species.Standards, func(s species.Standard) bool { return s.Grade == species.StandardOf(g).Grade })
@@ -439,16 +341,3 @@ func drained(c *site.Conditions) *site.Conditions {
 
 // drainedShare is what working drains leave of wet days and of ice (inferred).
 const drainedShare = 0.25
-
-// leastDLI is the light below which no sown grass is promised to last at a place.
-func leastDLI(c *site.Conditions) float64 {
-	var sum, weight float64
-	for m, w := range c.Sky.SeasonWeight {
-		sum += w * c.Normals.MeanC[m]
-		weight += w
-	}
-	if weight == 0 {
-		return leastAt15
-	}
-	return leastAt15 * math.Pow(respirationQ10, (sum/weight-15)/10)
-}

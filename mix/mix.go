@@ -3,6 +3,7 @@
 package mix
 
 import (
+	"swardwright/internal/told"
 	"swardwright/mix/sward"
 	"swardwright/species"
 )
@@ -61,7 +62,7 @@ type Mixture struct {
 	Components                  []Component
 	SeedsPerM2                  float64 // viable
 	RateGM2                     float64 // of seed as bought
-	CoverExpected, CoverBadYear float64 // end of the third season on; over zones by area
+	CoverExpected, CoverBadYear float64 // third season on, of the middle lawn and of one lawn and year in ten; over zones by area
 	EarlyCover                  float64 // eight weeks of growth after emergence
 	Evenness                    float64 // of look, 0 to 1
 	Score                       float64
@@ -71,15 +72,59 @@ type Mixture struct {
 	ModelAlone *Blend  // what the model would sow without published caps and practice; nil: much the same
 }
 
-// ZoneVerdict says whether grass will hold in a zone, and to what standard.
+// Verdict is whether grass keeps the least cover of a standard.
+type Verdict string
+
+// The verdicts, by the chance that it does.
+const (
+	Holds    Verdict = "holds"    // 0.8 or more
+	Doubtful Verdict = "doubtful" // between
+	None     Verdict = "none"     // below 0.2: nothing is sown there
+)
+
+// verdictOf is the verdict of a chance.
+func verdictOf(chance float64) Verdict {
+	switch {
+	case chance >= holdsFrom:
+		return Holds
+	case chance >= noneBelow:
+		return Doubtful
+	}
+	return None
+}
+
+// The chances from which grass is said to hold, and below which nothing is sown (our
+// judgement).
+const holdsFrom, noneBelow = 0.8, 0.2
+
+// ZoneVerdict says whether grass will hold in a zone.
 type ZoneVerdict struct {
 	Zone      int
-	Holds     bool
-	Cover     float64       // expected, of the chosen mixture
-	Grade     species.Grade // the best it can hold; empty when none
+	Verdict   Verdict
+	Chance    float64 // that grass keeps the standard's least cover, over years, light and the grasses' needs
+	Cover     float64 // of the middle lawn: of the chosen mixture, or where nothing is sown of the grass that does best
 	LimitedBy string
-	Doubtful  bool     // so near the least light that grass will be thin
-	Instead   []string // what to do there when no grass holds or it is doubtful
+	Instead   []string // what to do there when it doesn't hold for sure
+}
+
+// Sown tells whether grass is sown, or laid, in the zone.
+func (v ZoneVerdict) Sown() bool { return v.Verdict == Holds || v.Verdict == Doubtful }
+
+// Measure is what a standard asks for.
+type Measure string
+
+// The measures.
+const (
+	Cover    Measure = "cover"          // living, mean of years
+	BadCover Measure = "bad-year cover" // the same in one year of ten
+	Even     Measure = "evenness"       // of look
+	Look     Measure = "look"           // fineness of leaf and closeness
+)
+
+// Shortfall is a measure by which a lawn stays below its standard; 0 to 1.
+type Shortfall struct {
+	What     Measure
+	Is, Asks float64
 }
 
 // Lift is a change that would let the site hold more.
@@ -87,6 +132,7 @@ type Lift struct {
 	Change string // "take the crown of the birch up by 2 m"
 	Grade  species.Grade
 	Cover  float64 // expected with the change
+	Chance float64 // that the standard is then kept
 }
 
 // Judged is a premix scored by the same model.
@@ -114,8 +160,12 @@ type LeftOut struct {
 type Choice struct {
 	Mixture           *Mixture // nil when no grass will hold
 	Zones             []ZoneVerdict
-	Asked, Attainable species.Grade
-	Because           string // why the attainable grade is what it is
+	Asked, Attainable species.Grade // Attainable is the standard planned; empty when no grass will hold
+	Use               species.Use   // planned: as asked, of the standard planned
+	Holds             bool          // the lawn is likelier to keep that standard than not
+	Chance            float64       // that it keeps it, over years and all that isn't known of the place and its grasses
+	ShortBy           []Shortfall   // what it lacks of the standard where it doesn't hold
+	Because           told.Sentence // why
 	Lifts             []Lift
 	LeftOut           []LeftOut
 	Premixes          []Judged

@@ -107,7 +107,7 @@ func (a *answer) contents(p Premix, add *species.Species, grams float64) (parts 
 
 // describeBag is a bag in the plan's form; its parts need not be in 5 % steps.
 func (a *answer) describeBag(t *tried, p Premix) Mixture {
-	m := a.describe(t)
+	m := a.describe(t, a.outlookOf(t))
 	parts, pool := a.contents(p, nil, 0)
 	for i, x := range parts {
 		m.Components = append(m.Components, Component{

@@ -12,7 +12,7 @@ import (
 
 // mixture is the answer as the plan shows it.
 func (a *answer) mixture() Mixture {
-	m := a.describe(a.best)
+	m := a.describe(a.best, a.outlook)
 	for i := range m.Components {
 		c := &m.Components[i]
 		var without shares
@@ -58,12 +58,12 @@ func scaled(s shares, rest int) shares {
 }
 
 // describe turns a tried mixture into the plan's form.
-func (a *answer) describe(t *tried) Mixture {
+func (a *answer) describe(t *tried, o *outlook) Mixture {
 	m := Mixture{
 		SeedsPerM2: t.density.SeedsPerM2, RateGM2: t.density.RateGM2,
-		CoverExpected: t.outcome.Expected, CoverBadYear: t.outcome.BadYear,
-		EarlyCover: t.outcome.Early, Evenness: t.evenness, Score: t.score,
-		Sward: slices.Clone(t.outcome.Seasons[:]),
+		CoverExpected: o.cover, CoverBadYear: o.badCover,
+		EarlyCover: o.early, Evenness: o.even, Score: t.score,
+		Sward: o.sward[:],
 	}
 	k := 0
 	for i, u := range t.shares {

@@ -65,6 +65,7 @@ const maxCandidates = 10
 // tried is a mixture with what it becomes.
 type tried struct {
 	shares  shares
+	sowing  sward.Sowing
 	outcome sward.Outcome
 	density Density
 
@@ -125,10 +126,9 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	for i, p := range parts {
 		plants[i] = d.Viable[i] * p.Species.Values[species.FieldEmergence].Best * t.seedbed
 	}
-	o := t.follower.Follow(&sward.Sowing{
-		Grass: pool, Plants: plants, Standing: t.standing, Season: t.season, Winter: t.winter,
-	})
-	r := tried{shares: s, outcome: o, density: d}
+	r := tried{shares: s, density: d, sowing: sward.Sowing{Grass: pool, Plants: plants, Standing: t.standing, Season: t.season, Winter: t.winter}}
+	o := t.follower.Follow(&r.sowing)
+	r.outcome = o
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
 	r.evenness, r.fineness = look(o.Life, t.leafMM, t.pale, t.looks)
 	r.against = t.practice.against(parts)

@@ -131,8 +131,9 @@ type jsonZone struct {
 	DLISeason       float64   `json:"dli_season_mol_m2_d"`
 	OpenShare       float64   `json:"open_share"`
 	SkyView         float64   `json:"sky_view"`
-	Holds           *bool     `json:"holds,omitempty"`
-	Grade           string    `json:"grade,omitempty"`
+	Verdict         string    `json:"verdict,omitempty"`
+	Chance          *float64  `json:"chance,omitempty"`
+	CoverExpected   *float64  `json:"cover_expected,omitempty"`
 	Instead         []string  `json:"instead,omitempty"`
 }
 
@@ -183,16 +184,26 @@ type jsonCheck struct {
 }
 
 type jsonGrade struct {
-	Asked      string     `json:"asked"`
-	Attainable string     `json:"attainable"`
-	Because    string     `json:"because"`
-	Lifts      []jsonLift `json:"lifts"`
+	Asked      string          `json:"asked"`
+	Attainable string          `json:"attainable"`
+	Holds      bool            `json:"holds"`
+	Chance     float64         `json:"chance"`
+	ShortBy    []jsonShortfall `json:"short_by"`
+	Because    string          `json:"because"`
+	Lifts      []jsonLift      `json:"lifts"`
+}
+
+type jsonShortfall struct {
+	What string  `json:"what"`
+	Is   float64 `json:"is"`
+	Asks float64 `json:"asks"`
 }
 
 type jsonLift struct {
 	Change string  `json:"change"`
 	Grade  string  `json:"grade"`
 	Cover  float64 `json:"cover"`
+	Chance float64 `json:"chance"`
 }
 
 type jsonRow struct {
@@ -368,9 +379,13 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Assumptions: f.All(p.Assumptions), Cautions: list(p.Cautions), Sources: list(p.Sources),
 		Advice: string(p.Advice),
 		Grade: jsonGrade{
-			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable), Because: p.Choice.Because,
+			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable),
+			Holds: p.Choice.Holds, Chance: round(p.Choice.Chance, 2), Because: f.Say(p.Choice.Because),
+			ShortBy: lo.Map(p.Choice.ShortBy, func(s mix.Shortfall, _ int) jsonShortfall {
+				return jsonShortfall{string(s.What), round(s.Is, 3), round(s.Asks, 3)}
+			}),
 			Lifts: lo.Map(p.Choice.Lifts, func(l mix.Lift, _ int) jsonLift {
-				return jsonLift{l.Change, string(l.Grade), round(l.Cover, 3)}
+				return jsonLift{l.Change, string(l.Grade), round(l.Cover, 3), round(l.Chance, 2)}
 			}),
 		},
 		Mixture:  mixtureOf(p, f),
@@ -428,7 +443,8 @@ func lightOf(field light.Field) jsonLight {
 func verdict(z *jsonZone, zone int, verdicts []mix.ZoneVerdict) {
 	for _, v := range verdicts {
 		if v.Zone == zone {
-			z.Holds, z.Grade, z.Instead = &v.Holds, string(v.Grade), v.Instead
+			chance, cover := round(v.Chance, 2), round(v.Cover, 3)
+			z.Verdict, z.Chance, z.CoverExpected, z.Instead = string(v.Verdict), &chance, &cover, v.Instead
 		}
 	}
 }

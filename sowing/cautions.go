@@ -22,6 +22,10 @@ const (
 // shadeAlternatives are what public advice offers where light is short.
 const shadeAlternatives = "a shade ground cover, woodland plants, moss, mulch, gravel or paving"
 
+// shadedShare is the share of the open lawn's light below which other plants are named
+// beside grass: shade over 50 % (University of Alaska Fairbanks Extension HGA-00045).
+const shadedShare = 0.5
+
 // farStationKM is from where on a station says little of a place (our judgement).
 const farStationKM = 100.0
 
@@ -39,12 +43,14 @@ func doubts(p Plan) []string {
 	for _, v := range p.Choice.Zones {
 		z := p.Site.Zones[v.Zone]
 		switch {
-		case !v.Holds:
+		case !v.Sown():
 			say("Zone %s, %s (%.0f %% of the lawn): no grass will hold there (limited by %s). Instead: %s.",
 				z.Letter, z.Name, 100*z.Share, species.Limit(v.LimitedBy), strings.Join(v.Instead, ", "))
-		case v.Doubtful:
-			say("Zone %s, %s: grass lives there but thinly, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
+		case v.Verdict == mix.Doubtful:
+			say("Zone %s, %s: it is doubtful that grass lasts there, at %.1f mol m⁻² d⁻¹ (about %.1f h of sun on a clear day). Keep feet off it, cut high, and think of %s before money is spent on it every year.",
 				z.Letter, z.Name, z.Light.DLISeason, z.Light.SunHoursSeason, shadeAlternatives)
+		case z.Light.OpenShare < shadedShare:
+			say("Zone %s, %s: less than half of the open light reaches it. Where grass thins there, %s is the better answer.", z.Letter, z.Name, shadeAlternatives)
 		}
 	}
 	if s := p.Site; s.DistanceKM > farStationKM {
@@ -52,7 +58,7 @@ func doubts(p Plan) []string {
 			s.Station.Name, s.DistanceKM, s.Station.AltitudeM)
 	}
 	if c := p.Choice; c.Asked != c.Attainable && c.Attainable != "" {
-		say("The %s standard asked for cannot be held here: %s.", c.Asked, c.Because)
+		say("The %s standard asked for cannot be held here.", c.Asked)
 	}
 	if m := p.Choice.Mixture; m != nil && len(m.Sward) > 0 {
 		last := m.Sward[len(m.Sward)-1]

@@ -57,7 +57,7 @@ func English(lang, units string) string {
 func headline(p Plan) string {
 	c := p.Choice
 	if c.Mixture == nil {
-		return "No grass will hold here: " + c.Because + "."
+		return "No grass will hold here."
 	}
 	var parts []string
 	for _, x := range c.Mixture.Components {
@@ -79,7 +79,7 @@ func headline(p Plan) string {
 		s += fmt.Sprintf(" That is %.0f of %.0f m²: the rest is too dark or too poor for grass.", p.areaM2(), all)
 	}
 	if c.Asked != c.Attainable {
-		s += fmt.Sprintf(" It will be a lawn of %s standard, not %s: %s.", c.Attainable, c.Asked, c.Because)
+		s += fmt.Sprintf(" It will be a lawn of %s standard, not %s.", c.Attainable, c.Asked)
 	}
 	return s
 }

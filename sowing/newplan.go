@@ -177,11 +177,10 @@ func sowDay(s dates.Season, l dates.Limits) int {
 
 // keptUse is the use with the standard that is kept up.
 func keptUse(b Brief, c mix.Choice) species.Use {
-	u := b.Use
 	if c.Attainable != "" {
-		u.Grade = c.Attainable
+		return c.Use
 	}
-	return u
+	return b.Use
 }
 
 // grassZones are the zones that grass comes into.
@@ -191,7 +190,7 @@ func grassZones(c *site.Conditions, choice mix.Choice) []job.Zone {
 	}
 	var out []job.Zone
 	for _, v := range choice.Zones {
-		if v.Holds {
+		if v.Sown() {
 			z := c.Zones[v.Zone]
 			out = append(out, job.Zone{Index: v.Zone, Letter: z.Letter, AreaM2: z.AreaM2})
 		}

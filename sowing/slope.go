@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/sowing/bed"
 	"swardwright/species"
@@ -14,11 +15,11 @@ func tooSteep(b Brief) bool {
 
 // refuseSlope turns a choice into one of no lawn.
 func refuseSlope(c mix.Choice) mix.Choice {
-	c.Mixture, c.Attainable = nil, ""
-	c.Because = "the ground is steeper than 1 in 3, too steep for a mown lawn"
+	c.Mixture, c.Attainable, c.Holds, c.Chance, c.ShortBy = nil, "", false, 0, nil
+	c.Because = told.Say("mix.too-steep", told.OneIn(bed.Steepest))
 	zones := make([]mix.ZoneVerdict, len(c.Zones))
 	for i, v := range c.Zones {
-		v.Holds, v.Doubtful, v.Grade, v.LimitedBy = false, false, "", "slope"
+		v.Verdict, v.Chance, v.LimitedBy = mix.None, 0, "slope"
 		v.Instead = []string{"terraces, the walls designed by a chartered engineer", "ground-cover plants or shrubs that hold the slope", "a meadow cut once a year with a scythe (grade \"extensive\")"}
 		zones[i] = v
 	}

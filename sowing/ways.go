@@ -370,7 +370,7 @@ func (s start) later(days int) start {
 
 // standardOf is what comes of the chosen mixture.
 func standardOf(c mix.Choice) Standard {
-	s := Standard{Grade: c.Attainable}
+	s := Standard{Grade: c.Attainable, Holds: c.Holds, Chance: c.Chance}
 	if m := c.Mixture; m != nil {
 		s.Cover, s.BadCov = m.CoverExpected, m.CoverBadYear
 	}

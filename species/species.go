@@ -1,6 +1,7 @@
 package species
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 )
@@ -96,6 +97,15 @@ func (s *Species) Draw(r *rand.Rand) Traits {
 	var t Traits
 	for i, v := range s.Values {
 		t[i] = v.draw(r.Float64())
+	}
+	return t
+}
+
+// At is the set of traits at standard normals, one a trait in their order.
+func (s *Species) At(z []float64) Traits {
+	var t Traits
+	for i, v := range s.Values {
+		t[i] = v.draw(math.Erfc(-z[i]/math.Sqrt2) / 2)
 	}
 	return t
 }

@@ -48,6 +48,14 @@ const (
 	nitrogen0    = 13.0  // N₀, g/m² a year: moderate feeding on ordinary ground
 	fullGrowth   = 100.0 // days of full growth of a long cool season
 
+	// leastAt15 is the light below which no sown grass is promised to last, in a season
+	// whose mean is 15 °C, mol m⁻² d⁻¹: see LeastDLI. The usual Q10 of 2 is taken down to
+	// 1.6 for swards used to the warmth (inferred).
+	leastAt15      = 9.4
+	respirationQ10 = 1.6
+	// lightLastsSteepness is how sharply a sward ends at its least light (inferred).
+	lightLastsSteepness = 24.0
+
 	// volunteerWorth is what cover by a grass that came in by itself counts for: it
 	// is green, but patchy, and annual meadow-grass flowers under the mower and dies in drought.
 	volunteerWorth = 0.5

@@ -32,7 +32,13 @@ type Zone struct {
 	Summer []float32 // by year and grass: share of the cover that outlasts the growing season's losses
 	Winter []float32 // by year and grass: share that outlasts the winter after it
 	Growth []float32 // by year: the season's growth, days of full growth
+
+	First *First // of a first season that is watered; nil: as any
 }
+
+// First is what a season is to the grasses where the lawn is watered through its
+// first one alone.
+type First struct{ Gain, Summer, Growth []float32 }
 
 // Green is the share of the growing season for which a grass is green, mean of the
 // zones by area.
@@ -57,7 +63,7 @@ type Sowing struct {
 //
 // With the response functions of package species (each 0 to 1), by grass:
 //
-//	K = k₀ · light · √(√cut · pH · feed · air) · salt
+//	K = k₀ · light · lasts · √(√cut · pH · feed · air) · salt
 //	S = S' (1 − wear),   S' = drought^δ · heat^ε · wet · warmth
 //	W = frost · mould · ice
 //	M = persistence + λ ln light + μ ln cut + ln pH + ln salt + ln air + ln feed
@@ -90,77 +96,180 @@ func NewField(c *site.Conditions, pool []*species.Species, use species.Use) *Fie
 	}
 	for zi := range c.Zones {
 		f.Years = len(c.Zones[zi].Years)
-		f.Zones[zi] = newZone(c, &c.Zones[zi], pool, traits, use)
+		f.Zones[zi] = newStand(c, &c.Zones[zi], use).zone(pool, traits)
 	}
 	return f
 }
 
-func newZone(c *site.Conditions, z *site.Zone, pool []*species.Species, traits []species.Traits, use species.Use) Zone {
-	n, years := len(pool), len(z.Years)
+// stand is one zone under one use, the site's side of every response.
+type stand struct {
+	share                float64
+	dli, open, leaf      float64 // light
+	need                 float64 // light below which no sward lasts, mol m⁻² d⁻¹
+	cut, phi             float64
+	fed, soilN, nitrogen float64 // g/m² a year fed and from the soil; of both over the usual
+	feed                 float64 // that the grade's look asks for, of full need
+	ph, salt             float64
+	still, mild          float64
+	moist, warm          float64 // shares of the growing season
+	heatDeath            float64
+	traffic              species.Traffic
+	years, first         []season // any season; a first one that is watered, nil: as any
+}
+
+// season is one year of a stand.
+type season struct {
+	weather.Year
+	wetShare, warmth, growth float64
+}
+
+func newStand(c *site.Conditions, z *site.Zone, use species.Use) *stand {
+	s := &stand{
+		share: z.Share, dli: z.Light.DLISeason, open: z.Light.OpenShare, leaf: species.LeafTaken(z.Light), need: LeastDLI(c),
+		cut: use.CutMM(c, z), fed: use.NitrogenOrClass(), soilN: species.SoilNitrogenGM2(&c.Soil), feed: species.StandardOf(use.Grade).Feed,
+		ph: c.Soil.PH, salt: c.Soil.ECeDSM, still: species.Stillness(c, z), mild: clamp01(c.Weather.ColdestMonthC / mildC),
+		moist: moistness(z.Years), warm: warmShare(z.Years), heatDeath: heatDry + heatDamp*hottestWet(c), traffic: use.TrafficOr(),
+	}
+	s.phi = firstCut(s.cut)
+	s.nitrogen = (s.fed + s.soilN) / nitrogen0
+	met := func(years []weather.Year, watered bool) (out []season) {
+		for _, y := range years {
+			felt := species.Felt(y, z.Light, &c.Soil, watered)
+			out = append(out, season{
+				Year: felt, wetShare: species.WetShare(&felt, &c.Soil),
+				warmth: warmMerit * min(1.5, max(-0.5, (felt.HotC-neutralC)/warmStepC)),
+				growth: math.Sqrt(y.GrowthSum / fullGrowth),
+			})
+		}
+		return out
+	}
+	s.years, s.first = met(z.Years, use.Irrigation), met(z.First, true)
+	return s
+}
+
+// figures are what a grass is in a stand, whatever the year.
+type figures struct {
+	capacity, claim, spread, green, volunteer float64
+	merit                                     float64
+}
+
+// deviation is how far one lawn lies from what the site's models say of it. The zero
+// value is no deviation.
+type deviation struct {
+	light  float64 // ln of a factor
+	need   float64 // ln of a factor on the least light
+	crownC float64
+	ph     float64
+	wet    float64 // factor less 1
+}
+
+// of works out the figures of a grass.
+func (s *stand) of(t *species.Traits, warm bool, off *deviation) figures {
+	factor := 1.0
+	if off.light != 0 {
+		factor = math.Exp(off.light)
+	}
+	dli, shade := s.dli*factor, 1-min(1, s.open*factor)
+	light := species.LightCover(t, dli, s.leaf)
+	mowing := species.MowingFit(t, s.cut, shade)
+	ph := species.PHFit(t, s.ph+off.ph)
+	salt := species.SaltFit(t, s.salt)
+	air := species.AirFit(t, s.still)
+	fed := species.NitrogenFit(t, s.fed, s.soilN, s.feed, shade)
+
+	f := figures{green: 1}
+	f.capacity = fullCover * light * lightLasts(dli, s.need, off.need) * math.Sqrt(math.Sqrt(mowing)*ph*fed*air) * salt
+	f.claim = claim(t, s.phi) * light
+	if warm {
+		f.green = s.warm
+	}
+	f.spread = (tillering + (1-tillering)*t[species.Spread]) * f.green
+	f.volunteer = t[species.Volunteer] * s.moist
+	f.merit = t[species.Persistence] +
+		lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) + logOf(fed) +
+		feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(s.nitrogen-1)
+	if !warm {
+		hardy := (t[species.FreezingC] - dormantC) / dormantStepC
+		f.merit += mildMerit * s.mild * min(1.5, max(-1, hardy))
+	}
+	return f
+}
+
+// in works out what one year is to a grass of some merit: e to the power of its merit
+// over half the season, and the shares that outlast summer and the winter after.
+func (s *stand) in(year *season, t *species.Traits, merit float64, off *deviation) (gain, summer, winter float64) {
+	stress := math.Pow(species.DroughtSurvival(t, &year.Year), droughtDeath) * math.Pow(species.HeatSurvival(t, &year.Year), s.heatDeath) *
+		species.WetSurvival(t, clamp01(year.wetShare*(1+off.wet))) * species.WarmthFit(t, &year.Year)
+	worn := 1 - species.WearLoss(t, s.traffic, clamp01(year.growth))
+	// e to the half of κ ln S' and of ω ln(1 − wear), as powers.
+	thinned := math.Pow(max(stress, leastFit), stressMerit/2) * math.Pow(max(worn, leastFit), wearMerit/2)
+	gain = math.Exp((merit+year.warmth*(t[species.Heat]-0.5))/2) * thinned
+	cold := year.Year
+	cold.CrownMinC += off.crownC
+	winter = species.WinterSurvival(t, &cold) * species.MouldSurvival(t, &cold) * species.IceSurvival(t, &cold)
+	return gain, stress * worn, winter
+}
+
+// zone is the stand as the grasses of a pool meet it by their best figures.
+func (s *stand) zone(pool []*species.Species, traits []species.Traits) Zone {
+	n, years := len(pool), len(s.years)
 	out := Zone{
-		Share:    z.Share,
+		Share:    s.share,
 		Capacity: make([]float64, n), Claim: make([]float64, n), Spread: make([]float64, n), Volunteer: make([]float64, n), Green: make([]float64, n),
 		Gain: make([]float32, years*n), Summer: make([]float32, years*n), Winter: make([]float32, years*n),
 		Growth: make([]float32, years),
 	}
-	shade := 1 - z.Light.OpenShare
-	leaf := species.LeafTaken(z.Light)
-	cut := use.CutMM(c, z)
-	soilN := species.SoilNitrogenGM2(&c.Soil)
-	nitrogen := (use.NitrogenOrClass() + soilN) / nitrogen0
-	heatDeath := heatDry + heatDamp*hottestWet(c)
-	phi := firstCut(cut)
-	moist := moistness(z.Years)
-	still := species.Stillness(c, z)
-	warm := warmShare(z.Years)
-	felt := make([]weather.Year, years)
-	wetShare, warmth := make([]float64, years), make([]float64, years)
-	for y := range z.Years {
-		out.Growth[y] = float32(fullGrowth * math.Sqrt(z.Years[y].GrowthSum/fullGrowth))
-		felt[y] = species.Felt(z.Years[y], z.Light, &c.Soil, use.Irrigation)
-		wetShare[y] = species.WetShare(&felt[y], &c.Soil)
-		warmth[y] = warmMerit * min(1.5, max(-0.5, (felt[y].HotC-neutralC)/warmStepC))
+	for y := range s.years {
+		out.Growth[y] = float32(fullGrowth * s.years[y].growth)
 	}
-	for g, s := range pool {
+	if s.first != nil {
+		out.First = &First{Gain: make([]float32, years*n), Summer: make([]float32, years*n), Growth: make([]float32, years)}
+		for y := range s.first {
+			out.First.Growth[y] = float32(fullGrowth * s.first[y].growth)
+		}
+	}
+	var none deviation
+	for g, sp := range pool {
 		t := &traits[g]
-		light := species.LightCover(t, z.Light.DLISeason, leaf)
-		mowing := species.MowingFit(t, cut, shade)
-		ph := species.PHFit(t, c.Soil.PH)
-		salt := species.SaltFit(t, c.Soil.ECeDSM)
-		air := species.AirFit(t, still)
-		fed := species.NitrogenFit(t, use.NitrogenOrClass(), soilN, species.StandardOf(use.Grade).Feed, shade)
-
-		out.Capacity[g] = fullCover * light * math.Sqrt(math.Sqrt(mowing)*ph*fed*air) * salt
-		out.Claim[g] = claim(t, phi) * light
-		out.Green[g] = 1
-		if s.Warm {
-			out.Green[g] = warm
-		}
-		out.Spread[g] = (tillering + (1-tillering)*t[species.Spread]) * out.Green[g]
-		out.Volunteer[g] = t[species.Volunteer] * moist
-		merit := t[species.Persistence] +
-			lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) + logOf(fed) +
-			feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(nitrogen-1)
-		if !s.Warm {
-			hardy := (t[species.FreezingC] - dormantC) / dormantStepC
-			merit += mildMerit * clamp01(c.Weather.ColdestMonthC/mildC) * min(1.5, max(-1, hardy))
-		}
-		for y := range z.Years {
-			year := &felt[y]
-			growth := clamp01(float64(out.Growth[y]) / fullGrowth)
-			stress := math.Pow(species.DroughtSurvival(t, year), droughtDeath) * math.Pow(species.HeatSurvival(t, year), heatDeath) *
-				species.WetSurvival(t, wetShare[y]) * species.WarmthFit(t, year)
-			worn := 1 - species.WearLoss(t, use.TrafficOr(), growth)
-
+		f := s.of(t, sp.Warm, &none)
+		out.Capacity[g], out.Claim[g], out.Spread[g], out.Volunteer[g], out.Green[g] = f.capacity, f.claim, f.spread, f.volunteer, f.green
+		for y := range s.years {
+			gain, summer, winter := s.in(&s.years[y], t, f.merit, &none)
 			i := y*n + g
-			out.Summer[i] = float32(stress * worn)
-			// e to the half of κ ln S' and of ω ln(1 − wear), as powers.
-			thinned := math.Pow(max(stress, leastFit), stressMerit/2) * math.Pow(max(worn, leastFit), wearMerit/2)
-			out.Gain[i] = float32(math.Exp((merit+warmth[y]*(t[species.Heat]-0.5))/2) * thinned)
-			out.Winter[i] = float32(species.WinterSurvival(t, year) * species.MouldSurvival(t, year) * species.IceSurvival(t, year))
+			out.Gain[i], out.Summer[i], out.Winter[i] = float32(gain), float32(summer), float32(winter)
+			if s.first != nil {
+				gain, summer, _ := s.in(&s.first[y], t, f.merit, &none)
+				out.First.Gain[i], out.First.Summer[i] = float32(gain), float32(summer)
+			}
 		}
 	}
 	return out
+}
+
+// LeastDLI is the light below which no sown grass is promised to last at a place, mol
+// m⁻² d⁻¹. Published rules of sun hours, turned into light: 3 hours for fescues in
+// Pennsylvania and for tall fescue in Arkansas, 4 to 6 for others. A warm sward burns
+// more than a cool one, so a hot summer asks for more light and a cool one for less:
+// respiration rises by respirationQ10 with 10 °C.
+func LeastDLI(c *site.Conditions) float64 {
+	var sum, weight float64
+	for m, w := range c.Sky.SeasonWeight {
+		sum += w * c.Normals.MeanC[m]
+		weight += w
+	}
+	if weight == 0 {
+		return leastAt15
+	}
+	return leastAt15 * math.Pow(respirationQ10, (sum/weight-15)/10)
+}
+
+// lightLasts is the part of its cover that a sward keeps for years in some light: half
+// where it is the least light, nearly all a fifth above it, hardly any a fifth below.
+func lightLasts(dli, need, off float64) float64 {
+	if dli <= 0 {
+		return 0
+	}
+	return 1 / (1 + math.Exp(lightLastsSteepness*(math.Log(need/dli)+off)))
 }
 
 // hottestWet is the share of wet days in the hottest month.

@@ -67,10 +67,18 @@ func (y *young) prepare(f *Follower, s *Sowing) {
 				year = (year + 1) % f.Field.Years
 			}
 			for g := range n {
-				y.gain = append(y.gain, math.Pow(float64(z.Gain[year*n+g]), s.Season))
+				y.gain = append(y.gain, math.Pow(float64(z.firstGain()[year*n+g]), s.Season))
 			}
 		}
 	}
+}
+
+// firstGain is the gain of a first season.
+func (z *Zone) firstGain() []float32 {
+	if z.First != nil {
+		return z.First.Gain
+	}
+	return z.Gain
 }
 
 // Worth is what cover by each grass counted for in the last run: 1 for one that
@@ -111,7 +119,7 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 	for zi := range f.Field.Zones {
 		z := &f.Field.Zones[zi]
 		h := &f.history
-		h.establish(z, s, n)
+		h.establish(z, s, f.worth)
 		out.Early += z.Share * h.early
 		for hi, start := range f.Starts {
 			h.begin()
@@ -122,18 +130,22 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 				year = (year + 1) % f.Field.Years
 			}
 			for t := range Seasons {
-				left := 1.0
+				left, growth, summer := 1.0, z.Growth, z.Summer
 				if t == 0 {
 					left = s.Season
 					pick(h, &h.gain, f.young.gain[first:])
+					if z.First != nil {
+						growth, summer = z.First.Growth, z.First.Summer
+					}
 				} else {
 					pick(h, &h.gain, z.Gain[year*n:])
 				}
-				lowest := h.season(year, left, f.worth)
-				total, autumn := h.record(f.share[t*n:(t+1)*n], f.worth)
-				f.cover[t][hi] += z.Share * total
+				pick(h, &h.summer, summer[year*n:])
+				lowest := h.season(float64(growth[year])*left, left)
+				f.cover[t][hi] += z.Share * h.record(f.share[t*n:(t+1)*n], z.Share)
+				autumn := h.wanted()
 				lose(h, z.Winter[year*n:])
-				_, spring := h.record(nil, f.worth)
+				spring := h.wanted()
 				v := (lowest + autumn + spring) / 3
 				if t < lasting-1 {
 					out.Young += z.Share * v / float64(histories*(lasting-1))
@@ -251,24 +263,23 @@ func (f *Follower) percentile(v []float64, p float64) float64 {
 // history is the state of one zone through one run of years. Only the grasses
 // that can occur are held, packed at the front of each array.
 type history struct {
-	zone  *Zone
-	pool  int // grasses of the field
 	n     int // grasses held
 	early float64
 
-	grass                        [maxGrass]int
-	first, x                     [maxGrass]float64
-	capacity, spread             [maxGrass]float64
-	volunteer, claim, pull, gain [maxGrass]float64
-	volunteers                   bool
+	grass                  [maxGrass]int
+	first, x               [maxGrass]float64
+	capacity, spread       [maxGrass]float64
+	volunteer, claim, pull [maxGrass]float64
+	gain, summer           [maxGrass]float64 // of the season at hand
+	value                  [maxGrass]float64 // of its cover: what it is worth and how long it is green
+	volunteers             bool
 }
 
 // establish sets a zone up as it is after establishment.
-func (h *history) establish(z *Zone, s *Sowing, pool int) {
-	h.zone, h.pool, h.n, h.early, h.volunteers = z, pool, 0, 0, false
+func (h *history) establish(z *Zone, s *Sowing, worth []float64) {
+	h.clear()
 	sown := 0
-	var demand, standing float64
-	for g := range pool {
+	for g := range z.Capacity {
 		var plants, cover float64
 		if sown < len(s.Grass) && s.Grass[sown] == g {
 			plants = s.Plants[sown]
@@ -277,20 +288,40 @@ func (h *history) establish(z *Zone, s *Sowing, pool int) {
 		if s.Standing != nil {
 			cover = s.Standing[g]
 		}
-		if plants == 0 && cover == 0 && z.Volunteer[g] == 0 || h.n == maxGrass {
+		if plants == 0 && cover == 0 && z.Volunteer[g] == 0 {
 			continue
 		}
-		i := h.n
-		h.n++
-		h.grass[i] = g
-		h.first[i] = cover
-		h.capacity[i] = z.Capacity[g]
-		h.spread[i] = z.Spread[g]
-		h.volunteer[i] = z.Volunteer[g]
-		h.volunteers = h.volunteers || z.Volunteer[g] > 0
-		h.claim[i] = z.Claim[g] * plants
+		h.add(g, plants, cover, worth[g], &figures{capacity: z.Capacity[g], claim: z.Claim[g], spread: z.Spread[g], green: z.Green[g], volunteer: z.Volunteer[g]})
+	}
+	h.settle()
+}
+
+func (h *history) clear() { h.n, h.early, h.volunteers = 0, 0, false }
+
+// add holds one grass more: its plants that come up, what stands of it, what its cover
+// is worth and its figures.
+func (h *history) add(g int, plants, cover, worth float64, f *figures) {
+	if h.n == maxGrass {
+		return
+	}
+	i := h.n
+	h.n++
+	h.grass[i] = g
+	h.first[i] = cover
+	h.capacity[i] = f.capacity
+	h.spread[i] = f.spread
+	h.volunteer[i] = f.volunteer
+	h.volunteers = h.volunteers || f.volunteer > 0
+	h.claim[i] = f.claim * plants
+	h.value[i] = worth * f.green
+}
+
+// settle lets what was sown take the gaps of what stands.
+func (h *history) settle() {
+	var demand, standing float64
+	for i := range h.n {
 		demand += h.claim[i]
-		standing += cover
+		standing += h.first[i]
 	}
 	gap := max(0, 1-standing)
 	for i := range h.n {
@@ -304,20 +335,18 @@ func (h *history) begin() { h.x = h.first }
 // season is one growing season, or the share of it that is left: half its growth
 // closes what winter opened, then come summer's losses, the volunteers and the
 // other half. It returns the cover at its lowest, weighed by worth.
-func (h *history) season(year int, left float64, worth []float64) (lowest float64) {
-	summer := h.zone.Summer[year*h.pool : (year+1)*h.pool]
-	growth := float64(h.zone.Growth[year]) * left
+func (h *history) season(growth, left float64) (lowest float64) {
 	h.close(growth/2, left/2)
 	var total float64
 	for i := range h.n {
-		survive := float64(summer[h.grass[i]])
+		survive := h.summer[i]
 		if left < 1 {
 			survive = 1 - left*(1-survive)
 		}
 		h.x[i] *= survive
 		total += h.x[i]
 	}
-	_, lowest = h.record(nil, worth)
+	lowest = h.wanted()
 	if h.volunteers {
 		gap := max(0, 1-total) * left
 		for i := range h.n {
@@ -374,16 +403,20 @@ func lose[T float32 | float64](h *history, survive []T) {
 	}
 }
 
-// record sums the cover up, adds it by grass to into by the zone's area, and
-// weighs it by what each grass is worth and how long it is green.
-func (h *history) record(into, worth []float64) (total, wanted float64) {
+// record sums the cover up and adds it by grass, for a share of the lawn's area, to
+// into.
+func (h *history) record(into []float64, share float64) (total float64) {
 	for i := range h.n {
-		g := h.grass[i]
 		total += h.x[i]
-		wanted += h.x[i] * worth[g] * h.zone.Green[g]
-		if into != nil {
-			into[g] += h.zone.Share * h.x[i]
-		}
+		into[h.grass[i]] += share * h.x[i]
 	}
-	return total, wanted
+	return total
+}
+
+// wanted is the cover, weighed by its value.
+func (h *history) wanted() (cover float64) {
+	for i := range h.n {
+		cover += h.x[i] * h.value[i]
+	}
+	return cover
 }

@@ -19,13 +19,13 @@ func (w *writer) answer(b *builder) {
 	b.facts(w.keyFigures())
 	switch c := p.Choice; {
 	case c.Mixture == nil && len(c.Zones) > 0:
-		b.notice(told.Say("plan.instead"), w.instead()...)
-	case c.Because != "":
+		b.notice(told.Say("plan.instead"), append([]told.Figure{c.Because}, w.instead()...)...)
+	case !c.Because.Silent():
 		title := told.Say("plan.limits")
-		if c.Asked != "" && c.Asked == c.Attainable {
+		if c.Holds && c.Asked == c.Attainable {
 			title = told.Say("plan.holds")
 		}
-		b.notice(title, append([]told.Figure{told.Verbatim(c.Because)}, w.lifts(2)...)...)
+		b.notice(title, append([]told.Figure{c.Because}, w.lifts(2)...)...)
 	}
 	if m := p.Choice.Mixture; m != nil && len(m.Components) > 0 {
 		b.heading(told.Say("plan.what-to-sow"))
@@ -156,7 +156,7 @@ func (w *writer) seedMass(id string) told.Figure {
 func (w *writer) lifts(most int) []told.Figure {
 	var out []told.Figure
 	for _, l := range w.p.Choice.Lifts[:min(most, len(w.p.Choice.Lifts))] {
-		out = append(out, told.Say("plan.lift", told.Verbatim(l.Change), grade(l.Grade), told.Share(l.Cover)))
+		out = append(out, told.Say("plan.lift", told.Verbatim(l.Change), grade(l.Grade), told.Share(l.Cover), told.Share(l.Chance)))
 	}
 	return out
 }
@@ -176,7 +176,7 @@ func (w *writer) ways() table {
 func (w *writer) instead() []told.Figure {
 	var out []told.Figure
 	for _, z := range w.p.Choice.Zones {
-		if !z.Holds {
+		if !z.Sown() {
 			out = append(out, told.Say("plan.instead-in-zone", w.zoneName(z.Zone), criterion(z.LimitedBy), told.Joined(told.Clauses, texts(z.Instead)...)))
 		}
 	}

@@ -2,6 +2,7 @@ package content
 
 import (
 	"slices"
+	"swardwright/mix"
 
 	"swardwright/internal/told"
 	"swardwright/report/draw"
@@ -75,14 +76,12 @@ func (w *writer) verdict(zone int) told.Figure {
 	for _, v := range w.p.Choice.Zones {
 		switch {
 		case v.Zone != zone:
-		case !v.Holds:
+		case !v.Sown():
 			return told.Say("plan.none")
-		case v.Grade == "":
-			return told.Say("plan.cover", told.Share(v.Cover))
-		case v.Doubtful:
-			return told.Say("plan.grade-doubtful", grade(v.Grade), told.Share(v.Cover))
+		case v.Verdict == mix.Doubtful:
+			return told.Say("plan.cover-doubtful", told.Share(v.Cover), told.Share(v.Chance))
 		default:
-			return told.Say("plan.grade-cover", grade(v.Grade), told.Share(v.Cover))
+			return told.Say("plan.cover", told.Share(v.Cover))
 		}
 	}
 	return nil

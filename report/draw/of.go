@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"swardwright/internal/told"
+	"swardwright/mix"
 	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/job"
@@ -28,7 +29,7 @@ func siteOf(s *sowing.Plan, f *say.Sayer) Site {
 			case v.Zone != i:
 			case !zone.Grass && len(v.Instead) > 0:
 				zone.Note = f.Say(told.Say("draw.no-grass-instead", told.Verbatim(v.Instead[0])))
-			case zone.Grass && v.Doubtful:
+			case zone.Grass && v.Verdict == mix.Doubtful:
 				zone.Note = f.Say(told.Say("draw.doubtful", become))
 			}
 		}

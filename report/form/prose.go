@@ -161,7 +161,6 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 	p.Cautions, p.Sources = list(p.Cautions), list(p.Sources)
 	p.Choice.Cultivars = f.renamed(p.Choice)
 	p.Dates.Notes = list(p.Dates.Notes)
-	p.Choice.Because = f.Prose(p.Choice.Because)
 	if p.Choice.Mixture != nil {
 		m := *p.Choice.Mixture
 		m.Components = lo.Map(m.Components, func(c mix.Component, _ int) mix.Component {

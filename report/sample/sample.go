@@ -239,9 +239,10 @@ func choice(p *sowing.Plan) {
 			grasses[0].ID: 48 - 2*f, grasses[1].ID: 34 - f, grasses[2].ID: 15 + 2.2*f, "annual-meadow-grass": 3 + 0.8*f}})
 	}
 	p.Choice = mix.Choice{Mixture: m, Asked: species.Ornamental, Attainable: species.Utility,
-		Because:   "cover in the strip by the house falls to 0.78 in bad years, where the ornamental grade asks 0.80: light is the limit",
-		Zones:     []mix.ZoneVerdict{{Zone: 0, Holds: true, Cover: 0.95, Grade: species.Ornamental}, {Zone: 1, Holds: true, Cover: 0.88, Grade: species.Utility, LimitedBy: "light"}},
-		Lifts:     []mix.Lift{{Change: "take the crown of the birch up by 2 m", Grade: species.Ornamental, Cover: 0.94}},
+		Holds: true, Chance: 0.87,
+		Because:   told.Say("mix.both", told.Say("mix.stays-covered", told.Share(0.88), told.Share(0.78)), told.Say("mix.keeps-standard", told.Term{Kind: "lawn-of", Word: "utility"}, told.Share(0.87))),
+		Zones:     []mix.ZoneVerdict{{Zone: 0, Verdict: mix.Holds, Chance: 0.99, Cover: 0.95}, {Zone: 1, Verdict: mix.Holds, Chance: 0.9, Cover: 0.88, LimitedBy: "light"}},
+		Lifts:     []mix.Lift{{Change: "take the crown of the birch up by 2 m", Grade: species.Ornamental, Cover: 0.94, Chance: 0.7}},
 		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: "quick to cover, but gone from the shaded strip by the third season"}, {Species: grasses[7], Because: "needs a closer cut and more feed than the brief allows"}},
 		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: "usable with a top-up"}},
 		Cultivars: []string{"Ask for the national list entries rated best for shade and snow mould."},
@@ -412,7 +413,7 @@ func noGrass() *sowing.Plan {
 	p := Full()
 	p.Advice, p.Headline = sowing.AdviseNoGrass, "No grass will hold here: the brightest part receives 3.1 mol of light a square metre and day, and the most shade-bearing grass needs about 6."
 	p.Choice.Mixture, p.Choice.Attainable = nil, ""
-	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, LimitedBy: "light", Instead: []string{"bark or gravel paths", "evergreen ground cover planted at 9 a square metre"}}, {Zone: 1, LimitedBy: "light", Instead: []string{"bark"}}}
+	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, Verdict: mix.None, LimitedBy: "light", Instead: []string{"bark or gravel paths", "evergreen ground cover planted at 9 a square metre"}}, {Zone: 1, Verdict: mix.None, LimitedBy: "light", Instead: []string{"bark"}}}
 	p.Bed.Guide = nil
 	p.Rate, p.Order, p.Dates, p.Year = rate.Rate{}, order.Order{}, dates.Dates{Chosen: -1}, year.Calendar{}
 	p.Cost = money.Comparison{Currency: "GBP"}
@@ -506,7 +507,7 @@ func crowded() *sowing.Plan {
 		p.Rate.Components = append(p.Rate.Components, rate.Component{SpeciesID: grasses[3+i].ID, GM2: 1.4, TotalG: 1.4 * p.Site.AreaM2, PLS: 0.8})
 	}
 	for z := 2; z < 4; z++ {
-		p.Choice.Zones = append(p.Choice.Zones, mix.ZoneVerdict{Zone: z, LimitedBy: "light", Instead: []string{"bark", "ground cover"}})
+		p.Choice.Zones = append(p.Choice.Zones, mix.ZoneVerdict{Zone: z, Verdict: mix.None, LimitedBy: "light", Instead: []string{"bark", "ground cover"}})
 	}
 	for i := range 120 {
 		t := p.Tasks[i%12]

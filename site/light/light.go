@@ -164,6 +164,7 @@ type Field struct {
 	Zones   []Zone  // lightest first, one to four
 	Probes  []ProbeLight
 	OpenDLI [12]float64     // on the same lawn with nothing around it
+	LogSD   float64         // how well the light is known: standard deviation of its natural logarithm
 	Notes   []told.Sentence // disagreements and assumptions, for the plan
 }
 

@@ -119,8 +119,33 @@ func Stated(seen Seen, latitudeDeg float64, sky Sky, areaM2 float64) Field {
 	return Field{
 		Zones:   []Zone{{Letter: "A", Name: wholeLawn, Share: 1, AreaM2: areaM2, Light: l}},
 		OpenDLI: open.DLI,
+		LogSD:   seen.logSD(),
 		Notes:   []told.Sentence{note},
 	}
+}
+
+// How well light is known, as the standard deviation of its natural logarithm. Hours
+// as [DLIFromSunHours] says: four lawns in five lie within a quarter. The others are our
+// own figures, no published source: shade is judged by eye, a meter is read on some days,
+// and what is computed rests on normals of radiation, an even sky and crowns of their kind.
+const (
+	hoursLogSD    = 0.174
+	shadeLogSD    = 0.174
+	meteredLogSD  = 0.10
+	computedLogSD = 0.08
+)
+
+// logSD is how well light is known from what was seen.
+func (s Seen) logSD() float64 {
+	switch {
+	case s.SunHours != nil || s.SunHoursMonth != nil:
+		return hoursLogSD
+	case s.ShadePercent != nil:
+		return shadeLogSD
+	case s.DLI != nil:
+		return meteredLogSD
+	}
+	return computedLogSD
 }
 
 // stated is the light that was seen, month by month, and a note on it.

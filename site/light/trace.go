@@ -43,7 +43,7 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 	if err := refuse(scene.Faults()); err != nil {
 		return Field{}, err
 	}
-	f := Field{CellM: side}
+	f := Field{CellM: side, LogSD: computedLogSD}
 	var underM2 float64
 	f.Cells, underM2 = cells(scene, side)
 	if len(f.Cells) == 0 { // of a lawn that the wanted cells, coarser than usual, miss

@@ -12,7 +12,7 @@ import (
 
 // Slopes as rise over run.
 const (
-	steepest  = 1.0 / 3 // mown grass: Uppsala and Östersund municipalities; BS 4428:1989
+	Steepest  = 1.0 / 3 // of mown grass: Uppsala and Östersund municipalities; BS 4428:1989
 	preferred = 1.0 / 5 // BS 4428:1989
 	warnFrom  = 0.10    // University of Alaska Fairbanks Extension HGA-00046
 	terrace   = 0.25    // City of Regina, New lawns
@@ -21,7 +21,7 @@ const (
 
 // Mowable says whether a lawn on this slope, in degrees, can be mown safely.
 func Mowable(slopeDeg float64) bool {
-	return math.Tan(slopeDeg*math.Pi/180) <= steepest
+	return math.Tan(slopeDeg*math.Pi/180) <= Steepest
 }
 
 func slopeChecks(slope float64) []Check {
@@ -29,11 +29,19 @@ func slopeChecks(slope float64) []Check {
 	if slope > 0 {
 		figure = told.Say("bed.slope", told.Share(slope), told.OneIn(slope))
 	}
+<<<<<<< HEAD
 	c := Check{ID: "slope", Figure: figure, Limit: told.Say("bed.slope-limit", told.OneIn(steepest), told.OneIn(preferred)), OK: slope <= steepest,
 		Source: "BS 4428:1989; Uppsala and Östersund municipalities, technical handbooks"}
 	switch {
 	case slope > steepest:
 		c.Advice = told.Say("bed.too-steep")
+=======
+	c := Check{Name: "slope", Figure: figure, Limit: "mown grass at most 1 in 3, better 1 in 5", OK: slope <= Steepest,
+		Source: "BS 4428:1989; Uppsala and Östersund municipalities, technical handbooks"}
+	switch {
+	case slope > Steepest:
+		c.Advice = "too steep to mow safely: no mown lawn here. Terrace it, or plant ground cover or a meadow cut once a year; walls and banks go to a chartered engineer"
+>>>>>>> 426aed3 (grade: a standard is held with a chance, and a lawn that misses it stays a lawn)
 	case slope >= terrace:
 		c.Advice = told.Say("bed.terrace", told.Share(terrace))
 	case slope > preferred:

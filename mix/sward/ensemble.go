@@ -1,0 +1,431 @@
+package sward
+
+import (
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"swardwright/site"
+	"swardwright/site/weather"
+	"swardwright/species"
+)
+
+// What sets one lawn apart from others that are alike by all that is known of them, as
+// standard deviations over lawns. Those of a pair of grasses, in log-odds, are what the
+// ranges of the traits leave of the spread between the leys of the Agrodiversity
+// Experiment (Kirwan et al. 2014): see TestLawnsDifferAsLeysDo of package mix. The others
+// are common practice, no published source.
+const (
+	establishSD  = 0.6 // of a pair: ln of the ground that a seedling claims
+	meritSD      = 0.2 // of a pair: merit in every season
+	establishing = 0.3 // correlation of the two
+	seasonSD     = 0.3 // of a pair: merit in one season
+	coverSD      = 0.6 // logit of capacity
+	coverYearSD  = 0.4 // the same, in one year
+	volunteerSD  = 0.7 // ln of what comes in by itself
+	zonesShare   = 0.7 // of the variance, what the zones of a lawn have in common
+	tails        = 5   // degrees of freedom of Student's t, for all effects of a lawn together
+)
+
+// What the models of a site may be wrong by, and the published rules of light by
+// themselves, as standard deviations: our own figures, no published source. How well
+// the light is known the site says.
+const (
+	needSD     = 0.10 // ln of the least light: rules for one grass run from some 2.5 to 4 hours
+	crownSDC   = 0.6
+	wetSD      = 0.12
+	phSDKnown  = 0.08
+	phSDUnsure = 0.29
+)
+
+// maxZones is how many zones have draws of their own.
+const maxZones = 4
+
+// Lawn is one lawn as it may turn out: the year that it begins with, and what sets it
+// apart, as standard normals. Nothing else of a lawn is random, so that two mixtures,
+// two ways of work or two seasons can be compared on the same lawns.
+type Lawn struct {
+	Start int // first year of its history
+	Place [placeDraws]float64
+	Grass []*[grassDraws]float64 // by grass of the pool; nil until it is asked for
+}
+
+// years of a history: a winter may come before its first season.
+const historyYears = Seasons + 1
+
+// The draws of a lawn.
+const (
+	drawLight = iota
+	drawNeed
+	drawCrown
+	drawPH
+	drawWet
+	drawCover
+	drawVolunteers
+	drawTails                                    // so many as tails
+	drawCoverYear = drawTails + tails            // one a year
+	drawZoneCover = drawCoverYear + historyYears // one a zone
+	placeDraws    = drawZoneCover + maxZones
+)
+
+// The draws of a grass in a lawn.
+const (
+	drawEstablish     = iota
+	drawMerit                                        // apart from what it has in common with the above
+	drawYear                                         // one a year
+	drawZoneEstablish = drawYear + historyYears      // one a zone
+	drawZoneMerit     = drawZoneEstablish + maxZones // one a zone
+	drawTraits        = drawZoneMerit + maxZones     // one a trait
+	grassDraws        = drawTraits + int(species.TraitCount)
+)
+
+// Ensemble is a set of lawns that one site and use may turn out as: drawn over the
+// synthetic years, the ranges of the traits, what isn't known of light, frost, wetness and
+// pH, and what sets one lawn apart from others. Whatever is counted over it is counted on
+// the same lawns for every mixture, way and use, so that differences between them are those
+// of what was changed. A lawn's draws are standard normals, so that a record of the lawn can
+// weigh and move them.
+//
+// It keeps working memory and is not safe for use by several goroutines at once.
+type Ensemble struct {
+	Lawns []Lawn
+
+	pool    []*species.Species
+	stands  []*stand
+	shares  []float64 // of the lawn, by zone
+	lightSD float64
+	phSD    float64
+	seed    uint64
+	columns [][]column // by grass of the pool: by lawn and zone
+	places  []place    // by lawn and zone
+	history history
+}
+
+// place is what a lawn is in a zone, whatever the grass.
+type place struct {
+	off        deviation
+	scale      float64               // of the tails
+	cover      [historyYears]float64 // by year: e to the power of minus the shift of the logit of capacity
+	volunteers float64               // factor
+	growth     float64               // factor
+}
+
+// column is what a grass is in one lawn and zone: figures of any year, and by year
+// of its history what it gains and what outlasts summer and winter.
+type column struct {
+	figures
+	gain, summer, winter   [historyYears]float64
+	firstGain, firstSummer [2]float64 // of a first season that is watered, in the first year or the second
+}
+
+// NewEnsemble draws lawns. The same seed gives the same lawns, whatever the site, the
+// use and the other grasses of the pool. pH is known or taken for granted; the light
+// is known as the field's [light.Field.LogSD] says.
+func NewEnsemble(c *site.Conditions, pool []*species.Species, use species.Use, lawns int, seed uint64) *Ensemble {
+	e := &Ensemble{pool: pool, seed: seed, lightSD: c.Field.LogSD, phSD: phSDUnsure, Lawns: make([]Lawn, lawns), columns: make([][]column, len(pool))}
+	if c.Soil.PHKnown {
+		e.phSD = phSDKnown
+	}
+	years := 0
+	for i := range c.Zones {
+		e.stands = append(e.stands, newStand(c, &c.Zones[i], use))
+		e.shares = append(e.shares, c.Zones[i].Share)
+		years = len(c.Zones[i].Years)
+	}
+	r := rand.New(rand.NewPCG(seed, ensembleStream))
+	for i := range e.Lawns {
+		l := &e.Lawns[i]
+		l.Start = i * years / lawns
+		l.Grass = make([]*[grassDraws]float64, len(pool))
+		for k := range l.Place {
+			l.Place[k] = r.NormFloat64()
+		}
+	}
+	e.places = make([]place, lawns*len(e.stands))
+	for i := range e.Lawns {
+		for z := range e.stands {
+			e.places[i*len(e.stands)+z] = e.place(&e.Lawns[i], z)
+		}
+	}
+	return e
+}
+
+// ensembleStream of the generator, apart from those of the grasses.
+const ensembleStream = 0xe5
+
+// place reads a lawn's draws for a zone.
+func (e *Ensemble) place(l *Lawn, zone int) place {
+	d := &l.Place
+	var p place
+	p.off = deviation{light: e.lightSD * d[drawLight], need: needSD * d[drawNeed], crownC: crownSDC * d[drawCrown], ph: e.phSD * d[drawPH], wet: max(-1, wetSD*d[drawWet])}
+	chi := 0.0
+	for k := range tails {
+		chi += d[drawTails+k] * d[drawTails+k]
+	}
+	p.scale = math.Sqrt(tails / chi)
+	lawn := coverSD * shared(d[drawCover], d[drawZoneCover+zone%maxZones])
+	for t := range p.cover {
+		p.cover[t] = math.Exp(-p.scale * (lawn + coverYearSD*d[drawCoverYear+t]))
+	}
+	p.volunteers = math.Exp(p.scale * volunteerSD * d[drawVolunteers])
+	p.growth = math.Exp(p.off.light / 2) // growth rises about with the square root of light in shade
+	return p
+}
+
+// shared is what a zone has of an effect, of what all zones have in common and what it
+// has for itself.
+func shared(common, own float64) float64 {
+	return math.Sqrt(zonesShare)*common + math.Sqrt(1-zonesShare)*own
+}
+
+// grass works out a grass of the pool in every lawn and zone, once.
+func (e *Ensemble) grass(g int) []column {
+	if e.columns[g] != nil {
+		return e.columns[g]
+	}
+	sp, zones := e.pool[g], len(e.stands)
+	r := rand.New(rand.NewPCG(e.seed, stream(sp.ID)))
+	cols := make([]column, len(e.Lawns)*zones)
+	for i := range e.Lawns {
+		l := &e.Lawns[i]
+		if l.Grass[g] == nil {
+			l.Grass[g] = new([grassDraws]float64)
+			for k := range l.Grass[g] {
+				l.Grass[g][k] = r.NormFloat64()
+			}
+		}
+		traits := sp.At(l.Grass[g][drawTraits:])
+		for z := range zones {
+			e.column(&cols[i*zones+z], sp, &traits, l, g, z, &e.places[i*zones+z])
+		}
+	}
+	e.columns[g] = cols
+	return cols
+}
+
+// column works out a grass in one lawn and zone.
+func (e *Ensemble) column(c *column, sp *species.Species, t *species.Traits, l *Lawn, g, zone int, p *place) {
+	s, d := e.stands[zone], l.Grass[g]
+	c.figures = s.of(t, sp.Warm, &p.off)
+	grass := p.scale / math.Sqrt2 // a pair's spread is that of two grasses
+	establish := shared(d[drawEstablish], d[drawZoneEstablish+zone%maxZones])
+	merit := establishing*establish + math.Sqrt(1-establishing*establishing)*shared(d[drawMerit], d[drawZoneMerit+zone%maxZones])
+	c.claim *= math.Exp(grass * establishSD * establish)
+	c.volunteer *= p.volunteers
+	for k := range historyYears {
+		own := c.merit + grass*(meritSD*merit+seasonSD*d[drawYear+k])
+		year := (l.Start + k) % len(s.years)
+		c.gain[k], c.summer[k], c.winter[k] = s.in(&s.years[year], t, own, &p.off)
+		if s.first != nil && k < len(c.firstGain) {
+			c.firstGain[k], c.firstSummer[k], _ = s.in(&s.first[year], t, own, &p.off)
+		}
+	}
+}
+
+// Fates are what a sowing becomes on every lawn of an ensemble: by lawn, over zones by
+// area, unless they say otherwise.
+type Fates struct {
+	Cover  []float64   // of wanted grasses, season lasting on: mean of autumn and the spring after
+	Season []float64   // by lawn and such season: mean of summer's low, autumn and the spring after
+	Early  []float64   // after eight weeks of growth
+	Zone   [][]float64 // by zone and lawn: Cover there
+
+	Grass []int              // those that occur, by their index in the pool
+	Parts [Seasons][]float64 // by lawn and such grass: cover at the end of the season
+}
+
+// Sow confines the ensemble to some zones, by their index on the site. Covers over zones
+// are then of what is sown.
+func (e *Ensemble) Sow(zones []int) {
+	area := 0.0
+	for _, z := range zones {
+		area += e.shares[z]
+	}
+	for z, s := range e.stands {
+		s.share = 0
+		if slices.Contains(zones, z) {
+			s.share = e.shares[z] / area
+		}
+	}
+}
+
+// Lasting is how many seasons of a history count for what the sward becomes.
+const Lasting = Seasons - lasting + 1
+
+// Follow runs a sowing on every lawn.
+func (e *Ensemble) Follow(s *Sowing) Fates {
+	n, lawns, zones := len(e.pool), len(e.Lawns), len(e.stands)
+	worth := make([]float64, n)
+	var held []int
+	cols := make([][]column, n)
+	sown := 0
+	for g, sp := range e.pool {
+		plants := sown < len(s.Grass) && s.Grass[sown] == g
+		if plants {
+			sown++
+		}
+		stands := s.Standing != nil && s.Standing[g] > 0
+		worth[g] = volunteerWorth
+		if plants || stands && !sp.Invader {
+			worth[g] = 1
+		}
+		if plants || stands || sp.Values[species.Volunteer].High > 0 {
+			held = append(held, g)
+			cols[g] = e.grass(g)
+		}
+	}
+	f := Fates{
+		Cover: make([]float64, lawns), Season: make([]float64, lawns*Lasting), Early: make([]float64, lawns),
+		Zone: grid(zones, lawns), Grass: held,
+	}
+	for t := range f.Parts {
+		f.Parts[t] = make([]float64, lawns*len(held))
+	}
+	for i := range e.Lawns {
+		for z, st := range e.stands {
+			if st.share > 0 {
+				e.follow(&f, i, z, s, cols, worth)
+			}
+		}
+	}
+	return f
+}
+
+// follow runs a sowing in one zone of one lawn.
+func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, worth []float64) {
+	at := lawn*len(e.stands) + zone
+	st, p, h := e.stands[zone], &e.places[at], &e.history
+	h.clear()
+	sown := 0
+	for _, g := range f.Grass {
+		c := &cols[g][at]
+		var plants, standing float64
+		if sown < len(s.Grass) && s.Grass[sown] == g {
+			plants = s.Plants[sown]
+			sown++
+		}
+		if s.Standing != nil {
+			standing = s.Standing[g]
+		}
+		h.add(g, plants, standing, worth[g], &c.figures)
+	}
+	winter := 0
+	if s.Winter {
+		winter = 1
+	}
+	capacity := h.capacity // of an ordinary year
+	h.shift(&capacity, p.cover[winter])
+	h.settle()
+	f.Early[lawn] += st.share * h.early
+	h.begin()
+	if s.Winter {
+		for i := range h.n {
+			h.x[i] *= math.Pow(cols[h.grass[i]][at].winter[0], juvenile)
+		}
+	}
+	for t := range Seasons {
+		k := t + winter
+		left, growth := 1.0, st.years[(e.Lawns[lawn].Start+k)%len(st.years)].growth
+		h.shift(&capacity, p.cover[k])
+		for i := range h.n {
+			c := &cols[h.grass[i]][at]
+			h.gain[i], h.summer[i] = c.gain[k], c.summer[k]
+		}
+		if t == 0 {
+			left = s.Season
+			if st.first != nil {
+				growth = st.first[(e.Lawns[lawn].Start+k)%len(st.first)].growth
+			}
+			for i := range h.n {
+				c := &cols[h.grass[i]][at]
+				if st.first != nil {
+					h.gain[i], h.summer[i] = c.firstGain[k], c.firstSummer[k]
+				}
+				h.gain[i] = math.Pow(h.gain[i], left)
+			}
+		}
+		lowest := h.season(fullGrowth*growth*p.growth*left, left)
+		parts := f.Parts[t][lawn*len(f.Grass):]
+		for i := range h.n {
+			parts[i] += st.share * h.x[i]
+		}
+		autumn := h.wanted()
+		for i := range h.n {
+			h.x[i] *= cols[h.grass[i]][at].winter[k]
+		}
+		if t >= lasting-1 {
+			spring := h.wanted()
+			f.Zone[zone][lawn] += (autumn + spring) / (2 * Lasting)
+			f.Season[lawn*Lasting+t-(lasting-1)] += st.share * (lowest + autumn + spring) / 3
+		}
+	}
+	f.Cover[lawn] += st.share * f.Zone[zone][lawn]
+}
+
+// Seasons sums the fates up by season: the middle lawn's cover, that of one in ten, and
+// the shares over all. ids are of the pool.
+func (f *Fates) Seasons(ids []string) (out [Seasons]Season) {
+	n, lawns := len(f.Grass), len(f.Cover)
+	for t := range out {
+		covers, by, all := make([]float64, lawns), make([]float64, n), 0.0
+		for i := range lawns {
+			for k, x := range f.Parts[t][i*n : (i+1)*n] {
+				covers[i] += x
+				by[k] += x
+				all += x
+			}
+		}
+		slices.Sort(covers)
+		out[t] = Season{Year: t + 1, Cover: weather.Percentile(covers, 0.5), BadCover: weather.Percentile(covers, badYear), Shares: map[string]float64{}}
+		for k, g := range f.Grass {
+			if by[k] > 0 {
+				out[t].Shares[ids[g]] = 100 * by[k] / all
+			}
+		}
+	}
+	return out
+}
+
+// Life is each grass's share of the living sward of a lawn, mean of its seasons, in
+// the order of Grass.
+func (f *Fates) Life(lawn int) []float64 {
+	n := len(f.Grass)
+	life := make([]float64, n)
+	for t := range f.Parts {
+		parts := f.Parts[t][lawn*n : (lawn+1)*n]
+		total := 0.0
+		for _, x := range parts {
+			total += x
+		}
+		for i, x := range parts {
+			life[i] += x / max(total, leastFit) / Seasons
+		}
+	}
+	return life
+}
+
+// shift moves the capacities on their logit, by e to the power of minus the shift.
+func (h *history) shift(capacity *[maxGrass]float64, by float64) {
+	for i := range h.n {
+		c := capacity[i]
+		h.capacity[i] = c / (c + (1-c)*by)
+	}
+}
+
+// grid is a table of zeros.
+func grid(rows, columns int) [][]float64 {
+	v := make([]float64, rows*columns)
+	out := make([][]float64, rows)
+	for i := range out {
+		out[i] = v[i*columns : (i+1)*columns : (i+1)*columns]
+	}
+	return out
+}
+
+// stream is the random stream of a grass, its own whatever else the pool holds.
+func stream(id string) uint64 {
+	h := fnv.New64a()
+	h.Write([]byte(id))
+	return h.Sum64()
+}
