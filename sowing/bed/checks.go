@@ -29,19 +29,11 @@ func slopeChecks(slope float64) []Check {
 	if slope > 0 {
 		figure = told.Say("bed.slope", told.Share(slope), told.OneIn(slope))
 	}
-<<<<<<< HEAD
-	c := Check{ID: "slope", Figure: figure, Limit: told.Say("bed.slope-limit", told.OneIn(steepest), told.OneIn(preferred)), OK: slope <= steepest,
-		Source: "BS 4428:1989; Uppsala and Östersund municipalities, technical handbooks"}
-	switch {
-	case slope > steepest:
-		c.Advice = told.Say("bed.too-steep")
-=======
-	c := Check{Name: "slope", Figure: figure, Limit: "mown grass at most 1 in 3, better 1 in 5", OK: slope <= Steepest,
+	c := Check{ID: "slope", Figure: figure, Limit: told.Say("bed.slope-limit", told.OneIn(Steepest), told.OneIn(preferred)), OK: slope <= Steepest,
 		Source: "BS 4428:1989; Uppsala and Östersund municipalities, technical handbooks"}
 	switch {
 	case slope > Steepest:
-		c.Advice = "too steep to mow safely: no mown lawn here. Terrace it, or plant ground cover or a meadow cut once a year; walls and banks go to a chartered engineer"
->>>>>>> 426aed3 (grade: a standard is held with a chance, and a lawn that misses it stays a lawn)
+		c.Advice = told.Say("bed.too-steep")
 	case slope >= terrace:
 		c.Advice = told.Say("bed.terrace", told.Share(terrace))
 	case slope > preferred:
