@@ -12,6 +12,7 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/mix/sward"
 	"swardwright/report/say"
@@ -483,7 +484,7 @@ func rowOf(r species.Row, zones []light.Zone, f *say.Sayer) jsonRow {
 		ratings[x.Criterion] = round(x.Value, 3)
 	}
 	return jsonRow{
-		ID: r.Species.ID, Species: f.GrassName(r.Species), Botanical: r.Species.Botanical, Zone: zone,
+		ID: r.Species.ID, Species: f.Figure(told.Grass(r.Species.ID)), Botanical: r.Species.Botanical, Zone: zone,
 		Overall: round(r.Overall, 3), Class: string(r.Class), LimitedBy: r.LimitedBy, Ratings: ratings,
 		Sureness: r.Sureness,
 	}
@@ -498,7 +499,7 @@ func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 	out := &jsonMixture{
 		Components: lo.Map(m.Components, func(c mix.Component, _ int) jsonComponent {
 			return jsonComponent{
-				ID: c.Species.ID, Species: f.GrassName(c.Species), PercentByWeight: c.Percent,
+				ID: c.Species.ID, Species: f.Figure(told.Grass(c.Species.ID)), PercentByWeight: c.Percent,
 				PercentBySeed: round(c.SeedPercent, 1), Grams: round(grams[c.Species.ID], 0), Because: c.Because,
 			}
 		}),

@@ -20,7 +20,7 @@ type writer struct {
 
 // New sets out a plan in the reader's forms, with drawings width millimetres wide.
 func New(p *sowing.Plan, f *say.Sayer, width float64) Document {
-	worded := f.Form.Worded(*p)
+	worded := f.Worded(*p)
 	p = &worded
 	w := writer{p, f, width}
 	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}

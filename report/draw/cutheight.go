@@ -44,7 +44,7 @@ func CutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
 	}
 	step := niceStep(tallest/unit, max(int(tallest*perMM/4.5), 1)) * unit
 	for v := 0.0; v <= tallest+step*0.01; v += step {
-		d.add(line(axis-1.2, y(v), axis, y(v), Ink, 0.2), quiet(axis-1.8, y(v)+middle(small), f.Depth(v), small, End))
+		d.add(line(axis-1.2, y(v), axis, y(v), Ink, 0.2), quiet(axis-1.8, y(v)+middle(small), f.Figure(told.DepthMM(v)), small, End))
 	}
 	d.add(line(axis, y(tallest), axis, ground, Ink, 0.2))
 	slot := (w - axis) / float64(len(cuts))

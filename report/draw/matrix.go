@@ -139,7 +139,7 @@ func (s Suitability) weight(r species.Row) face.Weight { return weightOf(s.Sown[
 
 // nameLines is the name of a row's grass on at most two lines.
 func (s Suitability) nameLines(r species.Row, f *say.Sayer, w float64) []string {
-	lines := face.Wrap(say.Capital(f.GrassName(r.Species)), s.weight(r), small, w-4)
+	lines := face.Wrap(say.Capital(f.Figure(told.Grass(r.Species.ID))), s.weight(r), small, w-4)
 	if len(lines) > 2 {
 		lines = []string{lines[0], strings.Join(lines[1:], " ")}
 	}

@@ -141,7 +141,7 @@ func Mixture(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	}
 	var shares []Share
 	for i, c := range s.Choice.Mixture.Components {
-		shares = append(shares, Share{partKey(i), f.GrassName(c.Species), float64(c.Percent), c.SeedPercent})
+		shares = append(shares, Share{partKey(i), f.Figure(told.Grass(c.Species.ID)), float64(c.Percent), c.SeedPercent})
 	}
 	return MixtureBars(shares, f, w)
 }
@@ -167,7 +167,7 @@ func Sward(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	}
 	for i, c := range m.Components {
 		known[c.Species.ID] = true
-		stand(partKey(i), say.Capital(f.GrassName(c.Species)), c.Species.ID)
+		stand(partKey(i), say.Capital(f.Figure(told.Grass(c.Species.ID))), c.Species.ID)
 	}
 	var others []string
 	for _, y := range m.Sward {

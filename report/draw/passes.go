@@ -110,7 +110,7 @@ func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg fl
 		if len(g.spots) == 0 {
 			at = p.inLawn(g)
 		}
-		t := Text{S: s.Zones[q.Zone].Letter + " " + f.Mass(q.Grams), PT: small, Weight: face.Bold, Color: Ink}
+		t := Text{S: s.Zones[q.Zone].Letter + " " + f.Figure(told.MassG(q.Grams)), PT: small, Weight: face.Bold, Color: Ink}
 		w, h := face.Width(t.S, t.Weight, t.PT)+3, 6.4
 		clear := func(q light.Point) bool { return place.free(boxed.corners(centred(t, p.at(q)))) }
 		spot, ok := g.roomFor(at, w/p.perM, h/p.perM, q.Zone, of, clear)

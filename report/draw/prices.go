@@ -34,7 +34,7 @@ func PriceBars(prices []Price, f *say.Sayer, w float64) *Drawing {
 	var words []told.Source
 	for _, p := range prices {
 		total := f.MoneyRound(Rounded(p.Total))
-		span := f.Say(told.Say("draw.in-ten", told.Count(8), told.Count(10), told.Source(f.Range(f.MoneyRound(Rounded(p.Low)), f.MoneyRound(Rounded(p.High))))))
+		span := f.Say(told.Say("draw.in-ten", told.Count(8), told.Count(10), told.Between(told.MoneyRound(Rounded(p.Low)), told.MoneyRound(Rounded(p.High)))))
 		// Name and sum over the bar, the range and what else there is to say under it.
 		sumW := face.Width(total, face.Bold, 10)
 		name := p.Name

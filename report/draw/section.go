@@ -104,7 +104,7 @@ func thick(f *say.Sayer, l bed.Layer) string {
 	if l.DepthMM <= 0 {
 		return ""
 	}
-	return f.Depth(l.DepthMM)
+	return f.Figure(told.DepthMM(l.DepthMM))
 }
 
 // column is one section with its words beside it.
@@ -130,7 +130,7 @@ func (c *column) axis(deep float64) {
 	step := niceStep(deep/unit, 6) * unit
 	for at := 0.0; at <= deep+1; at += step {
 		y := c.top + at*c.perMM
-		c.add(line(axisW-1.5, y, axisW, y, Ink, 0.2), quiet(axisW-2, y+middle(small), c.f.Depth(at), small, End))
+		c.add(line(axisW-1.5, y, axisW, y, Ink, 0.2), quiet(axisW-2, y+middle(small), c.f.Figure(told.DepthMM(at)), small, End))
 	}
 	c.foot = c.top + deep*c.perMM + 1
 	c.add(line(axisW, c.top, axisW, c.foot-1, Ink, 0.2))

@@ -29,7 +29,7 @@ func WateringStrip(weeks []WaterWeek, f *say.Sayer, w float64) *Drawing {
 		nameW = max(nameW, face.Width(k.Name, face.Regular, small))
 	}
 	nameW = min(nameW, w/3) + 2
-	figures := face.Width(f.Depth(99)+" – "+f.Depth(99), face.Regular, small)/2 + 3
+	figures := face.Width(f.Figure(told.DepthMM(99))+" – "+f.Figure(told.DepthMM(99)), face.Regular, small)/2 + 3
 	x := func(mm float64) float64 { return nameW + (w-nameW-figures)*mm/most }
 	mean, dry := look{tint(Blue, 0.5), Plain}, look{White, Rising}
 	y := 0.0

@@ -161,7 +161,7 @@ func YearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawin
 	var words []told.Source
 	for _, l := range lanes {
 		for _, s := range l.Spans {
-			words = append(words, told.Source(strings.TrimSpace(l.Name+" "+f.Dates(s.From, s.end())+" "+s.Text)))
+			words = append(words, told.Source(strings.TrimSpace(l.Name+" "+f.Figure(told.Period{From: s.From, To: s.end()})+" "+s.Text)))
 		}
 	}
 	d.Desc = f.Say(told.Say("draw.year-desc", told.Joined(told.Clauses, words...)))

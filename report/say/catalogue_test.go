@@ -205,7 +205,7 @@ func names(t *testing.T, language string) []string {
 	var out []string
 	for _, f := range entries {
 		file := strings.TrimSuffix(f.Name(), ".toml")
-		if file == "words" {
+		if file == "words" || file == "dates" { // which have forms of their own
 			continue
 		}
 		r := open(language, file)

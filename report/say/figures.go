@@ -102,7 +102,7 @@ const (
 // measure finds the scale and the value of a figure that is a number with a unit.
 // The scale is chosen for size, the larger end where the figure is one of a range.
 func (v voice) measure(f told.Figure, size float64) (scale, bool) {
-	us := v.US()
+	us := v.us
 	pick := func(metric, customary scale) (scale, bool) {
 		if us {
 			return customary, true
@@ -196,7 +196,7 @@ func same(n string) string { return n }
 // depth is by size: a cut in millimetres, a wall of soil in metres; in the US two
 // figures of an inch, tenths from one on, whole ones from ten, feet from four feet.
 func (v voice) depth(mm float64) scale {
-	if !v.US() {
+	if !v.us {
 		if math.Abs(mm) >= 1000 {
 			return unit("m", 1e-3, upTo(2))
 		}
@@ -216,9 +216,9 @@ func (v voice) depth(mm float64) scale {
 func (v voice) mass(grams, each float64) scale {
 	three := significant(3)
 	switch grams = math.Abs(grams); {
-	case !v.US() && grams < 1000:
+	case !v.us && grams < 1000:
 		return unit("g", each, three)
-	case !v.US():
+	case !v.us:
 		return unit("kg", each/1000, three)
 	case grams < gramsPerPound:
 		return unit("oz", each/gramsPerOunce, significant(2))
@@ -231,7 +231,7 @@ func (v voice) mass(grams, each float64) scale {
 // number and the unit of area.
 func (v voice) overGround(name string) scale {
 	area, factor := "m²", 1.0
-	if v.US() {
+	if v.us {
 		area, factor = sqFt, m2PerSqFt
 	}
 	return scale{factor, 0, hundreds, func(n string) string {
@@ -249,7 +249,7 @@ func hundreds(x float64) int {
 
 // percent takes the sign and its place from the language.
 func (v voice) percent(decimals int) scale {
-	sign := v.PercentSign()
+	sign := v.percentSign()
 	return scale{100, 0, upTo(decimals), func(n string) string { return n + sign }}
 }
 
@@ -285,8 +285,8 @@ func (v voice) nounOf(f told.Figure) (string, bool) {
 	return "", false
 }
 
-// number is the value of a figure that is one number.
-func number(f told.Figure) (float64, bool) {
+// numberOf is the value of a figure that is one number.
+func numberOf(f told.Figure) (float64, bool) {
 	if c, ok := f.(told.Counted); ok {
 		return float64(c.N), true
 	}
@@ -305,7 +305,7 @@ func (v voice) scaleOf(f told.Figure) *scale {
 		s := v.span(noun, f)
 		return &s
 	}
-	size, ok := number(f)
+	size, ok := numberOf(f)
 	if !ok {
 		return nil
 	}
@@ -318,7 +318,7 @@ func (v voice) scaleOf(f told.Figure) *scale {
 // figure words one figure.
 func (v voice) figure(f told.Figure) string {
 	if s := v.scaleOf(f); s != nil {
-		x, _ := number(f)
+		x, _ := numberOf(f)
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return "–"
 		}
@@ -348,31 +348,31 @@ func (v voice) figure(f told.Figure) string {
 	case told.Hours:
 		return v.hours(float64(x))
 	case told.Money:
-		return v.Money(money.Amount(x))
+		return v.Sayer.Money(money.Amount(x))
 	case told.MoneyRound:
-		return v.MoneyRound(money.Amount(x))
+		return v.Sayer.MoneyRound(money.Amount(x))
 	case told.MoneyPerArea:
-		return v.MoneyPerArea(money.Amount(x.Money), x.AreaM2)
+		return v.Sayer.MoneyPerArea(money.Amount(x.Money), x.AreaM2)
 	case told.Date:
-		return v.form.Date(time.Time(x))
+		return v.dates.write(v.dates.Long, time.Time(x))
 	case told.DayMonth:
-		return v.form.LongDay(time.Time(x))
+		return v.dates.longDay(time.Time(x))
 	case told.ShortDay:
-		return v.form.DayMonth(time.Time(x))
+		return v.dates.write(v.dates.Day, time.Time(x))
 	case told.DayOfYear:
 		if x < 0 {
 			return "–"
 		}
-		return v.form.LongDay(time.Date(2001, 1, 1+int(x), 0, 0, 0, 0, time.UTC))
+		return v.dates.longDay(dayOf(int(x)))
 	case told.Month:
-		return v.form.LongMonth(time.Month(x))
+		return v.dates.Months[x-1]
 	case told.Period:
-		return v.form.Dates(x.From, x.To)
+		return v.dates.period(x.From, x.To)
 	case told.Optional:
 		if x.Day.IsZero() {
 			return v.Say(x.Else)
 		}
-		return v.form.Date(x.Day)
+		return v.dates.write(v.dates.Long, x.Day)
 	case told.Grass:
 		return v.grass(string(x))
 	case told.Zone:
@@ -402,7 +402,10 @@ func (v voice) grass(id string) string {
 	case v.language != english:
 		return sp.Botanical
 	}
-	return v.GrassName(sp)
+	if v.american {
+		return sp.Common("en-US")
+	}
+	return sp.Common("en-GB")
 }
 
 // list joins its items as the language does.
@@ -439,11 +442,11 @@ func (v voice) between(r told.Range) string {
 		return v.must("figures.range", told.Verbatim(low), told.Verbatim(high))
 	}
 	s := v.scaleOf(r.High)
-	low, ok := number(r.Low)
+	low, ok := numberOf(r.Low)
 	if s == nil || !ok {
 		return to(v.figure(r.Low), v.figure(r.High))
 	}
-	high, _ := number(r.High)
+	high, _ := numberOf(r.High)
 	return s.frame(to(v.number(*s, low), v.number(*s, high)))
 }
 
@@ -484,7 +487,7 @@ func (s *Sayer) Column(cells []told.Figure) []string {
 		case shared == nil:
 			out[i] = v.figure(f)
 		default:
-			x, _ := number(f)
+			x, _ := numberOf(f)
 			out[i] = shared.frame(v.Number(shared.shown(x), decimals))
 		}
 	}
@@ -501,7 +504,7 @@ func (v voice) shared(cells []told.Figure) (*scale, int) {
 		if f == nil {
 			continue
 		}
-		x, ok := number(f)
+		x, ok := numberOf(f)
 		if !ok || math.IsNaN(x) || largest != nil && reflect.TypeOf(f) != reflect.TypeOf(largest) {
 			return nil, 0
 		}

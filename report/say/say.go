@@ -17,18 +17,21 @@
 package say
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/bojanz/currency"
 	"github.com/samber/lo"
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
+	"golang.org/x/text/message"
 
 	"swardwright/internal/told"
-	"swardwright/report/form"
+	"swardwright/sowing/money"
 	"swardwright/species"
 )
 
@@ -36,41 +39,86 @@ import (
 type Grasses func(id string) *species.Species
 
 // Sayer words sentences and figures for one reader. It is safe for use by one
-// goroutine.
+// goroutine. The parts of one figure are joined by no-break spaces (U+00A0), so that
+// a number never parts from its unit at the end of a line.
 type Sayer struct {
-	form.Form
-	voices  []voice // the reader's language, where it has a catalogue, then English
-	grasses Grasses
-	plain   bool // no no-break spaces
+	voices   []voice // the reader's language, where it has a catalogue, then English
+	grasses  Grasses
+	us       bool // quantities are US customary
+	american bool // English is written as in America
+	locale   currency.Locale
+	printer  *message.Printer // of numbers
+	plain    bool             // no no-break spaces
 }
 
 // voice is the wording of one language.
 type voice struct {
 	*Sayer
-	form     form.Form // with the dates of this language
-	language string    // a folder of the catalogue
+	language string // a folder of the catalogue
 	tag      language.Tag
+	dates    calendar
 }
 
 // New makes the sayer of a BCP 47 language tag, "metric" or "us" units and an
-// ISO 4217 currency, as [form.New] does.
-func New(lang, units, currency string, grasses Grasses) (*Sayer, error) {
-	f, err := form.New(lang, units, currency)
+// ISO 4217 currency. Empty means "en", "metric" and no currency of its own.
+func New(lang, units, curr string, grasses Grasses) (*Sayer, error) {
+	tag, err := language.Parse(cmp.Or(lang, english))
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("language: %q is not a BCP 47 tag such as en-GB, de or sv", lang)
 	}
-	s := &Sayer{Form: f, grasses: grasses}
-	if own := f.Base(); own != english && slices.Contains(languages(), own) {
-		s.voices = append(s.voices, voice{s, f.In(own), own, language.Make(own)})
+	if units != "" && units != "metric" && units != "us" {
+		return nil, fmt.Errorf("units: %q is neither metric nor us", units)
 	}
-	tag := language.BritishEnglish
-	if f.American() {
-		tag = language.AmericanEnglish
+	if curr != "" {
+		if err := money.CheckCurrency(curr); err != nil {
+			return nil, err
+		}
 	}
-	s.voices = append(s.voices, voice{s, f.In(english), english, tag})
-	s.Form = s.voices[0].form // dates are in the language of the text
-	return s, nil
+	// Norwegian without its form is Bokmål, which the tables of forms know by name.
+	if b, _ := tag.Base(); b.String() == "no" {
+		tag = language.Make("nb" + strings.TrimPrefix(strings.ToLower(lang), "no"))
+	}
+	base, _ := tag.Base()
+	region, sure := tag.Region()
+	s := &Sayer{grasses: grasses, us: units == "us", american: units == "us"}
+	if sure == language.Exact {
+		s.american = region.String() == "US" || region.String() == "CA"
+	} else if base.String() == english {
+		// English of no region: sums and numbers as where its units are at home.
+		region = language.MustParseRegion("GB")
+		if s.us {
+			region = language.MustParseRegion("US")
+		}
+		tag, _ = language.Compose(tag, region)
+	}
+	s.locale = currency.NewLocale(tag.String())
+	// Figures are set in the digits 0 to 9 whatever the language.
+	if latin, err := tag.SetTypeForKey("nu", "latn"); err == nil {
+		tag = latin
+	}
+	s.printer = message.NewPrinter(tag)
+
+	if own := base.String(); own != english && slices.Contains(languages(), own) {
+		if err := s.add(own, language.Make(own)); err != nil {
+			return nil, err
+		}
+	}
+	voice := language.BritishEnglish
+	if s.american {
+		voice = language.AmericanEnglish
+	}
+	return s, s.add(english, voice)
 }
+
+// add adds a voice.
+func (s *Sayer) add(folder string, tag language.Tag) error {
+	dates, err := calendarOf(folder)
+	s.voices = append(s.voices, voice{s, folder, tag, dates.in(s.american)})
+	return err
+}
+
+// US says whether quantities are US customary.
+func (s *Sayer) US() bool { return s.us }
 
 // Plain is the same sayer with plain spaces in place of no-break ones, for text that
 // programs read.
@@ -182,11 +230,11 @@ func (v voice) word(name string) string {
 	switch {
 	case !ok:
 		return "[" + name + "]"
-	case w.metric != "" && v.US():
+	case w.metric != "" && v.us:
 		return w.customary
 	case w.metric != "":
 		return w.metric
-	case v.American():
+	case v.american:
 		return w.american
 	default:
 		return w.british

@@ -1,12 +1,16 @@
 package say
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
 
 	"swardwright/internal/told"
+	"swardwright/sowing/money"
 	"swardwright/species"
+
+	"github.com/shopspring/decimal"
 )
 
 // grasses are invented but for their form.
@@ -82,8 +86,8 @@ func TestFigures(t *testing.T) {
 		{told.PH(5.9), "5.9", "5.9"},
 		{told.SalinityDSM(2), "2 dS/m", "2 dS/m"},
 		{told.Money{Minor: 41260, Currency: "GBP"}, "£412.60", "£412.60"},
-		{told.MoneyRound{Minor: 123450, Currency: "USD"}, "USD 1,235", "$1,235"},
-		{told.MoneyPerArea{Money: told.Money{Minor: 9290304, Currency: "USD"}, AreaM2: 92.90304}, "USD 1,000.00/m²", "$92.90/sq ft"},
+		{told.MoneyRound{Minor: 123450, Currency: "USD"}, "US$1,235", "$1,235"},
+		{told.MoneyPerArea{Money: told.Money{Minor: 9290304, Currency: "USD"}, AreaM2: 92.90304}, "US$1,000.00/m²", "$92.90/sq ft"},
 		{told.Date(day(2027, 4, 28)), "28 April 2027", "April 28, 2027"},
 		{told.DayMonth(day(2027, 4, 28)), "28 April", "April 28"},
 		{told.DayOfYear(117), "28 April", "April 28"},
@@ -110,6 +114,140 @@ func TestFigures(t *testing.T) {
 			t.Errorf("%T %v us: got %q, want %q", c.figure, c.figure, got, c.us_)
 		}
 	}
+}
+
+// TestLanguages checks against the Unicode CLDR charts of each language (40 and 48):
+// decimal and grouping signs, percent and currency patterns. Dates are English where no
+// catalogue has the words of the language.
+func TestLanguages(t *testing.T) {
+	day := time.Date(2027, 4, 28, 0, 0, 0, 0, time.UTC)
+	for _, c := range []struct{ lang, number, date, percent, euro string }{
+		{"en-GB", "1,234,567.9", "28 April 2027", "93%", "€12,345.60"},
+		{"en-US", "1,234,567.9", "April 28, 2027", "93%", "€12,345.60"},
+		{"de", "1.234.567,9", "28 April 2027", "93 %", "12.345,60 €"},
+		{"fr", "1 234 567,9", "28 April 2027", "93 %", "12 345,60 €"},
+		{"nb", "1 234 567,9", "28 April 2027", "93 %", "12 345,60 €"},
+		{"no", "1 234 567,9", "28 April 2027", "93 %", "12 345,60 €"},
+		{"fi", "1 234 567,9", "28 April 2027", "93 %", "12 345,60 €"},
+		{"is", "1.234.567,9", "28 April 2027", "93%", "12.345,60 €"},
+		{"pl", "1 234 567,9", "28 April 2027", "93%", "12 345,60 €"},
+		{"nl", "1.234.567,9", "28 April 2027", "93%", "€ 12.345,60"},
+		{"ja", "1,234,567.9", "28 April 2027", "93%", "€12,345.60"},
+		{"ar", "1,234,567.9", "28 April 2027", "", ""}, // figures stay 0 to 9
+	} {
+		s := must(t, c.lang, "", "EUR")
+		check := func(what, got, want string) {
+			if want != "" && plain(got) != want {
+				t.Errorf("%s %s: got %q, want %q", c.lang, what, plain(got), want)
+			}
+		}
+		check("number", s.Number(1234567.89, 1), c.number)
+		check("date", s.Date(day), c.date)
+		check("percent", s.Percent(0.932), c.percent)
+		check("money", s.Money(money.Amount{Minor: 1234560, Currency: "EUR"}), c.euro)
+	}
+}
+
+func TestMoney(t *testing.T) {
+	for _, c := range []struct {
+		lang, units string
+		minor       int64
+		curr, want  string
+	}{
+		{"en-GB", "", 41260, "GBP", "£412.60"},
+		{"en-GB", "", -41260, "GBP", "-£412.60"},
+		{"en-GB", "", 41260, "USD", "US$412.60"},
+		{"en-US", "us", 41260, "USD", "$412.60"},
+		{"en", "us", 41260, "USD", "$412.60"},
+		{"en-CA", "", 41260, "CAD", "$412.60"},
+		{"en-GB", "", 149300, "SEK", "SEK 1,493.00"},
+		{"sv", "", 41260, "SEK", "412,60 kr"},
+		{"sv", "", -41260, "SEK", "−412,60 kr"},
+		{"sv", "", 41260, "NOK", "412,60 Nkr"}, // not the reader's own crown
+		{"is", "", 41260, "ISK", "41.260 kr."}, // ISO 4217: no minor unit
+		{"en-GB", "", 799910, "JPY", "JP¥799,910"},
+		{"en-GB", "", 41260, "KWD", "KWD 41.260"}, // ISO 4217: three digits
+		{"pl", "", 41260, "PLN", "412,60 zł"},
+	} {
+		s := must(t, c.lang, c.units, c.curr)
+		if got := plain(s.Money(money.Amount{Minor: c.minor, Currency: c.curr})); got != c.want {
+			t.Errorf("%s %d %s: got %q, want %q", c.lang, c.minor, c.curr, got, c.want)
+		}
+	}
+	if got := must(t, "en", "", "GBP").MoneyRound(money.Amount{Minor: 41250, Currency: "GBP"}); got != "£413" {
+		t.Errorf("rounded: %q", got)
+	}
+	for _, c := range []struct{ rate, units, unit, want string }{
+		{"28", "metric", "h", "28.00"},
+		{"0.0345", "metric", "m²", "0.0345"},
+		{"4.20", "metric", "m²", "4.20"},
+		{"4.20", "us", "m²", "0.3902"}, // 4.20 × 0.3048²
+	} {
+		s := must(t, "en", c.units, "GBP")
+		if got := s.Rate(money.Rate{Decimal: decimal.RequireFromString(c.rate), Currency: "GBP"}, c.unit); got != c.want {
+			t.Errorf("rate %s a %s in %s: got %q, want %q", c.rate, c.unit, c.units, got, c.want)
+		}
+	}
+}
+
+func TestNumbers(t *testing.T) {
+	s := must(t, "en", "metric", "")
+	for _, c := range []struct{ name, got, want string }{
+		{"no noughts at the end", s.Figures(5.0045, 3), "5"},
+		{"figures", s.Figures(0.012345, 3), "0.0123"},
+		{"figures of the whole", s.Figures(12345, 3), "12,345"},
+		{"hundreds", s.Number(12345, -2), "12,300"},
+		{"nothing", s.Number(math.NaN(), 2), "–"},
+		{"no negative nought", s.Number(-0.004, 2), "0.00"},
+		{"a day of a year without 29 February", s.DayOfYear(117), "28 Apr"},
+		{"no day", s.DayOfYear(-1), "–"},
+		{"no date", s.Date(time.Time{}), "–"},
+	} {
+		if plain(c.got) != c.want {
+			t.Errorf("%s: got %q, want %q", c.name, plain(c.got), c.want)
+		}
+	}
+}
+
+// TestColumn: figures of one kind have one unit and as many decimals in a column.
+func TestColumn(t *testing.T) {
+	s := must(t, "en-GB", "metric", "GBP")
+	for _, c := range []struct {
+		cells []told.Figure
+		want  string
+	}{
+		{[]told.Figure{told.MassG(937), told.MassG(1874), nil}, "0.94 kg|1.87 kg|"},
+		{[]told.Figure{told.MassG(12000), told.MassG(85)}, "12.000 kg|0.085 kg"},
+		{[]told.Figure{told.WaterMM(9.9), told.WaterMM(20.6), told.WaterMM(5.6)}, "9.9 mm|20.6 mm|5.6 mm"},
+		{[]told.Figure{told.AreaM2(61.6), told.AreaM2(131)}, "62 m²|131 m²"},
+		{[]told.Figure{told.Share(0.5), told.Say("figures.under-an-hour")}, "50%|less than an hour"},
+		{[]told.Figure{nil, nil}, "|"},
+	} {
+		if got := plain(strings.Join(s.Column(c.cells), "|")); got != c.want {
+			t.Errorf("%v: got %q, want %q", c.cells, got, c.want)
+		}
+	}
+}
+
+func TestNewRefuses(t *testing.T) {
+	for _, c := range [][3]string{{"not a tag", "", ""}, {"en", "imperial", ""}, {"en", "", "ZZZZ"}} {
+		if _, err := New(c[0], c[1], c[2], nil); err == nil {
+			t.Errorf("New(%q) gave no error", c)
+		}
+	}
+}
+
+func FuzzNumber(f *testing.F) {
+	f.Add(1234.5, 2)
+	f.Add(-0.004, 2)
+	f.Fuzz(func(t *testing.T, x float64, decimals int) {
+		s := must(t, "sv", "us", "SEK")
+		for _, text := range []string{s.Number(x, min(max(decimals, 0), 6)), s.Figures(x, 3), s.Percent(x), s.Figure(told.AreaM2(x)), s.Figure(told.MassG(x)), s.Figure(told.Chance(x))} {
+			if text == "" || strings.Contains(text, "NaN") || strings.Contains(text, "Inf") || strings.Contains(text, "∞") {
+				t.Fatalf("%g: %q", x, text)
+			}
+		}
+	})
 }
 
 // TestForeignNumbers: number forms are those of the language, words and dates English

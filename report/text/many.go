@@ -6,7 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"swardwright/report/form"
+	"swardwright/internal/told"
+	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
@@ -62,7 +63,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 			continue
 		}
 		planned++
-		f, err := form.New(l.Language, l.Units, "")
+		f, err := say.New(l.Language, l.Units, "", nil)
 		if err != nil {
 			return err
 		}
@@ -74,13 +75,13 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		}
 		seed := ""
 		if l.SeedG > 0 {
-			seed = f.Mass(l.SeedG)
+			seed = f.Figure(told.MassG(l.SeedG))
 		}
 		advice := string(l.Advice)
 		if l.Grade != "" {
 			advice += ", " + l.Grade
 		}
-		rows = append(rows, []string{l.Title, advice, f.Area(l.AreaM2), seed, total(job.BySeed), total(job.ByTurf)})
+		rows = append(rows, []string{l.Title, advice, f.Figure(told.AreaM2(l.AreaM2)), seed, total(job.BySeed), total(job.ByTurf)})
 	}
 	p.table([]column{{title: "lawn"}, {title: "advice"}, {title: "area", right: true, optional: true}, {title: "seed", right: true},
 		{title: "by seed", right: true}, {title: "by turf", right: true, optional: true}}, rows)
@@ -91,7 +92,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		if len(b.Order.Bags) == 0 {
 			continue
 		}
-		f, err := form.New(lawns[0].Language, lawns[0].Units, b.Currency)
+		f, err := say.New(lawns[0].Language, lawns[0].Units, b.Currency, nil)
 		if err != nil {
 			return err
 		}
@@ -99,7 +100,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		var rows [][]string
 		for _, bag := range b.Order.Bags {
 			price := money.Amount{Minor: bag.PriceMinor * int64(bag.Count), Currency: b.Currency}
-			rows = append(rows, []string{fmt.Sprintf("%d × %s", bag.Count, f.Mass(bag.KG*1000)), bag.Lot, strings.ReplaceAll(bag.SpeciesID, "-", " "), f.Sum(price)})
+			rows = append(rows, []string{fmt.Sprintf("%d × %s", bag.Count, f.Figure(told.MassG(bag.KG*1000))), bag.Lot, strings.ReplaceAll(bag.SpeciesID, "-", " "), f.Sum(price)})
 		}
 		rows = append(rows, []string{"", "together", "", f.Sum(money.Amount{Minor: b.Order.TotalMinor, Currency: b.Currency})})
 		p.table([]column{{title: "bags", right: true}, {title: "lot"}, {title: "grass", optional: true}, {title: b.Currency, right: true}}, rows)
@@ -109,7 +110,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		}
 		slices.Sort(short)
 		for _, id := range short {
-			p.item(fmt.Sprintf("Nobody has enough of %s: %s short", strings.ReplaceAll(id, "-", " "), f.Mass(b.Order.Short[id])))
+			p.item(fmt.Sprintf("Nobody has enough of %s: %s short", strings.ReplaceAll(id, "-", " "), f.Figure(told.MassG(b.Order.Short[id]))))
 		}
 	}
 	return p.to(w)

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"swardwright/internal/told"
 	"swardwright/report/sample"
 	"swardwright/report/say"
 	"swardwright/site/light"
@@ -56,12 +57,15 @@ func TestPlanTells(t *testing.T) {
 		t.Fatal(err)
 	}
 	plainly := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "\u00a0", " ")), " ") }
-	want := []string{strings.ToUpper(p.Brief.Title), p.Headline, f.Mass(p.Rate.TotalG), f.RateGM2(p.Rate.GM2), f.Area(p.Site.AreaM2)}
+	want := []string{strings.ToUpper(p.Brief.Title), p.Headline, f.Figure(told.MassG(p.Rate.TotalG)), f.Figure(told.GramsPerM2(p.Rate.GM2)), f.Figure(told.AreaM2(p.Site.AreaM2))}
 	for _, c := range p.Choice.Mixture.Components {
-		want = append(want, f.GrassName(c.Species))
+		want = append(want, f.Figure(told.Grass(c.Species.ID)))
 	}
 	for _, b := range p.Cost.Bills {
-		want = append(want, f.Money(b.Total), f.DateOrNever(b.UsableFrom))
+		want = append(want, f.Money(b.Total))
+		if b.UsableFrom != nil {
+			want = append(want, f.Date(*b.UsableFrom))
+		}
 	}
 	want = append(want, p.Cautions...)
 	want = append(want, f.All(p.Assumptions)...)

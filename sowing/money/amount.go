@@ -3,8 +3,8 @@ package money
 import (
 	"fmt"
 	"math"
-	"strings"
 
+	"github.com/bojanz/currency"
 	"github.com/shopspring/decimal"
 )
 
@@ -20,47 +20,23 @@ type Rate struct {
 	Currency string
 }
 
-// currencies are the codes of ISO 4217, list one, in 2025, by the decimal places
-// of their minor unit (from memory), but for those that name no money: metals,
-// bond units, drawing rights, tests. The tables of golang.org/x/text won't do:
-// they lack the newest, hold withdrawn ones, and give the places of everyday use,
-// which differ for a dozen.
-var currencies = map[int]string{
-	0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
-	2: "AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BOV BRL BSD BTN BWP BYN BZD " +
-		"CAD CDF CHE CHF CHW CNY COP COU CRC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GTQ GYD " +
-		"HKD HNL HTG HUF IDR ILS INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MXV MYR MZN " +
-		"NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN QAR RON RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL " +
-		"THB TJS TMT TOP TRY TTD TWD TZS UAH USD USN UYU UZS VED VES WST XAD XCD XCG YER ZAR ZMW ZWG",
-	3: "BHD IQD JOD KWD LYD OMR TND",
-	4: "CLF UYW",
-}
-
-// digits are the decimal places by code.
-var digits = func() map[string]int {
-	out := map[string]int{}
-	for places, codes := range currencies {
-		for _, code := range strings.Fields(codes) {
-			out[code] = places
-		}
-	}
-	return out
-}()
-
 // CheckCurrency tells whether a code is one that can be billed in.
 func CheckCurrency(code string) error {
-	if _, ok := digits[code]; !ok {
+	if code == "" || !currency.IsValid(code) {
 		return fmt.Errorf("currency: %q is no ISO 4217 currency; give three capital letters such as EUR, GBP or USD", code)
 	}
 	return nil
 }
 
+// usualDigits are the decimal places taken where a currency is not known.
+const usualDigits = 2
+
 // Digits is the number of decimal places of a currency's minor unit.
 func Digits(code string) int {
-	if d, ok := digits[code]; ok {
-		return d
+	if d, ok := currency.GetDigits(code); ok {
+		return int(d)
 	}
-	return 2
+	return usualDigits
 }
 
 // Round makes an amount of an exact sum: half a minor unit goes away from zero.

@@ -1,4 +1,4 @@
-package form
+package say
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
@@ -23,14 +24,14 @@ var proseUnits = map[string]perUnit{
 	"mm an hour":            {"in an hour", 1 / mmPerInch},
 	"mm a day":              {"in a day", 1 / mmPerInch},
 	"cm":                    {"in", 10 / mmPerInch},
-	"g/m²":                  {"lb/1000" + nb + "sq" + nb + "ft", lbPer1000FtPerGM2},
-	"kg/m²":                 {"lb/1000" + nb + "sq" + nb + "ft", 1000 * lbPer1000FtPerGM2},
-	"t/ha":                  {"lb/1000" + nb + "sq" + nb + "ft", 100 * lbPer1000FtPerGM2},
+	"g/m²":                  {"lb/1000" + nb + "sq" + nb + "ft", perThousandFt},
+	"kg/m²":                 {"lb/1000" + nb + "sq" + nb + "ft", 1000 * perThousandFt},
+	"t/ha":                  {"lb/1000" + nb + "sq" + nb + "ft", 100 * perThousandFt},
 	"litres a square metre": {"in", 1 / mmPerInch},
-	"litres":                {"gal", 1 / litresPerGallon},
+	"litres":                {"gal", 1 / litresPerGal},
 	"sq ft":                 {"sq" + nb + "ft", 1}, // a sentence about money has them already
-	"viable seeds/m²":       {"viable seeds/sq" + nb + "ft", m2PerSquareFoot},
-	"seeds/m²":              {"seeds/sq" + nb + "ft", m2PerSquareFoot},
+	"viable seeds/m²":       {"viable seeds/sq" + nb + "ft", m2PerSqFt},
+	"seeds/m²":              {"seeds/sq" + nb + "ft", m2PerSqFt},
 }
 
 // percentSign is a percent sign as the sentences of the plan write it.
@@ -39,7 +40,7 @@ var percentSign = regexp.MustCompile(`(\d)[ \x{00a0}]%`)
 // Prose rewrites the figures that stand with a unit in a sentence of the plan:
 // the plan writes SI with a point, the reader may want US units or a comma, and the
 // percent sign as the tables have it.
-func (f Form) Prose(s string) string {
+func (f *Sayer) Prose(s string) string {
 	s = percentSign.ReplaceAllString(s, "${1}"+strings.TrimPrefix(f.Percent(0.5), "50"))
 	return measure.ReplaceAllStringFunc(s, func(match string) string {
 		m := measure.FindStringSubmatch(match)
@@ -72,7 +73,7 @@ var isoDate = regexp.MustCompile(`\b\d{4}-\d{2}-\d{2}\b`)
 
 // Prices rewrites the sums of one currency and the dates that stand in a sentence
 // about money. A sum has the decimals of its currency, or its code after it.
-func (f Form) Prices(s, code string) string {
+func (f *Sayer) Prices(s, code string) string {
 	digits := money.Digits(code)
 	pattern := `\b\d+ ` + code + `\b`
 	if digits > 0 {
@@ -97,7 +98,7 @@ func (f Form) Prices(s, code string) string {
 }
 
 // asWritten keeps the decimals of a number and gives it the reader's signs.
-func (f Form) asWritten(number string) string {
+func (f *Sayer) asWritten(number string) string {
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {
 		return number
@@ -111,7 +112,7 @@ func (f Form) asWritten(number string) string {
 
 // sized is a converted number as it would be said: tenths below 10, inches in ones
 // from 3 on, small things to one figure.
-func (f Form) sized(number string, factor, offset float64, inches bool) string {
+func (f *Sayer) sized(number string, factor, offset float64, inches bool) string {
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {
 		return number
@@ -128,13 +129,13 @@ func (f Form) sized(number string, factor, offset float64, inches bool) string {
 }
 
 // renamed is the advice on cultivars under the names that the reader's tables use.
-func (f Form) renamed(c mix.Choice) []string {
+func (f *Sayer) renamed(c mix.Choice) []string {
 	if c.Mixture == nil {
 		return c.Cultivars
 	}
 	var names []string
 	for _, x := range c.Mixture.Components {
-		names = append(names, x.Species.Common("en-GB")+":", f.GrassName(x.Species)+":")
+		names = append(names, x.Species.Common("en-GB")+":", f.Figure(told.Grass(x.Species.ID))+":")
 	}
 	r := strings.NewReplacer(names...)
 	out := make([]string, len(c.Cultivars))
@@ -146,7 +147,7 @@ func (f Form) renamed(c mix.Choice) []string {
 
 // Worded is the plan with the figures in its sentences as the reader writes them.
 // Figures that stand in fields of their own are left to the pages.
-func (f Form) Worded(p sowing.Plan) sowing.Plan {
+func (f *Sayer) Worded(p sowing.Plan) sowing.Plan {
 	list := func(in []string) []string {
 		if in == nil {
 			return nil
@@ -178,24 +179,4 @@ func (f Form) Worded(p sowing.Plan) sowing.Plan {
 		p.Why = f.Prices(p.Why, p.Cost.Currency)
 	}
 	return p
-}
-
-// Besides says what else might be sown in place of a mixture: what is as good, and
-// what the model would sow by itself.
-func (f Form) Besides(m *mix.Mixture) []string {
-	blend := func(b mix.Blend) string {
-		parts := make([]string, len(b.Parts))
-		for i, p := range b.Parts {
-			parts[i] = f.Percent(p.Percent/100) + " " + f.GrassName(p.Species)
-		}
-		return fmt.Sprintf("%s (cover %s, %s in the bad year of ten)", strings.Join(parts, ", "), f.Percent(b.CoverExpected), f.Percent(b.CoverBadYear))
-	}
-	var out []string
-	for _, b := range m.NearTies {
-		out = append(out, "As good: "+blend(b)+".")
-	}
-	if m.ModelAlone != nil {
-		return append(out, "Without published practice and its caps the model would sow "+blend(*m.ModelAlone)+"; the mixture above keeps nearer to what public bodies sow.")
-	}
-	return append(out, "Without published practice and its caps the model comes to much the same mixture.")
 }
