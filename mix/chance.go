@@ -34,6 +34,7 @@ const (
 type outlook struct {
 	chance          float64             // that the lawn keeps its standard
 	cover, badCover float64             // see Mixture
+	covers          []float64           // by lawn
 	early           float64             // the same
 	even, look      float64             // of the middle lawn
 	zones           []float64           // cover by zone of the site, 0 where nothing is sown
@@ -53,7 +54,7 @@ func (a *answer) outlookOf(t *tried) *outlook {
 		leaf[i], pale[i], fit[i] = p.leafMM[g], p.pale[g], p.looks[g]
 	}
 	o := &outlook{
-		cover: among(f.Cover, middle), badCover: among(f.Season, badYear), early: among(f.Early, middle),
+		covers: slices.Clone(f.Cover), cover: among(f.Cover, middle), badCover: among(f.Season, badYear), early: among(f.Early, middle),
 		alone: map[Measure]float64{}, missed: map[Measure]float64{},
 	}
 	dies := 0.0

@@ -27,7 +27,7 @@ const renovateBelowPercent = 50.0
 // an ornamental lawn that can't be held becomes another one, an everyday lawn.
 func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, use species.Use, stock Stock, task Task) (Choice, error) {
 	pool := table.All()
-	j := job{site: c, matrix: matrix, pool: pool, use: use, asked: use.Grade, stock: stock, task: task}
+	j := job{site: c, matrix: matrix, pool: pool, use: use, asked: use.Grade, stock: stock, task: task, quick: task.Quick}
 
 	out := Choice{Asked: use.Grade}
 	if len(c.Zones) == 0 || len(c.Zones[0].Years) == 0 {
@@ -42,7 +42,9 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
 	if planned.best != nil {
 		m := planned.mixture()
-		m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
+		if !task.Quick {
+			m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
+		}
 		out.Mixture = &m
 		out.Attainable, out.Use = planned.use.Grade, planned.use
 		out.Holds, out.Chance = planned.holds(), planned.outlook.chance
@@ -51,11 +53,6 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 		}
 		out.LeftOut = planned.leftOut()
 		out.Cultivars = cultivars(m.Components)
-	}
-	if !out.Holds || planned != asked || len(planned.lost()) > 0 {
-		if out.Lifts, err = j.lifts(ctx, planned); err != nil {
-			return out, err
-		}
 	}
 	for _, p := range stock.Premixes {
 		out.Premixes = append(out.Premixes, planned.premix(p))

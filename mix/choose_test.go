@@ -142,13 +142,8 @@ func TestGradeSteppedDown(t *testing.T) {
 	if c.Asked != species.Ornamental || c.Attainable == species.Ornamental || c.Attainable == "" {
 		t.Errorf("asked %s, attainable %q", c.Asked, c.Attainable)
 	}
-	if c.Because.Silent() || len(c.Lifts) == 0 {
-		t.Errorf("no reason or no lift: %v %v", c.Because, c.Lifts)
-	}
-	for _, l := range c.Lifts {
-		if l.Cover <= 0 || l.Cover > 1 || l.Change == "" {
-			t.Errorf("lift %+v", l)
-		}
+	if c.Because.Silent() {
+		t.Error("stepped down without a reason")
 	}
 }
 

@@ -46,6 +46,7 @@ type Task struct {
 	SowDay       int     // day of the year
 	RateGM2      float64 // seed sown; 0: by the seed count for the grade
 	SeedbedShare float64 // field emergence on this seedbed over that on a fair one
+	Quick        bool    // a rough answer will do: fewer lawns, a coarser search
 }
 
 // Component is one grass of a mixture.
@@ -60,11 +61,12 @@ type Component struct {
 // Mixture is what to sow.
 type Mixture struct {
 	Components                  []Component
-	SeedsPerM2                  float64 // viable
-	RateGM2                     float64 // of seed as bought
-	CoverExpected, CoverBadYear float64 // third season on, of the middle lawn and of one lawn and year in ten; over zones by area
-	EarlyCover                  float64 // eight weeks of growth after emergence
-	Evenness                    float64 // of look, 0 to 1
+	SeedsPerM2                  float64   // viable
+	RateGM2                     float64   // of seed as bought
+	CoverExpected, CoverBadYear float64   // third season on, of the middle lawn and of one lawn and year in ten; over zones by area
+	Covers                      []float64 // expected cover of each lawn that this one may be, the same lawns for every use and mixture
+	EarlyCover                  float64   // eight weeks of growth after emergence
+	Evenness                    float64   // of look, 0 to 1
 	Score                       float64
 	Sward                       []sward.Season
 
@@ -127,14 +129,6 @@ type Shortfall struct {
 	Is, Asks float64
 }
 
-// Lift is a change that would let the site hold more.
-type Lift struct {
-	Change string // "take the crown of the birch up by 2 m"
-	Grade  species.Grade
-	Cover  float64 // expected with the change
-	Chance float64 // that the standard is then kept
-}
-
 // Judged is a premix scored by the same model.
 type Judged struct {
 	Premix     Premix
@@ -166,7 +160,6 @@ type Choice struct {
 	Chance            float64       // that it keeps it, over years and all that isn't known of the place and its grasses
 	ShortBy           []Shortfall   // what it lacks of the standard where it doesn't hold
 	Because           told.Sentence // why
-	Lifts             []Lift
 	LeftOut           []LeftOut
 	Premixes          []Judged
 	Renovate          bool     // too little of the old sward is left to overseed

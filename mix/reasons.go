@@ -61,7 +61,7 @@ func scaled(s shares, rest int) shares {
 func (a *answer) describe(t *tried, o *outlook) Mixture {
 	m := Mixture{
 		SeedsPerM2: t.density.SeedsPerM2, RateGM2: t.density.RateGM2,
-		CoverExpected: o.cover, CoverBadYear: o.badCover,
+		CoverExpected: o.cover, CoverBadYear: o.badCover, Covers: o.covers,
 		EarlyCover: o.early, Evenness: o.even, Score: t.score,
 		Sward: o.sward[:],
 	}

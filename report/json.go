@@ -76,30 +76,31 @@ func write(w io.Writer, v any) error {
 }
 
 type jsonPlan struct {
-	Title       string       `json:"title"`
-	Reference   string       `json:"reference,omitempty"`
-	Date        string       `json:"date"`
-	Headline    string       `json:"headline"`
-	Assumptions []string     `json:"assumptions"`
-	Place       jsonPlace    `json:"place"`
-	Light       jsonLight    `json:"light"`
-	Ground      jsonGround   `json:"ground"`
-	Grade       jsonGrade    `json:"grade"`
-	Advice      string       `json:"advice"`
-	Matrix      []jsonRow    `json:"matrix"`
-	Mixture     *jsonMixture `json:"mixture"`
-	Premixes    []jsonPremix `json:"premixes"`
-	Order       []jsonBag    `json:"order"`
-	SowOn       string       `json:"sow_on,omitempty"`
-	Windows     []jsonWindow `json:"windows"`
-	Cost        jsonCost     `json:"cost"`
-	Tasks       []jsonTask   `json:"tasks"`
-	Water       *jsonWater   `json:"water"`
-	GrassM2     float64      `json:"grass_m2"`
-	WhyThisWay  string       `json:"why_this_way"`
-	Unpriced    []string     `json:"unpriced"`
-	Cautions    []string     `json:"cautions"`
-	Sources     []string     `json:"sources"`
+	Title       string        `json:"title"`
+	Reference   string        `json:"reference,omitempty"`
+	Date        string        `json:"date"`
+	Headline    string        `json:"headline"`
+	Assumptions []string      `json:"assumptions"`
+	Place       jsonPlace     `json:"place"`
+	Light       jsonLight     `json:"light"`
+	Ground      jsonGround    `json:"ground"`
+	Grade       jsonGrade     `json:"grade"`
+	Advice      string        `json:"advice"`
+	Matrix      []jsonRow     `json:"matrix"`
+	Mixture     *jsonMixture  `json:"mixture"`
+	Premixes    []jsonPremix  `json:"premixes"`
+	Order       []jsonBag     `json:"order"`
+	SowOn       string        `json:"sow_on,omitempty"`
+	Windows     []jsonWindow  `json:"windows"`
+	Cost        jsonCost      `json:"cost"`
+	Tasks       []jsonTask    `json:"tasks"`
+	Water       *jsonWater    `json:"water"`
+	Variants    []jsonVariant `json:"variants"`
+	GrassM2     float64       `json:"grass_m2"`
+	WhyThisWay  string        `json:"why_this_way"`
+	Unpriced    []string      `json:"unpriced"`
+	Cautions    []string      `json:"cautions"`
+	Sources     []string      `json:"sources"`
 }
 
 type jsonPlace struct {
@@ -201,10 +202,24 @@ type jsonShortfall struct {
 }
 
 type jsonLift struct {
-	Change string  `json:"change"`
-	Grade  string  `json:"grade"`
-	Cover  float64 `json:"cover"`
-	Chance float64 `json:"chance"`
+	Change    string  `json:"change"`
+	Grade     string  `json:"grade"`
+	Chance    float64 `json:"chance"`
+	CoverGain float64 `json:"cover_gain"`
+	GrassM2   float64 `json:"grass_m2_gain"`
+	Cost      *string `json:"cost"` // null: ask for a price
+	Yearly    bool    `json:"yearly"`
+}
+
+func liftOf(l sowing.Lift, f *say.Sayer) jsonLift {
+	out := jsonLift{Change: f.Say(l.Change), Grade: string(l.Grade), Chance: round(l.Chance, 2), CoverGain: round(l.Gain.Middle, 3), GrassM2: round(l.GrassM2, 1), Yearly: l.Yearly}
+	switch {
+	case l.Cost != nil:
+		out.Cost = new(l.Cost.String())
+	case !l.AskPrice:
+		out.Cost = new("0")
+	}
+	return out
 }
 
 type jsonRow struct {
@@ -385,9 +400,7 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 			ShortBy: lo.Map(p.Choice.ShortBy, func(s mix.Shortfall, _ int) jsonShortfall {
 				return jsonShortfall{string(s.What), round(s.Is, 3), round(s.Asks, 3)}
 			}),
-			Lifts: lo.Map(p.Choice.Lifts, func(l mix.Lift, _ int) jsonLift {
-				return jsonLift{l.Change, string(l.Grade), round(l.Cover, 3), round(l.Chance, 2)}
-			}),
+			Lifts: lo.Map(p.Lifts, func(l sowing.Lift, _ int) jsonLift { return liftOf(l, f) }),
 		},
 		Mixture:  mixtureOf(p, f),
 		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j) }),
@@ -402,6 +415,7 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Ground: groundOf(p, f),
 	}
 	out.Water = waterOf(p.Way)
+	out.Variants = lo.Map(p.Variants, func(c sowing.Compared, _ int) jsonVariant { return variantOf(c, f) })
 	if c := p.Site; c != nil {
 		out.Place = jsonPlace{
 			LatitudeDeg: c.Survey.Place.LatitudeDeg, Normals: c.Normals.Name, DistanceKM: round(c.DistanceKM, 0),

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -23,6 +24,10 @@ type Options struct {
 	Irrigated  bool    // the lawn is watered when it is dry
 	RootDepthM float64 // 0: as deep as the topsoil lets a lawn root
 	Year       int     // the first that the lawn is to live in; 0: the years of the normals
+	Cells      int     // at most, that the light is worked out for; 0: light.MostCells
+
+	// Field is the light of the same survey, where it is known already; nil: it is worked out.
+	Field *light.Field
 }
 
 // coveredM2 is how much of a lawn may lie under obstacles before its area is
@@ -54,7 +59,9 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	c.Weather = series.Summary()
 
 	c.Sky = sky(series, mj)
-	if c.Field, err = s.LightWithin(ctx, c.Normals, c.Sky, light.MostCells); err != nil {
+	if opt.Field != nil {
+		c.Field = *opt.Field
+	} else if c.Field, err = s.LightWithin(ctx, c.Normals, c.Sky, cmp.Or(opt.Cells, light.MostCells)); err != nil {
 		return nil, err
 	}
 	c.Assumptions = append(c.Assumptions, c.Field.Notes...)

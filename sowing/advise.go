@@ -82,7 +82,7 @@ func because(b Brief, ways []Way, order []int, cost money.Comparison) string {
 	best := &ways[order[0]]
 	s := []string{fmt.Sprintf("%s costs %s %s.", upper(verbs[best.Kind]), best.Bill.Total, cost.Currency)}
 	for _, i := range order[1:] {
-		s = append(s, against(b, best, &ways[i], cost.Currency))
+		s = append(s, beside(b, best, &ways[i], cost.Currency))
 	}
 	if best.Success < likely {
 		s = append(s, fmt.Sprintf("The first attempt succeeds in %s.", yearsOfTen(best.Success)))
@@ -93,8 +93,8 @@ func because(b Brief, ways []Way, order []int, cost money.Comparison) string {
 	return strings.Join(s, " ")
 }
 
-// against says what another way costs more or less and how much sooner or later it is.
-func against(b Brief, best, other *Way, currency string) string {
+// beside says what another way costs more or less and how much sooner or later it is.
+func beside(b Brief, best, other *Way, currency string) string {
 	extra := other.Bill.Total.Minor - best.Bill.Total.Minor
 	word := "more"
 	if extra < 0 {

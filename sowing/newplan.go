@@ -37,8 +37,22 @@ const defaultYear = 2027
 // the brief can't be worked out (a station or price that isn't there, a lawn
 // wholly under obstacles) and when ctx ends.
 //
-// Every step is given what it needs and returns what it makes.
+// What would do most for the lawn is tried beside it, and its variants are planned.
 func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
+	p, err := plan(ctx, t, b)
+	if err != nil {
+		return Plan{}, err
+	}
+	if p.Lifts, err = lifts(ctx, t, &p); err != nil {
+		return Plan{}, err
+	}
+	p.Variants, err = variantsOf(ctx, t, &p)
+	return p, err
+}
+
+// plan makes the plan of the lawn by itself: every step is given what it needs and
+// returns what it makes.
+func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	prices, err := t.Prices.In(b.Currency, b.Prices)
 	if err != nil {
 		return Plan{}, err
@@ -51,7 +65,11 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	choice, err := choose(ctx, t, b, ground)
+	when, err := survey(ctx, t, b, ground)
+	if err != nil {
+		return Plan{}, err
+	}
+	choice, err := choose(ctx, t, b, ground, when)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -60,7 +78,7 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 		return Plan{}, err
 	}
 	grass := grassZones(ground, choice)
-	ways, err := makeWays(ctx, maker{t, prices, b, found, ground, matrix, choice}, grass)
+	ways, err := makeWays(ctx, maker{t, prices, b, found, ground, when, matrix, choice}, grass)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -83,9 +101,12 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 // Conditions works out what a grass meets at the brief's place, the first step
 // of a plan.
 func (b Brief) Conditions(ctx context.Context, t Tables) (*site.Conditions, error) {
-	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, site.Options{
-		Years: syntheticYears, Seed: weatherSeed, Irrigated: b.Use.Irrigation, Year: b.planDate().Year(),
-	})
+	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, b.options(syntheticYears))
+}
+
+// options are how a brief's place is followed through so many years.
+func (b Brief) options(years int) site.Options {
+	return site.Options{Years: years, Seed: weatherSeed, Irrigated: b.Use.Irrigation, Year: b.planDate().Year()}
 }
 
 // Matrix works out how well each grass suits the brief's place, the ground as it will be.
@@ -117,19 +138,12 @@ func (b Brief) planDate() time.Time {
 // choose finds the grasses for the ground as it will be. The choice goes by the best
 // figures of the traits alone: the chances of the matrix wait until it is known how
 // the lawn will be kept.
-func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (mix.Choice, error) {
+func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, when *dates.Table) (mix.Choice, error) {
 	matrix, err := species.Rate(ctx, t.Species, ground, b.Use, 0, weatherSeed)
 	if err != nil {
 		return mix.Choice{}, err
 	}
-	when, err := survey(ctx, t, b, ground)
-	if err != nil {
-		return mix.Choice{}, err
-	}
-	task := mix.Task{Overseed: b.Job.Kind == job.Overseed}
-	if b.Job.CoverPercent != nil {
-		task.CoverPercent = *b.Job.CoverPercent
-	}
+	task := mixTask(b)
 	largest := largestZone(ground)
 	task.SowDay = sowDay(when.Zone(largest).Sow(leaders(matrix, largest)), limits(b, b.planDate()))
 	choice, err := mix.Choose(ctx, ground, matrix, t.Species, b.Use, b.Stock, task)
@@ -140,6 +154,15 @@ func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (mi
 		choice = refuseSlope(choice)
 	}
 	return choice, nil
+}
+
+// mixTask is the work as the mixture's room sees it.
+func mixTask(b Brief) mix.Task {
+	t := mix.Task{Overseed: b.Job.Kind == job.Overseed}
+	if b.Job.CoverPercent != nil {
+		t.CoverPercent = *b.Job.CoverPercent
+	}
+	return t
 }
 
 // largestZone is the index of the zone that takes up most of the lawn.

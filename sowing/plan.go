@@ -36,10 +36,12 @@ type Plan struct {
 	Matrix species.Matrix   // of the ground as it will be, for the lawn as it will be kept
 	Choice mix.Choice       // the grasses
 
-	Way               // the chosen one; empty where no grass will hold
-	Ways     []Way    // every way that can be meant, whole
-	Why      string   // this way was chosen, against the others
-	Unpriced []string // what no price shows
+	Way                 // the chosen one; empty where no grass will hold
+	Ways     []Way      // every way that can be meant, whole
+	Why      string     // this way was chosen, against the others
+	Unpriced []string   // what no price shows
+	Variants []Compared // of the brief, planned beside it
+	Lifts    []Lift     // what would do most for this lawn
 	Cost     money.Comparison
 	Grass    []job.Zone // the zones that grass comes into
 

@@ -30,7 +30,8 @@ type maker struct {
 	prices money.Prices
 	brief  Brief
 	found  *site.Conditions
-	ground *site.Conditions // as the brief's own kind of job leaves it
+	ground *site.Conditions // as the brief's own kind of job leaves it …
+	when   *dates.Table     // … surveyed
 	matrix species.Matrix
 	choice mix.Choice
 }
@@ -62,10 +63,7 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 	if kind == job.New && len(suits) > 0 && len(rest) > 0 {
 		meant = append(meant, Way{Kind: job.BySeedAndTurf, Job: job.New, Sown: rest, Laid: suits})
 	}
-	on, err := m.seasonsOn(ctx, m.ground)
-	if err != nil {
-		return nil, err
-	}
+	on := m.seasonsOn(m.when)
 	var out []Way
 	for _, w := range meant {
 		w, ok, err := m.make(ctx, on, w)
@@ -88,9 +86,11 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 		if w.Ground, err = prepare(m.brief, m.found, w.Job); err != nil {
 			return w, false, err
 		}
-		if on, err = m.seasonsOn(ctx, w.Ground); err != nil {
+		when, err := survey(ctx, m.tables, m.brief, w.Ground)
+		if err != nil {
 			return w, false, err
 		}
+		on = m.seasonsOn(when)
 	}
 	in := bedInput(m.brief, m.found, m.choice, w.Job, w.Sown, w.Laid)
 	if len(w.Sown) > 0 {
@@ -189,17 +189,13 @@ type start struct {
 // seasons are how the chosen mixture, and turf, fare on one ground.
 type seasons struct{ sow, lay dates.Season }
 
-// seasonsOn surveys a ground once for all ways on it.
-func (m maker) seasonsOn(ctx context.Context, ground *site.Conditions) (seasons, error) {
-	when, err := survey(ctx, m.tables, m.brief, ground)
-	if err != nil {
-		return seasons{}, err
-	}
+// seasonsOn are the seasons of a ground, one for all ways on it.
+func (m maker) seasonsOn(when *dates.Table) seasons {
 	shares := map[string]float64{}
 	for _, x := range m.choice.Mixture.Components {
 		shares[x.Species.ID] = float64(x.Percent) / 100
 	}
-	return seasons{when.Sow(shares), when.Lay(shares)}, nil
+	return seasons{when.Sow(shares), when.Lay(shares)}
 }
 
 // whenToStart finds the day to sow or lay, not before the ground is ready. Where the

@@ -17,6 +17,7 @@ import (
 	"swardwright/data"
 	"swardwright/internal/files"
 	"swardwright/internal/sheet"
+	"swardwright/site"
 	"swardwright/sowing"
 )
 
@@ -31,22 +32,36 @@ func readBrief(cmd *cobra.Command, name string) (sowing.Brief, error) {
 
 // openBrief reads one brief, and tells which files it was read from.
 func openBrief(cmd *cobra.Command, name string) (sowing.Brief, []files.Use, error) {
-	reads := []files.Use{briefUse(cmd, name)}
-	var text []byte
+	s, err := openSource(cmd, name)
+	return s.brief, s.reads, err
+}
+
+// source is a brief with the text it was read from.
+type source struct {
+	name  string
+	text  []byte
+	open  site.Opener
+	brief sowing.Brief
+	reads []files.Use
+}
+
+func openSource(cmd *cobra.Command, name string) (source, error) {
+	s := source{name: name, reads: []files.Use{briefUse(cmd, name)}}
 	err := files.Within(cmd.Context(), func() (err error) {
-		text, err = briefText(cmd.InOrStdin(), name)
+		s.text, err = briefText(cmd.InOrStdin(), name)
 		return err
 	})
 	if err != nil {
-		return sowing.Brief{}, reads, err
+		return s, err
 	}
 	open := besides(name)
-	brief, err := sowing.ReadBrief(name, text, func(weather string) (io.ReadCloser, error) {
+	s.open = func(weather string) (io.ReadCloser, error) {
 		file, place, err := open(weather)
-		reads = append(reads, files.Use{What: "the weather file", Name: place})
+		s.reads = append(s.reads, files.Use{What: "the weather file", Name: place})
 		return file, err
-	})
-	return brief, reads, err
+	}
+	s.brief, err = sowing.ReadBrief(name, s.text, s.open)
+	return s, err
 }
 
 func briefUse(cmd *cobra.Command, name string) files.Use {

@@ -131,7 +131,7 @@ at what cost against turf, and how to keep it through the year.
 	}
 	root.SuggestionsMinimumDistance = 2 // letters
 	root.SetFlagErrorFunc(wrongFlag)
-	root.AddCommand(newPlan(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew(), newDesk(), newMan())
+	root.AddCommand(newPlan(), newCompare(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew(), newDesk(), newMan())
 	return root
 }
 

@@ -155,8 +155,17 @@ func (w *writer) seedMass(id string) told.Figure {
 // lifts are the first few changes that would let the place hold more.
 func (w *writer) lifts(most int) []told.Figure {
 	var out []told.Figure
-	for _, l := range w.p.Choice.Lifts[:min(most, len(w.p.Choice.Lifts))] {
-		out = append(out, told.Say("plan.lift", told.Verbatim(l.Change), grade(l.Grade), told.Share(l.Cover), told.Share(l.Chance)))
+	for _, l := range w.p.Lifts[:min(most, len(w.p.Lifts))] {
+		gain := told.Say("lift.gain", l.Change, told.Points(l.Gain.Middle), grade(l.Grade), told.Share(l.Chance))
+		switch {
+		case l.Cost != nil && l.Yearly:
+			gain = told.Say("lift.a-year", gain, told.MoneyRound{Minor: l.Cost.Minor, Currency: l.Cost.Currency})
+		case l.Cost != nil:
+			gain = told.Say("lift.priced", gain, told.MoneyRound{Minor: l.Cost.Minor, Currency: l.Cost.Currency})
+		case l.AskPrice:
+			gain = told.Say("lift.ask", gain)
+		}
+		out = append(out, gain)
 	}
 	return out
 }

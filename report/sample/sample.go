@@ -242,7 +242,6 @@ func choice(p *sowing.Plan) {
 		Holds: true, Chance: 0.87,
 		Because:   told.Say("mix.both", told.Say("mix.stays-covered", told.Share(0.88), told.Share(0.78)), told.Say("mix.keeps-standard", told.Term{Kind: "lawn-of", Word: "utility"}, told.Share(0.87))),
 		Zones:     []mix.ZoneVerdict{{Zone: 0, Verdict: mix.Holds, Chance: 0.99, Cover: 0.95}, {Zone: 1, Verdict: mix.Holds, Chance: 0.9, Cover: 0.88, LimitedBy: "light"}},
-		Lifts:     []mix.Lift{{Change: "take the crown of the birch up by 2 m", Grade: species.Ornamental, Cover: 0.94, Chance: 0.7}},
 		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: "quick to cover, but gone from the shaded strip by the third season"}, {Species: grasses[7], Because: "needs a closer cut and more feed than the brief allows"}},
 		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: "usable with a top-up"}},
 		Cultivars: []string{"Ask for the national list entries rated best for shade and snow mould."},
@@ -373,6 +372,7 @@ func costs(p *sowing.Plan, scale float64) {
 	laid := sowing.Way{Kind: job.ByTurf, Job: job.New, Laid: zones, Ground: p.Site, StartOn: day(time.April, 20), Dates: dates.Dates{On: new(day(time.April, 20)), Chosen: 0, Success: 0.95, UsableFrom: p.Cost.Bills[1].UsableFrom, Windows: []dates.Window{{Kind: dates.Spring, Opens: day(time.April, 5), Closes: day(time.June, 10), Best: day(time.April, 20), Success: 0.93, Allowed: true}}},
 		Success: 0.95, UsableFrom: p.Cost.Bills[1].UsableFrom, InTime: true, Bill: p.Cost.Bills[1],
 		Water: sowing.Water{Goes: 15, Litres: 9200, Until: day(time.May, 25)}}
+	p.Lifts = []sowing.Lift{{Change: told.Say("lift.crown", told.Verbatim("birch"), told.LengthM(3.5)), Grade: species.Ornamental, Chance: 0.7, Gain: sowing.Spread{Middle: 0.06, Low: 0.03, High: 0.09}, AskPrice: true}}
 	p.Ways = []sowing.Way{p.Way, laid}
 	p.Unpriced = []string{"turf brings its own soil, which may not match the rootzone", "the species on offer as turf do not suit the shaded strip"}
 }

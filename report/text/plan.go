@@ -22,6 +22,17 @@ func Plan(w io.Writer, plan sowing.Plan, look Look) error {
 	return p.to(w)
 }
 
+// Comparison writes lawns planned beside each other.
+func Comparison(w io.Writer, all []sowing.Compared, look Look) error {
+	s, err := say.For(all[0].Plan)
+	if err != nil {
+		return err
+	}
+	p := newPage(look)
+	p.document(content.Comparison(all, s, draw.Width))
+	return p.to(w)
+}
+
 // document writes a document, the first of its sections under the title.
 func (p *page) document(d content.Document) {
 	p.strongPara(strings.ToUpper(d.Title))

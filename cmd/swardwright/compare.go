@@ -1,0 +1,113 @@
+package main
+
+import (
+	"io"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"swardwright/internal/files"
+	"swardwright/internal/plain"
+	"swardwright/report"
+	"swardwright/report/text"
+	"swardwright/sowing"
+)
+
+func newCompare() *cobra.Command {
+	var sets []string
+	var json string
+	cmd := &cobra.Command{
+		Use:   "compare BRIEF...",
+		Short: "Plan a lawn with something changed, beside itself",
+		Long: `Compare plans one brief and its [[variant]]s, or several briefs, and shows what
+differs, with what each change buys and costs. All are followed through the same
+years, so that what differs comes of the change.
+
+--set plans the brief once more with keys of it set, each --set by itself; keys
+that go together stand in one, with ; between. A table of which there are several
+is named by its own name or its number.`,
+		Example: `  swardwright compare lawn.toml
+  swardwright compare lawn.toml --set obstacle.birch.clear_stem_m=3
+  swardwright compare lawn.toml --set 'use.mowing_mm=60; use.traffic=light'
+  swardwright compare north.toml south.toml --json both.json`,
+		Args:              arguments(1, -1, "a brief"),
+		ValidArgsFunction: completeBriefs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 && len(sets) > 0 {
+				return wrongf("--set changes one brief; name one")
+			}
+			lawns, reads, err := lawnsOf(cmd, args, sets)
+			if err != nil {
+				return err
+			}
+			if len(lawns) < 2 {
+				return wrongf("%s has no [[variant]] to compare with; add one, or name more briefs or a --set", plain.Line(args[0]))
+			}
+			if err := files.Ready(reads, writesOne(cmd, json)); err != nil {
+				return err
+			}
+			tables, err := sowing.BuiltIn()
+			if err != nil {
+				return err
+			}
+			all, err := sowing.Compare(cmd.Context(), tables, lawns)
+			if err != nil {
+				return planned(cmd.Context(), args[0], err)
+			}
+			return writeOne(cmd, json,
+				func(w io.Writer) error { return report.ComparisonJSON(w, all) },
+				func(w io.Writer) error { return text.Comparison(w, all, lookOf(cmd.OutOrStdout())) })
+		},
+	}
+	cmd.Flags().StringArrayVar(&sets, "set", nil, "plan it once more with `KEY=VALUE` set; several with ; between")
+	cmd.Flags().StringVar(&json, "json", "", "write it as JSON to `FILE`")
+	return cmd
+}
+
+// lawnsOf are the briefs to be compared: those named, or one with its variants and
+// those that the command line asks for.
+func lawnsOf(cmd *cobra.Command, names, sets []string) ([]sowing.Variant, []files.Use, error) {
+	var lawns []sowing.Variant
+	var reads []files.Use
+	for _, name := range names {
+		source, err := openSource(cmd, name)
+		reads = append(reads, source.reads...)
+		if err != nil {
+			return nil, reads, err
+		}
+		called := source.brief.Title
+		if len(names) == 1 {
+			called = "as it is"
+		} else if called == "" {
+			called = filepath.Base(name)
+		}
+		lawns = append(lawns, sowing.Variant{Name: called, Brief: source.brief})
+		if len(names) > 1 {
+			continue
+		}
+		lawns = append(lawns, source.brief.Variants...)
+		for _, set := range sets {
+			v, err := source.with(set)
+			if err != nil {
+				return nil, reads, err
+			}
+			lawns = append(lawns, v)
+		}
+	}
+	return lawns, reads, nil
+}
+
+// with is the brief once more with the settings of one --set.
+func (s source) with(set string) (sowing.Variant, error) {
+	var settings []sowing.Setting
+	for _, one := range strings.Split(set, ";") {
+		setting, err := sowing.ParseSetting(strings.TrimSpace(one))
+		if err != nil {
+			return sowing.Variant{}, wrongf("--set: %w", err)
+		}
+		settings = append(settings, setting)
+	}
+	b, err := sowing.With(s.name, s.text, s.open, settings)
+	return sowing.Variant{Name: set, Brief: b}, err
+}

@@ -1,0 +1,209 @@
+package content
+
+import (
+	"slices"
+	"time"
+
+	"github.com/samber/lo"
+
+	"swardwright/internal/told"
+	"swardwright/mix"
+	"swardwright/report/draw"
+	"swardwright/report/say"
+	"swardwright/site"
+	"swardwright/sowing"
+	"swardwright/sowing/job"
+)
+
+// Comparison sets lawns planned beside each other out: what differs, what each change
+// buys and costs, and the lawns drawn small.
+func Comparison(all []sowing.Compared, f *say.Sayer, width float64) Document {
+	first := all[0].Plan
+	d := Document{Title: first.Brief.Title, Reference: first.Brief.Reference, By: first.Brief.PreparedBy, Language: f.Language()}
+	if !first.Date.IsZero() {
+		d.Date = f.Date(first.Date)
+	}
+	if first.Cost.ExamplePrices {
+		d.Warning = f.Say(told.Say("plan.example-prices"))
+	}
+	b := builder{say: f}
+	b.add(Lead{b.sentence(told.Say("compare.lead", told.Count(len(all))))})
+	b.list(lo.FilterMap(all, func(c sowing.Compared, _ int) (told.Figure, bool) {
+		return Bought(c), c.Gain != nil
+	}))
+	any := false
+	for rest := all[1:]; len(rest) > 0; {
+		n := min(len(rest), mostBeside)
+		any = b.table(nil, differences(append([]sowing.Compared{all[0]}, rest[:n]...), f)) || any
+		rest = rest[n:]
+	}
+	if !any {
+		b.text(told.Say("compare.nothing"))
+	}
+	b.note(told.Say("compare.same-luck", told.Count(8), told.Count(10)))
+	small := width/2 - 4
+	for _, c := range all {
+		b.figure(draw.Lawn(&c.Plan, f, small), told.Verbatim(c.Name), nil)
+	}
+	d.Sections = []Section{{"compared", f.Say(told.Say("compare.title")), b.blocks}}
+	return d
+}
+
+// mostBeside is how many lawns fit beside the first in one table.
+const mostBeside = 3
+
+// Bought is one sentence of what a change buys and costs; nil for the first of those
+// compared.
+func Bought(c sowing.Compared) told.Figure {
+	if c.Gain == nil {
+		return nil
+	}
+	g, name := c.Gain, told.Verbatim(c.Name)
+	var parts []told.Sentence
+	if p := g.Cover; p != (sowing.Spread{}) && (told.Points(p.Middle) != 0 || p.Low != p.High) {
+		parts = append(parts, told.Say("compare.cover", told.Points(p.Middle), told.Points(p.Low), told.Points(p.High), told.Count(8), told.Count(10)))
+	}
+	switch days := g.DaysSooner; {
+	case days == nil:
+	case *days > 0:
+		parts = append(parts, told.Say("compare.sooner", told.Days(*days)))
+	case *days < 0:
+		parts = append(parts, told.Say("compare.later", told.Days(-*days)))
+	}
+	switch more := g.CostMinor; {
+	case more == nil:
+	case *more > 0:
+		parts = append(parts, told.Say("compare.dearer", told.MoneyRound{Minor: *more, Currency: c.Plan.Cost.Currency}))
+	case *more < 0:
+		parts = append(parts, told.Say("compare.cheaper", told.MoneyRound{Minor: -*more, Currency: c.Plan.Cost.Currency}))
+	}
+	if c.Plan.Kind == "" {
+		return told.Say("compare.no-grass", name)
+	}
+	if len(parts) == 0 {
+		return told.Say("compare.no-change", name)
+	}
+	return told.Say("compare.buys", name, told.Joined(told.And, parts...))
+}
+
+// differences is the table of what is not alike, the better of each row marked.
+func differences(all []sowing.Compared, f *say.Sayer) table {
+	t := table{caption: told.Say("compare.table"), columns: []head{left(told.Say("compare.what"))}}
+	for _, c := range all {
+		t.columns = append(t.columns, left(told.Verbatim(c.Name)))
+	}
+	for _, r := range comparedRows {
+		cells := lo.Map(all, func(c sowing.Compared, _ int) told.Figure { return r.of(&c.Plan) })
+		texts := lo.Map(cells, func(c told.Figure, _ int) string {
+			if c == nil {
+				return ""
+			}
+			return f.Figure(c)
+		})
+		if len(lo.Uniq(texts)) < 2 {
+			continue
+		}
+		if r.worth != nil {
+			best := bestOf(all, r.worth)
+			for i := range cells {
+				if best[i] && cells[i] != nil {
+					cells[i] = told.Say("compare.better", cells[i])
+				}
+			}
+		}
+		t.row(append([]told.Figure{r.title}, cells...)...)
+	}
+	return t
+}
+
+// bestOf marks those of the highest worth, unless all have it.
+func bestOf(all []sowing.Compared, worth func(*sowing.Plan) float64) []bool {
+	w := lo.Map(all, func(c sowing.Compared, _ int) float64 { return worth(&c.Plan) })
+	top := slices.Max(w)
+	if slices.Min(w) == top {
+		return make([]bool, len(w))
+	}
+	return lo.Map(w, func(x float64, _ int) bool { return x == top })
+}
+
+// comparedRow is one thing that lawns are compared by. Worth is what makes one better
+// than another; nil where none is.
+type comparedRow struct {
+	title told.Figure
+	of    func(*sowing.Plan) told.Figure
+	worth func(*sowing.Plan) float64
+}
+
+// grassOr gives a figure of the grass where there is some.
+func grassOr(p *sowing.Plan, f func() told.Figure) told.Figure {
+	if p.Choice.Mixture == nil {
+		return nil
+	}
+	return f()
+}
+
+func cover(p *sowing.Plan) float64 {
+	if p.Choice.Mixture == nil {
+		return -1
+	}
+	return p.Choice.Mixture.CoverExpected
+}
+
+func badCover(p *sowing.Plan) float64 {
+	if p.Choice.Mixture == nil {
+		return -1
+	}
+	return p.Choice.Mixture.CoverBadYear
+}
+
+// soon is the sooner the more.
+func soon(t *time.Time) float64 {
+	if t == nil {
+		return -1e12
+	}
+	return -float64(t.Unix())
+}
+
+var comparedRows = []comparedRow{
+	{told.Say("compare.advice"), func(p *sowing.Plan) told.Figure { return told.Term{Kind: "advice", Word: string(p.Advice)} }, nil},
+	{told.Say("compare.standard"), func(p *sowing.Plan) told.Figure {
+		return grassOr(p, func() told.Figure {
+			return told.Say("compare.standard-chance", grade(p.Choice.Attainable), told.Share(p.Choice.Chance))
+		})
+	}, func(p *sowing.Plan) float64 { return p.Choice.Chance }},
+	{told.Say("heads.cover"), func(p *sowing.Plan) told.Figure {
+		return grassOr(p, func() told.Figure { return told.Share(cover(p)) })
+	}, cover},
+	{told.Say("heads.bad-year"), func(p *sowing.Plan) told.Figure {
+		return grassOr(p, func() told.Figure { return told.Share(badCover(p)) })
+	}, badCover},
+	{told.Say("heads.light"), func(p *sowing.Plan) told.Figure {
+		return told.Joined(told.Commas, lo.Map(p.Site.Zones, func(z site.Zone, _ int) told.Sentence {
+			return told.Say("compare.zone-light", told.Zone(z.Letter), told.DLI(z.Light.DLISeason))
+		})...)
+	}, nil},
+	{told.Say("compare.grass-area"), func(p *sowing.Plan) told.Figure { return told.AreaM2(job.Area(p.Grass)) }, func(p *sowing.Plan) float64 { return job.Area(p.Grass) }},
+	{told.Say("plan.mixture"), func(p *sowing.Plan) told.Figure {
+		return grassOr(p, func() told.Figure {
+			parts := slices.Clone(p.Choice.Mixture.Components)
+			return told.Joined(told.Commas, lo.Map(parts, func(c mix.Component, _ int) told.Sentence {
+				return told.Say("compare.part", told.Share(float64(c.Percent)/100), told.Grass(c.Species.ID))
+			})...)
+		})
+	}, nil},
+	{told.Say("compare.rate"), func(p *sowing.Plan) told.Figure { return some(p.Rate.GM2 > 0, told.GramsPerM2(p.Rate.GM2)) }, nil},
+	{told.Say("compare.start"), func(p *sowing.Plan) told.Figure { return date(p.StartOn) }, nil},
+	{told.Say("plan.bears-use-from"), func(p *sowing.Plan) told.Figure {
+		if p.Kind == "" {
+			return nil
+		}
+		return dateOrNever(p.UsableFrom)
+	}, func(p *sowing.Plan) float64 { return soon(p.UsableFrom) }},
+	{told.Say("heads.total"), func(p *sowing.Plan) told.Figure { return some(p.Kind != "", told.Money(p.Bill.Total)) }, func(p *sowing.Plan) float64 {
+		if p.Kind == "" {
+			return 0
+		}
+		return -float64(p.Bill.Total.Minor)
+	}},
+	{told.Say("compare.care"), func(p *sowing.Plan) told.Figure { return some(p.Kind != "", told.CrewHours(p.CareHours())) }, func(p *sowing.Plan) float64 { return -p.CareHours() }},
+}

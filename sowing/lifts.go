@@ -1,0 +1,269 @@
+package sowing
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"swardwright/internal/told"
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/site/light"
+	"swardwright/sowing/bed"
+	"swardwright/sowing/job"
+	"swardwright/sowing/money"
+	"swardwright/species"
+)
+
+// Lift is a change that would do something for the lawn.
+type Lift struct {
+	Change   told.Sentence
+	Grade    species.Grade // then kept
+	Chance   float64       // that it is then kept
+	Gain     Spread        // of cover
+	GrassM2  float64       // more of the lawn under grass
+	Cost     *money.Amount // of the change; nil: it costs nothing in itself
+	Yearly   bool          // it costs that every year
+	AskPrice bool          // it costs something that no list knows
+	worth    float64
+}
+
+// How roughly changes are tried: enough to put them in order, not to promise a figure.
+const (
+	roughYears  = 60
+	roughCells  = 150
+	roughPoints = 0.03 // of cover, from which a change is told
+	roughChance = 0.10 // of chance, the same
+	roughGrass  = 0.05 // of the lawn, the same
+	mostLifts   = 5
+)
+
+// What is tried: common practice, no published source, as to how far.
+const (
+	liftCrownM     = 1.5  // a crown is taken up by
+	leastCrownM    = 1.0  // and this must be left of it
+	thinnedLight   = 0.20 // more of the light that thinning lets through
+	openScreen     = 0.8  // light through a screen opened
+	higherMM       = 15.0 // a cut is raised by
+	tallestMM      = 75.0 // and not beyond
+	moreNitrogenG  = 5.0  // g/m² a year
+	mostNitrogenG  = 20.0
+	rootzoneCM     = 25.0
+	rootzoneSand   = 70.0
+	droughtWatered = 15.0 // days of drought a year from which watering is tried
+	feedNitrogen   = 0.12 // share of nitrogen in a feed
+)
+
+// change is the brief with one thing done, and what that is.
+type change struct {
+	what  told.Sentence
+	brief Brief
+	light bool    // it changes what light there is
+	ask   bool    // its price is not in any list
+	made  bool    // it makes ground, which is priced
+	key   string  // of the price list, for what is bought every year …
+	each  float64 // … and how much of it
+}
+
+// lifts tries a few changes that the lawn leaves room for, roughly, and gives those that
+// do something, what costs nothing first and then by what is gained.
+func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
+	b, found := p.Brief, p.Found
+	prices, err := t.Prices.In(b.Currency, b.Prices)
+	if err != nil {
+		return nil, err
+	}
+	before, err := roughly(ctx, t, b, nil)
+	if err != nil {
+		return nil, err
+	}
+	var out []Lift
+	for _, c := range changes(b, found) {
+		known := &before.Found.Field
+		if c.light {
+			known = nil
+		}
+		after, err := roughly(ctx, t, c.brief, known)
+		if err != nil {
+			return nil, err
+		}
+		l := liftOf(c, before, after, found.AreaM2)
+		if l.worth <= 0 {
+			continue
+		}
+		if c.key != "" {
+			if l.Cost, err = yearlyCost(prices, c.key, c.each*job.Area(after.Grass)); err != nil {
+				return nil, err
+			}
+			l.Yearly = true
+		}
+		if c.made {
+			if l.Cost, err = groundCost(ctx, prices, b, c.brief, found, before.Choice); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, l)
+	}
+	slices.SortStableFunc(out, func(a, b Lift) int {
+		free := func(l Lift) int {
+			if l.Cost == nil && !l.AskPrice {
+				return 0
+			}
+			return 1
+		}
+		return cmp.Or(free(a)-free(b), cmp.Compare(b.worth, a.worth))
+	})
+	return out[:min(len(out), mostLifts)], nil
+}
+
+// roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.
+// The light is worked out unless it is known.
+func roughly(ctx context.Context, t Tables, b Brief, field *light.Field) (Plan, error) {
+	p := Plan{Brief: b}
+	var err error
+	opt := b.options(roughYears)
+	opt.Cells, opt.Field = roughCells, field
+	if p.Found, err = b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt); err != nil {
+		return p, err
+	}
+	if p.Site, err = prepare(b, p.Found, b.Job.Kind); err != nil {
+		return p, err
+	}
+	matrix, err := species.Rate(ctx, t.Species, p.Site, b.Use, 0, weatherSeed)
+	if err != nil {
+		return p, err
+	}
+	task := mixTask(b)
+	task.Quick = true
+	p.Choice, err = mix.Choose(ctx, p.Site, matrix, t.Species, b.Use, mix.Stock{Lots: b.Stock.Lots}, task)
+	p.Grass = grassZones(p.Site, p.Choice)
+	return p, err
+}
+
+// liftOf is what a change does, of rough choices before and after it.
+func liftOf(c change, before, after Plan, areaM2 float64) Lift {
+	base, tried := before.Choice, after.Choice
+	l := Lift{
+		Change: c.what, Grade: tried.Attainable, Chance: tried.Chance, AskPrice: c.ask,
+		Gain: coverGain(&before, &after), GrassM2: job.Area(after.Grass) - job.Area(before.Grass),
+	}
+	gained := tried.Mixture != nil && (base.Mixture == nil || l.Gain.Middle >= roughPoints || tried.Chance-base.Chance >= roughChance || l.GrassM2 >= roughGrass*areaM2)
+	lost := l.Gain.Middle < -roughPoints || tried.Chance-base.Chance < -roughChance || l.GrassM2 < -roughGrass*areaM2
+	if gained && !lost {
+		l.worth = math.Max(l.Gain.Middle, 0) + math.Max(tried.Chance-base.Chance, 0)/2 + math.Max(l.GrassM2, 0)/areaM2
+	}
+	return l
+}
+
+// changes are what this lawn leaves room for.
+func changes(b Brief, found *site.Conditions) []change {
+	out := append(lightChanges(b), useChanges(b, found)...)
+	if b.Job.Kind == job.New && b.Job.Rootzone == nil && found.Soil.Wetness > 0.3 {
+		k := b
+		k.Job.Rootzone = &job.Rootzone{DepthCM: rootzoneCM, SandPercent: rootzoneSand, SoilPercent: 100 - rootzoneSand, Base: "gravel"}
+		out = append(out, change{what: told.Say("lift.rootzone", told.DepthMM(10*rootzoneCM)), brief: k, made: true})
+	}
+	return out
+}
+
+// lightChanges let more light in, obstacle by obstacle.
+func lightChanges(b Brief) (out []change) {
+	with := func(i int, what told.Sentence, alter func(*light.Obstacle)) {
+		k := b
+		k.Site.Obstacles = slices.Clone(b.Site.Obstacles)
+		alter(&k.Site.Obstacles[i])
+		out = append(out, change{what: what, brief: k, light: true, ask: true})
+	}
+	for i, o := range b.Site.Obstacles {
+		name := told.Verbatim(o.Name)
+		switch {
+		case o.Kind == light.Tree && o.TopM == nil && o.HeightM-o.ClearStemM > liftCrownM+leastCrownM:
+			up := o.ClearStemM + liftCrownM
+			with(i, told.Say("lift.crown", name, told.LengthM(up)), func(x *light.Obstacle) { x.ClearStemM = up })
+		case o.Kind == light.Screen && o.Transmittance < openScreen:
+			with(i, told.Say("lift.screen", name), func(x *light.Obstacle) { x.Transmittance = openScreen })
+		}
+	}
+	return out
+}
+
+// useChanges keep the lawn in another way.
+func useChanges(b Brief, found *site.Conditions) (out []change) {
+	with := func(what told.Sentence, alter func(*species.Use)) *change {
+		k := b
+		alter(&k.Use)
+		out = append(out, change{what: what, brief: k})
+		return &out[len(out)-1]
+	}
+	u := b.Use
+	if u.Grade == species.Extensive {
+		return nil // it is asked to be left alone
+	}
+	if cut := u.CutMM(found, &found.Zones[largestZone(found)]); cut < tallestMM {
+		to := math.Min(math.Round((cut+higherMM)/5)*5, tallestMM)
+		with(told.Say("lift.higher", told.DepthMM(to)), func(x *species.Use) { x.MowingMM = to })
+	}
+	if !u.Irrigation && droughtDays(found) > droughtWatered {
+		c := with(told.Say("lift.water"), func(x *species.Use) { x.Irrigation = true })
+		c.key, c.each = "water_per_m3", dryLitresM2(found)/1000
+	}
+	if n := u.NitrogenOrClass(); n+moreNitrogenG <= mostNitrogenG {
+		c := with(told.Say("lift.feed", told.GramsPerM2(n+moreNitrogenG)), func(x *species.Use) { x.NitrogenGM2 = new(n + moreNitrogenG) })
+		c.key, c.each = "starter_feed_per_kg", moreNitrogenG/feedNitrogen/1000
+	}
+	if u.TrafficOr() != species.Light {
+		with(told.Say("lift.path"), func(x *species.Use) { x.Traffic = species.Light }).ask = true
+	}
+	if u.Grade == species.Ornamental || u.Grade == species.HardWearing {
+		with(told.Say("lift.standard", species.Utility.Told()), func(x *species.Use) { x.Grade = species.Utility })
+	}
+	return out
+}
+
+// droughtDays are those of a mean year, over the zones.
+func droughtDays(c *site.Conditions) (days float64) {
+	for _, z := range c.Zones {
+		for _, y := range z.Years {
+			days += z.Share * y.DroughtDays / float64(len(z.Years))
+		}
+	}
+	return days
+}
+
+// dryLitresM2 is what a lawn lacks of water in a mean year, litres a square metre.
+func dryLitresM2(c *site.Conditions) (litres float64) {
+	for _, z := range c.Zones {
+		for _, y := range z.Years {
+			litres += z.Share * math.Max(y.ThirstMM, 0) / float64(len(z.Years))
+		}
+	}
+	return litres
+}
+
+// yearlyCost is the price of what is bought every year.
+func yearlyCost(prices money.Prices, key string, amount float64) (*money.Amount, error) {
+	rate, err := prices.Rate(key)
+	if err != nil {
+		return nil, err
+	}
+	sum, err := money.Round(rate.Mul(decimal.NewFromFloat(amount)), prices.Currency)
+	return &sum, err
+}
+
+// groundCost is what one brief's ground costs more than another's.
+func groundCost(ctx context.Context, prices money.Prices, base, changed Brief, found *site.Conditions, c mix.Choice) (*money.Amount, error) {
+	totals := [2]int64{}
+	for i, b := range []Brief{base, changed} {
+		w := Way{Bed: bed.Plan(bedInput(b, found, c, b.Job.Kind, nil, nil))}
+		in := money.Input{Way: job.ByTurf, Prices: prices, Work: quantities(w)}
+		c, err := money.Compare(ctx, []money.Input{in}, money.Offer{Prices: prices, RandSeed: weatherSeed})
+		if err != nil {
+			return nil, err
+		}
+		totals[i] = c.Bills[0].Total.Minor
+	}
+	return &money.Amount{Minor: totals[1] - totals[0], Currency: prices.Currency}, nil
+}
