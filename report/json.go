@@ -392,7 +392,7 @@ type jsonWater struct {
 func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	out := jsonPlan{
 		Title: p.Brief.Title, Reference: p.Brief.Reference, Date: day(p.Date), Headline: p.Headline,
-		Assumptions: f.All(p.Assumptions), Cautions: list(p.Cautions), Sources: list(p.Sources),
+		Assumptions: f.All(p.Assumptions), Cautions: f.All(p.Cautions), Sources: list(p.Sources),
 		Advice: string(p.Advice),
 		Grade: jsonGrade{
 			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable),

@@ -69,7 +69,7 @@ var reasons = []reason{
 		own: func(p *sowing.Plan, _ string, at []int) told.Figure {
 			if len(at) > 0 && at[0] < len(p.Dates.Windows) {
 				w := p.Dates.Windows[at[0]]
-				return told.Say("plan.why-window", told.Verbatim(w.OpensBecause), told.Verbatim(w.ClosesBecause))
+				return told.Say("plan.why-window", w.OpensBecause, w.ClosesBecause)
 			}
 			return nil
 		}},

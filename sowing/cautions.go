@@ -7,6 +7,7 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site/light"
 	"swardwright/sowing/bed"
@@ -31,8 +32,8 @@ const farStationKM = 100.0
 
 // cautions are what the client must hear: first where grass is the wrong or a
 // doubtful answer, then what can hurt someone.
-func cautions(p Plan) []string {
-	return append(doubts(p), hazards(p)...)
+func cautions(p Plan) []told.Sentence {
+	return slices.Concat(asWritten(doubts(p)), p.Dates.Notes, asWritten(hazards(p)))
 }
 
 // doubts are the honest limits of the plan.
@@ -68,7 +69,6 @@ func doubts(p Plan) []string {
 			}
 		}
 	}
-	out = append(out, p.Dates.Notes...)
 	return out
 }
 

@@ -25,7 +25,10 @@ func TestFarStation(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		said := strings.Join(plan.Cautions, "\n")
+		said := ""
+		for _, s := range plan.Cautions {
+			said += fmt.Sprint(s) + "\n"
+		}
 		if got := strings.Contains(said, "The weather is that of"); got != (c.far != "") || !strings.Contains(said, c.far) {
 			t.Errorf("%g, %g: cautions\n%s", c.latitude, c.longitude, said)
 		}

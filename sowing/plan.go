@@ -47,7 +47,7 @@ type Plan struct {
 
 	Advice      Advice
 	Headline    string // the answer in one or two sentences
-	Cautions    []string
+	Cautions    []told.Sentence
 	Assumptions []told.Sentence
 	Sources     []string
 }

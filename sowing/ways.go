@@ -214,10 +214,20 @@ func limits(b Brief, from time.Time) dates.Limits {
 	return dates.Limits{From: from, NotBefore: b.Job.NotBefore, NotAfter: b.Job.NotAfter}
 }
 
+// drilledMM is how deep a drill lays seed: 5 to 15 mm, common practice, no published
+// source.
+const drilledMM = 10.0
+
 // survey follows a ground through the years for whatever may be sown or laid on it.
 func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*dates.Table, error) {
+	depth := 0.0 // raked in
+	if b.Job.Method == "drill" {
+		depth = drilledMM
+	}
 	return dates.Survey(ctx, ground, t.Species.All(), dates.Input{
 		Success:     b.Job.Success,
+		CutMM:       b.Use.CutMM(ground, &ground.Zones[0]),
+		DepthMM:     depth,
 		Overseed:    b.Job.Kind == job.Overseed,
 		Watered:     b.seedbedWatered(),
 		LeafFallDay: leafFallDay(b, ground),

@@ -135,7 +135,7 @@ func (w *writer) quantity(q float64, unit string) told.Figure {
 	return told.Verbatim(n + "\u00a0" + u)
 }
 
-func (w *writer) cautions(b *builder) { b.list(texts(w.p.Cautions)) }
+func (w *writer) cautions(b *builder) { b.list(sentences(w.p.Cautions)) }
 
 func (w *writer) basis(b *builder) {
 	if len(w.p.Assumptions) > 0 {

@@ -43,7 +43,7 @@ func (w *writer) dates(b *builder) {
 	p, f := w.p, w.f
 	d := p.Dates
 	if d.On == nil {
-		b.list(texts(d.Notes))
+		b.list(sentences(d.Notes))
 		return
 	}
 	b.figure(draw.Dates(p, f, w.w), told.Say("plan.fig-dates"), nil)
@@ -69,7 +69,7 @@ func (w *writer) dates(b *builder) {
 	if d.NeededBy != nil {
 		b.text(told.Say("plan.needed-by", told.Date(*d.NeededBy), told.DayMonth(*d.On), told.Chance(d.NeededByChance)))
 	}
-	b.list(texts(d.Notes))
+	b.list(sentences(d.Notes))
 }
 
 // windows are the runs of days to sow on, and why they open and close.
@@ -90,11 +90,11 @@ func (w *writer) windows(b *builder) {
 			water = told.Between(told.WaterMM(d.WaterMM.P10), told.WaterMM(d.WaterMM.P90))
 		}
 		t.row(name, told.Period{From: x.Opens, To: x.Closes}, told.DayMonth(x.Best), chance(x.Success), days(x.EmergenceDays), days(x.FirstMowDays), water)
-		if x.OpensBecause != "" {
-			because = append(because, told.Say("plan.opens-because", window(x.Kind), told.Verbatim(x.OpensBecause)))
+		if !x.OpensBecause.Silent() {
+			because = append(because, told.Say("plan.opens-because", window(x.Kind), x.OpensBecause))
 		}
-		if x.ClosesBecause != "" {
-			because = append(because, told.Say("plan.closes-because", window(x.Kind), told.Verbatim(x.ClosesBecause)))
+		if !x.ClosesBecause.Silent() {
+			because = append(because, told.Say("plan.closes-because", window(x.Kind), x.ClosesBecause))
 		}
 	}
 	if b.table(nil, t) && d.Threshold > 0 {

@@ -122,11 +122,11 @@ func Full() *sowing.Plan {
 		},
 		Advice:   sowing.AdviseSow,
 		Headline: "Sow 3.9 kg of a shade mixture of three grasses on about 12 May. Expect a good utility lawn; the ornamental carpet asked for cannot be held in the strip by the house, where light is the limit.",
-		Cautions: []string{
-			"Find buried services before digging, spiking or driving edging.",
-			"Dust from dry sand and lime: wear a mask and wet it down.",
-			"Lift bags and barrows with a straight back and bent knees; two people for anything above 25 kg.",
-			"Local rules on seed, fertiliser and watering come before this plan. Trees with preservation orders go to a licensed practitioner.",
+		Cautions: []told.Sentence{
+			told.Say("job.as-written", told.Verbatim("Find buried services before digging, spiking or driving edging.")),
+			told.Say("job.as-written", told.Verbatim("Dust from dry sand and lime: wear a mask and wet it down.")),
+			told.Say("job.as-written", told.Verbatim("Lift bags and barrows with a straight back and bent knees; two people for anything above 25 kg.")),
+			told.Say("job.as-written", told.Verbatim("Local rules on seed, fertiliser and watering come before this plan. Trees with preservation orders go to a licensed practitioner.")),
 		},
 		Assumptions: []told.Sentence{
 			told.Say("site.level"),
@@ -259,13 +259,13 @@ func work(p *sowing.Plan) {
 	p.Dates = dates.Dates{On: new(day(time.May, 12)), Success: 0.94, Threshold: 0.8, WaterMM: &dates.Span{P10: 20, P50: 45, P90: 80}, FirstMow: new(day(time.June, 24)), UsableFrom: new(day(time.August, 6)),
 		Windows: []dates.Window{
 			{Kind: dates.Spring, Opens: day(time.April, 28), Closes: day(time.May, 30), Best: day(time.May, 12), Success: 0.9, BestSuccess: 0.94, EmergenceDays: &dates.Span{P10: 12, P50: 16, P90: 21}, FirstMowDays: &dates.Span{P10: 35, P50: 43, P90: 49},
-				OpensBecause: "before it the soil is too cold for even emergence", ClosesBecause: "after it the surface dries too often without watering", Allowed: true},
+				OpensBecause: told.Say("when.cold-before", told.Days(31)), ClosesBecause: told.Say("when.drought-after"), Allowed: true},
 			{Kind: dates.Autumn, Opens: day(time.July, 28), Closes: day(time.August, 20), Best: day(time.August, 4), Success: 0.84, BestSuccess: 0.88, EmergenceDays: &dates.Span{P10: 9, P50: 12, P90: 16}, FirstMowDays: &dates.Span{P10: 30, P50: 36, P90: 44},
-				OpensBecause: "before it drought takes the seedlings", ClosesBecause: "after it too little growth is left before winter", Allowed: true},
+				OpensBecause: told.Say("when.drought-before"), ClosesBecause: told.Say("when.winter-after"), Allowed: true},
 			{Kind: dates.Dormant, Opens: day(time.November, 10), Closes: day(time.December, 5), Best: day(time.November, 20), Success: 0.8, BestSuccess: 0.82, Allowed: false},
 		},
 		Components: []dates.Part{{SpeciesID: grasses[0].ID, EmergenceDays: &dates.Span{P10: 11, P50: 14, P90: 19}, FirstMowDays: &dates.Span{P10: 34, P50: 41, P90: 48}, Success: 0.95}, {SpeciesID: grasses[1].ID, EmergenceDays: &dates.Span{P10: 11, P50: 15, P90: 20}, FirstMowDays: &dates.Span{P10: 34, P50: 42, P90: 48}, Success: 0.94}, {SpeciesID: grasses[2].ID, EmergenceDays: &dates.Span{P10: 16, P50: 20, P90: 27}, FirstMowDays: &dates.Span{P10: 40, P50: 49, P90: 60}, Success: 0.88}},
-		Notes:      []string{"the growing season left after 20 August is too short for the meadow-grass"},
+		Notes:      []told.Sentence{told.Say("when.unwatered")},
 	}
 	for w := range 5 {
 		p.Dates.Watering = append(p.Dates.Watering, dates.Week{Number: w + 1, MeanMM: 12 - float64(w), DryMM: 22 - float64(w)})

@@ -159,9 +159,16 @@ func (f *Sayer) Worded(p sowing.Plan) sowing.Plan {
 		return out
 	}
 	p.Headline, p.Rate.Because = f.Prose(p.Headline), f.Prose(p.Rate.Because)
-	p.Cautions, p.Sources = list(p.Cautions), list(p.Sources)
+	p.Sources = list(p.Sources)
+	p.Cautions = lo.Map(p.Cautions, func(s told.Sentence, _ int) told.Sentence {
+		if len(s.Figures) == 1 { // one that still stands in letters
+			if v, ok := s.Figures[0].(told.Verbatim); ok {
+				return told.Say("job.as-written", told.Verbatim(f.Prose(string(v))))
+			}
+		}
+		return s
+	})
 	p.Choice.Cultivars = f.renamed(p.Choice)
-	p.Dates.Notes = list(p.Dates.Notes)
 	if p.Choice.Mixture != nil {
 		m := *p.Choice.Mixture
 		m.Components = lo.Map(m.Components, func(c mix.Component, _ int) mix.Component {

@@ -67,7 +67,7 @@ func TestPlanTells(t *testing.T) {
 			want = append(want, f.Date(*b.UsableFrom))
 		}
 	}
-	want = append(want, p.Cautions...)
+	want = append(want, f.All(p.Cautions)...)
 	want = append(want, f.All(p.Assumptions)...)
 	for _, s := range want {
 		if !strings.Contains(strings.ToLower(page), strings.ToLower(plainly(s))) { // a sentence begins with a capital

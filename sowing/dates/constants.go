@@ -51,8 +51,12 @@ const (
 	// to five weeks after sowing ryegrass and eight to nine after smooth
 	// meadow-grass in warm moist soil (common practice, no published source).
 	growthBaseC  = 3.0
-	growthLidC   = 22.0 // warmer days bring no more
-	warmBaseC    = 10.0 // warm-season grasses
+	firstCutMM   = 75.0  // height that mowDegDays were set by
+	overCut      = 1.5   // a first cut takes a third off (common practice, no published source),
+	shortestMM   = 50.0  // from 50 mm (the Royal Horticultural Society's 5 to 8 cm, second-hand)
+	tallestMM    = 100.0 // to 100 mm (the Polish road specification)
+	growthLidC   = 22.0  // warmer days bring no more
+	warmBaseC    = 10.0  // warm-season grasses
 	warmLidC     = 32.0
 	mowDegDays   = 300.0
 	mowVigourLow = 0.25 // mowDegDays / (mowVigourLow + (1-mowVigourLow) x vigour)
@@ -130,7 +134,7 @@ const (
 
 	// Bare ground going into winter: what wash, moss and winter weeds leave
 	// where nothing has grown, were the ground open all winter.
-	bareWinter = 0.6
+	bareWinter = 0.7
 	deepWinter = 75  // days before and after its middle
 	coverShare = 0.6 // of the growth to first mowing covers it
 	// Leaves that fall on young grass before its second mowing.
@@ -141,7 +145,7 @@ const (
 	windowShare = 0.88
 	bestShare   = 0.985
 	hardlyAny   = 0.02 // share of the years below which something is said never to come
-	secondShare = 0.6  // of the asked chance that a second choice has at least
+	secondShare = 0.5  // of the asked chance that a second choice has at least
 	tieShare    = 0.87 // windows within this share of the best score are ranked by date
 	springSlack = 0.03 // the first day of spring so near the best is taken
 	shortestRun = 5

@@ -9,7 +9,11 @@
 // never comes is nil.
 package dates
 
-import "time"
+import (
+	"time"
+
+	"swardwright/internal/told"
+)
 
 // Kind is a season of work.
 type Kind string
@@ -40,9 +44,9 @@ type Window struct {
 	BestSuccess                 float64 // on its best day
 	Score                       float64 // share of the seedlings that come through on its best day, mean of years
 	EmergenceDays, FirstMowDays *Span   // from its best day; nil where that never comes, and for what turf has none of
-	OpensBecause, ClosesBecause string
-	Allowed                     bool   // by Limits
-	Wrong                       string // what fails most often, of a second choice
+	OpensBecause, ClosesBecause told.Sentence
+	Allowed                     bool          // by Limits
+	Wrong                       told.Sentence // what fails most often, of a second choice
 }
 
 // Start is what comes of sowing, or of laying turf, on one day.
@@ -80,6 +84,6 @@ type Dates struct {
 	Watering             []Week
 	WaterMM              *Span // over all weeks
 	NeededBy             *time.Time
-	NeededByChance       float64  // share of years it bears use by then
-	Notes                []string // what is impossible and why
+	NeededByChance       float64         // share of years it bears use by then
+	Notes                []told.Sentence // what is impossible and why
 }

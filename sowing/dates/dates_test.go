@@ -5,7 +5,6 @@ import (
 	"math"
 	"reflect"
 	"slices"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -215,7 +214,7 @@ func sound(t *testing.T, name string, s *Season, l Limits, windows []Window) {
 		if e, c := w.EmergenceDays, w.FirstMowDays; s.parts != nil && e != nil && c != nil && (e.P10 > e.P90 || e.P50 >= c.P50) {
 			t.Errorf("%s: up after %v, first cut after %v", name, *e, *c)
 		}
-		if w.OpensBecause == "" || w.ClosesBecause == "" {
+		if w.OpensBecause.Silent() || w.ClosesBecause.Silent() {
 			t.Errorf("%s: no reason: %+v", name, w)
 		}
 		if w.Allowed && (!l.Allow(w.Opens) || !l.Allow(w.Closes)) {
@@ -342,7 +341,7 @@ func TestUnderTrees(t *testing.T) {
 	if !trees.Closes.Before(clear.Closes) || trees.Best.After(clear.Best) || trees.Closes.After(day(time.September, 25)) {
 		t.Errorf("open until %v, under trees until %v", clear.Closes, trees.Closes)
 	}
-	if !strings.Contains(trees.ClosesBecause, "leaves") {
+	if trees.ClosesBecause.Name != "when.leaves-after" {
 		t.Errorf("closes because %q", trees.ClosesBecause)
 	}
 }
@@ -433,7 +432,7 @@ func TestSecondChoices(t *testing.T) {
 			windows := s.Windows(newYear)
 			for _, w := range s.Seconds(newYear) {
 				found++
-				if w.BestSuccess >= s.table.input.Success || w.BestSuccess < secondShare*s.table.input.Success-0.01 || w.Wrong == "" {
+				if w.BestSuccess >= s.table.input.Success || w.BestSuccess < secondShare*s.table.input.Success-0.01 || w.Wrong.Silent() {
 					t.Errorf("%s: %+v", name, w)
 				}
 				for _, v := range windows {

@@ -81,7 +81,7 @@ func (t *trial) trace() trace {
 		}
 		if emerge != f.emerge {
 			mow = max(mow, emerge)
-			for goal := t.grow[emerge] + float32(t.species.mowDD); mow < last && t.grow[mow] < goal; {
+			for goal := t.grow[emerge] + float32(t.species.cutDD); mow < last && t.grow[mow] < goal; {
 				mow++
 			}
 			f.emerge, f.mow = emerge, mow
@@ -108,7 +108,7 @@ func (t *trial) at(k int) fate {
 	if emerge >= len(t.germ)-1 {
 		return fate{emerge: -1, mow: -1}
 	}
-	f := fate{emerge: emerge, mow: reach(t.grow, emerge, t.species.mowDD)}
+	f := fate{emerge: emerge, mow: reach(t.grow, emerge, t.species.cutDD)}
 	t.standing(&f)
 	t.inGround(&f, k)
 	return f

@@ -1,9 +1,10 @@
 package dates
 
 import (
-	"fmt"
 	"slices"
 	"time"
+
+	"swardwright/internal/told"
 )
 
 // Dates gives the day to begin within the limits and what comes of it. Where the limits
@@ -11,7 +12,7 @@ import (
 func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 	d := Dates{Chosen: -1, Threshold: s.table.input.Success, NeededBy: needed}
 	if len(s.fields) == 0 {
-		d.Notes = append(d.Notes, "no species of the mixture is known to the table, so no dates can be given")
+		d.Notes = append(d.Notes, told.Say("when.none-known"))
 		return d
 	}
 	on := s.Pick(l, needed, nil)
@@ -20,7 +21,7 @@ func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 	}
 	start := s.On(*on)
 	if start.Success == 0 && s.parts == nil {
-		d.Notes = append(d.Notes, "turf would root on no day allowed")
+		d.Notes = append(d.Notes, told.Say("when.turf-never"))
 		return d
 	}
 	d.On, d.Success = on, start.Success
@@ -34,29 +35,25 @@ func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 	return d
 }
 
-func (s *Season) notes(d *Dates, start Start, l Limits) (notes []string) {
-	percent := func(v float64) string { return fmt.Sprintf("%.0f years in 100", 100*v) }
+// notes say what can't be done as it was asked for.
+func (s *Season) notes(d *Dates, start Start, l Limits) (notes []told.Sentence) {
 	if d.Chosen < 0 {
-		switch {
-		case len(d.Windows) == 0:
-			notes = append(notes, fmt.Sprintf("no day of the year succeeds in %s; %s is the best there is, with %s",
-				percent(s.table.input.Success), d.On.Format("2 January"), percent(start.Success)))
-		default:
-			notes = append(notes, fmt.Sprintf("no window meets the dates asked for; %s is the best day left, with %s",
-				d.On.Format("2 January 2006"), percent(start.Success)))
+		if len(d.Windows) == 0 {
+			notes = append(notes, told.Say("when.never-often", told.Share(d.Threshold), told.DayMonth(*d.On), told.Share(start.Success)))
+		} else {
+			notes = append(notes, told.Say("when.outside", told.Date(*d.On), told.Share(start.Success)))
 		}
 		if !s.table.input.Watered {
-			notes = append(notes, "the seedbed is not watered; sowings fail less often where it is kept moist until the first mowing")
+			notes = append(notes, told.Say("when.unwatered"))
 		}
 	}
 	if l.NotBefore != nil && l.NotAfter != nil && l.NotAfter.Before(*l.NotBefore) {
-		notes = append(notes, "not_after lies before not_before, so neither was kept to")
+		notes = append(notes, told.Say("when.crossed"))
 	}
 	if d.NeededBy != nil {
 		d.NeededByChance = s.Chance(*d.On, *d.NeededBy)
-		if d.NeededByChance < s.table.input.Success {
-			notes = append(notes, fmt.Sprintf("sown on %s it bears use by %s in only %s",
-				d.On.Format("2 January 2006"), d.NeededBy.Format("2 January 2006"), percent(d.NeededByChance)))
+		if d.NeededByChance < d.Threshold {
+			notes = append(notes, told.Say("when.late-for", told.Date(*d.On), told.Date(*d.NeededBy), told.Share(d.NeededByChance)))
 		}
 	}
 	return notes

@@ -106,7 +106,7 @@ var keptBack = []advice{
 // back; a change that loses one must say why.
 const (
 	agreed     = 42
-	agreedBack = 15
+	agreedBack = 19
 )
 
 // TestPublishedWindows holds the windows against what public bodies advise, on

@@ -1,9 +1,8 @@
 package dates
 
 import (
-	"fmt"
-
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 )
 
 // means are the mean shares that come through each danger on a day of the year, over
@@ -25,18 +24,46 @@ func (s *Season) means(day int) (m [dangers]float64) {
 	return m
 }
 
+// edge is what is said where a danger opens a window and where it closes one.
+type edge struct{ before, after told.Sentence }
+
+func (e edge) at(opening bool) told.Sentence {
+	if opening {
+		return e.before
+	}
+	return e.after
+}
+
+var edges = [dangers]edge{
+	dangerWork:   {told.Say("when.closed-before"), told.Say("when.closed-after")},
+	dangerWash:   {told.Say("when.wash-before"), told.Say("when.wash-after")},
+	dangerFrost:  {told.Say("when.frost-before"), told.Say("when.frost-after")},
+	dangerWinter: {told.Say("when.winter-before"), told.Say("when.winter-after")},
+	dangerCover:  {told.Say("when.bare-before"), told.Say("when.bare-after")},
+	dangerWeeds:  {told.Say("when.weeds-before"), told.Say("when.weeds-after")},
+	dangerHeat:   {told.Say("when.heat-before"), told.Say("when.heat-after")},
+	dangerDry:    {told.Say("when.drought-before"), told.Say("when.drought-after")},
+	dangerSlow:   {told.Say("when.slow-before"), told.Say("when.slow-after")},
+	dangerLeaves: {told.Say("when.leaves-before"), told.Say("when.leaves-after")},
+}
+
+var (
+	edgeGood     = edge{told.Say("when.good-before"), told.Say("when.good-after")}
+	edgeHot      = edge{told.Say("when.turf-heat-before"), told.Say("when.turf-heat-after")}
+	edgeUnrooted = edge{told.Say("when.turf-unrooted-before"), told.Say("when.turf-unrooted-after")}
+	edgeNever    = edge{told.Say("when.never-up-before"), told.Say("when.never-up-after")}
+)
+
 // because says why a window of some kind opens or closes: what is worse on a day
 // outside it than on its best day.
-func (s *Season) because(kind Kind, success float64, best, outer int, opening bool) string {
-	if s.parts == nil {
-		return s.turfBecause(outer, opening)
-	}
-	when := "later"
-	if opening {
-		when = "earlier"
-	}
-	if s.Success[outer] >= success && s.Score[outer] >= windowShare*s.Score[best] {
-		return when + " days are nearly as good and count to another season"
+func (s *Season) because(kind Kind, success float64, best, outer int, opening bool) told.Sentence {
+	switch {
+	case s.parts == nil && s.hot(outer):
+		return edgeHot.at(opening)
+	case s.parts == nil:
+		return edgeUnrooted.at(opening)
+	case s.Success[outer] >= success && s.Score[outer] >= windowShare*s.Score[best]:
+		return edgeGood.at(opening)
 	}
 	inside, outside := s.means(best), s.means(outer)
 	worst := danger(0)
@@ -45,39 +72,36 @@ func (s *Season) because(kind Kind, success float64, best, outer int, opening bo
 			worst = i
 		}
 	}
-	switch worst {
-	case dangerWork:
-		return when + " the ground is frozen, under snow or too wet to work"
-	case dangerUp, dangerLost:
-		return s.notUp(kind, outer, opening, when)
-	case dangerWash:
-		return when + " sowings meet the heavy rain of thunderstorms"
-	case dangerSlow:
-		return when + " sowings would not be fit to mow within the year"
-	case dangerFrost:
-		return "hard frost would catch seedlings just up"
-	case dangerWinter:
-		return when + " sowings meet the winter's frost before they have hardened"
-	case dangerCover:
-		return when + " sowings leave the ground bare to winter rain, moss and weeds"
-	case dangerWeeds:
-		return when + " sowings grow up amid a flush of annual weeds"
-	case dangerHeat:
-		return when + " sowings meet summer heat as seedlings"
-	case dangerDry:
-		return when + " sowings meet drought before they have rooted"
-	default:
-		return "leaves would fall on grass not yet mown"
+	if worst == dangerUp || worst == dangerLost {
+		return s.notUp(kind, outer, opening)
 	}
+	return edges[worst].at(opening)
 }
 
-// wrong says what takes most of a sowing on a day of the year.
-func (s *Season) wrong(day int) string {
+// notUp says why seed sown on a day outside a window is lost before it is up.
+func (s *Season) notUp(kind Kind, outer int, opening bool) told.Sentence {
+	if kind == Dormant && opening {
+		return told.Say("when.sprouts-before")
+	}
+	var up spread
+	s.years(outer, func(f *field, k int, weight float64) { up.add(f.up[k], weight) })
+	if up.total < hardlyAny {
+		return edgeNever.at(opening)
+	}
+	lies := told.Days(up.at(0.5))
+	if s.table.input.Watered {
+		return edge{told.Say("when.cold-before", lies), told.Say("when.cold-after", lies)}.at(opening)
+	}
+	return edge{told.Say("when.dry-before", lies), told.Say("when.dry-after", lies)}.at(opening)
+}
+
+// wrong says what takes most of a sowing, or of turf, on a day of the year.
+func (s *Season) wrong(day int) told.Sentence {
 	if s.parts == nil {
 		if s.hot(day) {
-			return "summer heat burns fresh turf"
+			return told.Say("when.goes-turf-heat")
 		}
-		return "the turf does not root before drought or frost"
+		return told.Say("when.goes-turf-unrooted")
 	}
 	m := s.means(day)
 	worst := danger(0)
@@ -89,47 +113,17 @@ func (s *Season) wrong(day int) string {
 	return wrongs[worst]
 }
 
-var wrongs = [dangers]string{
-	dangerWork:   "the ground cannot be worked in time",
-	dangerUp:     "the ground is too cold or too dry for the seed to come up",
-	dangerLost:   "birds and rot take the seed while it lies",
-	dangerWash:   "heavy rain washes the seed off",
-	dangerFrost:  "hard frost catches seedlings just up",
-	dangerWinter: "the winter takes seedlings that have not hardened",
-	dangerCover:  "the winter finds bare ground: wash, moss and weeds",
-	dangerWeeds:  "annual weeds overgrow the seedlings",
-	dangerHeat:   "summer heat takes seedlings",
-	dangerDry:    "drought takes seedlings before they have rooted",
-	dangerSlow:   "the grass is not fit to mow within the year",
-	dangerLeaves: "leaves fall on grass not yet mown",
-}
-
-// notUp says why seed sown on a day outside a window is lost before it is up.
-func (s *Season) notUp(kind Kind, outer int, opening bool, when string) string {
-	if kind == Dormant && opening {
-		return "seed sown earlier would sprout and die of the frost"
-	}
-	cause := "too cold"
-	if !s.table.input.Watered {
-		cause = "too cold or too dry"
-	}
-	var up spread
-	s.years(outer, func(f *field, k int, weight float64) { up.add(f.up[k], weight) })
-	if up.total < hardlyAny {
-		return fmt.Sprintf("%s the ground is %s for the seed to come up", when, cause)
-	}
-	return fmt.Sprintf("%s the ground is %s: seed would lie %.0f days", when, cause, up.at(0.5))
-}
-
-func (s *Season) turfBecause(outer int, opening bool) string {
-	switch hot := s.hot(outer); {
-	case hot && opening:
-		return "summer heat burns turf laid earlier"
-	case hot:
-		return "summer heat burns fresh turf"
-	case opening:
-		return "turf laid earlier would not root in time"
-	default:
-		return "turf laid later would not root in time"
-	}
+var wrongs = [dangers]told.Sentence{
+	dangerWork:   told.Say("when.goes-closed"),
+	dangerUp:     told.Say("when.goes-not-up"),
+	dangerLost:   told.Say("when.goes-lost"),
+	dangerWash:   told.Say("when.goes-washed"),
+	dangerFrost:  told.Say("when.goes-frost"),
+	dangerWinter: told.Say("when.goes-winter"),
+	dangerCover:  told.Say("when.goes-bare"),
+	dangerWeeds:  told.Say("when.goes-weeds"),
+	dangerHeat:   told.Say("when.goes-heat"),
+	dangerDry:    told.Say("when.goes-drought"),
+	dangerSlow:   told.Say("when.goes-slow"),
+	dangerLeaves: told.Say("when.goes-leaves"),
 }

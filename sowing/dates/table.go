@@ -18,6 +18,7 @@ type Input struct {
 	Watered     bool    // the seedbed is kept moist until the first mowing
 	Mulched     bool    // straw, compost or a blanket lies on it
 	DepthMM     float64 // of the seed; 0: raked in
+	CutMM       float64 // height at which the lawn will be kept; 0: half of the height of a first cut
 	LeafFallDay int     // day of the year on which deciduous trees over the lawn have dropped their leaves; 0: none
 }
 
@@ -35,7 +36,8 @@ type sown struct {
 	id             string
 	warm           bool
 	base, emergeDD float64 // germination
-	mowDD          float64 // growth from emergence to first mowing
+	mowDD          float64 // growth from emergence to the size of a first mowing at firstCutMM
+	cutDD          float64 // and to the height at which this lawn is first mown
 	lt50           float64
 	hotFit, dryFit float64 // heat and drought tolerance, 0 to 1
 }
@@ -50,10 +52,11 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 	for _, s := range table {
 		v := s.Best()
 		t.ids[s.ID] = len(t.table)
+		mowDD := mowDegDays / (mowVigourLow + (1-mowVigourLow)*v[species.Vigour])
 		t.table = append(t.table, sown{
 			id: s.ID, warm: s.Warm, base: v[species.GermBaseC], emergeDD: v[species.EmergeDegDays],
-			mowDD: mowDegDays / (mowVigourLow + (1-mowVigourLow)*v[species.Vigour]),
-			lt50:  v[species.FreezingC], hotFit: v[species.Heat], dryFit: v[species.Drought],
+			mowDD: mowDD, cutDD: mowDD * firstCut(input.CutMM) / firstCutMM,
+			lt50: v[species.FreezingC], hotFit: v[species.Heat], dryFit: v[species.Drought],
 		})
 	}
 	for i := range cond.Zones {
@@ -71,6 +74,14 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 		return nil, errors.New("dates: the lawn has no zones")
 	}
 	return t, nil
+}
+
+// firstCut is the height of the grass at its first cut, for a lawn kept at another.
+func firstCut(cutMM float64) float64 {
+	if cutMM <= 0 {
+		return firstCutMM
+	}
+	return min(tallestMM, max(shortestMM, cutMM*overCut))
 }
 
 // Zone is the table of the lawn were all of it like one of its zones.

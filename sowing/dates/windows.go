@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 )
 
 // first is the first day that may be considered.
@@ -56,7 +57,7 @@ func (s *Season) Seconds(l Limits) []Window {
 type placed struct {
 	Window
 	run               run
-	opensBy, closesBy string
+	opensBy, closesBy told.Sentence
 }
 
 // placed puts runs on the calendar, best first.
@@ -74,10 +75,10 @@ func (s *Season) explained(of []placed, success float64) []Window {
 	out := make([]Window, len(of))
 	for i, p := range of {
 		best := calendar.DayOf(p.Best)
-		if p.OpensBecause = p.opensBy; p.opensBy == "" {
+		if p.OpensBecause = p.opensBy; p.opensBy.Silent() {
 			p.OpensBecause = s.because(p.Kind, success, best, calendar.Wrap(p.run.first-edgeDays), true)
 		}
-		if p.ClosesBecause = p.closesBy; p.closesBy == "" {
+		if p.ClosesBecause = p.closesBy; p.closesBy.Silent() {
 			p.ClosesBecause = s.because(p.Kind, success, best, calendar.Wrap(p.run.last+edgeDays), false)
 		}
 		out[i] = p.Window
@@ -114,18 +115,18 @@ func (s *Season) place(r run, l Limits) placed {
 	switch {
 	case !closes.Before(opens):
 	case calendar.Days(first, closes) >= shortestRun-1: // it is open now
-		opens, p.opensBy = first, "the first day considered"
+		opens, p.opensBy = first, told.Say("when.first-day")
 		if l.NotBefore != nil && first.Equal(calendar.Midnight(*l.NotBefore)) {
-			p.opensBy = "the brief allows no sowing before"
+			p.opensBy = told.Say("when.not-before")
 		}
 	default: // too late for this year's
 		closes = calendar.Date(closes.Year()+1, calendar.Wrap(r.last))
 	}
 	if l.NotAfter != nil && closes.After(*l.NotAfter) {
 		if last := calendar.Midnight(*l.NotAfter); last.Before(opens) {
-			p.Allowed, p.opensBy = false, ""
+			p.Allowed, p.opensBy = false, told.Sentence{}
 		} else {
-			closes, p.closesBy = last, "the brief allows no sowing after"
+			closes, p.closesBy = last, told.Say("when.not-after")
 		}
 	}
 	p.Opens, p.Closes = opens, closes
