@@ -15,6 +15,7 @@ import (
 	"swardwright/internal/plain"
 	"swardwright/report"
 	"swardwright/report/calendar"
+	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/page"
 	"swardwright/report/paper"
@@ -30,6 +31,7 @@ type planFlags struct {
 	json, pdf, html, calendar, csv string
 	drawings                       string // folder
 	paper                          string // size of the PDF's page
+	parts                          string // of the plan that are shown
 	why                            string // path of a figure to be explained
 	several                        bool   // there are several plans, each place a folder that is made
 }
@@ -38,11 +40,22 @@ type planFlags struct {
 func (f planFlags) forms() []planForm {
 	return []planForm{
 		{"the JSON", f.json, report.JSON},
-		{"the PDF", f.pdf, func(w io.Writer, p sowing.Plan) error { return paper.Write(w, &p, paper.Options{Paper: f.paper}) }},
-		{"the page", f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p) }},
+		{"the PDF", f.pdf, func(w io.Writer, p sowing.Plan) error {
+			return paper.Write(w, &p, paper.Options{Paper: f.paper, Parts: f.chosen()})
+		}},
+		{"the page", f.html, func(w io.Writer, p sowing.Plan) error { return page.Write(w, &p, f.chosen()...) }},
 		{"the calendar", f.calendar, calendar.Plan},
 		{"the bill", f.csv, report.CSV},
 	}
+}
+
+// chosen are the parts asked for; none where each form shows its own.
+func (f planFlags) chosen() []content.PartName {
+	if f.parts == "" {
+		return nil
+	}
+	parts, _ := content.ParseParts(f.parts) // read before anything is planned
+	return parts
 }
 
 // planForm is one form of a plan.
@@ -95,6 +108,11 @@ seed order. FILE then names a folder for the files of all plans.`,
 			if !slices.Contains([]string{"", "a4", "letter"}, flags.paper) {
 				return wrongf("--paper is %s; it is a4 or letter", plain.Quote(flags.paper))
 			}
+			if flags.parts != "" {
+				if _, err := content.ParseParts(flags.parts); err != nil {
+					return wrongf("--parts: %v", err)
+				}
+			}
 			if f, ok := cmd.OutOrStdout().(*os.File); ok && flags.pdf == files.Std && term.IsTerminal(int(f.Fd())) {
 				return wrongf("a PDF is no text to read on a terminal; name a file for it, or send it on with | or >")
 			}
@@ -116,6 +134,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
 	cmd.Flags().StringVar(&flags.paper, "paper", "", "`SIZE` of the PDF page, a4 or letter (default letter with US units, a4 otherwise)")
 	cmd.Flags().StringVar(&flags.why, "why", "", "say how one figure of the JSON came about, by its path, `KEY`, or what is known of the numbers and traits below it (numbers, traits); nothing else is printed")
+	cmd.Flags().StringVar(&flags.parts, "parts", "", "show these `PARTS` of the plan: client, crew, evidence, with commas between (default the answer alone as text, client and crew in the PDF, all in the page)")
 	cmd.Flags().StringVar(&flags.html, "html", "", "write the plan as one HTML page to `FILE`")
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
@@ -179,7 +198,7 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 		outputs = append(outputs, files.Output{Name: files.Std, Data: page})
 	}
 	if !flags.alone() {
-		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout())) })
+		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout()), flags.chosen()...) })
 		if err != nil {
 			return err
 		}

@@ -5,38 +5,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
-	"swardwright/report/draw"
 )
-
-// answer is page one: what, how much, when, at what cost, to what standard, and
-// what limits it.
-func (w *writer) answer(b *builder) {
-	p := w.p
-	w.details(b)
-	if s := b.sentence(told.Verbatim(p.Headline)); s != "" {
-		b.add(Lead{s})
-	}
-	b.facts(w.keyFigures())
-	switch c := p.Choice; {
-	case c.Mixture == nil && len(c.Zones) > 0:
-		b.notice(told.Say("plan.instead"), append([]told.Figure{c.Because}, w.instead()...)...)
-	case !c.Because.Silent():
-		title := told.Say("plan.limits")
-		if c.Holds && c.Asked == c.Attainable {
-			title = told.Say("plan.holds")
-		}
-		b.notice(title, append([]told.Figure{c.Because}, w.lifts(2)...)...)
-	}
-	if m := p.Choice.Mixture; m != nil && len(m.Components) > 0 {
-		b.heading(told.Say("plan.what-to-sow"))
-		b.table(nil, w.components())
-		b.figure(draw.Mixture(p, w.f, w.w), nil, nil)
-	}
-	if len(p.Cost.Bills) > 0 {
-		b.table(told.Say("plan.cost"), w.ways())
-		b.text(told.Verbatim(p.Why))
-	}
-}
 
 // details are who the plan is for and by, and which lawn it is of.
 func (w *writer) details(b *builder) {
@@ -50,7 +19,7 @@ func (w *writer) details(b *builder) {
 	add(told.Say("plan.for"), verbatim(p.Brief.Client))
 	add(told.Say("plan.by"), verbatim(p.Brief.PreparedBy))
 	add(told.Say("plan.reference"), verbatim(p.Brief.Reference))
-	add(told.Say("plan.date"), date(p.Date))
+	add(told.Say("plan.date"), date(p.Brief.Date))
 	add(told.Say("plan.where"), w.whereabouts())
 	if a := w.area(); a > 0 {
 		var lawn told.Figure = told.AreaM2(a)
@@ -88,42 +57,6 @@ func (w *writer) whereabouts() told.Figure {
 		parts = append(parts, told.Say("plan.above-sea", told.LengthM(*place.AltitudeM)))
 	}
 	return told.Joined(told.Commas, parts...)
-}
-
-// keyFigures are the figures a client looks for first.
-func (w *writer) keyFigures() []fact {
-	p := w.p
-	if p.Choice.Mixture == nil {
-		return nil
-	}
-	var facts []fact
-	if p.Rate.TotalG > 0 {
-		facts = append(facts, fact{told.Say("plan.seed"), told.MassG(p.Rate.TotalG), told.GramsPerM2(p.Rate.GM2)})
-	}
-	if d := p.Dates; d.On != nil {
-		note := told.Say("plan.no-window")
-		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
-			c := d.Windows[d.Chosen]
-			note = told.Say("plan.window-succeeds", told.Period{From: c.Opens, To: c.Closes}, told.Chance(c.BestSuccess))
-		}
-		facts = append(facts, fact{told.Say("plan.sow-about"), told.Date(*d.On), note})
-	}
-	if p.Dates.UsableFrom != nil {
-		var note told.Figure
-		if p.Dates.FirstMow != nil {
-			note = told.Say("plan.first-cut-about", told.DayMonth(*p.Dates.FirstMow))
-		}
-		facts = append(facts, fact{told.Say("plan.bears-use-from"), told.Date(*p.Dates.UsableFrom), note})
-	}
-	if c := p.Choice; c.Attainable != "" {
-		cover, bad := told.Share(c.Mixture.CoverExpected), told.Share(c.Mixture.CoverBadYear)
-		note := told.Say("plan.cover-and-bad-year", cover, bad)
-		if c.Asked != "" && c.Asked != c.Attainable {
-			note = told.Say("plan.cover-and-asked", cover, bad, grade(c.Asked))
-		}
-		facts = append(facts, fact{told.Say("plan.expect"), grade(c.Attainable), note})
-	}
-	return facts
 }
 
 // components is the mixture with its amounts.

@@ -1,11 +1,13 @@
 package content
 
 import (
+	"slices"
 	"time"
 
 	"github.com/samber/lo"
 
 	"swardwright/internal/told"
+	"swardwright/report/draw"
 	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/species"
@@ -15,49 +17,85 @@ import (
 type writer struct {
 	p *sowing.Plan
 	f *say.Sayer
-	w float64 // of drawings, mm
 }
 
-// New sets out a plan in the reader's forms, with drawings width millimetres wide.
-func New(p *sowing.Plan, f *say.Sayer, width float64) Document {
+// chapter is a section before it is written.
+type chapter struct {
+	id    string
+	title told.Sentence
+	page  bool
+	fill  func(*builder)
+}
+
+// New sets out the parts of a plan that are asked for, in the reader's forms.
+func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
 	worded := f.Worded(*p)
 	p = &worded
-	w := writer{p, f, width}
+	w := writer{p, f}
 	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}
 	if d.Title == "" {
 		d.Title = f.Say(told.Say("plan.untitled"))
 	}
-	if !p.Date.IsZero() {
-		d.Date = f.Date(p.Date)
+	if !p.Brief.Date.IsZero() {
+		d.Date = f.Date(p.Brief.Date)
 	}
 	if p.Cost.ExamplePrices {
 		d.Warning = f.Say(told.Say("plan.example-prices"))
 	}
-	for _, s := range []struct {
-		id    string
-		title told.Sentence
-		fill  func(*builder)
-	}{
-		{"answer", told.Say("plan.answer"), w.answer},
-		{"place", told.Say("plan.place"), w.place},
-		{"grasses", told.Say("plan.grasses"), w.grasses},
-		{"mixture", told.Say("plan.mixture"), w.mixture},
-		{"dates", told.Say("plan.dates"), w.dates},
-		{"ground", told.Say("plan.ground"), w.ground},
-		{"sowing", told.Say("plan.spreading"), w.spreading},
-		{"cost", told.Say("plan.cost"), w.cost},
-		{"care", told.Say("plan.care"), w.care},
-		{"cautions", told.Say("plan.cautions"), w.cautions},
-		{"basis", told.Say("plan.basis"), w.basis},
-		{"acceptance", told.Say("plan.acceptance"), w.acceptance},
-	} {
-		b := builder{say: f}
-		s.fill(&b)
-		if len(b.blocks) > 0 {
-			d.Sections = append(d.Sections, Section{s.id, f.Say(s.title), b.blocks})
+	b := builder{say: f, section: "answer"}
+	w.screen(&b)
+	d.Answer = b.blocks
+	for _, name := range PartNames {
+		if !slices.Contains(parts, name) {
+			continue
+		}
+		part := Part{Name: name}
+		var chapters []chapter
+		switch name {
+		case Client:
+			part.Title, chapters = f.Say(told.Say("parts.client")), w.client()
+		case Crew:
+			part.Title, chapters = f.Say(told.Say("parts.crew")), w.crew()
+		default:
+			part.Title, chapters = f.Say(told.Say("parts.evidence")), w.evidence()
+		}
+		for _, c := range chapters {
+			b := builder{say: f, section: c.id}
+			c.fill(&b)
+			if len(b.blocks) > 0 {
+				part.Sections = append(part.Sections, Section{c.id, f.Say(c.title), c.page, b.blocks})
+			}
+		}
+		if len(part.Sections) > 0 {
+			d.Parts = append(d.Parts, part)
 		}
 	}
 	return d
+}
+
+// evidence is everything that the answer stands on.
+func (w *writer) evidence() []chapter {
+	return []chapter{
+		{"contents", told.Say("parts.contents"), true, func(b *builder) { b.add(Contents{}) }},
+		{"place", told.Say("plan.place"), false, w.place},
+		{"grasses", told.Say("plan.grasses"), false, w.grasses},
+		{"mixture", told.Say("plan.mixture"), false, w.mixture},
+		{"dates", told.Say("plan.dates"), false, w.dates},
+		{"ground", told.Say("plan.ground"), false, w.ground},
+		{"cost", told.Say("plan.cost"), false, w.cost},
+		{"care", told.Say("plan.care"), false, w.care},
+		{"basis", told.Say("plan.basis"), false, w.basis},
+	}
+}
+
+// drawn is a drawing of the plan at whatever width it is asked for.
+func (w *writer) drawn(of func(*sowing.Plan, *say.Sayer, float64) *draw.Drawing) func(w, h float64) *draw.Drawing {
+	return func(width, _ float64) *draw.Drawing { return of(w.p, w.f, width) }
+}
+
+// drawnIn is the same of a drawing that goes by the height there is as well.
+func (w *writer) drawnIn(of func(*sowing.Plan, *say.Sayer, float64, float64) *draw.Drawing) func(w, h float64) *draw.Drawing {
+	return func(width, height float64) *draw.Drawing { return of(w.p, w.f, width, height) }
 }
 
 // zoneName is how a zone is spoken of: its letter and where it lies.
@@ -135,8 +173,6 @@ func (w *writer) quantity(q float64, unit string) told.Figure {
 	return told.Verbatim(n + "\u00a0" + u)
 }
 
-func (w *writer) cautions(b *builder) { b.list(sentences(w.p.Cautions)) }
-
 func (w *writer) basis(b *builder) {
 	if len(w.p.Assumptions) > 0 {
 		b.heading(told.Say("plan.assumptions"))
@@ -146,16 +182,4 @@ func (w *writer) basis(b *builder) {
 		b.heading(told.Say("plan.sources"))
 		b.list(texts(w.p.Sources))
 	}
-}
-
-func (w *writer) acceptance(b *builder) {
-	p := w.p
-	if len(p.Cost.Bills) == 0 && p.Choice.Mixture == nil {
-		return
-	}
-	b.text(p.Cost.Validity)
-	b.text(p.Cost.DepositNote)
-	b.text(told.Verbatim(p.Cost.Terms))
-	b.text(told.Say("plan.no-promise"))
-	b.add(Signatures{[]string{w.f.Say(told.Say("plan.sign-client")), w.f.Say(told.Say("plan.sign-maker"))}})
 }

@@ -13,8 +13,9 @@ import (
 // builder gathers the blocks of one section as the sayer words them, leaving out
 // what is empty.
 type builder struct {
-	say    *say.Sayer
-	blocks []Block
+	say     *say.Sayer
+	section string
+	blocks  []Block
 }
 
 func (b *builder) add(block Block) { b.blocks = append(b.blocks, block) }
@@ -87,11 +88,8 @@ func (b *builder) facts(items []fact) {
 
 // figure adds a drawing, with the table of what it shows for those whom no drawing
 // reaches.
-func (b *builder) figure(d *draw.Drawing, caption told.Figure, data *table) {
-	if d == nil {
-		return
-	}
-	f := Figure{Drawing: d, Caption: b.words(caption)}
+func (b *builder) figure(name string, draw func(w, h float64) *draw.Drawing, caption told.Figure, data *table) {
+	f := Figure{Name: b.section + "-" + name, Draw: draw, Caption: b.words(caption)}
 	if data != nil && len(data.rows) > 0 {
 		t := b.set(*data)
 		f.Data = &t
@@ -99,11 +97,20 @@ func (b *builder) figure(d *draw.Drawing, caption told.Figure, data *table) {
 	b.add(f)
 }
 
+// beside adds two runs of blocks side by side.
+func (b *builder) beside(share float64, left, right func(*builder)) {
+	l, r := builder{say: b.say, section: b.section}, builder{say: b.say, section: b.section}
+	left(&l)
+	right(&r)
+	b.add(Beside{l.blocks, r.blocks, share})
+}
+
 // table is a table before it is worded. A cell is a figure, a sentence or nothing.
 type table struct {
 	caption told.Figure
 	columns []head
 	rows    []cells
+	tick    bool
 }
 
 // head is the head of a column.
@@ -144,7 +151,7 @@ func (b *builder) table(heading told.Figure, t table) bool {
 // set words a table column by column, so that figures of one kind have one unit and
 // as many decimals, and drops the columns that no row has anything in.
 func (b *builder) set(t table) Table {
-	out := Table{Caption: b.words(t.caption)}
+	out := Table{Caption: b.words(t.caption), Tick: t.tick}
 	for _, r := range t.rows {
 		kept := Row{Kind: r.kind}
 		if r.kind == GroupHead {

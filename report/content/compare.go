@@ -1,6 +1,7 @@
 package content
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -17,16 +18,16 @@ import (
 
 // Comparison sets lawns planned beside each other out: what differs, what each change
 // buys and costs, and the lawns drawn small.
-func Comparison(all []sowing.Compared, f *say.Sayer, width float64) Document {
+func Comparison(all []sowing.Compared, f *say.Sayer) Document {
 	first := all[0].Plan
 	d := Document{Title: first.Brief.Title, Reference: first.Brief.Reference, By: first.Brief.PreparedBy, Language: f.Language()}
-	if !first.Date.IsZero() {
-		d.Date = f.Date(first.Date)
+	if !first.Brief.Date.IsZero() {
+		d.Date = f.Date(first.Brief.Date)
 	}
 	if first.Cost.ExamplePrices {
 		d.Warning = f.Say(told.Say("plan.example-prices"))
 	}
-	b := builder{say: f}
+	b := builder{say: f, section: "compared"}
 	b.add(Lead{b.sentence(told.Say("compare.lead", told.Count(len(all))))})
 	b.list(lo.FilterMap(all, func(c sowing.Compared, _ int) (told.Figure, bool) {
 		return Bought(c), c.Gain != nil
@@ -41,13 +42,26 @@ func Comparison(all []sowing.Compared, f *say.Sayer, width float64) Document {
 		b.text(told.Say("compare.nothing"))
 	}
 	b.note(told.Say("compare.same-luck", told.Count(8), told.Count(10)))
-	small := width/2 - 4
-	for _, c := range all {
-		b.figure(draw.Lawn(&c.Plan, f, small), told.Verbatim(c.Name), nil)
+	number := 0
+	for pair := range slices.Chunk(all, 2) {
+		small := func(i int) func(*builder) {
+			return func(b *builder) {
+				if i < len(pair) {
+					c := pair[i]
+					number++
+					b.figure(fmt.Sprintf("plan-%d", number), func(w, _ float64) *draw.Drawing { return draw.Lawn(&c.Plan, f, w, smallPlan) }, told.Verbatim(c.Name), nil)
+				}
+			}
+		}
+		b.beside(0.5, small(0), small(1))
 	}
-	d.Sections = []Section{{"compared", f.Say(told.Say("compare.title")), b.blocks}}
+	title := f.Say(told.Say("compare.title"))
+	d.Parts = []Part{{Name: Evidence, Title: title, Sections: []Section{{ID: "compared", Title: title, Page: true, Blocks: b.blocks}}}}
 	return d
 }
+
+// smallPlan is how high the plans of lawns beside each other are, mm.
+const smallPlan = 70
 
 // mostBeside is how many lawns fit beside the first in one table.
 const mostBeside = 3

@@ -1,22 +1,67 @@
-// Package content is what a printed plan says: a sowing.Plan set out as sections of
-// headings, paragraphs, tables, figures and lists, once, for the writers of paper
-// and of pages. It chooses and words; it computes nothing of the trade.
+// Package content is what a plan says to its readers: a sowing.Plan set out in parts,
+// for the client, the crew and the doubter, each of sections of headings, paragraphs,
+// tables, figures and lists, once for the writers of paper, of pages and of text. It
+// chooses and words; it computes nothing of the trade.
 package content
 
-import "swardwright/report/draw"
+import (
+	"fmt"
+	"slices"
+	"strings"
 
-// Document is a plan set out for a reader.
+	"swardwright/report/draw"
+)
+
+// Document is a plan set out for its readers.
 type Document struct {
-	Title, Reference, Date string
+	Title, Reference, Date string // no date where the brief has none
 	By                     string
-	Language               string // BCP 47, of its words
-	Warning                string // to stand on every page; empty: none
-	Sections               []Section
+	Language               string  // BCP 47, of its words
+	Warning                string  // to stand on every page; empty: none
+	Answer                 []Block // the answer and what to do next, for one screen
+	Parts                  []Part
 }
 
-// Section is one part of the document; the first is the answer and stands alone.
+// PartName is a part of a document, by whom it is for.
+type PartName string
+
+// The parts, in their order.
+const (
+	Client   PartName = "client"   // who decides
+	Crew     PartName = "crew"     // who does the work
+	Evidence PartName = "evidence" // who doubts it
+)
+
+// PartNames are all parts.
+var PartNames = []PartName{Client, Crew, Evidence}
+
+// Part is what one reader takes away.
+type Part struct {
+	Name     PartName
+	Title    string
+	Sections []Section
+}
+
+// ParseParts reads a list of parts, "client,crew".
+func ParseParts(s string) ([]PartName, error) {
+	var out []PartName
+	for _, name := range strings.Split(s, ",") {
+		part := PartName(strings.TrimSpace(name))
+		if !slices.Contains(PartNames, part) {
+			return nil, fmt.Errorf("%q is no part of a plan; the parts are client, crew and evidence", part)
+		}
+		if !slices.Contains(out, part) {
+			out = append(out, part)
+		}
+	}
+	return out, nil
+}
+
+// Section is a piece of a part. One that is a page begins on a new one, and what
+// stands on it was chosen to fill it.
 type Section struct {
 	ID, Title string
+	Page      bool
 	Blocks    []Block
 }
 
@@ -93,18 +138,36 @@ type Table struct {
 	Caption string
 	Columns []Column
 	Rows    []Row
+	Tick    bool // each row has a box to tick
 }
 
 // Figure is a drawing with its caption, and where words alone reach the reader the
 // table of what it shows.
 type Figure struct {
-	Drawing *draw.Drawing
+	Name    string                                    // alone of its name in the document
+	Draw    func(width, height float64) *draw.Drawing // nil where there is nothing to draw; height is the most for a plan of the lawn
 	Caption string
 	Data    *Table // nil: the drawing's own description says it all
 }
 
-// Signatures are lines to sign on.
-type Signatures struct{ Roles []string }
+// Beside is two runs of blocks side by side where there is room, the first taking
+// Share of the width.
+type Beside struct {
+	Left, Right []Block
+	Share       float64
+}
+
+// Choice is what the reader decides by ticking boxes.
+type Choice struct {
+	Title   string
+	Options []string
+}
+
+// Contents is the list of the sections of its part.
+type Contents struct{ Title string }
+
+// Signatures are lines to write on for each role.
+type Signatures struct{ Roles, Lines []string }
 
 func (Lead) isBlock()       {}
 func (Heading) isBlock()    {}
@@ -116,4 +179,7 @@ func (Facts) isBlock()      {}
 func (Details) isBlock()    {}
 func (Table) isBlock()      {}
 func (Figure) isBlock()     {}
+func (Beside) isBlock()     {}
+func (Choice) isBlock()     {}
+func (Contents) isBlock()   {}
 func (Signatures) isBlock() {}

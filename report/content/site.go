@@ -1,34 +1,33 @@
 package content
 
 import (
+	"fmt"
 	"slices"
 	"swardwright/mix"
 
 	"swardwright/internal/told"
 	"swardwright/report/draw"
+	"swardwright/sowing/order"
 	"swardwright/species"
 )
 
 func criterion(id string) told.Figure { return told.Term{Kind: "criterion", Word: id} }
 
 func (w *writer) place(b *builder) {
-	p, f := w.p, w.f
+	p := w.p
 	if p.Site == nil {
 		return
 	}
 	b.text(w.weatherSource())
 	b.facts(w.climate())
-	b.figure(draw.Lawn(p, f, w.w), told.Say("plan.fig-lawn"), nil)
-	t := table{caption: told.Say("plan.zones"), columns: []head{left(told.Say("heads.zone")), right(told.Say("heads.area")), right(told.Say("heads.of-lawn")), right(told.Say("heads.sun-a-day")),
-		right(told.Say("heads.light")), right(told.Say("heads.of-open")), left(told.Say("heads.holds-to"))}}
-	for i, z := range p.Site.Field.Zones {
-		t.row(w.zoneName(i), told.AreaM2(z.AreaM2), told.Share(z.Share), told.SunHours(z.Light.SunHoursSeason), told.DLI(z.Light.DLISeason), told.Share(z.Light.OpenShare), w.verdict(i))
-	}
-	if b.table(nil, t) {
+	if b.table(nil, w.zones()) {
 		b.note(told.Say("plan.sun-and-light"))
 	}
-	b.figure(draw.SunMap(p, f, w.w), told.Say("plan.fig-sun-map"), nil)
-	b.figure(draw.Light(p, f, w.w), told.Say("plan.fig-light"), nil)
+	if len(p.Site.Field.Cells) > 0 {
+		b.figure("maps", w.drawn(draw.SunMap), told.Say("plan.fig-sun-map"), nil)
+	}
+	b.figure("noon", w.drawn(draw.Noon), told.Say("parts.fig-noon"), nil)
+	b.figure("by-month", w.drawn(draw.Light), told.Say("plan.fig-light"), nil)
 	probes := table{caption: told.Say("plan.probes"), columns: []head{keys(), left(told.Say("heads.point")), right(told.Say("heads.sun-a-day")), right(told.Say("heads.light")),
 		right(told.Say("heads.most-sun")), right(told.Say("heads.least-sun"))}}
 	for i, q := range p.Site.Field.Probes {
@@ -37,6 +36,17 @@ func (w *writer) place(b *builder) {
 	}
 	b.table(probes.caption, probes)
 	b.list(sentences(p.Site.Field.Notes))
+}
+
+// zones are the parts of the lawn by their light.
+func (w *writer) zones() table {
+	p := w.p
+	t := table{caption: told.Say("plan.zones"), columns: []head{left(told.Say("heads.zone")), right(told.Say("heads.area")), right(told.Say("heads.of-lawn")), right(told.Say("heads.sun-a-day")),
+		right(told.Say("heads.light")), right(told.Say("heads.of-open")), left(told.Say("heads.holds-to"))}}
+	for i, z := range p.Site.Field.Zones {
+		t.row(w.zoneName(i), told.AreaM2(z.AreaM2), told.Share(z.Share), told.SunHours(z.Light.SunHoursSeason), told.DLI(z.Light.DLISeason), told.Share(z.Light.OpenShare), w.verdict(i))
+	}
+	return t
 }
 
 // weatherSource is whose weather the plan goes by.
@@ -96,6 +106,12 @@ func (w *writer) grasses(b *builder) {
 	if len(p.Matrix.Rows) == 0 || p.Site == nil {
 		return
 	}
+	sown := map[string]bool{}
+	if m := p.Choice.Mixture; m != nil {
+		for _, c := range m.Components {
+			sown[c.Species.ID] = true
+		}
+	}
 	b.text(told.Say("plan.matrix-means"))
 	why := table{caption: told.Say("plan.limits-of-leaders"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.zone")), left(told.Say("heads.limited-by")), left(told.Say("heads.here")),
 		left(told.Say("heads.it-wants")), left(told.Say("heads.how-sure"))}}
@@ -117,7 +133,7 @@ func (w *writer) grasses(b *builder) {
 			}
 			count++
 			grass, sure := told.Grass(r.Species.ID), told.Term{Kind: "sure", Word: r.Sureness}
-			if count <= leadersShown {
+			if count <= leadersShown || sown[r.Species.ID] {
 				data.row(grass, told.Source(r.Class), told.Score(r.Overall), criterion(r.LimitedBy), sure)
 			}
 			if !drawn[r.Species] {
@@ -127,7 +143,7 @@ func (w *writer) grasses(b *builder) {
 				why.row(grass, told.Zone(p.Site.Zones[zone].Letter), criterion(r.LimitedBy), x.Figure, x.Limits, sure)
 			}
 		}
-		b.figure(draw.Matrix(p, w.f, zone, w.w), caption, &data)
+		b.figure(fmt.Sprintf("matrix-%d", zone+1), func(width, _ float64) *draw.Drawing { return draw.Matrix(p, w.f, zone, width) }, caption, &data)
 		if len(rest) > 0 {
 			b.note(told.Say("plan.other-grasses", told.Joined(told.Commas, rest...)))
 		}
@@ -141,7 +157,7 @@ func (w *writer) grasses(b *builder) {
 }
 
 func (w *writer) mixture(b *builder) {
-	p, f := w.p, w.f
+	p := w.p
 	m := p.Choice.Mixture
 	if m == nil {
 		return
@@ -152,13 +168,13 @@ func (w *writer) mixture(b *builder) {
 		t.row(key(i), told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID), told.Verbatim(sentence(c.Because)))
 	}
 	b.table(nil, t)
-	b.figure(draw.Mixture(p, f, w.w), told.Say("plan.fig-mixture"), nil)
+	b.figure("bars", w.drawn(draw.Mixture), told.Say("plan.fig-mixture"), nil)
 	b.text(told.Say("plan.expected-cover", told.Share(m.CoverExpected), told.Share(m.CoverBadYear), told.Share(m.EarlyCover), told.Weeks(8)))
 	b.text(told.Verbatim(p.Rate.Because))
-	if fig := draw.Sward(p, f, w.w); fig != nil {
+	if len(m.Sward) > 0 {
 		b.heading(told.Say("plan.what-it-becomes"))
 		data := w.seasons()
-		b.figure(fig, told.Say("plan.fig-sward"), &data)
+		b.table(nil, data)
 	}
 	leftOut := table{caption: told.Say("plan.left-out"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.why-left-out"))}}
 	for _, l := range p.Choice.LeftOut {
@@ -222,7 +238,7 @@ func (w *writer) bags(b *builder) {
 	b.table(judged.caption, judged)
 	order := table{caption: told.Say("plan.seed-to-buy"), columns: []head{left(told.Say("heads.lot")), right(told.Say("heads.bag")), right(told.Say("heads.bags")), right(told.Say("heads.price-a-bag")), right(told.Say("heads.together"))}}
 	for _, x := range p.Order.Bags {
-		order.row(told.Verbatim(x.Lot), told.MassKG(x.KG), told.Count(x.Count), w.minor(x.PriceMinor), w.minor(x.PriceMinor*int64(x.Count)))
+		order.row(w.lot(x), told.MassKG(x.KG), told.Count(x.Count), w.minor(x.PriceMinor), w.minor(x.PriceMinor*int64(x.Count)))
 	}
 	if len(order.rows) > 0 && p.Order.TotalMinor > 0 {
 		order.total(told.Say("plan.seed-total"), nil, nil, nil, w.minor(p.Order.TotalMinor))
@@ -230,3 +246,18 @@ func (w *writer) bags(b *builder) {
 	b.table(order.caption, order)
 	b.list(texts(p.Order.Notes))
 }
+
+// lot is a bag by its grass, with the name of the lot where the brief gives one; a
+// ready-mixed bag by its own name.
+func (w *writer) lot(x order.Bag) told.Figure {
+	switch {
+	case x.SpeciesID == "":
+		return told.Verbatim(x.Lot)
+	case x.Lot == "" || x.Lot == listed:
+		return told.Grass(x.SpeciesID)
+	}
+	return told.Say("parts.lot", told.Grass(x.SpeciesID), told.Verbatim(x.Lot))
+}
+
+// listed is what the core calls a lot that no one offers by name.
+const listed = "price list"

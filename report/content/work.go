@@ -40,13 +40,12 @@ func (w *writer) turfWindows() []dates.Window {
 }
 
 func (w *writer) dates(b *builder) {
-	p, f := w.p, w.f
+	p := w.p
 	d := p.Dates
 	if d.On == nil {
 		b.list(sentences(d.Notes))
 		return
 	}
-	b.figure(draw.Dates(p, f, w.w), told.Say("plan.fig-dates"), nil)
 	w.windows(b)
 	if d.FirstMow != nil && d.UsableFrom != nil {
 		b.text(told.Say("plan.sown-cut-used", told.Date(*d.On), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)))
@@ -104,36 +103,34 @@ func (w *writer) windows(b *builder) {
 }
 
 func (w *writer) ground(b *builder) {
-	p, f := w.p, w.f
+	p := w.p
 	if p.Site == nil {
 		return
 	}
 	b.text(w.found())
-	sections := w.layers()
-	b.figure(draw.Section(p, f, w.w), told.Say("plan.fig-section"), &sections)
-	steps := table{caption: told.Say("plan.ground-work"), columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity"))}}
-	for _, s := range p.Bed.Tasks {
-		var when told.Figure
-		if !s.Date.IsZero() {
-			when = told.DayMonth(s.Date)
-		}
-		how := running(s.Detail...)
-		if len(s.Caution) > 0 {
-			how = told.Say("plan.with-caution", how, running(s.Caution...))
-		}
-		steps.row(when, s.Title, how, w.quantity(s.Quantity, s.Unit))
-	}
-	b.table(told.Say("plan.work-in-order"), steps)
-	w.materials(b)
-	checks := table{caption: told.Say("plan.checks"), columns: []head{left(told.Say("heads.check")), left(told.Say("heads.here")), left(told.Say("heads.should-be")), left(told.Say("heads.passed")), left(told.Say("heads.what-to-do"))}}
-	for _, c := range p.Bed.Checks {
+	w.checks(b, true)
+	w.feedAtStart(b)
+	b.list(sentences(p.Bed.Notes))
+}
+
+// checks are the tests of the ground, all of them or those that ask for something.
+func (w *writer) checks(b *builder, all bool) {
+	t := table{caption: told.Say("plan.checks"), columns: []head{left(told.Say("heads.check")), left(told.Say("heads.here")), left(told.Say("heads.should-be")), left(told.Say("heads.passed")), left(told.Say("heads.what-to-do"))}}
+	for _, c := range w.p.Bed.Checks {
 		passed := told.Say("plan.no")
 		if c.OK {
 			passed = told.Say("plan.yes")
 		}
-		checks.row(c.Told(), c.Figure, c.Limit, passed, spoken(c.Advice))
+		if all || !c.OK {
+			t.row(c.Told(), c.Figure, c.Limit, some(all, passed), spoken(c.Advice))
+		}
 	}
-	b.table(checks.caption, checks)
+	b.table(t.caption, t)
+}
+
+// feedAtStart is what the ground is given before the grass, and how it is drained.
+func (w *writer) feedAtStart(b *builder) {
+	p := w.p
 	var feed []told.Figure
 	if len(p.Bed.Lime) > 0 {
 		feed = append(feed, running(p.Bed.Lime...))
@@ -146,8 +143,8 @@ func (w *writer) ground(b *builder) {
 	}
 	if len(feed) > 0 {
 		b.heading(told.Say("plan.lime-feed-water"))
+		b.list(feed)
 	}
-	b.list(append(feed, sentences(p.Bed.Notes)...))
 }
 
 // layers is the section of the ground as wanted, in figures.
@@ -233,19 +230,20 @@ func (w *writer) spreading(b *builder) {
 		t.row(name, told.AreaM2(z.AreaM2), told.MassG(z.Grams), told.MassG(z.PassG), told.MassKG(z.SandKG), count(z.HandfulN))
 	}
 	b.table(nil, t)
+	b.figure("passes", w.drawn(draw.Passes), nil, nil)
 	b.steps(sentences(g.Instructions))
 	b.note(told.Say("plan.dusty"))
 }
 
 func (w *writer) cost(b *builder) {
-	p, f := w.p, w.f
+	p := w.p
 	c := p.Cost
 	b.text(told.Verbatim(p.Why))
 	if len(c.Bills) == 0 {
 		return
 	}
 	parts := w.parts()
-	b.figure(draw.Cost(p, f, w.w), told.Say("plan.fig-cost"), &parts)
+	b.table(nil, parts)
 	b.table(nil, w.ways())
 	if c.DaysEarlier > 0 && c.EarlierPerDay.Minor > 0 {
 		b.text(told.Say("plan.turf-earlier", told.Days(c.DaysEarlier), told.Money(c.EarlierPerDay)))
@@ -367,12 +365,12 @@ func (w *writer) care(b *builder) {
 	}
 	b.facts(facts)
 	heads := []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.times")), right(told.Say("heads.hours-each")), right(told.Say("heads.chance"))}
-	first := table{caption: told.Say("plan.first-year"), columns: heads}
+	first := table{caption: told.Say("parts.rest-of-first-year"), columns: heads}
 	later := table{caption: told.Say("plan.every-year"), columns: heads}
 	for _, t := range w.p.Tasks {
-		if t.First {
+		if t.First && w.after(t) && t.Date.After(w.established()) {
 			first.row(w.task(t)...)
-		} else {
+		} else if !t.First {
 			later.row(w.task(t)...)
 		}
 	}
@@ -403,11 +401,16 @@ func (w *writer) task(t job.Task) []told.Figure {
 	default:
 		when = told.ShortDay(t.Date)
 	}
-	how := running(t.Detail...)
-	if len(t.Materials) > 0 {
-		how = told.Say("plan.with-materials", told.Joined(told.Sentences, t.Detail...), told.Joined(told.Commas, t.Materials...))
-	}
+	how := w.how(t)
 	return []told.Figure{when, t.Title, how, some(t.Goes > 1, told.Count(t.Goes)), some(t.Hours > 0, told.CrewHours(t.Hours)), certainty(t)}
+}
+
+// how is what a task says of itself, with what it needs.
+func (w *writer) how(t job.Task) told.Figure {
+	if len(t.Materials) == 0 {
+		return running(t.Detail...)
+	}
+	return told.Say("plan.with-materials", told.Joined(told.Sentences, t.Detail...), told.Joined(told.Commas, t.Materials...))
 }
 
 // certainty is how often the date of a task is right; no one is sure of the weather.

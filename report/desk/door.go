@@ -53,7 +53,7 @@ var forms = []struct {
 	write        func(io.Writer, *sowing.Plan) error
 }{
 	{"pdf", "application/pdf", func(w io.Writer, p *sowing.Plan) error { return paper.Write(w, p, paper.Options{}) }},
-	{"html", "text/html", page.Write},
+	{"html", "text/html", func(w io.Writer, p *sowing.Plan) error { return page.Write(w, p) }},
 	{"json", "application/json", func(w io.Writer, p *sowing.Plan) error { return report.JSON(w, *p) }},
 	{"csv", "text/csv", func(w io.Writer, p *sowing.Plan) error { return report.CSV(w, *p) }},
 	{"ics", "text/calendar", func(w io.Writer, p *sowing.Plan) error { return calendar.Plan(w, *p) }},

@@ -52,7 +52,7 @@ func LightMaps(s Site, f *say.Sayer, w float64) *Drawing {
 		columns = 1
 	}
 	each := (w - apart*float64(columns-1)) / float64(columns)
-	p := newPlot(s, f, each, 84, keyMargin, true)
+	p := newPlot(s, f, each, 84, keyMargin, tight)
 	if p == nil {
 		return nil
 	}

@@ -2,18 +2,24 @@ package draw
 
 import (
 	"slices"
+	"time"
 
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/report/say"
 	"swardwright/sowing"
+	"swardwright/sowing/bed"
 	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
 // The drawings of a plan: each takes out of it what its drawing shows.
 
-func siteOf(s *sowing.Plan, f *say.Sayer) Site {
+// SiteOf is the lawn of a plan and what becomes of it; empty without a place.
+func SiteOf(s *sowing.Plan, f *say.Sayer) Site {
+	if s.Site == nil {
+		return Site{}
+	}
 	v := s.Site.Survey
 	out := Site{
 		Lawn: v.Lawn.Parts, Obstacles: v.Obstacles, Field: s.Site.Field, LatitudeDeg: v.Place.LatitudeDeg,
@@ -52,51 +58,33 @@ func becomes(s *sowing.Plan, zone string) told.Sentence {
 }
 
 // Lawn is the plan of the lawn.
-func Lawn(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	if s.Site == nil {
-		return nil
-	}
-	return SitePlan(siteOf(s, f), f, w)
+func Lawn(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
+	return SitePlan(SiteOf(s, f), f, w, h)
 }
 
 // Key is the lawn in small.
 func Key(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
-	if s.Site == nil {
-		return nil
-	}
-	return KeyPlan(siteOf(s, f), f, w, h)
+	return KeyPlan(SiteOf(s, f), f, w, h)
 }
 
 // Corners is the plan for setting out.
-func Corners(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	if s.Site == nil {
-		return nil
-	}
-	return SettingOut(siteOf(s, f), f, w)
+func Corners(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
+	return SettingOut(SiteOf(s, f), f, w, h)
 }
 
 // SunMap is sun and light over the lawn.
 func SunMap(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	if s.Site == nil {
-		return nil
-	}
-	return LightMaps(siteOf(s, f), f, w)
+	return LightMaps(SiteOf(s, f), f, w)
 }
 
 // Noon is the section towards the noon sun.
 func Noon(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	if s.Site == nil {
-		return nil
-	}
-	return SunSection(siteOf(s, f), f, w)
+	return SunSection(SiteOf(s, f), f, w)
 }
 
 // Light is the light by month.
 func Light(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	if s.Site == nil {
-		return nil
-	}
-	return LightCurves(s.Site.Field, f, w)
+	return LightCurves(SiteOf(s, f).Field, f, w)
 }
 
 // mostRows is how many grasses a drawn matrix shows besides those of the mixture.
@@ -147,7 +135,7 @@ func Mixture(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 }
 
 // Sward is the sward through the seasons.
-func Sward(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
+func Sward(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	m := s.Choice.Mixture
 	if m == nil {
 		return nil
@@ -185,7 +173,7 @@ func Sward(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if c := s.Brief.Job.CoverPercent; c != nil {
 		out.Start = *c / 100
 	}
-	return SwardArea(out, f, w)
+	return SwardArea(out, f, w, h)
 }
 
 // Dates is the year as bars.
@@ -200,59 +188,94 @@ func Dates(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 // lanesOf are the rows of the year, those without work left out.
 func lanesOf(s *sowing.Plan, f *say.Sayer) []Lane {
 	var out []Lane
-	add := func(name string, kind LaneKind, spans []Span) {
+	add := func(name told.Sentence, kind LaneKind, spans []Span) {
 		if len(spans) > 0 {
-			out = append(out, Lane{name, kind, spans})
+			out = append(out, Lane{f.Say(name), kind, spans})
 		}
 	}
+	add(told.Say("draw.establishing"), Establishing, establishing(s, f))
+	add(told.Say("draw.mowing"), Mowing, spansOf(s, f, false, job.Mowing))
+	add(told.Say("draw.water"), Water, spansOf(s, f, false, job.Watering))
+	add(told.Say("draw.feed"), Feed, spansOf(s, f, true, job.Feeding))
+	add(told.Say("draw.renew"), Other, spansOf(s, f, true, job.Raking, job.Spiking, job.Dressing, job.Reseeding))
+	add(told.Say("draw.watch"), Watch, spansOf(s, f, false, job.Watching, job.Leaves))
+	return out
+}
+
+// establishing are the work on the ground, the start, the first cut and the first use.
+func establishing(s *sowing.Plan, f *say.Sayer) []Span {
 	d := s.Dates
-	var start []Span
-	if d.On != nil {
-		what := f.Say(told.Say("draw.sow-on", told.ShortDay(*d.On)))
-		if s.Kind == job.ByTurf {
-			what = f.Say(told.Say("draw.lay-on", told.ShortDay(*d.On)))
-		}
-		start = append(start, Span{From: *d.On, Text: what, Strong: true})
-		if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
-			w := d.Windows[d.Chosen]
-			start[0] = Span{From: w.Opens, To: w.Closes, Mark: *d.On, Text: what, Strong: true}
-		}
-		if d.FirstMow != nil {
-			start = append(start, Span{From: *d.FirstMow, Text: f.Say(told.Say("draw.first-cut-on", told.ShortDay(*d.FirstMow)))})
-		}
-		if d.UsableFrom != nil {
-			start = append(start, Span{From: *d.UsableFrom, Text: f.Say(told.Say("draw.in-use-on", told.ShortDay(*d.UsableFrom))), Strong: true})
+	if d.On == nil {
+		return nil
+	}
+	var out []Span
+	var from, to time.Time
+	for _, t := range s.Tasks {
+		if t.Sort == job.Preparing && t.First && t.Date.Before(*d.On) {
+			if from.IsZero() {
+				from = t.Date
+			}
+			to = t.Ends()
 		}
 	}
-	add(f.Say(told.Say("draw.establishing")), Establishing, start)
-	of := func(dated bool, sorts ...job.Sort) (spans []Span) {
-		for _, t := range s.Tasks {
-			if !slices.Contains(sorts, t.Sort) || t.Date.IsZero() || !t.First && d.On != nil {
-				continue
-			}
-			span := Span{From: t.Date, To: t.Until}
-			if dated {
-				span.Text = f.DayMonth(t.Date)
-			}
-			spans = append(spans, span)
-		}
-		return spans
+	if !from.IsZero() {
+		out = append(out, Span{From: from, To: to, Text: f.Say(told.Say("draw.ground-from", told.ShortDay(from)))})
 	}
-	add(f.Say(told.Say("draw.mowing")), Mowing, of(false, job.Mowing))
-	add(f.Say(told.Say("draw.water")), Water, of(false, job.Watering))
-	add(f.Say(told.Say("draw.feed")), Feed, of(true, job.Feeding))
-	add(f.Say(told.Say("draw.watch")), Watch, of(false, job.Watching))
+	what := told.Say("draw.sow-on", told.ShortDay(*d.On))
+	if s.Kind == job.ByTurf {
+		what = told.Say("draw.lay-on", told.ShortDay(*d.On))
+	}
+	start := Span{From: *d.On, Text: f.Say(what), Strong: true}
+	if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
+		w := d.Windows[d.Chosen]
+		start.From, start.To, start.Mark = w.Opens, w.Closes, *d.On
+	}
+	out = append(out, start)
+	if d.FirstMow != nil {
+		out = append(out, Span{From: *d.FirstMow, Text: f.Say(told.Say("draw.first-cut-on", told.ShortDay(*d.FirstMow)))})
+	}
+	if s.UsableFrom != nil {
+		out = append(out, Span{From: *s.UsableFrom, Text: f.Say(told.Say("draw.in-use-on", told.ShortDay(*s.UsableFrom))), Strong: true})
+	}
+	return out
+}
+
+// joined is the time between two tasks of one sort up to which they are one run.
+const joined = 14 * day
+
+// spansOf are the tasks of some sorts, runs joined, with their dates where asked for.
+func spansOf(s *sowing.Plan, f *say.Sayer, dated bool, sorts ...job.Sort) (out []Span) {
+	for _, t := range s.Tasks {
+		if !slices.Contains(sorts, t.Sort) || t.Date.IsZero() {
+			continue
+		}
+		if n := len(out); n > 0 && !dated && t.Date.Sub(out[n-1].end()) <= joined {
+			if t.Ends().After(out[n-1].end()) {
+				out[n-1].To = t.Ends()
+			}
+			continue
+		}
+		span := Span{From: t.Date, To: t.Until}
+		if dated {
+			span.Text = f.DayMonth(t.Date)
+		}
+		out = append(out, span)
+	}
 	return out
 }
 
 // Section is the section of the ground.
-func Section(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	return GroundSection(Ground{Found: s.Bed.Found, Wanted: s.Bed.Layers}, f, w)
+func Section(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
+	g := Ground{Found: s.Bed.Found, Wanted: s.Bed.Layers}
+	if s.Job == job.New {
+		g.PavingLeastMM, g.PavingMostMM, g.BelowDampMM = bed.BelowPavingLeastMM, bed.BelowPavingMostMM, bed.BelowDampProofMM
+	}
+	return GroundSection(g, f, w, h)
 }
 
 // Passes are the two passes of sowing.
 func Passes(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	if s.Site == nil || s.Bed.Guide == nil {
+	if s.Bed.Guide == nil {
 		return nil
 	}
 	var passes []Pass
@@ -263,7 +286,7 @@ func Passes(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 			}
 		}
 	}
-	return SowingPasses(siteOf(s, f), passes, f, w)
+	return SowingPasses(SiteOf(s, f), passes, f, w)
 }
 
 // Watering is the watering after sowing.
@@ -304,8 +327,12 @@ func Cost(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	return PriceBars(prices, f, w)
 }
 
-// Width is the width that drawings are made for when they stand alone, mm.
-const Width = 166.0
+// Width is the width that drawings are made for when they stand alone, and PlanHeight
+// the height of the plans among them, mm.
+const (
+	Width      = 166.0
+	PlanHeight = 126.0
+)
 
 // All are the drawings that a plan has something for, in the order of the report.
 func All(s *sowing.Plan, f *say.Sayer, w float64) []*Drawing {
@@ -315,8 +342,8 @@ func All(s *sowing.Plan, f *say.Sayer, w float64) []*Drawing {
 			out = append(out, d)
 		}
 	}
-	add(Lawn(s, f, w))
-	add(Corners(s, f, w))
+	add(Lawn(s, f, w, PlanHeight))
+	add(Corners(s, f, w, PlanHeight))
 	add(Noon(s, f, w))
 	add(SunMap(s, f, w))
 	add(Light(s, f, w))
@@ -326,9 +353,9 @@ func All(s *sowing.Plan, f *say.Sayer, w float64) []*Drawing {
 		}
 	}
 	add(Mixture(s, f, w))
-	add(Sward(s, f, w))
+	add(Sward(s, f, w, PlanHeight))
 	add(Dates(s, f, w))
-	add(Section(s, f, w))
+	add(Section(s, f, w, PlanHeight))
 	add(Passes(s, f, w))
 	add(Watering(s, f, w))
 	add(Cuts(s, f, w))

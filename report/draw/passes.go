@@ -23,7 +23,7 @@ func SowingPasses(s Site, passes []Pass, f *say.Sayer, w float64) *Drawing {
 	}
 	const apart, top = 6.0, 6.0
 	each := (w - apart) / 2
-	p := newPlot(Site{Lawn: s.Lawn}, f, each, 62, 6, true)
+	p := newPlot(Site{Lawn: s.Lawn}, f, each, 54, 6, tight)
 	if p == nil {
 		return nil
 	}

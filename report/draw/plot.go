@@ -77,7 +77,7 @@ func (p *plot) outline(part []light.Point) []Point {
 
 // Scales that a scale rule carries: metric ratios, and feet to the inch.
 var (
-	metricScales = []float64{1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000, 1250, 2500, 5000, 10000}
+	metricScales = []float64{1, 2, 5, 10, 20, 25, 50, 75, 100, 125, 200, 250, 300, 400, 500, 1000, 1250, 2500, 5000, 10000}
 	feetPerInch  = []float64{0.5, 1, 2, 4, 5, 8, 10, 20, 30, 40, 50, 60, 100, 200, 400, 800}
 )
 
@@ -89,12 +89,20 @@ const (
 	teeth     = 0.9  // beyond it, for the broken edge of what goes on
 )
 
-// newPlot fits the lawn and what stands near it into w × h at the greatest usual scale;
-// margin is the room kept around the lawn, mm. What stands further off than the scale
-// has room for is put in a strip around the view. A tight plot shows only what comes
-// into the margin. It is nil without an outline.
-func newPlot(s Site, f *say.Sayer, w, h, margin float64, tight bool) *plot {
-	p := &plot{tight: tight, min: light.Point{X: math.Inf(1), Y: math.Inf(1)}, max: light.Point{X: math.Inf(-1), Y: math.Inf(-1)}}
+// fit is what a plot is fitted for.
+type fit int
+
+const (
+	survey fit = iota // at a usual scale, with what stands around the lawn
+	tight             // at a usual scale, only what comes into the margin is shown
+	sketch            // as large as may be
+)
+
+// newPlot fits the lawn and what stands near it into w × h at the greatest scale there
+// is for it; margin is the room kept around the lawn, mm. What stands further off than
+// the scale has room for is put in a strip around the view. It is nil without an outline.
+func newPlot(s Site, f *say.Sayer, w, h, margin float64, how fit) *plot {
+	p := &plot{tight: how == tight, min: light.Point{X: math.Inf(1), Y: math.Inf(1)}, max: light.Point{X: math.Inf(-1), Y: math.Inf(-1)}}
 	for _, part := range s.Lawn {
 		p.min, p.max = widened(p.min, p.max, part)
 	}
@@ -120,6 +128,17 @@ func newPlot(s Site, f *say.Sayer, w, h, margin float64, tight bool) *plot {
 	for !fits { // beyond every rule
 		p.perM, p.scale = p.perM/2, ""
 		fits = p.room(w, h, margin)
+	}
+	for larger := 1.03 * p.perM; how == sketch && p.room(w, h, margin); larger *= 1.03 {
+		p.perM = larger
+		if !p.room(w, h, margin) {
+			p.perM /= 1.03
+			break
+		}
+	}
+	// What a legend beside it needs is not given to the surroundings.
+	if !p.room(w-legendMin-legendGap, h, margin) {
+		p.room(w, h, margin)
 	}
 	for _, part := range s.Lawn {
 		p.lawn = append(p.lawn, p.outline(part))

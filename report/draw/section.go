@@ -13,7 +13,8 @@ import (
 // Ground is the ground in section.
 type Ground struct {
 	Found, Wanted []bed.Layer // from the top
-	BelowPavingMM float64     // finished level under the paving beside it; 0: no paving drawn
+	PavingLeastMM float64     // finished level under the paving beside it, from …
+	PavingMostMM  float64     // … to; 0: no paving drawn
 	BelowDampMM   float64     // and under the damp-proof course of a wall; 0: no wall drawn
 }
 
@@ -28,18 +29,23 @@ var layerLooks = map[bed.LayerKind]look{
 	bed.Dressing:  {tint(Yellow, 0.45), Dotted},
 }
 
+// pavingMM is how far the paving is drawn over the finished level.
+func (g Ground) pavingMM() float64 {
+	return (g.PavingLeastMM + g.PavingMostMM) / 2
+}
+
 // What a section shows of things that have no depth of their own, mm of ground.
 const (
 	openEnd = 60  // of a layer that goes on downwards
 	slabMM  = 50  // a paving slab
-	wallMM  = 60  // of wall over the damp-proof course
+	wallMM  = 40  // of wall over the damp-proof course
 	leastMM = 100 // that a section is deep
 )
 
 // GroundSection is the ground as found beside the ground as wanted, to one scale of
 // depth, the wanted one with its finished level against paving and damp-proof course;
 // nil where nothing is to be made.
-func GroundSection(g Ground, f *say.Sayer, w float64) *Drawing {
+func GroundSection(g Ground, f *say.Sayer, w, h float64) *Drawing {
 	if len(g.Wanted) == 0 {
 		return nil
 	}
@@ -49,13 +55,14 @@ func GroundSection(g Ground, f *say.Sayer, w float64) *Drawing {
 		over = g.BelowDampMM + wallMM
 	}
 	d := &Drawing{Name: "ground", Title: f.Say(told.Say("draw.section")), W: w}
-	const depthH, head = 68.0, 8.0
+	const head = 6.0
+	depthH := min(max(0.55*h, 44), 64)
 	perMM := depthH / (deep + max(over, 20))
 	top := head + max(over, 20)*perMM
-	each, apart := w, 0.0
+	widths, apart := [2]float64{w, w}, 0.0
 	if w >= 120 && len(g.Found) > 0 {
-		apart = 5
-		each = (w - apart) / 2
+		apart = 4
+		widths = [2]float64{0.42 * (w - apart), 0.58 * (w - apart)} // what is wanted has more to say
 	}
 	at, low := 0.0, 0.0
 	for i, part := range []struct {
@@ -66,6 +73,7 @@ func GroundSection(g Ground, f *say.Sayer, w float64) *Drawing {
 		if len(part.layers) == 0 {
 			continue
 		}
+		each := widths[i]
 		c := column{Drawing: &Drawing{W: each}, f: f, perMM: perMM, top: top}
 		if i == 0 && apart == 0 {
 			c.top = head + 20*perMM
@@ -142,7 +150,7 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 	if g.BelowDampMM > 0 {
 		wallW = 7
 	}
-	if g.BelowPavingMM > 0 {
+	if g.PavingMostMM > 0 {
 		slabW = 10
 	}
 	x := axisW + 2 + wallW
@@ -171,10 +179,10 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.damp-proof")), face.Bold), wrap(c.f.Say(told.Say("draw.below-damp", told.DepthMM(g.BelowDampMM))), face.Regular), y, []Point{{x + 1.6, y}}})
 	}
 	if slabW > 0 {
-		slab := Box{x + soilW, c.top - g.BelowPavingMM*c.perMM, slabW, slabMM * c.perMM}
+		slab := Box{x + soilW, c.top - g.pavingMM()*c.perMM, slabW, slabMM * c.perMM}
 		c.add(Filled(slab.Corners(), "#e9e9e6", Upright)...)
 		c.add(frame(slab, Ink, 0.3))
-		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.paving")), face.Bold), wrap(c.f.Say(told.Say("draw.below-paving", told.DepthMM(g.BelowPavingMM))), face.Regular), slab.Y + slab.H/3, []Point{{slab.X + slab.W, slab.Y + slab.H/3}}})
+		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.paving")), face.Bold), wrap(c.f.Say(told.Say("draw.below-paving", told.Between(told.DepthMM(g.PavingLeastMM), told.DepthMM(g.PavingMostMM)))), face.Regular), slab.Y + slab.H/3, []Point{{slab.X + slab.W, slab.Y + slab.H/3}}})
 	}
 	if sown {
 		for k := range 13 {
@@ -198,7 +206,7 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 			title += ", " + t
 		}
 		side := x + soilW
-		if below := y + min(h/2, 3); slabW > 0 && below < c.top+(slabMM-g.BelowPavingMM)*c.perMM {
+		if below := y + min(h/2, 3); slabW > 0 && below < c.top+(slabMM-g.pavingMM())*c.perMM {
 			side += slabW // the leader runs from beyond the slab
 		}
 		notes = append(notes, note{wrap(title, face.Bold), wrap(c.f.Say(l.Note), face.Regular), y + min(h/2, 3), []Point{{side, y + min(h/2, 3)}}})

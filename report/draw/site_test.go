@@ -95,7 +95,7 @@ func TestToScale(t *testing.T) {
 	}{{13, "1 : 100", 100}, {25, "1 : 200", 200}, {2.2, "1 : 20", 20}, {900, "1 : 10,000", 10000}} {
 		s := Site{Lawn: [][]light.Point{footprint(0, 0, c.side, c.side*0.6)}, Zones: []Zone{{Letter: "A", Name: "all", Share: 1, Grass: true}}}
 		s.Field = fieldOver(s.Lawn[0], c.side/20, func(light.Point) int { return 0 })
-		d := SitePlan(s, english(t), Width)
+		d := SitePlan(s, english(t), Width, PlanHeight)
 		widest := 0.0
 		for _, it := range d.Items {
 			if g, ok := it.(Group); ok && len(g.Clip) > 0 {
@@ -140,7 +140,7 @@ func TestEveryWall(t *testing.T) {
 	}
 	s.Field = fieldOver(s.Lawn[0], 0.25, func(light.Point) int { return 0 })
 	for _, w := range widths {
-		d := SitePlan(s, english(t), w)
+		d := SitePlan(s, english(t), w, PlanHeight)
 		for i, name := range []string{"near house", "far tower", "far row", "poplar", "thin wall"} {
 			if !says(d, name) {
 				t.Errorf("%.0f mm: obstacle %d, %s, is not on the plan", w, i+1, name)
@@ -208,7 +208,7 @@ func TestSwardAdds(t *testing.T) {
 		Bare: "bare", Bad: []float64{0.5, 0.6},
 		Stands: []Stand{{"a", "one", []float64{0.4, 0.3}}, {"b", "two", []float64{0.3, 0.5}}},
 	}
-	d := SwardArea(s, english(t), Width)
+	d := SwardArea(s, english(t), Width, PlanHeight)
 	var frame Box
 	tops := map[float64]bool{}
 	ink(d.Items, 0, 0, func(ps []Point) {
@@ -239,10 +239,10 @@ func TestSwardAdds(t *testing.T) {
 func TestNothing(t *testing.T) {
 	f := english(t)
 	for name, d := range map[string]*Drawing{
-		"plan": SitePlan(Site{}, f, Width), "key": KeyPlan(Site{}, f, 70, 50), "setting out": SettingOut(Site{}, f, Width),
+		"plan": SitePlan(Site{}, f, Width, PlanHeight), "key": KeyPlan(Site{}, f, 70, 50), "setting out": SettingOut(Site{}, f, Width, PlanHeight),
 		"light": LightMaps(Site{}, f, Width), "sun": SunSection(Site{LatitudeDeg: 55}, f, Width), "year": YearBars(nil, [12]float64{}, f, Width),
-		"passes": SowingPasses(Site{}, nil, f, Width), "watering": WateringStrip(nil, f, Width), "sward": SwardArea(Seasons{}, f, Width),
-		"cut": CutHeights(nil, f, Width, 30), "prices": PriceBars(nil, f, Width), "ground": GroundSection(Ground{}, f, Width), "mixture": MixtureBars(nil, f, Width),
+		"passes": SowingPasses(Site{}, nil, f, Width), "watering": WateringStrip(nil, f, Width), "sward": SwardArea(Seasons{}, f, Width, PlanHeight),
+		"cut": CutHeights(nil, f, Width, 30), "prices": PriceBars(nil, f, Width), "ground": GroundSection(Ground{}, f, Width, PlanHeight), "mixture": MixtureBars(nil, f, Width),
 	} {
 		if d != nil {
 			t.Errorf("%s is drawn", name)

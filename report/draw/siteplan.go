@@ -12,8 +12,8 @@ import (
 )
 
 const (
-	mapMaxH    = 128.0 // of a plan, mm
-	legendMin  = 52.0  // width kept for a legend beside a plan, mm
+	legendMin  = 52.0  // width of a legend beside a plan, mm, at least …
+	legendGap  = 5.0   // … and how far it stands from it
 	legendMaxH = 215.0 // how far down a drawing goes, so that it fits a page, mm
 	small      = 8.0   // type of labels and legends, pt
 	letterPT   = 14.0  // of the letters of zones
@@ -24,8 +24,8 @@ const (
 // SitePlan is the lawn to scale with its zones and what becomes of each, the lengths of
 // its sides, every wall and tree around it (far ones beyond a broken line), north and
 // a scale bar; nil without an outline.
-func SitePlan(s Site, f *say.Sayer, w float64) *Drawing {
-	p := newPlot(s, f, w-2, mapMaxH, dimMargin, false)
+func SitePlan(s Site, f *say.Sayer, w, h float64) *Drawing {
+	p := newPlot(s, f, w, h, dimMargin, survey)
 	if p == nil {
 		return nil
 	}
@@ -46,7 +46,7 @@ func SitePlan(s Site, f *say.Sayer, w float64) *Drawing {
 
 // KeyPlan is the same small and without words beside it: for the head of a page.
 func KeyPlan(s Site, f *say.Sayer, w, h float64) *Drawing {
-	p := newPlot(s, f, w, h, keyMargin, false)
+	p := newPlot(s, f, w, h, keyMargin, sketch)
 	if p == nil {
 		return nil
 	}
@@ -59,8 +59,8 @@ func KeyPlan(s Site, f *say.Sayer, w, h float64) *Drawing {
 
 // SettingOut is the plan for those who mark the lawn out: its corners numbered, the
 // lengths of its sides and two checks across, and which way it falls.
-func SettingOut(s Site, f *say.Sayer, w float64) *Drawing {
-	p := newPlot(s, f, w-2, mapMaxH, dimMargin+3, false)
+func SettingOut(s Site, f *say.Sayer, w, h float64) *Drawing {
+	p := newPlot(s, f, w, h, dimMargin+3, survey)
 	if p == nil {
 		return nil
 	}
@@ -440,7 +440,7 @@ func (p *plot) dimensions(d *Drawing, f *say.Sayer, place *placer) {
 			if !clockwise {
 				out = Point{-out.X, -out.Y}
 			}
-			d.dimension(place, a, b, out, metre(f, l/p.perM))
+			d.dimension(place, a, b, out, Metre(f, l/p.perM))
 		}
 	}
 }
@@ -487,13 +487,41 @@ func (d *Drawing) dimension(place *placer, a, b, out Point, s string) {
 	d.tag(place, t, boxed, side, Point{(a.X+b.X)/2 + 5*out.X, (a.Y+b.Y)/2 + 5*out.Y}, 25)
 }
 
-// metre is a length to the centimetre, or in feet and inches.
-func metre(f *say.Sayer, m float64) string {
+// Metre is a length to the centimetre, or in feet and inches.
+func Metre(f *say.Sayer, m float64) string {
 	if !f.US() {
 		return f.Number(m, 2)
 	}
 	inches := int(math.Round(m / 0.0254))
 	return fmt.Sprintf("%s′ %d″", f.Number(float64(inches/12), 0), inches%12)
+}
+
+// Corner is a corner of the lawn, as it is numbered on the plan for setting out.
+type Corner struct {
+	Number int
+	At     light.Point // m
+	SideM  float64     // to the next of its part
+	BelowM float64     // under the highest corner, by the lawn's slope
+}
+
+// Corners are the corners of the lawn through all its parts.
+func (s Site) Corners() []Corner {
+	fall := math.Tan(s.SlopeDeg * math.Pi / 180)
+	sin, cos := math.Sincos((s.AspectDeg - s.NorthDeg) * math.Pi / 180)
+	var out []Corner
+	highest := math.Inf(-1)
+	for _, part := range s.Lawn {
+		for i, q := range part {
+			next := part[(i+1)%len(part)]
+			height := -fall * (q.X*sin + q.Y*cos)
+			highest = max(highest, height)
+			out = append(out, Corner{len(out) + 1, q, math.Hypot(next.X-q.X, next.Y-q.Y), -height})
+		}
+	}
+	for i := range out {
+		out[i].BelowM += highest
+	}
+	return out
 }
 
 // corners numbers the corners of the lawn through all its parts.
@@ -525,7 +553,7 @@ func (p *plot) checks(d *Drawing, s Site, f *say.Sayer, place *placer) {
 			from, to := s.Lawn[i][pair[0]], s.Lawn[i][pair[1]]
 			d.add(line(a.X, a.Y, b.X, b.Y, Quiet, 0.2, 2, 1))
 			place.lines = append(place.lines, [2]Point{a, b})
-			t := Text{S: metre(f, math.Hypot(to.X-from.X, to.Y-from.Y)), PT: small, Color: Ink, TurnDeg: reading(a, b)}
+			t := Text{S: Metre(f, math.Hypot(to.X-from.X, to.Y-from.Y)), PT: small, Color: Ink, TurnDeg: reading(a, b)}
 			u := Point{(b.X - a.X) / distance(a, b), (b.Y - a.Y) / distance(a, b)}
 			for _, at := range []float64{0.3, 0.7, 0.4, 0.6, 0.2, 0.8} {
 				set := false
@@ -683,13 +711,13 @@ func (p *plot) marks(d *Drawing, s Site, f *say.Sayer, x, y, room float64) float
 func (p *plot) key(d *Drawing, s Site, f *say.Sayer, entries []entry) {
 	x, y := 0.0, p.all.H+2.5
 	if p.beside(d) {
-		x, y = p.all.W+5, 2.5
+		x, y = p.all.W+legendGap, 2.5
 	}
 	p.legend(d, f, p.marks(d, s, f, x, y, d.W-x)+1.5, entries)
 }
 
 // beside says whether a legend has room beside the plan.
-func (p *plot) beside(d *Drawing) bool { return d.W-p.all.W-5 >= legendMin }
+func (p *plot) beside(d *Drawing) bool { return d.W-p.all.W-legendGap >= legendMin-1e-6 }
 
 // entry is one line of a legend.
 type entry struct {
@@ -705,7 +733,7 @@ func (p *plot) legend(d *Drawing, f *say.Sayer, y float64, entries []entry) {
 	const keyW, gap, apart = 6.5, 1.0, 4.0
 	end := max(y, p.all.H)
 	if p.beside(d) {
-		x := p.all.W + 5
+		x := p.all.W + legendGap
 		for len(entries) > 0 {
 			items, h := entries[0].set(d.W - x - keyW)
 			if y+h > max(p.all.H, 80) {

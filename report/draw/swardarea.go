@@ -34,14 +34,15 @@ func (s Seasons) cover(k int) (sum float64) {
 
 // SwardArea is the sward as a stacked area over the seasons: each grass by its share of
 // the ground, bare ground above, and the band down to the cover of the worst tenth of
-// the years; nil without seasons.
-func SwardArea(s Seasons, f *say.Sayer, w float64) *Drawing {
+// the years, h millimetres high as far as its names let it; nil without seasons.
+func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 	n := len(s.Bad)
 	if n == 0 || len(s.Stands) == 0 {
 		return nil
 	}
 	d := &Drawing{Name: "sward", Title: f.Say(told.Say("draw.sward")), W: w}
-	const axis, top, plotH = 10.5, 1.5, 46.0
+	const axis, top = 10.5, 1.5
+	plotH := min(max(0.4*h, 34), 46)
 	namesW := min(54, 0.36*w)
 	plot := Box{axis, top, w - axis - namesW, plotH}
 	x := func(k int) float64 { return plot.X + plot.W*float64(k)/float64(n) } // end of season k; 0: the beginning

@@ -404,9 +404,9 @@ func (c cut) noon(d *Drawing, place *placer, name told.Sentence, elevation float
 	}
 	of := func(m float64) told.Source {
 		if f.US() {
-			return told.Source(metre(f, m))
+			return told.Source(Metre(f, m))
 		}
-		return told.Source(metre(f, m) + "\u00a0m")
+		return told.Source(Metre(f, m) + "\u00a0m")
 	}
 	return f.Say(told.Say("draw.shade", name, of(total), of(all)))
 }

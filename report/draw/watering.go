@@ -13,60 +13,76 @@ type WaterWeek struct {
 }
 
 // WateringStrip is the watering week by week: a bar for the mean year, and beyond it
-// for the dry year in ten; nil without weeks.
+// for the dry year in ten; in two columns where there is room; nil without weeks.
 func WateringStrip(weeks []WaterWeek, f *say.Sayer, w float64) *Drawing {
-	most := 0.0
+	strip := waterStrip{f: f}
 	for _, k := range weeks {
-		most = max(most, k.MeanMM, k.DryMM)
+		strip.most = max(strip.most, k.MeanMM, k.DryMM)
+		strip.nameW = max(strip.nameW, face.Width(k.Name, face.Regular, small))
 	}
-	if most <= 0 {
+	if strip.most <= 0 {
 		return nil
 	}
 	d := &Drawing{Name: "watering", Title: f.Say(told.Say("draw.watering")), W: w}
-	const rowH = 4.6
-	nameW := 0.0
-	for _, k := range weeks {
-		nameW = max(nameW, face.Width(k.Name, face.Regular, small))
+	columns, apart := 1, 6.0
+	if w >= 120 && len(weeks) > 4 {
+		columns = 2
 	}
-	nameW = min(nameW, w/3) + 2
-	figures := face.Width(f.Figure(told.DepthMM(99))+" – "+f.Figure(told.DepthMM(99)), face.Regular, small)/2 + 3
-	x := func(mm float64) float64 { return nameW + (w-nameW-figures)*mm/most }
-	mean, dry := look{tint(Blue, 0.5), Plain}, look{White, Rising}
-	y := 0.0
+	strip.w = (w - apart*float64(columns-1)) / float64(columns)
+	strip.nameW = min(strip.nameW, strip.w/3) + 2
+	x := 0.0
 	for _, e := range []struct {
 		l    look
 		text string
-	}{{mean, f.Say(told.Say("draw.mean-year"))}, {dry, f.Say(told.Say("draw.dry-year", told.Count(10)))}} {
-		b := Box{y, 0.2, 6, 3}
+	}{{meanYear, f.Say(told.Say("draw.mean-year"))}, {dryYear, f.Say(told.Say("draw.dry-year", told.Count(10)))}} {
+		b := Box{x, 0.2, 6, 3}
 		d.add(Filled(b.Corners(), e.l.fill, e.l.pattern)...)
-		d.add(frame(b, Ink, 0.15), text(y+7.2, 1.7+middle(small), e.text, small, Start))
-		y += 12 + face.Width(e.text, face.Regular, small)
+		d.add(frame(b, Ink, 0.15), text(x+7.2, 1.7+middle(small), e.text, small, Start))
+		x += 12 + face.Width(e.text, face.Regular, small)
 	}
-	y = 5.5
+	const top = 5.5
+	rows := (len(weeks) + columns - 1) / columns
 	var words []told.Sentence
-	for _, k := range weeks {
-		d.add(text(0, y+rowH/2+middle(small), face.Shorten(k.Name, face.Regular, small, nameW-1), small, Start))
-		low, high := min(k.MeanMM, k.DryMM), max(k.MeanMM, k.DryMM)
-		whole := Box{x(0), y + 0.7, max(x(high)-x(0), 0.2), rowH - 1.4}
-		d.add(Filled(whole.Corners(), dry.fill, dry.pattern)...)
-		d.add(frame(whole, Ink, 0.15))
-		if b := (Box{x(0), y + 0.7, x(low) - x(0), rowH - 1.4}); low > 0 {
-			d.add(rect(b, mean.fill), frame(b, Ink, 0.15))
-			t := bold(0, 0, depth(f, k.MeanMM), small, Start)
-			if face.Width(t.S, t.Weight, small)+1.6 < b.W {
-				t.At, t.Of = Point{b.X + 0.8, y + rowH/2 + middle(small)}, b.Corners()
-				d.add(t)
-			}
-		}
-		t := text(x(high)+1, y+rowH/2+middle(small), depth(f, k.DryMM), small, Start)
-		t.Of = whole.Corners()
-		d.add(t)
+	for i, k := range weeks {
+		sub := &Drawing{W: strip.w}
+		strip.row(sub, k, float64(i%rows)*weekH)
+		d.add(Group{DX: float64(i/rows) * (strip.w + apart), DY: top, Items: sub.Items})
 		words = append(words, told.Say("draw.week-desc", told.Source(k.Name), told.WaterMM(k.MeanMM), told.WaterMM(k.DryMM)))
-		y += rowH
 	}
-	d.H = y + 0.5
+	d.H = top + float64(rows)*weekH + 0.5
 	d.Desc = f.Say(told.Say("draw.watering-desc", told.Joined(told.Clauses, words...)))
 	return d
+}
+
+// waterStrip is one column of weeks.
+type waterStrip struct {
+	f              *say.Sayer
+	w, nameW, most float64
+}
+
+const weekH = 4.6 // height of a week, mm
+
+var meanYear, dryYear = look{tint(Blue, 0.5), Plain}, look{White, Rising}
+
+// row draws one week.
+func (s waterStrip) row(d *Drawing, k WaterWeek, y float64) {
+	figures := face.Width(depth(s.f, s.most), face.Regular, small) + 2
+	x := func(mm float64) float64 { return s.nameW + (s.w-s.nameW-figures)*mm/s.most }
+	d.add(text(0, y+weekH/2+middle(small), face.Shorten(k.Name, face.Regular, small, s.nameW-1), small, Start))
+	low, high := min(k.MeanMM, k.DryMM), max(k.MeanMM, k.DryMM)
+	whole := Box{x(0), y + 0.7, max(x(high)-x(0), 0.2), weekH - 1.4}
+	d.add(Filled(whole.Corners(), dryYear.fill, dryYear.pattern)...)
+	d.add(frame(whole, Ink, 0.15))
+	if b := (Box{x(0), y + 0.7, x(low) - x(0), weekH - 1.4}); low > 0 {
+		d.add(rect(b, meanYear.fill), frame(b, Ink, 0.15))
+		t := bold(b.X+0.8, y+weekH/2+middle(small), depth(s.f, k.MeanMM), small, Start)
+		if t.Of = b.Corners(); face.Width(t.S, t.Weight, small)+1.6 < b.W {
+			d.add(t)
+		}
+	}
+	t := text(x(high)+1, y+weekH/2+middle(small), depth(s.f, k.DryMM), small, Start)
+	t.Of = whole.Corners()
+	d.add(t)
 }
 
 // depth is a depth of water to what a rain gauge shows: whole millimetres, or

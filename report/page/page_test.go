@@ -85,7 +85,7 @@ func TestWellFormed(t *testing.T) {
 // TestSays: the figures of the plan and the warning stand on the page.
 func TestSays(t *testing.T) {
 	html := strings.ReplaceAll(write(t, sample.Full()), "\u00a0", " ")
-	for _, want := range []string{"<h1>Court lawn at Nowhere Lodge</h1>", "INV-0042", "3.88 kg", "£4,250.97", "Chewings fescue", "Prices are invented examples", `<th scope="col"`, `role="img"`, "<caption>", `lang="en"`} {
+	for _, want := range []string{"<h1>Court lawn at Nowhere Lodge</h1>", "INV-0042", "3.88 kg", "£4,250.97", "Chewings fescue", "Prices are invented examples", `<th scope="col"`, `role="img"`, "<caption>", `lang="en-GB"`} {
 		if !strings.Contains(html, want) {
 			t.Errorf("the page has no %q", want)
 		}

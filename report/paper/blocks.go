@@ -9,28 +9,28 @@ import (
 )
 
 // blocks turns blocks of content into strips.
-func (c *composer) blocks(blocks []content.Block) []strip {
+func (c *composer) blocks(p content.Part, blocks []content.Block) []strip {
 	var out []strip
 	for _, b := range blocks {
-		out = c.block(out, b)
+		out = c.block(p, out, b)
 	}
 	return out
 }
 
 // block adds the strips of one block to those above it.
-func (c *composer) block(above []strip, b content.Block) []strip {
+func (c *composer) block(p content.Part, above []strip, b content.Block) []strip {
 	switch v := b.(type) {
 	case content.Lead:
-		return append(above, c.paragraph(5, 0, column, v.S, leadPT, face.Regular, draw.Ink)...)
+		return append(above, c.paragraph(5, 0, c.col, v.S, c.sizes.lead, face.Regular, draw.Ink)...)
 	case content.Heading:
 		return append(above, c.heading(v.S)...)
 	case content.Text:
-		return append(above, c.paragraph(3, 0, column*0.88, v.S, bodyPT, face.Regular, draw.Ink)...)
+		return append(above, c.paragraph(3, 0, c.col*0.88, v.S, c.body, face.Regular, draw.Ink)...)
 	case content.Note:
 		if len(above) > 0 { // it is about what stands above it
 			above[len(above)-1].keep = true
 		}
-		return append(above, c.paragraph(1.8, 0, column*0.88, v.S, smallPT, face.Regular, draw.Quiet)...)
+		return append(above, c.paragraph(1.8, 0, c.col*0.88, v.S, c.small, face.Regular, draw.Quiet)...)
 	case content.Notice:
 		return append(above, c.notice(v)...)
 	case content.List:
@@ -43,10 +43,15 @@ func (c *composer) block(above []strip, b content.Block) []strip {
 		return append(above, c.table(v)...)
 	case content.Figure:
 		return append(above, c.figure(v)...)
+	case content.Beside:
+		return append(above, c.beside(p, v))
+	case content.Choice:
+		return append(above, c.choice(v)...)
+	case content.Contents:
+		return append(above, c.contents(p))
 	case content.Signatures:
-		// What is signed stands on the page where it is signed.
-		for i := range above {
-			above[i].keep = true
+		if len(above) > 0 {
+			above[len(above)-1].keep = true
 		}
 		return append(above, c.signatures(v))
 	}
@@ -54,7 +59,7 @@ func (c *composer) block(above []strip, b content.Block) []strip {
 }
 
 func (c *composer) heading(s string) []strip {
-	strips := c.paragraph(6, 0, column, s, headPT, face.Bold, draw.Ink)
+	strips := c.paragraph(6, 0, c.col, s, c.sizes.head, face.Bold, draw.Ink)
 	for i := range strips {
 		strips[i].keep = true
 	}
@@ -76,7 +81,7 @@ func (c *composer) notice(n content.Notice) []strip {
 	var out []strip
 	ground := func(h float64) []draw.Item { // laps over its neighbours, so that no seam shows
 		const lap = 0.2
-		return []draw.Item{filled(draw.Box{X: 0, Y: -lap, W: column, H: h + 2*lap}, draw.Faint), filled(draw.Box{X: 0, Y: -lap, W: bar, H: h + 2*lap}, draw.Green)}
+		return []draw.Item{filled(draw.Box{X: 0, Y: -lap, W: c.col, H: h + 2*lap}, draw.Faint), filled(draw.Box{X: 0, Y: -lap, W: bar, H: h + 2*lap}, draw.Green)}
 	}
 	space := func(before, h float64) {
 		out = append(out, strip{before: before, height: h, keep: true, items: ground(h)})
@@ -86,9 +91,9 @@ func (c *composer) notice(n content.Notice) []strip {
 		if i > 1 {
 			space(0, 1.2)
 		}
-		for _, l := range c.wrap(p.s, p.weight, bodyPT, column-2*pad) {
-			items := append(ground(step(bodyPT)), draw.Text{At: draw.Point{X: pad, Y: base(bodyPT)}, S: l, PT: bodyPT, Weight: p.weight, Color: draw.Ink})
-			out = append(out, strip{height: step(bodyPT), keep: true, items: items})
+		for _, l := range c.wrap(p.s, p.weight, c.body, c.col-2*pad) {
+			items := append(ground(step(c.body)), draw.Text{At: draw.Point{X: pad, Y: base(c.body)}, S: l, PT: c.body, Weight: p.weight, Color: draw.Ink})
+			out = append(out, strip{height: step(c.body), keep: true, items: items})
 		}
 	}
 	space(0, 3)
@@ -100,16 +105,19 @@ func (c *composer) list(l content.List) []strip {
 	const indent = 5.5
 	var out []strip
 	for i, s := range l.Items {
-		before := 1.4
+		before := 1.0
 		if i == 0 {
 			before = 3
 		}
-		strips := c.paragraph(before, indent, column*0.9-indent, s, bodyPT, face.Regular, draw.Ink)
-		bullet := draw.Text{At: draw.Point{X: 0.8, Y: base(bodyPT)}, S: "–", PT: bodyPT, Color: draw.Quiet}
+		strips := c.paragraph(before, indent, c.col-indent, s, c.body, face.Regular, draw.Ink)
+		bullet := draw.Text{At: draw.Point{X: 0.8, Y: base(c.body)}, S: "–", PT: c.body, Color: draw.Quiet}
 		if l.Numbered {
 			bullet.S, bullet.Weight, bullet.Color = strconv.Itoa(i+1), face.Bold, draw.Ink
 		}
 		strips[0].items = append(strips[0].items, bullet)
+		if i == 0 && len(l.Items) > 1 || i == len(l.Items)-2 { // no point alone on a page
+			strips[len(strips)-1].keep = true
+		}
 		out = append(out, strips...)
 	}
 	return out
@@ -121,12 +129,12 @@ func (c *composer) facts(f content.Facts) []strip {
 	var out []strip
 	for start := 0; start < len(f.Items); start += perRow {
 		row := f.Items[start:min(start+perRow, len(f.Items))]
-		width := (column - gap*float64(perRow-1)) / perRow
+		width := (c.col - gap*float64(perRow-1)) / perRow
 		st := strip{before: 5}
 		for i, fact := range row {
 			x := float64(i) * (width + gap)
 			st.items = append(st.items, rule(x, x+width, 0, draw.Ink, 0.35))
-			label, h := c.lines(x, 1.2, width, fact.Label, smallPT, face.Regular, draw.Quiet)
+			label, h := c.lines(x, 1.2, width, fact.Label, c.small, face.Regular, draw.Quiet)
 			y := 1.2 + h
 			pt := 15.0
 			for pt > 10 && face.Width(clean(fact.Value), face.Bold, pt) > width {
@@ -134,7 +142,7 @@ func (c *composer) facts(f content.Facts) []strip {
 			}
 			value, h := c.lines(x, y, width, fact.Value, pt, face.Bold, draw.Ink)
 			y += h
-			note, h := c.lines(x, y, width, fact.Note, smallPT, face.Regular, draw.Ink)
+			note, h := c.lines(x, y, width, fact.Note, c.small, face.Regular, draw.Ink)
 			st.items = append(append(append(st.items, label...), value...), note...)
 			st.height = max(st.height, y+h)
 		}
@@ -143,17 +151,21 @@ func (c *composer) facts(f content.Facts) []strip {
 	return out
 }
 
-// details sets pairs in two columns, row by row.
+// details sets pairs in two columns, row by row, or in one where there is little room.
 func (c *composer) details(d content.Details) []strip {
-	const labelW, gap = 19.0, 8.0
-	width := (column - gap) / 2
+	const labelW, gap, narrow = 19.0, 8.0, 120.0
+	perRow := 2
+	if c.col < narrow {
+		perRow = 1
+	}
+	width := (c.col - gap*float64(perRow-1)) / float64(perRow)
 	var out []strip
-	for i := 0; i < len(d.Items); i += 2 {
-		st := strip{before: 0.8}
-		for k, pair := range d.Items[i:min(i+2, len(d.Items))] {
+	for i := 0; i < len(d.Items); i += perRow {
+		st := strip{before: 0.6}
+		for k, pair := range d.Items[i:min(i+perRow, len(d.Items))] {
 			x := float64(k) * (width + gap)
-			label, _ := c.lines(x, 0.35, labelW, pair[0], smallPT, face.Regular, draw.Quiet)
-			value, h := c.lines(x+labelW, 0, width-labelW, pair[1], 9, face.Regular, draw.Ink)
+			label, _ := c.lines(x, 0.35, labelW, pair[0], c.small, face.Regular, draw.Quiet)
+			value, h := c.lines(x+labelW, 0, width-labelW, pair[1], c.sizes.table, face.Regular, draw.Ink)
 			st.items = append(append(st.items, label...), value...)
 			st.height = max(st.height, h)
 		}
@@ -163,10 +175,18 @@ func (c *composer) details(d content.Details) []strip {
 }
 
 func (c *composer) figure(f content.Figure) []strip {
-	d := f.Drawing
-	out := []strip{{before: 5, height: d.H, keep: f.Caption != "", items: d.Items}}
+	key := drawing{f.Name, c.col, c.plan}
+	d, made := c.drawn[key]
+	if !made {
+		d = f.Draw(c.col, c.plan)
+		c.drawn[key] = d
+	}
+	if d == nil {
+		return nil
+	}
+	out := []strip{{before: 4.5, height: d.H, keep: f.Caption != "", items: d.Items}}
 	if f.Caption != "" {
-		caption := c.paragraph(2, 0, column, f.Caption, smallPT, face.Regular, draw.Quiet)
+		caption := c.paragraph(1.6, 0, c.col, f.Caption, c.small, face.Regular, draw.Quiet)
 		for i := range caption {
 			caption[i].keep = i < len(caption)-1
 		}
@@ -175,18 +195,67 @@ func (c *composer) figure(f content.Figure) []strip {
 	return out
 }
 
+// beside sets two runs of blocks next to each other, as one piece.
+func (c *composer) beside(p content.Part, v content.Beside) strip {
+	const gap = 7.0
+	whole := c.col
+	left := (whole - gap) * v.Share
+	var st strip
+	column := func(x, width float64, blocks []content.Block) {
+		c.col = width
+		y := 0.0
+		for i, s := range c.blocks(p, blocks) {
+			if i > 0 {
+				y += s.before
+			}
+			st.items = append(st.items, draw.Group{DX: x, DY: y, Items: s.items})
+			y += s.height
+		}
+		st.height = max(st.height, y)
+		c.col = whole
+	}
+	if len(v.Right) == 0 {
+		left = whole
+	}
+	column(0, left, v.Left)
+	column(left+gap, whole-left-gap, v.Right)
+	st.before = 3
+	return st
+}
+
+// choice is a list of boxes to tick.
+func (c *composer) choice(v content.Choice) []strip {
+	out := c.heading(v.Title)
+	for i, o := range v.Options {
+		strips := c.paragraph(1.2, 6.5, c.col-6.5, o, c.body, face.Regular, draw.Ink)
+		strips[0].items = append(strips[0].items, box(0.4, (step(c.body)-boxMM)/2))
+		for k := range strips {
+			strips[k].keep = k < len(strips)-1 || i < len(v.Options)-1
+		}
+		out = append(out, strips...)
+	}
+	return out
+}
+
+// boxMM is the side of a box to tick.
+const boxMM = 3.2
+
+func box(x, y float64) draw.Item {
+	return draw.Area{Points: draw.Box{X: x, Y: y, W: boxMM, H: boxMM}.Corners(), Fill: draw.White, Outline: draw.Stroke{Color: draw.Ink, MM: 0.3}}
+}
+
 // signatures are lines to write on: name, date and signature for each role.
 func (c *composer) signatures(s content.Signatures) strip {
-	const gap, height = 12.0, 40.0
+	const gap, height = 12.0, 30.0
 	n := float64(len(s.Roles))
-	width := (column - gap*(n-1)) / n
-	st := strip{before: 8, height: height}
+	width := (c.col - gap*(n-1)) / n
+	st := strip{before: 5, height: height}
 	for i, role := range s.Roles {
 		x := float64(i) * (width + gap)
-		st.items = append(st.items, draw.Text{At: draw.Point{X: x, Y: base(bodyPT)}, S: clean(role), PT: bodyPT, Weight: face.Bold, Color: draw.Ink})
-		for k, label := range []string{"Name", "Date", "Signature"} {
-			y := 15 + float64(k)*11
-			st.items = append(st.items, rule(x+18, x+width, y, draw.Ink, 0.25), draw.Text{At: draw.Point{X: x, Y: y}, S: label, PT: smallPT, Color: draw.Quiet})
+		st.items = append(st.items, draw.Text{At: draw.Point{X: x, Y: base(c.body)}, S: clean(role), PT: c.body, Weight: face.Bold, Color: draw.Ink})
+		for k, label := range s.Lines {
+			y := 11.5 + float64(k)*8.6
+			st.items = append(st.items, rule(x+18, x+width, y, draw.Ink, 0.25), draw.Text{At: draw.Point{X: x, Y: y}, S: label, PT: c.small, Color: draw.Quiet})
 		}
 	}
 	return st

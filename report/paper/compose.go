@@ -4,22 +4,33 @@ import (
 	"slices"
 	"strconv"
 
+	"swardwright/internal/told"
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/face"
+	"swardwright/report/say"
 )
 
-// The sizes of type, pt, and the distance between lines as a multiple of them.
-const (
-	bodyPT    = 9.5
-	tablePT   = 8.5
-	smallPT   = 8.0
-	headPT    = 10.5
-	sectionPT = 16.0
-	leadPT    = 12.5
-	titlePT   = 22.0
-	spacing   = 1.4
-)
+// sizes are the sizes of type, pt.
+type sizes struct{ body, table, small, head, section, lead, title float64 }
+
+// plain are the sizes of a page that has room.
+var plain = sizes{body: 9.5, table: 8.5, small: 8, head: 10.5, section: 16, lead: 12, title: 21}
+
+// tight are the sizes for what must go on so many pages and is too much for them,
+// first to last.
+var tight = []sizes{plain, {9, 8.2, 7.8, 10, 15, 11.5, 20}, {8.6, 7.8, 7.5, 9.6, 14, 11, 18}, {8.2, 7.4, 7.2, 9, 13, 10.5, 17}, {8, 7.2, 7, 8.6, 12, 10, 16}}
+
+// planHeights are how high a plan of the lawn may be on a page with other things, mm,
+// first to last.
+var planHeights = []float64{draw.PlanHeight, 112, 100, 88, 76, 64}
+
+// spacing is the distance between lines as a multiple of the size of type.
+const spacing = 1.38
+
+// most is how many pages a part has at most; none for a part that has as many as it
+// needs.
+var most = map[content.PartName]int{content.Client: 4, content.Crew: 4}
 
 // strip is a piece of a page that is never cut.
 type strip struct {
@@ -27,22 +38,33 @@ type strip struct {
 	height float64
 	keep   bool // not to be parted from the next strip
 	items  []draw.Item
-	head   *strip // to be repeated above it where it begins a page
-	mark   string // its entry in the outline
+	head   []strip // to be repeated above it where it begins a page
+	mark   string  // its entry in the outline
 	level  int
 	id     string // its name, for links
+	toc    bool   // the list of the part's sections goes here
 }
 
 // composer fills sheets with strips from the top down.
 type composer struct {
 	format
+	sizes
+	say    *say.Sayer
+	col    float64 // width of the column in hand
+	plan   float64 // most height of a plan of the lawn
+	drawn  map[drawing]*draw.Drawing
 	sheets []*sheet
 	y      float64 // where the next strip goes
 	marks  []mark
 	places map[string]placed
+	tocs   []toc
 	lost   []rune // letters that the gate took out before setting
+}
 
-	toc *placed // where the contents go, once the pages are known
+// toc is where a list of sections goes, once their pages are known.
+type toc struct {
+	part content.PartName
+	placed
 }
 
 func (c *composer) newSheet() {
@@ -63,7 +85,7 @@ func (c *composer) set(y float64, items []draw.Item) {
 
 // flow places strips in order, going to a new sheet where the next strip, with all
 // that must stay by it, has no room.
-func (c *composer) flow(strips []strip) {
+func (c *composer) flow(part content.PartName, strips []strip) {
 	for i := 0; i < len(strips); {
 		end := i
 		need := strips[i].height
@@ -77,25 +99,29 @@ func (c *composer) flow(strips []strip) {
 		}
 		if c.y > c.top && c.y+strips[i].before+need > c.floor()+1e-6 {
 			c.newSheet()
-			if h := strips[i].head; h != nil {
-				c.place(*h)
+			for _, h := range strips[i].head {
+				c.place(part, h)
 			}
 		}
 		for ; i <= end; i++ {
-			c.place(strips[i])
+			c.place(part, strips[i])
 		}
 	}
 }
 
-func (c *composer) place(s strip) {
+func (c *composer) place(part content.PartName, s strip) {
 	if c.y > c.top {
 		c.y += s.before
 	}
+	at := placed{len(c.sheets) - 1, c.y}
 	if s.mark != "" {
-		c.marks = append(c.marks, mark{clean(s.mark), s.level, placed{len(c.sheets) - 1, c.y}})
+		c.marks = append(c.marks, mark{clean(s.mark), s.level, at})
 	}
 	if s.id != "" {
-		c.places[s.id] = placed{len(c.sheets) - 1, c.y}
+		c.places[s.id] = at
+	}
+	if s.toc {
+		c.tocs = append(c.tocs, toc{part, at})
 	}
 	c.set(c.y, s.items)
 	c.y += s.height
@@ -116,6 +142,9 @@ func (c *composer) wrap(s string, w face.Weight, pt, width float64) []string {
 
 // lines sets text from x, y down and tells how high it is.
 func (c *composer) lines(x, y, width float64, s string, pt float64, w face.Weight, ink draw.Color) ([]draw.Item, float64) {
+	if s == "" {
+		return nil, 0
+	}
 	var items []draw.Item
 	for i, l := range c.wrap(s, w, pt, width) {
 		items = append(items, draw.Text{At: draw.Point{X: x, Y: y + float64(i)*step(pt) + base(pt)}, S: l, PT: pt, Weight: w, Color: ink})
@@ -145,14 +174,84 @@ func rule(x1, x2, y float64, c draw.Color, mm float64) draw.Item {
 
 func filled(b draw.Box, c draw.Color) draw.Item { return draw.Area{Points: b.Corners(), Fill: c} }
 
-// masthead sets the title on the first sheet, smaller where it is long.
-func (c *composer) masthead(doc content.Document) {
-	c.marks = append(c.marks, mark{clean(doc.Title), 0, placed{0, 0}})
-	pt := titlePT
-	lines := c.wrap(doc.Title, face.Bold, pt, column)
+// part lays one part out on sheets of its own, as large as its pages allow, and gives
+// back the sheets with what they hold.
+func (c *composer) part(doc content.Document, p content.Part, first bool) {
+	start := *c
+	start.sheets, start.marks = slices.Clone(c.sheets), slices.Clone(c.marks)
+	for i, s := range tight {
+		*c = start
+		c.sheets, c.marks = slices.Clone(start.sheets), slices.Clone(start.marks)
+		c.places = map[string]placed{}
+		for k, v := range start.places {
+			c.places[k] = v
+		}
+		c.tocs, c.lost = slices.Clone(start.tocs), slices.Clone(start.lost)
+		c.sizes = s
+		c.sections(doc, p, first, i == len(tight)-1)
+		if limit := most[p.Name]; limit == 0 || len(c.sheets)-len(start.sheets) <= limit {
+			return
+		}
+	}
+}
+
+// drawing is what a drawing that was made once is found by.
+type drawing struct {
+	name          string
+	width, height float64
+}
+
+// sections sets the sections of a part; run on, none begins a page but the first.
+func (c *composer) sections(doc content.Document, p content.Part, first, runOn bool) {
+	c.newSheet()
+	c.masthead(doc, p, first)
+	number := 0
+	for i, s := range p.Sections {
+		if i > 0 && s.Page && !runOn && c.y > c.top {
+			c.newSheet()
+		}
+		if i > 0 || !s.Page {
+			number++
+		}
+		c.flow(p.Name, c.fitted(p, number, i == 0 && s.Page, s))
+	}
+}
+
+// fitted are the strips of a section with the plan of the lawn as high as leaves room
+// for the rest on its page. The first stands under the masthead without a head.
+func (c *composer) fitted(p content.Part, number int, headless bool, s content.Section) []strip {
+	var strips []strip
+	for _, c.plan = range planHeights {
+		if headless {
+			strips = c.blocks(p, s.Blocks)
+			c.places[s.ID] = placed{len(c.sheets) - 1, c.top}
+		} else {
+			strips = c.opened(p, c.section(number, s), s.Blocks)
+		}
+		if !s.Page || c.y+height(strips) <= c.floor() {
+			break
+		}
+	}
+	return strips
+}
+
+// masthead sets the title at the head of a part, the document's own on the first sheet,
+// smaller where it is long.
+func (c *composer) masthead(doc content.Document, p content.Part, first bool) {
+	at := placed{len(c.sheets) - 1, 0}
+	title := doc.Title
+	if !first {
+		title = p.Title
+	}
+	if first {
+		c.marks = append(c.marks, mark{clean(doc.Title), 0, at})
+	}
+	c.marks = append(c.marks, mark{clean(p.Title), 1, at})
+	pt := c.title
+	lines := c.wrap(title, face.Bold, pt, c.col)
 	for pt > 13 && len(lines) > 2 {
 		pt--
-		lines = c.wrap(doc.Title, face.Bold, pt, column)
+		lines = c.wrap(title, face.Bold, pt, c.col)
 	}
 	items := []draw.Item{filled(draw.Box{X: 0, Y: -6, W: 18, H: 1.6}, draw.Green)}
 	y := 0.0
@@ -161,27 +260,28 @@ func (c *composer) masthead(doc content.Document) {
 		y += 1.2 * pt * face.MMPerPoint
 	}
 	c.set(c.y, items)
-	c.y += y + 2
+	c.y += y + 1
 }
 
 // section is the head of a numbered section.
-func section(number int, s content.Section) strip {
+func (c *composer) section(number int, s content.Section) strip {
+	pt := c.sizes.section
 	return strip{
-		before: 11, height: 3 + step(sectionPT), keep: true, mark: s.Title, id: s.ID,
+		before: 8, height: 2.4 + step(pt), keep: true, mark: s.Title, level: 2, id: s.ID,
 		items: []draw.Item{
-			rule(0, column, 0, draw.Ink, 0.5),
-			draw.Text{At: draw.Point{X: 0, Y: 1.5 + base(sectionPT)}, S: strconv.Itoa(number), PT: sectionPT, Color: draw.Quiet},
-			draw.Text{At: draw.Point{X: 11, Y: 1.5 + base(sectionPT)}, S: clean(s.Title), PT: sectionPT, Weight: face.Bold, Color: draw.Ink},
+			rule(0, c.col, 0, draw.Ink, 0.5),
+			draw.Text{At: draw.Point{X: 0, Y: 1.2 + base(pt)}, S: strconv.Itoa(number), PT: pt, Color: draw.Quiet},
+			draw.Text{At: draw.Point{X: 10, Y: 1.2 + base(pt)}, S: face.Shorten(clean(s.Title), face.Bold, pt, c.col-10), PT: pt, Weight: face.Bold, Color: draw.Ink},
 		},
 	}
 }
 
 // opened is a section's strips, its head kept with the drawing that opens it where
 // one does and a sheet can hold both.
-func (c *composer) opened(head strip, blocks []content.Block) []strip {
+func (c *composer) opened(p content.Part, head strip, blocks []content.Block) []strip {
 	out := []strip{head}
 	for i, b := range blocks {
-		out = c.block(out, b)
+		out = c.block(p, out, b)
 		if _, ok := b.(content.Figure); ok && i <= 2 && height(out) <= c.floor()-c.top {
 			for k := range len(out) - 1 {
 				out[k].keep = true
@@ -202,78 +302,65 @@ func height(strips []strip) (h float64) {
 	return h
 }
 
-// answer lays page one. Where long names leave too little room for everything, what
-// also stands in a later section gives way: advice first, then the drawing.
-func (c *composer) answer(blocks []content.Block) {
-	for _, spare := range []func(content.Block) bool{
-		func(content.Block) bool { return false },
-		func(b content.Block) bool { _, text := b.(content.Text); return text },
-		func(b content.Block) bool {
-			_, text := b.(content.Text)
-			_, figure := b.(content.Figure)
-			return text || figure
-		},
-	} {
-		strips := c.blocks(slices.DeleteFunc(slices.Clone(blocks), spare))
-		if len(strips) == 0 || c.y+strips[0].before+height(strips) <= c.floor() {
-			c.flow(strips)
-			return
+// contents keeps room for the list of a part's sections.
+func (c *composer) contents(p content.Part) strip {
+	return strip{before: 4, height: float64(len(p.Sections)-1) * 1.25 * step(c.body), toc: true}
+}
+
+// fillContents lists the sections of parts with their pages, where room was kept.
+func (c *composer) fillContents(doc content.Document) {
+	for _, t := range c.tocs {
+		for _, p := range doc.Parts {
+			if p.Name != t.part {
+				continue
+			}
+			var items []draw.Item
+			number := 0
+			for _, s := range p.Sections[1:] {
+				at, ok := c.places[s.ID]
+				if !ok {
+					continue
+				}
+				number++
+				y := float64(number-1)*1.25*step(plain.body) + base(plain.body)
+				title := face.Shorten(strconv.Itoa(number)+"  "+clean(s.Title), face.Regular, plain.body, c.col-20)
+				items = append(items,
+					draw.Text{At: draw.Point{X: 0, Y: y}, S: title, PT: plain.body, Color: draw.Ink, Link: s.ID},
+					draw.Text{At: draw.Point{X: c.col, Y: y}, S: strconv.Itoa(at.sheet + 1), PT: plain.body, Color: draw.Ink, Anchor: draw.End, Link: s.ID},
+					rule(face.Width(title, face.Regular, plain.body)+2, c.col-8, y, draw.Rule, 0.15))
+			}
+			sheet := c.sheets[t.sheet]
+			sheet.items = append(sheet.items, draw.Group{DX: c.left, DY: t.y, Items: items})
 		}
 	}
-	c.flow(c.blocks(blocks))
 }
 
-// contents keeps room on the first sheet for the list of sections, if there is any.
-func (c *composer) contents(doc content.Document) {
-	rows := (len(doc.Sections) - 1 + 2) / 3
-	height := 4 + float64(rows)*step(smallPT)
-	if len(c.sheets) == 1 && rows > 0 && c.y+5+height <= c.floor() {
-		c.toc = &placed{0, c.floor() - height}
+// running sets what stands on every sheet: whose plan it is and for whom, the warning,
+// and the page of how many.
+func (c *composer) running(doc content.Document, parts []string) {
+	pt := plain.small
+	text := func(x, y float64, s string, w face.Weight, ink draw.Color, a draw.Anchor) draw.Item {
+		return draw.Text{At: draw.Point{X: x, Y: y}, S: s, PT: pt, Weight: w, Color: ink, Anchor: a}
 	}
-}
-
-// fillContents lists the sections with their pages, in three columns.
-func (c *composer) fillContents(doc content.Document) {
-	if c.toc == nil {
-		return
-	}
-	rows := (len(doc.Sections) - 1 + 2) / 3
-	const gap = 8.0
-	width := (column - 2*gap) / 3
-	items := []draw.Item{rule(0, column, 0, draw.Rule, 0.2)}
-	for i, s := range doc.Sections[1:] {
-		x, y := float64(i/rows)*(width+gap), 3+float64(i%rows)*step(smallPT)+base(smallPT)
-		page := strconv.Itoa(c.places[s.ID].sheet + 1)
-		title := face.Shorten(strconv.Itoa(i+1)+"  "+clean(s.Title), face.Regular, smallPT, width-8)
-		items = append(items,
-			draw.Text{At: draw.Point{X: x, Y: y}, S: title, PT: smallPT, Color: draw.Ink, Link: s.ID},
-			draw.Text{At: draw.Point{X: x + width, Y: y}, S: page, PT: smallPT, Color: draw.Ink, Anchor: draw.End, Link: s.ID})
-	}
-	p := c.sheets[0]
-	p.items = append(p.items, draw.Group{DX: c.left, DY: c.toc.y, Items: items})
-}
-
-// running sets what stands on every sheet: whose plan it is, the warning, and the
-// page of how many.
-func (c *composer) running(doc content.Document) {
 	for i, s := range c.sheets {
-		var items []draw.Item
+		part := face.Shorten(clean(parts[i]), face.Regular, pt, c.col*0.35)
+		items := []draw.Item{text(c.col, 15, part, face.Regular, draw.Quiet, draw.End)}
 		if i > 0 {
-			ref := face.Shorten(clean(doc.Reference), face.Regular, smallPT, column*0.35)
-			title := face.Shorten(clean(doc.Title), face.Regular, smallPT, column-face.Width(ref, face.Regular, smallPT)-8)
-			items = append(items,
-				draw.Text{At: draw.Point{X: 0, Y: 15}, S: title, PT: smallPT, Color: draw.Quiet},
-				draw.Text{At: draw.Point{X: column, Y: 15}, S: ref, PT: smallPT, Color: draw.Quiet, Anchor: draw.End})
+			title := doc.Title
+			if doc.Reference != "" {
+				title += " · " + doc.Reference
+			}
+			items = append(items, text(0, 15, face.Shorten(clean(title), face.Regular, pt, c.col-face.Width(part, face.Regular, pt)-8), face.Regular, draw.Quiet, draw.Start))
 		}
 		foot := c.h - 14
-		page := "Page " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(c.sheets))
-		items = append(items, draw.Text{At: draw.Point{X: column, Y: foot}, S: page, PT: smallPT, Color: draw.Quiet, Anchor: draw.End})
-		room := column - face.Width(page, face.Regular, smallPT) - 8
+		page := clean(c.say.Say(told.Say("parts.page-of", told.Count(i+1), told.Count(len(c.sheets)))))
+		items = append(items, text(c.col, foot, page, face.Regular, draw.Quiet, draw.End))
+		room := c.col - face.Width(page, face.Regular, pt) - 8
 		switch {
 		case doc.Warning != "":
-			items = append(items, draw.Text{At: draw.Point{X: 0, Y: foot}, S: face.Shorten(clean(doc.Warning), face.Bold, smallPT, room), PT: smallPT, Weight: face.Bold, Color: draw.Ink})
+			items = append(items, text(0, foot, face.Shorten(clean(doc.Warning), face.Bold, pt, room), face.Bold, draw.Ink, draw.Start))
 		case doc.By != "":
-			items = append(items, draw.Text{At: draw.Point{X: 0, Y: foot}, S: face.Shorten(clean(doc.By), face.Regular, smallPT, room), PT: smallPT, Color: draw.Quiet})
+			items = append(items, text(0, foot, face.Shorten(clean(doc.By), face.Regular, pt, room), face.Regular, draw.Quiet, draw.Start))
 		}
 		s.items = append(s.items, draw.Group{DX: c.left, Items: items})
 	}

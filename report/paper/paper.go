@@ -15,6 +15,7 @@ import (
 	"strings"
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/face"
@@ -24,7 +25,8 @@ import (
 
 // Options are the choices of whoever prints.
 type Options struct {
-	Paper string // "a4" or "letter"; empty: letter for US units, else a4
+	Paper string             // "a4" or "letter"; empty: letter for US units, else a4
+	Parts []content.PartName // none: client and crew
 }
 
 // format is a size of paper with its margins, mm. All have the same column of text.
@@ -63,34 +65,39 @@ func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	if !ok {
 		return nil, fmt.Errorf("pdf: paper %q is neither a4 nor letter", opt.Paper)
 	}
-	doc := content.New(plan, f, column)
-	c := &composer{format: size, places: map[string]placed{}}
-	c.newSheet()
-	c.masthead(doc)
-	for i, s := range doc.Sections {
-		if i == 0 {
-			c.answer(s.Blocks)
-			c.contents(doc)
-			continue
-		}
-		if i == 1 {
-			c.newSheet() // the answer stands alone
-		}
-		c.flow(c.opened(section(i, s), s.Blocks))
+	parts := opt.Parts
+	if len(parts) == 0 {
+		parts = []content.PartName{content.Client, content.Crew}
 	}
-	if missing := c.missing(); len(missing) > 0 {
-		c.flow(c.blocks([]content.Block{content.Note{S: "Letters that the typeface of this print does not have, shown as ? or without their marks: " + codes(missing)}}))
+	doc := content.New(plan, f, parts...)
+	c := &composer{format: size, say: f, col: column, places: map[string]placed{}, drawn: map[drawing]*draw.Drawing{}}
+	var running []string // the part of each sheet
+	for i, p := range doc.Parts {
+		c.part(doc, p, i == 0)
+		if i == len(doc.Parts)-1 {
+			c.confess(p)
+		}
+		for len(running) < len(c.sheets) {
+			running = append(running, p.Title)
+		}
 	}
 	c.fillContents(doc)
-	c.running(doc)
+	c.running(doc, running)
 	date := plan.Date
 	if date.IsZero() {
 		date = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) // a file must have a date, and the clock is not read
 	}
 	return &book{
-		w: size.w, h: size.h, sheets: c.sheets, places: c.places, marks: c.marks,
+		w: size.w, h: size.h, sheets: c.sheets, parts: running, places: c.places, marks: c.marks,
 		title: clean(doc.Title), author: clean(doc.By), subject: "Lawn plan " + clean(doc.Reference), language: doc.Language, date: date.UTC(),
 	}, nil
+}
+
+// confess says which letters the typeface lacks.
+func (c *composer) confess(p content.Part) {
+	if missing := c.missing(); len(missing) > 0 {
+		c.flow(p.Name, c.blocks(p, []content.Block{content.Note{S: c.say.Say(told.Say("parts.letters", told.Source(codes(missing))))}}))
+	}
 }
 
 // clean is text fit to be set.

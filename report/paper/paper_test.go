@@ -3,15 +3,18 @@ package paper
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
 	"math"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"swardwright/data"
+	"swardwright/report"
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/face"
@@ -52,12 +55,13 @@ func TestDemos(t *testing.T) {
 			t.Fatal(err)
 		}
 		checkSheets(t, d.Name(), &plan)
+		checkPages(t, d.Name(), &plan, "")
 	}
 }
 
 func checkSheets(t *testing.T, plan string, p *sowing.Plan) {
 	for _, name := range []string{"a4", "letter"} {
-		b, err := layOut(p, Options{Paper: name})
+		b, err := layOut(p, Options{Paper: name, Parts: content.PartNames})
 		if err != nil {
 			t.Fatal(plan, err)
 		}
@@ -145,8 +149,8 @@ func TestAnswer(t *testing.T) {
 		t.Fatal(err)
 	}
 	pages := words(b)
-	for _, want := range []string{"Court lawn at Nowhere Lodge", "INV-0042", "1 February 2027", "A. Nobody", "3.88 kg", "28.5 g/m²", "12 May", "6 Aug", "Utility", "93%", "81%",
-		"Chewings fescue", "Festuca rubra subsp. commutata", "45%", "1.74 kg", "£4,250.97", "£5,252.71", "What limits it", "light is the limit"} {
+	for _, want := range []string{"Court lawn at Nowhere Lodge", "INV-0042", "1 February 2027", "A. Nobody", "12 May 2027", "6 Aug 2027", "Utility", "93%", "81%",
+		"£4,250", "£5,250", "£4,250.97", "£5,252.71", "Which way shall it be?", "Accepted for the client", "deposit", "Signature"} {
 		if !strings.Contains(pages[0], want) {
 			t.Errorf("page one has no %q", want)
 		}
@@ -164,7 +168,7 @@ func TestAnswer(t *testing.T) {
 // TestNothingIsCut: every word of the document stands on some sheet.
 func TestNothingIsCut(t *testing.T) {
 	for _, c := range sample.Cases() {
-		b, err := layOut(c.Plan, Options{})
+		b, err := layOut(c.Plan, Options{Parts: content.PartNames})
 		if err != nil {
 			t.Fatal(c.Name, err)
 		}
@@ -175,11 +179,13 @@ func TestNothingIsCut(t *testing.T) {
 			}
 		}
 		f, _ := say.For(*c.Plan)
-		for _, s := range content.New(c.Plan, f, column).Sections {
-			for _, text := range texts(s) {
-				for _, w := range strings.Fields(strings.ReplaceAll(clean(text), "\u00a0", " ")) {
-					if len(w) < 14 && !strings.ContainsAny(w, "-/–") && have[w] == 0 { // longer ones may be broken
-						t.Errorf("%s, %s: %q is missing", c.Name, s.ID, w)
+		for _, p := range content.New(c.Plan, f, content.PartNames...).Parts {
+			for _, s := range p.Sections {
+				for _, text := range texts(s.Blocks) {
+					for _, w := range strings.Fields(strings.ReplaceAll(clean(text), "\u00a0", " ")) {
+						if len(w) < 14 && !strings.ContainsAny(w, "-/–") && have[w] == 0 { // longer ones may be broken
+							t.Errorf("%s, %s: %q is missing", c.Name, s.ID, w)
+						}
 					}
 				}
 			}
@@ -187,12 +193,9 @@ func TestNothingIsCut(t *testing.T) {
 	}
 }
 
-func texts(s content.Section) []string {
+func texts(blocks []content.Block) []string {
 	var out []string
-	if s.ID != "answer" { // which goes by the lawn's own title
-		out = append(out, s.Title)
-	}
-	for _, b := range s.Blocks {
+	for _, b := range blocks {
 		switch v := b.(type) {
 		case content.Lead:
 			out = append(out, v.S)
@@ -222,7 +225,15 @@ func texts(s content.Section) []string {
 				out = append(out, r.Cells...)
 			}
 		case content.Figure:
-			out = append(out, v.Caption)
+			if v.Draw(column, draw.PlanHeight) != nil {
+				out = append(out, v.Caption)
+			}
+		case content.Beside:
+			out = append(append(out, texts(v.Left)...), texts(v.Right)...)
+		case content.Choice:
+			out = append(append(out, v.Title), v.Options...)
+		case content.Signatures:
+			out = append(append(out, v.Roles...), v.Lines...)
 		}
 	}
 	return out
@@ -232,7 +243,7 @@ func texts(s content.Section) []string {
 // overleaf repeats its head.
 func TestNoOrphans(t *testing.T) {
 	for _, c := range sample.Cases() {
-		b, err := layOut(c.Plan, Options{})
+		b, err := layOut(c.Plan, Options{Parts: content.PartNames})
 		if err != nil {
 			t.Fatal(c.Name, err)
 		}
@@ -248,7 +259,7 @@ func TestNoOrphans(t *testing.T) {
 			}
 		}
 	}
-	b, err := layOut(crowded(t), Options{Paper: "a4"})
+	b, err := layOut(crowded(t), Options{Paper: "a4", Parts: content.PartNames})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -258,6 +269,9 @@ func TestNoOrphans(t *testing.T) {
 			heads++
 			if !strings.Contains(p, "Quantity") || !strings.Contains(p, "Amount,") {
 				t.Error("a page of the bill has no table head")
+			}
+			if heads > 1 && !strings.Contains(p, "continued") {
+				t.Error("a bill that goes on overleaf does not say so")
 			}
 		}
 	}
@@ -277,26 +291,143 @@ func crowded(t testing.TB) *sowing.Plan {
 	return nil
 }
 
-// TestOutline: the outline never skips a level, and every section is in it.
+// TestOutline: the outline never skips a level, every part and every section is in it,
+// and the contents of the evidence lead to its sections.
 func TestOutline(t *testing.T) {
-	b, err := layOut(sample.Full(), Options{})
+	b, err := layOut(sample.Full(), Options{Parts: content.PartNames})
 	if err != nil {
 		t.Fatal(err)
 	}
 	level := -1
+	has := map[string]bool{}
 	for _, m := range b.marks {
 		if m.level > level+1 {
 			t.Errorf("%q skips a level", m.title)
 		}
 		level = m.level
+		has[m.title] = true
 	}
-	for id := range b.places {
-		if b.places[id].sheet == 0 {
-			t.Errorf("section %s is on page one", id)
+	for _, want := range []string{"Court lawn at Nowhere Lodge", "For the client", "The lawn", "The year", "The price", "For the crew", "The work, in order", "The evidence", "The place and its light", "Assumptions and sources"} {
+		if !has[want] {
+			t.Errorf("%q is not in the outline: %v", want, has)
 		}
 	}
-	if len(b.places) != 11 {
-		t.Errorf("%d sections", len(b.places))
+	links := map[string]bool{}
+	for _, s := range b.sheets {
+		for _, p := range draw.Texts(s.items) {
+			if p.Link != "" {
+				links[p.Link] = true
+			}
+		}
+	}
+	for link := range links {
+		if _, ok := b.places[link]; !ok {
+			t.Errorf("a link to %q leads nowhere", link)
+		}
+	}
+	if len(links) < 8 {
+		t.Errorf("only %d sections in the contents", len(links))
+	}
+}
+
+// TestPages: the client's part and the crew's have at most four pages each.
+func TestPages(t *testing.T) {
+	for _, c := range sample.Cases() {
+		if c.Name == "names" || c.Name == "crowded" { // terms, bills and tasks past all reason
+			continue
+		}
+		for _, paper := range []string{"a4", "letter"} {
+			checkPages(t, c.Name, c.Plan, paper)
+		}
+	}
+}
+
+func checkPages(t *testing.T, name string, p *sowing.Plan, paper string) {
+	t.Helper()
+	for _, part := range []content.PartName{content.Client, content.Crew} {
+		b, err := layOut(p, Options{Paper: paper, Parts: []content.PartName{part}})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if len(b.sheets) > 4 {
+			t.Errorf("%s on %s: the %s's part has %d pages", name, paper, part, len(b.sheets))
+		}
+	}
+}
+
+// TestFigures holds the sums, dates and weights of the JSON against the words of the
+// print.
+func TestFigures(t *testing.T) {
+	p := sample.Full()
+	var file bytes.Buffer
+	if err := report.JSON(&file, *p); err != nil {
+		t.Fatal(err)
+	}
+	var j struct {
+		Cost struct {
+			Ways []struct {
+				Total    string
+				Usable   string `json:"usable_from"`
+				P10, P90 string
+				Lines    []struct{ Item, Amount string }
+			}
+		}
+		Mixture struct {
+			Components []struct {
+				Percent int `json:"percent_by_weight"`
+				Grams   float64
+			}
+		}
+		Tasks []struct{ Date string }
+	}
+	if err := json.Unmarshal(file.Bytes(), &j); err != nil {
+		t.Fatal(err)
+	}
+	f, err := say.For(*p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := layOut(p, Options{Parts: content.PartNames})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(words(b), " ")
+	want := func(s string) {
+		t.Helper()
+		if s = strings.ReplaceAll(s, "\u00a0", " "); !strings.Contains(all, s) {
+			t.Errorf("%q of the JSON is not in the print", s)
+		}
+	}
+	day := func(s string) time.Time {
+		d, err := time.Parse(time.DateOnly, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d
+	}
+	for _, w := range j.Cost.Ways {
+		for _, sum := range []string{w.Total} {
+			x, err := strconv.ParseFloat(sum, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want(f.Number(x, 2))
+		}
+		want(f.DateShort(day(w.Usable)))
+		for _, l := range w.Lines {
+			x, err := strconv.ParseFloat(l.Amount, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want(f.Number(x, 2))
+		}
+	}
+	for _, c := range j.Mixture.Components {
+		want(f.Percent(float64(c.Percent) / 100))
+		want(f.Number(c.Grams/1000, 2) + " kg")
+	}
+	for _, k := range j.Tasks {
+		want(f.DayMonth(day(k.Date)))
 	}
 }
 

@@ -17,6 +17,7 @@ import (
 type book struct {
 	w, h   float64 // mm
 	sheets []*sheet
+	parts  []string          // the title of the part that each sheet is of
 	places map[string]placed // by name, for links
 	marks  []mark            // the outline
 

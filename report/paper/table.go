@@ -3,6 +3,7 @@ package paper
 import (
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/face"
@@ -35,6 +36,7 @@ func (c *composer) table(t content.Table) []strip {
 	}
 	g := c.grid(t)
 	head := c.tableHead(t, g)
+	repeated := append(c.paragraph(0, 0, c.col, c.say.Say(told.Say("parts.continued", told.Source(t.Caption))), c.small, face.Regular, draw.Quiet), head)
 	out := []strip{head}
 	out[0].before = 2
 	height := head.height
@@ -42,7 +44,7 @@ func (c *composer) table(t content.Table) []strip {
 	for i, r := range t.Rows {
 		strips := c.tableRow(t, r, g, r.Kind >= content.Sum && last < content.Sum)
 		for k := range strips {
-			strips[k].head = &head
+			strips[k].head = repeated
 			height += strips[k].height
 		}
 		// The row before a total, a group's head, the first and the last but one stay
@@ -74,10 +76,10 @@ func (c *composer) grid(t content.Table) grid {
 	}
 	for i, col := range t.Columns {
 		title := clean(col.Title)
-		words(i, title, face.Bold, smallPT)
-		most[i] = face.Width(title, face.Bold, smallPT)
+		words(i, title, face.Bold, c.small)
+		most[i] = face.Width(title, face.Bold, c.small)
 		if most[i] > shortHead {
-			most[i] = inTwo(title, face.Bold, smallPT)
+			most[i] = inTwo(title, face.Bold, c.small)
 		}
 	}
 	var texts [][]float64 // the length of every cell on one line
@@ -92,13 +94,13 @@ func (c *composer) grid(t content.Table) grid {
 		lengths := make([]float64, n)
 		for i, s := range r.Cells {
 			s = clean(s)
-			words(i, s, weight, tablePT)
-			lengths[i] = face.Width(s, weight, tablePT)
+			words(i, s, weight, c.sizes.table)
+			lengths[i] = face.Width(s, weight, c.sizes.table)
 			most[i] = max(most[i], lengths[i])
 		}
 		texts = append(texts, lengths)
 	}
-	room := column - cellGap*float64(n-1)
+	room := c.col - c.tickW(t) - cellGap*float64(n-1)
 	var sumLeast, sumMost float64
 	for i := range n {
 		most[i] = max(most[i], least[i])
@@ -127,14 +129,23 @@ func (c *composer) grid(t content.Table) grid {
 	for _, w := range g.width {
 		across += w
 	}
-	if across > 0.85*column && across < column && n > 1 { // nearly as wide as the page: let it be so
-		gap += (column - across) / float64(n-1)
+	if across > 0.85*(c.col-c.tickW(t)) && across < c.col-c.tickW(t) && n > 1 { // nearly as wide as the page: let it be so
+		gap += (c.col - c.tickW(t) - across) / float64(n-1)
 	}
+	g.left[0] = c.tickW(t)
 	for i := 1; i < n; i++ {
 		g.left[i] = g.left[i-1] + g.width[i-1] + gap
 	}
 	g.across = g.left[n-1] + g.width[n-1]
 	return g
+}
+
+// tickW is the room for the boxes of a table's rows.
+func (c *composer) tickW(t content.Table) float64 {
+	if t.Tick {
+		return boxMM + 3
+	}
+	return 0
 }
 
 // share gives out room in small steps, each to the column whose rows it shortens
@@ -193,14 +204,14 @@ func (c *composer) tableHead(t content.Table, g grid) strip {
 	cells := make([][]string, len(t.Columns))
 	most := 1
 	for i, col := range t.Columns {
-		cells[i] = c.wrap(col.Title, face.Bold, smallPT, g.width[i]+0.01)
+		cells[i] = c.wrap(col.Title, face.Bold, c.small, g.width[i]+0.01)
 		most = max(most, len(cells[i]))
 	}
-	st := strip{height: float64(most)*step(smallPT) + 2*cellPad, keep: true}
+	st := strip{height: float64(most)*step(c.small) + 2*cellPad, keep: true}
 	for i, lines := range cells {
 		for k, l := range lines {
-			y := cellPad + float64(most-len(lines)+k)*step(smallPT) + base(smallPT)
-			st.items = append(st.items, cell(l, t.Columns[i].Align, g.left[i], g.width[i], y, smallPT, face.Bold))
+			y := cellPad + float64(most-len(lines)+k)*step(c.small) + base(c.small)
+			st.items = append(st.items, cell(l, t.Columns[i].Align, g.left[i], g.width[i], y, c.small, face.Bold))
 		}
 	}
 	st.items = append(st.items, rule(0, g.across, st.height, draw.Ink, 0.35))
@@ -223,7 +234,7 @@ func (c *composer) tableRow(t content.Table, r content.Row, g grid, open bool) [
 		if strings.HasPrefix(r.Cells[0], "*") {
 			weight, ink = face.Regular, draw.Quiet
 		}
-		text, h := c.lines(0, cellPad+0.8, column, r.Cells[0], smallPT, weight, ink)
+		text, h := c.lines(0, cellPad+0.8, c.col, r.Cells[0], c.small, weight, ink)
 		return []strip{{height: h + 2*cellPad + 0.8, items: text}}
 	}
 	weight := face.Regular
@@ -233,7 +244,7 @@ func (c *composer) tableRow(t content.Table, r content.Row, g grid, open bool) [
 	cells := make([][]string, len(r.Cells))
 	most := 1
 	for i, s := range r.Cells {
-		cells[i] = c.wrap(s, weight, tablePT, g.width[i]+0.01)
+		cells[i] = c.wrap(s, weight, c.sizes.table, g.width[i]+0.01)
 		most = max(most, len(cells[i]))
 	}
 	var out []strip
@@ -243,16 +254,19 @@ func (c *composer) tableRow(t content.Table, r content.Row, g grid, open bool) [
 		y := 0.0
 		if from == 0 {
 			y = cellPad
+			if t.Tick && r.Kind == content.Plain {
+				st.items = append(st.items, box(0.4, y+(step(c.sizes.table)-boxMM)/2))
+			}
 			if r.Kind >= content.Sum && open {
 				st.items = append(st.items, rule(0, g.across, 0, draw.Ink, 0.35))
 			}
 		}
 		for i, lines := range cells {
 			for k := from; k < min(to, len(lines)); k++ {
-				st.items = append(st.items, cell(lines[k], t.Columns[i].Align, g.left[i], g.width[i], y+float64(k-from)*step(tablePT)+base(tablePT), tablePT, weight))
+				st.items = append(st.items, cell(lines[k], t.Columns[i].Align, g.left[i], g.width[i], y+float64(k-from)*step(c.sizes.table)+base(c.sizes.table), c.sizes.table, weight))
 			}
 		}
-		st.height = y + float64(to-from)*step(tablePT)
+		st.height = y + float64(to-from)*step(c.sizes.table)
 		if to == most {
 			st.height += cellPad
 			st.items = append(st.items, rule(0, g.across, st.height, draw.Rule, 0.15))

@@ -92,7 +92,7 @@ func Full() *sowing.Plan {
 	p := &sowing.Plan{
 		Brief: sowing.Brief{
 			Title: "Court lawn at Nowhere Lodge", Client: "A. Nobody (invented)", PreparedBy: "Example Sward Studio (invented)",
-			Reference: "INV-0042", Units: "metric", Currency: "GBP", Language: "en-GB",
+			Reference: "INV-0042", Date: day(time.February, 1), Units: "metric", Currency: "GBP", Language: "en-GB",
 			Site: site.Survey{
 				Place: site.Place{LatitudeDeg: 57.1, LongitudeDeg: &long},
 				Lawn:  site.Lawn{AreaM2: 136, Parts: [][]light.Point{lawn}, PlanNorthDeg: 20, SlopeDeg: 2, AspectDeg: 180},

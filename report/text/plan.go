@@ -6,19 +6,23 @@ import (
 	"strings"
 
 	"swardwright/report/content"
-	"swardwright/report/draw"
 	"swardwright/report/say"
 	"swardwright/sowing"
 )
 
-// Plan writes a whole plan, the answer first.
-func Plan(w io.Writer, plan sowing.Plan, look Look) error {
+// Plan writes the answer of a plan on one screen or, where parts are asked for, those
+// parts whole.
+func Plan(w io.Writer, plan sowing.Plan, look Look, parts ...content.PartName) error {
 	s, err := say.For(plan)
 	if err != nil {
 		return err
 	}
 	p := newPage(look)
-	p.document(content.New(&plan, s, draw.Width))
+	if d := content.New(&plan, s, parts...); len(parts) == 0 {
+		p.screen(d)
+	} else {
+		p.document(d)
+	}
 	return p.to(w)
 }
 
@@ -29,32 +33,107 @@ func Comparison(w io.Writer, all []sowing.Compared, look Look) error {
 		return err
 	}
 	p := newPage(look)
-	p.document(content.Comparison(all, s, draw.Width))
+	p.document(content.Comparison(all, s))
 	return p.to(w)
 }
 
-// document writes a document, the first of its sections under the title.
-func (p *page) document(d content.Document) {
-	p.strongPara(strings.ToUpper(d.Title))
-	for i, s := range d.Sections {
-		if i > 0 {
-			p.heading(s.Title)
-		}
-		var above content.Block
-		for _, b := range s.Blocks {
-			if f, ok := b.(content.Figure); ok && f.Data == nil {
-				continue // what stands round a drawing tells it
-			}
-			if above != nil && apart(above, b) {
-				p.line("")
+// screenLines is how many lines a terminal shows, its prompt left out.
+const screenLines = 23
+
+// screen writes the answer so that it fits on one screen: where it is too long the
+// blank lines go first, then what is least missed.
+func (p *page) screen(d content.Document) {
+	whole := p.b.String()
+	for _, spare := range []struct {
+		tight bool
+		texts int // paragraphs after the lead
+		items int // of the list of what to do next
+	}{{false, 1, 9}, {true, 1, 9}, {true, 1, 2}, {true, 0, 2}, {true, 0, 1}} {
+		p.b.Reset()
+		p.b.WriteString(whole)
+		p.strongPara(strings.ToUpper(d.Title))
+		texts := spare.texts
+		for _, b := range d.Answer {
+			switch v := b.(type) {
+			case content.Text:
+				if texts--; texts < 0 {
+					continue
+				}
+			case content.List:
+				v.Items = v.Items[:min(spare.items, len(v.Items))]
+				b = v
+			case content.Facts, content.Table:
+				if !spare.tight {
+					p.line("")
+				}
 			}
 			p.block(b)
-			above = b
+		}
+		if !spare.tight {
+			p.line("")
+		}
+		p.para("More: --parts client,crew,evidence; --pdf FILE prints it.")
+		if d.Warning != "" {
+			p.para(d.Warning)
+		}
+		if strings.Count(p.b.String(), "\n") <= screenLines {
+			return
+		}
+	}
+}
+
+// document writes the parts of a document.
+func (p *page) document(d content.Document) {
+	p.strongPara(strings.ToUpper(d.Title))
+	for _, part := range d.Parts {
+		if len(d.Parts) > 1 {
+			p.heading("= " + part.Title)
+		}
+		for _, s := range part.Sections {
+			p.section(s)
 		}
 	}
 	if d.Warning != "" {
 		p.line("")
 		p.para(d.Warning)
+	}
+}
+
+// section writes a section; one of drawings and lists of pages alone has nothing to
+// say here.
+func (p *page) section(s content.Section) {
+	before := p.b.Len()
+	head := p.b.String()
+	p.heading(s.Title)
+	start := p.b.Len()
+	p.blocks(s.Blocks)
+	if p.b.Len() == start {
+		p.b.Reset()
+		p.b.WriteString(head[:before])
+	}
+}
+
+func (p *page) blocks(blocks []content.Block) {
+	var above content.Block
+	for _, b := range blocks {
+		switch f := b.(type) {
+		case content.Contents:
+			continue
+		case content.Figure:
+			if f.Data == nil {
+				continue // what stands round a drawing tells it
+			}
+		case content.Beside:
+			p.blocks(f.Left)
+			p.blocks(f.Right)
+			above = b
+			continue
+		}
+		if above != nil && apart(above, b) {
+			p.line("")
+		}
+		p.block(b)
+		above = b
 	}
 }
 
@@ -115,8 +194,15 @@ func (p *page) block(b content.Block) {
 	case content.Table:
 		p.contentTable(b)
 	case content.Figure:
-		p.para(b.Caption)
+		if b.Caption != "" {
+			p.para(b.Caption)
+		}
 		p.contentTable(*b.Data)
+	case content.Choice:
+		p.line(p.strong(b.Title))
+		for _, o := range b.Options {
+			p.point("[ ] ", o)
+		}
 	case content.Signatures:
 		for _, r := range b.Roles {
 			p.line(r + " " + strings.Repeat("_", max(8, min(40, p.Width-length(r)-1))))
@@ -133,6 +219,12 @@ func (p *page) contentTable(t content.Table) {
 	rows := make([][]string, len(t.Rows))
 	for i, r := range t.Rows {
 		rows[i] = r.Cells
+		if t.Tick && r.Kind == content.Plain {
+			rows[i] = append([]string{"[ ]"}, r.Cells...)
+		}
+	}
+	if t.Tick {
+		columns = append([]column{{}}, columns...)
 	}
 	p.table(columns, rows)
 }

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"swardwright/internal/told"
+	"swardwright/report/content"
 	"swardwright/report/sample"
 	"swardwright/report/say"
 	"swardwright/site/light"
@@ -31,8 +32,8 @@ func TestWidths(t *testing.T) {
 	for _, c := range sample.Cases() {
 		for _, width := range []int{10, 60, 80, 100, 300} {
 			look := Look{Width: width}
-			page := written(t, func(w io.Writer) error { return Plan(w, *c.Plan, look) })
-			if again := written(t, func(w io.Writer) error { return Plan(w, *c.Plan, look) }); again != page {
+			page := written(t, func(w io.Writer) error { return Plan(w, *c.Plan, look, content.PartNames...) })
+			if again := written(t, func(w io.Writer) error { return Plan(w, *c.Plan, look, content.PartNames...) }); again != page {
 				t.Errorf("%s: two runs differ", c.Name)
 			}
 			most := min(max(width, MinWidth), maxWidth)
@@ -51,7 +52,7 @@ func TestWidths(t *testing.T) {
 // TestPlanTells looks for what a reader needs in the text of a full plan.
 func TestPlanTells(t *testing.T) {
 	p := sample.Full()
-	page := strings.Join(strings.Fields(written(t, func(w io.Writer) error { return Plan(w, *p, Look{Width: 100}) })), " ")
+	page := strings.Join(strings.Fields(written(t, func(w io.Writer) error { return Plan(w, *p, Look{Width: 100}, content.PartNames...) })), " ")
 	f, err := say.For(*p)
 	if err != nil {
 		t.Fatal(err)
@@ -76,6 +77,28 @@ func TestPlanTells(t *testing.T) {
 	}
 	if i, j := strings.Index(page, plainly(p.Headline)), strings.Index(page, "THE MIXTURE"); i < 0 || i > j {
 		t.Error("the answer does not come first")
+	}
+}
+
+// TestScreen: the answer of every plan fits on a screen of 80 columns and 24 lines, its
+// prompt among them, says what to do next, and keeps money within 60 columns.
+func TestScreen(t *testing.T) {
+	for _, c := range sample.Cases() {
+		page := written(t, func(w io.Writer) error { return Plan(w, *c.Plan, Look{Width: 80}) })
+		if n := strings.Count(page, "\n"); n > 23 && c.Name != "names" { // a title of eight lines
+			t.Errorf("%s: %d lines:\n%s", c.Name, n, page)
+		}
+		for l := range strings.Lines(page) {
+			if strings.HasPrefix(l, "Seed ") && utf8.RuneCountInString(l) > 61 {
+				t.Errorf("%s: the money takes %d columns: %s", c.Name, utf8.RuneCountInString(l)-1, l)
+			}
+		}
+	}
+	page := written(t, func(w io.Writer) error { return Plan(w, *sample.Full(), Look{Width: 80}) })
+	for _, want := range []string{"COURT LAWN", "£4,251", "12 May 2027", "1. Choose the way", "Order 3.88", "--parts client,crew,evidence", "Prices are invented examples"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the answer does not say %q:\n%s", want, page)
+		}
 	}
 }
 

@@ -1,0 +1,151 @@
+package content
+
+import (
+	"slices"
+	"time"
+
+	"swardwright/internal/told"
+	"swardwright/report/draw"
+	"swardwright/sowing"
+	"swardwright/sowing/job"
+)
+
+// crew is what whoever does the work takes out: marking out, the work in order, seed,
+// water.
+func (w *writer) crew() []chapter {
+	if w.p.Kind == "" {
+		return nil
+	}
+	return []chapter{
+		{"setting-out", told.Say("parts.setting-out"), true, w.settingOut},
+		{"work", told.Say("plan.work-in-order"), true, w.work},
+		{"seed", told.Say("plan.spreading"), false, w.seed},
+		{"aftercare", told.Say("parts.aftercare"), false, w.aftercare},
+	}
+}
+
+// settingOut is what is marked out and found before anything is dug.
+func (w *writer) settingOut(b *builder) {
+	p := w.p
+	corners := table{caption: told.Say("parts.corners"), columns: []head{keys(), right(told.Say("heads.along")), right(told.Say("heads.up")), right(told.Say("heads.to-next")), right(told.Say("heads.below-highest"))}}
+	for _, c := range draw.SiteOf(p, w.f).Corners() {
+		corners.row(told.Ordinal(c.Number), told.Verbatim(draw.Metre(w.f, c.At.X)), told.Verbatim(draw.Metre(w.f, c.At.Y)), told.Verbatim(draw.Metre(w.f, c.SideM)), told.DepthMM(c.BelowM*1000))
+	}
+	if len(corners.rows) > 0 {
+		b.figure("plan", w.drawnIn(draw.Corners), told.Say("parts.fig-setting-out"), nil)
+	}
+	b.beside(0.52, func(b *builder) { b.table(nil, corners) }, func(b *builder) {
+		b.notice(told.Say("parts.before-digging"), told.Say("parts.services"), told.Say("parts.way-in", w.access()))
+	})
+	layers := w.layers()
+	b.figure("section", w.drawnIn(draw.Section), told.Say("plan.fig-section"), &layers)
+	w.checks(b, false)
+}
+
+// access is the narrowest way in, where it is known.
+func (w *writer) access() told.Figure {
+	if m := w.p.Brief.Job.AccessM; m != nil {
+		return told.LengthM(*m)
+	}
+	return told.Say("parts.not-said")
+}
+
+// work is what is brought and done until the lawn is sown or laid, in order.
+func (w *writer) work(b *builder) {
+	w.materials(b)
+	t := w.taskTable(told.Say("plan.work-in-order"))
+	for _, x := range w.p.Tasks {
+		if x.First && !w.after(x) {
+			t.row(w.job(x)...)
+		}
+	}
+	b.table(t.caption, t)
+	w.feedAtStart(b)
+}
+
+// after says whether a task follows the day that the lawn is started on.
+func (w *writer) after(t job.Task) bool {
+	started := w.p.StartOn
+	for _, x := range w.p.Tasks {
+		if (x.Sort == job.Sowing || x.Sort == job.Laying) && x.First && x.Ends().After(started) {
+			started = x.Ends()
+		}
+	}
+	return slices.Contains([]job.Sort{job.Watering, job.Mowing, job.Watching, job.BearingUse, job.Leaves}, t.Sort) || t.Date.After(started)
+}
+
+func (w *writer) taskTable(caption told.Figure) table {
+	return table{caption: caption, tick: true, columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity")), right(told.Say("heads.hours")), right(told.Say("heads.people"))}}
+}
+
+// job is one row of the crew's work.
+func (w *writer) job(t job.Task) []told.Figure {
+	when := told.Figure(told.ShortDay(t.Date))
+	if ends := t.Ends(); !ends.Equal(t.Date) {
+		when = told.Between(told.ShortDay(t.Date), told.ShortDay(ends))
+	}
+	how := w.how(t)
+	if len(t.Caution) > 0 {
+		how = told.Say("plan.with-caution", how, running(t.Caution...))
+	}
+	quantity := w.quantity(t.Quantity, t.Unit)
+	switch {
+	case t.Litres > 0:
+		quantity = told.VolumeL(t.Litres)
+	case quantity == nil && t.AreaM2 > 0 && t.Hours > 0:
+		quantity = told.AreaM2(t.AreaM2)
+	}
+	hours := some(t.Hours > 0, told.CrewHours(t.Hours))
+	if t.Goes > 1 && t.Hours > 0 {
+		hours = told.Say("parts.times-hours", told.Count(t.Goes), told.CrewHours(t.Hours))
+	}
+	return []told.Figure{when, t.Title, how, quantity, hours, some(t.Hours > 0, told.Count(w.people(t)))}
+}
+
+// people are how many do a task: what follows the start is one person's.
+func (w *writer) people(t job.Task) int {
+	if w.after(t) {
+		return 1
+	}
+	return sowing.People(w.area())
+}
+
+// seed is the seed by zone, bag and pass, and the walk.
+func (w *writer) seed(b *builder) {
+	p := w.p
+	if len(p.Sown) == 0 {
+		return
+	}
+	t := table{caption: told.Say("parts.bags"), columns: []head{left(told.Say("heads.grass")), right(told.Say("heads.bag")), right(told.Say("heads.bags")), right(told.Say("heads.needed")), right(told.Say("heads.left-over"))}}
+	for _, x := range p.Order.Bags {
+		t.row(w.lot(x), told.MassKG(x.KG), told.Count(x.Count), some(p.Order.Needed[x.SpeciesID] > 0, told.MassG(p.Order.Needed[x.SpeciesID])), some(p.Order.Leftover[x.SpeciesID] > 0, told.MassG(p.Order.Leftover[x.SpeciesID])))
+	}
+	b.table(t.caption, t)
+	w.spreading(b)
+}
+
+// aftercare is the water week by week, and what is done until the lawn bears use.
+func (w *writer) aftercare(b *builder) {
+	p := w.p
+	if len(p.Dates.Watering) > 0 {
+		b.figure("watering", w.drawn(draw.Watering), told.Say("parts.fig-watering"), nil)
+		if p.Water.Goes > 0 {
+			b.note(told.Say("parts.water-in-all", told.Counted{N: p.Water.Goes, Of: "goes"}, told.VolumeL(p.Water.Litres), told.Date(p.Water.Until)))
+		}
+	}
+	t := w.taskTable(told.Say("parts.until-use"))
+	for _, x := range p.Tasks {
+		if x.First && w.after(x) && !x.Date.After(w.established()) {
+			t.row(w.job(x)...)
+		}
+	}
+	b.table(t.caption, t)
+}
+
+// established is the day until which the crew looks after the lawn.
+func (w *writer) established() time.Time {
+	if w.p.UsableFrom != nil {
+		return *w.p.UsableFrom
+	}
+	return w.p.Water.Until
+}
