@@ -267,6 +267,8 @@ type jsonSeason struct {
 	Year   int                `json:"year"`
 	Cover  float64            `json:"cover"`
 	Shares map[string]float64 `json:"shares"`
+	Weeds  float64            `json:"weeds"` // cover of broad-leaved weeds, 0 to 1
+	Moss   float64            `json:"moss"`
 }
 
 type jsonPremix struct {
@@ -536,7 +538,7 @@ func blendOf(b mix.Blend) jsonBlend {
 
 func swardOf(seasons []sward.Season) []jsonSeason {
 	return lo.Map(seasons, func(s sward.Season, _ int) jsonSeason {
-		return jsonSeason{Year: s.Year, Cover: round(s.Cover, 3),
+		return jsonSeason{Year: s.Year, Cover: round(s.Cover, 3), Weeds: round(s.Weeds, 3), Moss: round(s.Moss, 3),
 			Shares: lo.MapValues(s.Shares, func(share float64, _ string) float64 { return round(share, 1) })}
 	})
 }

@@ -89,9 +89,11 @@ const (
 //
 // It keeps working memory and is not safe for use by several goroutines at once.
 type Ensemble struct {
-	Lawns []Lawn
+	Lawns  []Lawn
+	Weeded bool // broad-leaved weeds are pulled; otherwise they come in as they will
 
 	pool    []*species.Species
+	weeds   float64 // what cover by broad-leaved weeds counts for
 	stands  []*stand
 	shares  []float64 // of the lawn, by zone
 	lightSD float64
@@ -123,7 +125,10 @@ type column struct {
 // use and the other grasses of the pool. pH is known or taken for granted; the light
 // is known as the field's [light.Field.LogSD] says.
 func NewEnsemble(c *site.Conditions, pool []*species.Species, use species.Use, lawns int, seed uint64) *Ensemble {
-	e := &Ensemble{pool: pool, seed: seed, lightSD: c.Field.LogSD, phSD: phSDUnsure, Lawns: make([]Lawn, lawns), columns: make([][]column, len(pool))}
+	e := &Ensemble{
+		pool: pool, weeds: weedWorth(use.Grade), seed: seed, lightSD: c.Field.LogSD, phSD: phSDUnsure,
+		Lawns: make([]Lawn, lawns), columns: make([][]column, len(pool)+1),
+	}
 	if c.Soil.PHKnown {
 		e.phSD = phSDKnown
 	}
@@ -204,6 +209,34 @@ func (e *Ensemble) grass(g int) []column {
 	return cols
 }
 
+// broadLeaved works out the weeds in every lawn and zone, once. What is not known of
+// them is what comes in.
+func (e *Ensemble) broadLeaved() []column {
+	last := len(e.pool)
+	if e.columns[last] != nil {
+		return e.columns[last]
+	}
+	zones := len(e.stands)
+	cols := make([]column, len(e.Lawns)*zones)
+	for i := range cols {
+		s, p, c := e.stands[i%zones], &e.places[i], &cols[i]
+		c.figures = s.of(&broadLeaved, false, &p.off)
+		c.merit += weedHunger * (1 - s.nitrogen)
+		c.volunteer *= p.volunteers
+		for k := range historyYears {
+			at := (e.Lawns[i/zones].Start + k) % len(s.years)
+			year := &s.years[at]
+			c.gain[k], c.summer[k], c.winter[k] = s.in(year, &broadLeaved, c.merit+weedWarmth*weedSummer(year.HotMeanC), &p.off)
+			if s.first != nil && k < len(c.firstGain) {
+				year = &s.first[at]
+				c.firstGain[k], c.firstSummer[k], _ = s.in(year, &broadLeaved, c.merit+weedWarmth*weedSummer(year.HotMeanC), &p.off)
+			}
+		}
+	}
+	e.columns[last] = cols
+	return cols
+}
+
 // column works out a grass in one lawn and zone.
 func (e *Ensemble) column(c *column, sp *species.Species, t *species.Traits, l *Lawn, g, zone int, p *place) {
 	s, d := e.stands[zone], l.Grass[g]
@@ -233,6 +266,8 @@ type Fates struct {
 
 	Grass []int              // those that occur, by their index in the pool
 	Parts [Seasons][]float64 // by lawn and such grass: cover at the end of the season
+
+	Weeds, Moss [Seasons]float64 // cover at the end of the season, mean of the lawns
 }
 
 // Sow confines the ensemble to some zones, by their index on the site. Covers over zones
@@ -258,7 +293,10 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 	n, lawns, zones := len(e.pool), len(e.Lawns), len(e.stands)
 	worth := make([]float64, n)
 	var held []int
-	cols := make([][]column, n)
+	cols := make([][]column, n+1)
+	if !e.Weeded {
+		cols[n] = e.broadLeaved()
+	}
 	sown := 0
 	for g, sp := range e.pool {
 		plants := sown < len(s.Grass) && s.Grass[sown] == g
@@ -310,6 +348,10 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 		}
 		h.add(g, plants, standing, worth[g], &c.figures)
 	}
+	if weeds := cols[len(e.pool)]; weeds != nil {
+		h.weeds = h.n
+		h.add(len(e.pool), 0, 0, e.weeds, &weeds[at].figures)
+	}
 	winter := 0
 	if s.Winter {
 		winter = 1
@@ -347,13 +389,19 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 		}
 		lowest := h.season(fullGrowth*growth*p.growth*left, left)
 		parts := f.Parts[t][lawn*len(f.Grass):]
-		for i := range h.n {
+		for i := range f.Grass {
 			parts[i] += st.share * h.x[i]
 		}
+		area := st.share / float64(len(e.Lawns))
+		if h.weeds < h.n {
+			f.Weeds[t] += area * h.x[h.weeds]
+		}
+		f.Moss[t] += area * h.moss
 		autumn := h.wanted()
 		for i := range h.n {
 			h.x[i] *= cols[h.grass[i]][at].winter[k]
 		}
+		h.greenOver(st.moss)
 		if t >= lasting-1 {
 			spring := h.wanted()
 			f.Zone[zone][lawn] += (autumn + spring) / (2 * Lasting)
@@ -377,7 +425,7 @@ func (f *Fates) Seasons(ids []string) (out [Seasons]Season) {
 			}
 		}
 		slices.Sort(covers)
-		out[t] = Season{Year: t + 1, Cover: weather.Percentile(covers, 0.5), BadCover: weather.Percentile(covers, badYear), Shares: map[string]float64{}}
+		out[t] = Season{Year: t + 1, Cover: weather.Percentile(covers, 0.5), BadCover: weather.Percentile(covers, badYear), Weeds: f.Weeds[t], Moss: f.Moss[t], Shares: map[string]float64{}}
 		for k, g := range f.Grass {
 			if by[k] > 0 {
 				out[t].Shares[ids[g]] = 100 * by[k] / all

@@ -67,6 +67,7 @@ func TestEnsembleWithoutDeviations(t *testing.T) {
 		want := follower.Follow(s)
 
 		e := NewEnsemble(c, pool, use, years, 1)
+		e.Weeded = true
 		for i := range e.Lawns {
 			l := &e.Lawns[i]
 			l.Place = [placeDraws]float64{}

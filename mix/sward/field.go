@@ -114,6 +114,7 @@ type stand struct {
 	moist, warm          float64 // shares of the growing season
 	heatDeath            float64
 	traffic              species.Traffic
+	moss                 float64  // of the ground that nothing else covers, share that moss comes to hold
 	years, first         []season // any season; a first one that is watered, nil: as any
 }
 
@@ -144,6 +145,7 @@ func newStand(c *site.Conditions, z *site.Zone, use species.Use) *stand {
 		return out
 	}
 	s.years, s.first = met(z.Years, use.Irrigation), met(z.First, true)
+	s.moss = s.mossShare(z.Days)
 	return s
 }
 

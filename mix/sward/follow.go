@@ -261,10 +261,12 @@ func (f *Follower) percentile(v []float64, p float64) float64 {
 }
 
 // history is the state of one zone through one run of years. Only the grasses
-// that can occur are held, packed at the front of each array.
+// that can occur are held, packed at the front of each array, and weeds after them.
 type history struct {
 	n     int // grasses held
+	weeds int // the place of weeds; none where it is n or more
 	early float64
+	moss  float64
 
 	grass                  [maxGrass]int
 	first, x               [maxGrass]float64
@@ -296,7 +298,7 @@ func (h *history) establish(z *Zone, s *Sowing, worth []float64) {
 	h.settle()
 }
 
-func (h *history) clear() { h.n, h.early, h.volunteers = 0, 0, false }
+func (h *history) clear() { h.n, h.weeds, h.early, h.volunteers = 0, maxGrass, 0, false }
 
 // add holds one grass more: its plants that come up, what stands of it, what its cover
 // is worth and its figures.
@@ -330,7 +332,7 @@ func (h *history) settle() {
 	}
 }
 
-func (h *history) begin() { h.x = h.first }
+func (h *history) begin() { h.x, h.moss = h.first, 0 }
 
 // season is one growing season, or the share of it that is left: half its growth
 // closes what winter opened, then come summer's losses, the volunteers and the
@@ -354,15 +356,29 @@ func (h *history) season(growth, left float64) (lowest float64) {
 		}
 	}
 	h.close(growth/2, left/2)
+	h.moss = min(h.moss, h.gap())
 	return lowest
+}
+
+// gap is the ground that nothing covers but moss.
+func (h *history) gap() float64 {
+	gap := 1.0
+	for i := range h.n {
+		gap -= h.x[i]
+	}
+	return max(0, gap)
 }
 
 // close lets the sward close, or thin, towards what the place can carry, and the
 // grasses shift against each other, over a part of a season.
 func (h *history) close(growth, part float64) {
 	var total, weight, capacity, spread float64
+	crowding := h.crowding(part)
 	for i := range h.n {
 		w := h.x[i] * h.gain[i]
+		if i == h.weeds {
+			w *= crowding
+		}
 		h.pull[i] = w
 		total += h.x[i]
 		weight += w

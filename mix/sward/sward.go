@@ -75,5 +75,7 @@ type Season struct {
 	Year     int                // 1 to Seasons
 	Cover    float64            // living cover, 0 to 1
 	BadCover float64            // the same in the worst tenth of the years
-	Shares   map[string]float64 // percent of the living sward by species id, invaders included
+	Shares   map[string]float64 // percent of the grasses' cover by species id, invaders included
+	Weeds    float64            // cover of broad-leaved weeds, 0 to 1
+	Moss     float64            // of moss
 }

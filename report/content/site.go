@@ -190,6 +190,9 @@ func (w *writer) mixture(b *builder) {
 	}
 }
 
+// worthSaying is the cover of weeds or moss that is spoken of.
+const worthSaying = 0.01
+
 // seasons is what the sowing becomes, in figures.
 func (w *writer) seasons() table {
 	t := table{caption: told.Say("plan.what-it-becomes"), columns: []head{right(told.Say("heads.season")), right(told.Say("heads.cover")), left(told.Say("heads.made-of"))}}
@@ -204,6 +207,12 @@ func (w *writer) seasons() table {
 		var parts []told.Figure
 		for _, id := range ids {
 			parts = append(parts, told.Say("plan.made-of", told.Grass(id), told.Share(s.Shares[id]/100)))
+		}
+		if s.Weeds >= worthSaying {
+			parts = append(parts, told.Say("plan.weeds-on", told.Share(s.Weeds)))
+		}
+		if s.Moss >= worthSaying {
+			parts = append(parts, told.Say("plan.moss-on", told.Share(s.Moss)))
 		}
 		t.row(told.Ordinal(s.Year), told.Share(s.Cover), told.Joined(told.Commas, parts...))
 	}
