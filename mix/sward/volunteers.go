@@ -36,7 +36,7 @@ const (
 	weedWarmK       = 8.0
 	// weedCrowding is what weeds lose of it where all is weeds: rosettes leave room for
 	// grass between them, so that neither ousts the other.
-	weedCrowding = 6.0
+	weedCrowding = 6.6
 )
 
 // crowding is what a part of a season leaves of what weeds gain, standing among weeds.
