@@ -110,7 +110,7 @@ func text(m *Mixture) string {
 func TestLeastLight(t *testing.T) {
 	table := tableOf(t)
 	last := -1.0
-	for _, h := range []float64{0.7, 1.5, 3.3, 5, 8} {
+	for _, h := range []float64{0.7, 1.3, 3.3, 5, 8} {
 		c := chosen(t, table, place.Spot{Station: "Harrisburg, Pennsylvania", SunHours: h}, species.Use{Grade: species.Utility, Traffic: species.Light}, Stock{}, Task{})
 		cover := 0.0
 		if c.Mixture != nil {

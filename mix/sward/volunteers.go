@@ -13,7 +13,7 @@ import (
 // but for those below.
 var broadLeaved = species.Traits{
 	species.FreezingC: -25, species.ThawLoss: 0.3, species.SnowMould: 0.8, species.IceDays: 60,
-	species.HalfLight: 8, species.StillAir: 0.7, species.Wet: 0.6, species.Drought: 0.65, species.Heat: 0.85, species.WarmthC: 6,
+	species.HalfLight: 9, species.StillAir: 0.7, species.Wet: 0.6, species.Drought: 0.65, species.Heat: 0.85, species.WarmthC: 6,
 	species.MowLowMM: 8, species.MowBestMM: 20, species.MowHighMM: 80, species.Wear: 0.45,
 	species.NitrogenGM2: 4, species.PHLow: 5.5, species.PHHigh: 7.5, species.SaltDSM: 2.5,
 	species.EmergeDegDays: 150, species.GermBaseC: 3, species.Vigour: 0.4,
@@ -63,7 +63,7 @@ func weedSummer(hotMeanC float64) float64 {
 	return min(1.3, max(0, (hotMeanC-weedCoolC)/weedWarmK))
 }
 
-// weedWorth is what cover by weeds counts for: nearly as good as grass in a lawn of little care, half
+// weedWorth is what cover by weeds counts for: nearly as good as grass in a lawn of little care, a third
 // a blemish in an ordinary one, none in a fine one (our judgement).
 func weedWorth(g species.Grade) float64 {
 	switch g {
@@ -72,7 +72,7 @@ func weedWorth(g species.Grade) float64 {
 	case species.Ornamental:
 		return 0
 	}
-	return 0.4
+	return 0.3
 }
 
 // Moss fills thin turf and does not push out good turf (Landschoot, Penn State 1999,
