@@ -4,7 +4,6 @@ package calendar
 
 import (
 	"bufio"
-	"cmp"
 	"crypto/sha1"
 	"errors"
 	"fmt"
@@ -24,7 +23,7 @@ import (
 type Head struct {
 	Title     string
 	Stamp     time.Time // the plan's date, not the clock's: two runs give identical bytes
-	Namespace string    // what makes this plan's events its own, such as its reference; the same on every run, so that a new import replaces the old
+	Namespace string    // what tells this lawn from any other, the same on every run, so that a new import replaces the old
 }
 
 const (
@@ -33,15 +32,25 @@ const (
 	lineMost = 75 // octets, RFC 5545 section 3.1
 )
 
-// Plan writes the work of a plan. The reference tells its events from those of another
-// plan, so that a plan made anew replaces its own.
+// Plan writes the work of a plan.
 func Plan(w io.Writer, p sowing.Plan) error {
 	words, err := say.For(p)
 	if err != nil {
 		return err
 	}
-	h := Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: cmp.Or(p.Brief.Reference, p.Brief.Title)}
+	h := Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: identity(p.Brief)}
 	return Write(w, h, p.Tasks, words)
+}
+
+// identity tells a lawn from every other: whose it is, what it is called and where it
+// lies, to about a kilometre. All else of a brief may change and it is still the
+// same lawn, so that the events of a plan made anew replace those it had.
+func identity(b sowing.Brief) string {
+	place := fmt.Sprintf("%.2f", b.Site.Place.LatitudeDeg)
+	if lon := b.Site.Place.LongitudeDeg; lon != nil {
+		place += fmt.Sprintf(" %.2f", *lon)
+	}
+	return strings.Join([]string{b.Client, b.Reference, b.Title, place}, "\x00")
 }
 
 // Write writes the tasks as one calendar, in the words of a sayer. It fails without a stamp or a namespace,
@@ -62,7 +71,7 @@ func Write(w io.Writer, h Head, tasks []job.Task, words *say.Sayer) error {
 	out.put("X-WR-CALNAME", text(h.Title))
 	seen := map[string]int{}
 	for _, t := range tasks {
-		series := fmt.Sprintf("%s first %v", t.Sort, t.First)
+		series := fmt.Sprintf("%s first %v", t.ID, t.First)
 		seen[series]++
 		out.event(h, t, uid(h.Namespace, fmt.Sprintf("%s %d", series, seen[series])))
 	}

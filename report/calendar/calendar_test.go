@@ -3,6 +3,7 @@ package calendar
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -29,10 +30,10 @@ func says(s string) told.Sentence { return told.Say("bed.figure", told.Verbatim(
 var head = Head{Title: "Back lawn; north, Ærø", Stamp: day("2027-02-01"), Namespace: "S-17"}
 
 var sample = []job.Task{
-	{Sort: job.Sowing, Date: day("2027-05-04"), Title: says("Sow"), First: true, Goes: 1},
-	{Sort: job.Mowing, Date: day("2027-07-01"), Until: day("2027-07-31"), Title: says("Mow every 5 days"), Goes: 6, Hours: 0.09,
+	{ID: "sow", Sort: job.Sowing, Date: day("2027-05-04"), Title: says("Sow"), First: true, Goes: 1},
+	{ID: "mow-1", Sort: job.Mowing, Date: day("2027-07-01"), Until: day("2027-07-31"), Title: says("Mow every 5 days"), Goes: 6, Hours: 0.09,
 		Detail: []told.Sentence{says("At 25 mm, in zone A; \"quarter turns\"\nbox off, C:\\sheds\\mower")}, First: true},
-	{Sort: job.Feeding, Date: day("2028-12-31"), Title: says(strings.Repeat("Späte Düngung für Wurzeln ", 9)), Chance: 0.87, Goes: 1,
+	{ID: "feed-2", Sort: job.Feeding, Date: day("2028-12-31"), Title: says(strings.Repeat("Späte Düngung für Wurzeln ", 9)), Chance: 0.87, Goes: 1,
 		Materials: []told.Sentence{says("2.1 kg of a 6-0-12 feed")}},
 }
 
@@ -148,6 +149,10 @@ func TestStableUIDs(t *testing.T) {
 	other := head
 	other.Namespace = "S-18"
 	was, now, theirs := ids(head, sample), ids(later, moved), ids(other, sample)
+	// A task before the others that there was none of leaves them their own.
+	if more := ids(head, append([]job.Task{{ID: "mow-0", Sort: job.Mowing, Date: day("2027-06-01"), Title: says("Mow")}}, sample...)); !slices.Equal(more[1:], was) {
+		t.Errorf("with one more task before: %v, were %v", more[1:], was)
+	}
 	for i := range was {
 		if was[i] != now[i] || was[i] == theirs[i] {
 			t.Errorf("UID %s, later %s, of another plan %s", was[i], now[i], theirs[i])
