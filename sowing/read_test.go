@@ -6,9 +6,9 @@ import (
 	"io/fs"
 	"strings"
 	"testing"
-	"time"
 
 	"swardwright/data"
+	"swardwright/internal/briefs"
 	"swardwright/sowing/job"
 )
 
@@ -84,28 +84,6 @@ func noFile(name string) (io.ReadCloser, error) {
 	return nil, fmt.Errorf("there is no file %s", name)
 }
 
-// weatherYear is an invented year in the layout of an EnergyPlus weather file:
-// twelve degrees day and night, rain at four in the morning of every third day.
-func weatherYear() string {
-	var b strings.Builder
-	b.WriteString("LOCATION,Invented Cove,-,NZL,invented,99999,-41.5,174.0,12.0,23.0\n" + strings.Repeat("COMMENTS 1,invented\n", 7))
-	for day := range 365 {
-		date := time.Date(2001, 1, 1+day, 0, 0, 0, 0, time.UTC)
-		for h := range 24 {
-			rain, sun := 0, 0
-			if day%3 == 0 && h == 4 {
-				rain = 6
-			}
-			if h > 6 && h < 18 {
-				sun = 400
-			}
-			fmt.Fprintf(&b, "2001,%d,%d,%d,0,?9,12,9,80,101000,0,0,300,%d,0,0,0,0,0,0,180,3.0,5,5,10,2000,9,999999999,10,0.1,0,88,0.2,%d,1\n",
-				date.Month(), date.Day(), h+1, sun, rain)
-		}
-	}
-	return b.String()
-}
-
 // TestWeatherFile reads a weather file that stands beside the brief.
 func TestWeatherFile(t *testing.T) {
 	text := strings.Replace(smallest, "[lawn]", "[climate]\nepw = \"cove.epw\"\n[lawn]", 1)
@@ -117,7 +95,7 @@ func TestWeatherFile(t *testing.T) {
 			return io.NopCloser(strings.NewReader(content)), nil
 		}
 	}
-	b, err := ReadBrief("", []byte(text), opens(weatherYear()))
+	b, err := ReadBrief("", []byte(text), opens(briefs.Year(12, 0)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,7 +103,7 @@ func TestWeatherFile(t *testing.T) {
 	if n == nil || n.Name != "Invented Cove" || n.MeanC[6] != 12 || n.RainMM[0] != 11*6 {
 		t.Errorf("climate %+v", n)
 	}
-	year := weatherYear()
+	year := briefs.Year(12, 0)
 	for what, content := range map[string]string{"half a file": year[:len(year)/2], "an empty file": "", "another file": "title = \"x\"\n"} {
 		_, err := ReadBrief("", []byte(text), opens(content))
 		if err == nil || !strings.HasPrefix(err.Error(), "climate.epw (line 7): cove.epw: weather file") {

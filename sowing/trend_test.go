@@ -7,6 +7,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"swardwright/internal/briefs"
 )
 
 // TestTrendOnTenPlaces shows what the warming since the normals changes, and holds it
@@ -89,7 +91,7 @@ func TestTrendKey(t *testing.T) {
 	} {
 		text := strings.Replace(smallest, "[lawn]", "[climate]\n"+c.climate+"[lawn]", 1)
 		b, err := ReadBrief("", []byte(text), func(string) (io.ReadCloser, error) {
-			return io.NopCloser(strings.NewReader(weatherYear())), nil
+			return io.NopCloser(strings.NewReader(briefs.Year(12, 0))), nil
 		})
 		if c.fault != "" {
 			if err == nil || !strings.Contains(err.Error(), c.fault) {

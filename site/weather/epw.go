@@ -250,7 +250,8 @@ func (s *epwSums) close(n *Normals) error {
 	for m := range 12 {
 		hours, days := float64(s.hours[m]), float64(s.days[m])
 		n.MeanC[m] = s.mean[m] / hours
-		n.MinC[m], n.MaxC[m] = s.minDay[m]/days, s.maxDay[m]/days
+		// Bounded by the mean, which sums of other terms may miss by a last digit.
+		n.MinC[m], n.MaxC[m] = min(s.minDay[m]/days, n.MeanC[m]), max(s.maxDay[m]/days, n.MeanC[m])
 		n.RainMM[m] = s.rain[m]
 		n.WetDays[m] = min(s.wetDays[m], float64(calendar.MonthDays[m]))
 		vapour[m] = 10 * s.dewKPa[m] / hours
