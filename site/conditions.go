@@ -44,7 +44,7 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	}
 	published := c.Normals
 	c.trend(opt.Year)
-	mj, how := tables.Stations.Radiation(c.Normals)
+	mj, how := c.radiation(tables.Stations)
 	c.RadiationFrom = how
 	c.assume(told.Say("site.radiation", how))
 
@@ -182,6 +182,18 @@ func (c *Conditions) trend(year int) {
 	c.Normals = c.Normals.Warmed(w)
 	c.assume(told.Say("site.trend", told.Year(math.Round(w.ToYear)), told.Count(seasonsPlanned), told.TemperatureDiffK(w.YearK), told.TemperatureDiffK(math.Abs(w.GiveK)),
 		told.TemperatureDiffK(w.ByMonthK[0]), told.Month(time.January), told.TemperatureDiffK(w.ByMonthK[6]), told.Between(told.Year(1991), told.Year(2020)), told.Month(time.July), told.Source("NOAAGlobalTemp v6.0.0")))
+}
+
+// sameLatitudeDeg is how far off a station's sun is the lawn's as well.
+const sameLatitudeDeg = 1.0
+
+// radiation is the global radiation of the lawn's sky, by month, and how it is known.
+func (c *Conditions) radiation(stations weather.Stations) ([12]float64, told.Sentence) {
+	mj, how := stations.Radiation(c.Normals)
+	if at := c.Survey.Place.LatitudeDeg; math.Abs(at-c.Normals.LatitudeDeg) > sameLatitudeDeg {
+		mj = weather.AtMostClear(mj, at, c.Normals.AltitudeM)
+	}
+	return mj, how
 }
 
 // worthSayingKM is from where on a weather file is said to come from another place.

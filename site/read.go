@@ -27,6 +27,9 @@ const (
 	maxParts   = 40
 )
 
+// mostStationKM is how far a station can be and its weather still be meant.
+const mostStationKM = 3000
+
 // ReadSurvey reads a brief's pages on the place: [place] [climate] [lawn]
 // [[obstacle]] [[probe]] [light] [ground]. A station it names is one of those given.
 func ReadSurvey(root *sheet.Sheet, stations weather.Stations, open Opener) Survey {
@@ -69,13 +72,15 @@ func readPlace(s *sheet.Sheet, stations weather.Stations, ownClimate bool) Place
 	p.AltitudeM = s.Optional("altitude_m", -430, 6000)
 	if name, ok := s.Text("station"); ok {
 		p.Station = name
-		if _, found := stations.Find(name); !found {
+		if st, found := stations.Find(name); !found {
 			s.Hintf("station", func() string {
 				if near := stations.Suggest(name); len(near) > 0 {
 					return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
 				}
 				return "; leave it out for the nearest, or see: swardwright stations --near LAT,LON"
 			}, "%s is no station of the table", plain.Quote(name))
+		} else if km := p.kmTo(st.LatitudeDeg, st.LongitudeDeg); km > mostStationKM && s.Given("latitude") {
+			s.Faultf("station", "%s lies %.0f km away; are the place and the station right?", plain.Quote(name), km)
 		}
 	}
 	if !s.Given("longitude") && !s.Given("station") && !ownClimate {

@@ -15,7 +15,7 @@ func (s Survey) Sky(tables Tables, opt Options) (weather.Normals, light.Sky, err
 		return weather.Normals{}, light.Sky{}, err
 	}
 	c.trend(opt.Year)
-	mj, _ := tables.Stations.Radiation(c.Normals)
+	mj, _ := c.radiation(tables.Stations)
 	return c.Normals, sky(weather.Generate(c.Normals, mj, opt.Years, opt.Seed), mj), nil
 }
 

@@ -159,7 +159,6 @@ func (m *maker) place() {
 		lat, lon = m.upTo(-55, 71), m.upTo(-180, 180)
 	case x < 0.9:
 		lat, lon = m.between(-90, -90, 90, 90), m.between(-180, -180, 180, 180)
-		station = m.often(0.3)
 	}
 	m.number("latitude", min(max(lat, -90), 90))
 	own := m.often(0.12)

@@ -67,15 +67,6 @@ func diffuseShare(clearness, sunsetRad float64) float64 {
 // monthSky is the average sky of one month over open level ground, MJ m⁻² d⁻¹.
 type monthSky struct{ beam, diffuse float64 }
 
-const (
-	// clearest is the share of the radiation above the air that comes down in a month at
-	// most, the end of Erbs's fit. Radiation measured far from the lawn can be more than
-	// there is at its latitude.
-	clearest = 0.80
-	// twilightMJ is the most that a month without sun can have, MJ m⁻² d⁻¹ (our judgement).
-	twilightMJ = 0.2
-)
-
 // split parts each month's global radiation into sun and sky.
 func (s Sky) split(latitudeDeg float64) [12]monthSky {
 	var out [12]monthSky
@@ -87,10 +78,9 @@ func (s Sky) split(latitudeDeg float64) [12]monthSky {
 		}
 		g := s.GlobalMJ[m]
 		if ra <= 0 { // polar night: what light there is comes from the sky
-			out[m] = monthSky{diffuse: min(g, twilightMJ)}
+			out[m] = monthSky{diffuse: g}
 			continue
 		}
-		g = min(g, clearest*ra)
 		k := diffuseShare(g/ra, half)
 		out[m] = monthSky{beam: g * (1 - k), diffuse: g * k}
 	}

@@ -76,6 +76,16 @@ func (s Stations) Radiation(n Normals) (mjPerDay [12]float64, how told.Sentence)
 	return mjPerDay, told.Say("site.radiation-from-range")
 }
 
+// AtMostClear keeps radiation of elsewhere within what a clear sky lets through at a
+// latitude, by month.
+func AtMostClear(mjPerDay [12]float64, latitudeDeg, altitudeM float64) [12]float64 {
+	ra, _ := monthlySun(latitudeDeg)
+	for m := range mjPerDay {
+		mjPerDay[m] = min(mjPerDay[m], clearSky(altitudeM)*ra[m])
+	}
+	return mjPerDay
+}
+
 // clearSky is the share of the radiation above the air that a clear sky lets through:
 // FAO-56 equation 37.
 func clearSky(altitudeM float64) float64 { return 0.75 + 2e-5*max(0, altitudeM) }
