@@ -418,6 +418,9 @@ func (c *checker) bills() {
 	for _, w := range c.p.Cost.Ways {
 		if w.Chosen {
 			chosen++
+			if w.Water != nil && c.p.Water != nil && *w.Water != *c.p.Water {
+				c.no("%s is watered as %+v, the plan as %+v", w.Way, *w.Water, *c.p.Water)
+			}
 		}
 		sum := decimal.Zero
 		for _, l := range w.Lines {
@@ -507,11 +510,12 @@ func (c *checker) answer() {
 }
 
 // firstCut holds the first cut of a mown lawn that is sown with half a summer before it
-// to come within the same season.
+// to come within the same season; of a climate that the brief makes up, nothing is known.
 func (c *checker) firstCut() {
 	const late = 150 // days
 	met := slices.ContainsFunc(c.p.Windows, func(w window) bool { return w.Allowed })
-	if !met || c.b.Site.Place.LatitudeDeg <= 0 || c.p.SowOn[5:] > "07-15" || c.b.Use.Grade == species.Extensive {
+	season := c.p.SowOn[5:] >= "03-15" && c.p.SowOn[5:] <= "07-15"
+	if !met || !season || c.b.Site.Climate != nil || c.b.Site.Place.LatitudeDeg <= 0 || c.b.Use.Grade == species.Extensive {
 		return
 	}
 	for _, t := range c.p.Tasks {
