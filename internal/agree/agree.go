@@ -470,6 +470,9 @@ func (c *checker) answer() {
 	if c.p.Grade.Asked != string(c.b.Use.Grade) {
 		c.no("%s was asked for, not %s", c.b.Use.Grade, c.p.Grade.Asked)
 	}
+	if c.p.Grade.Attainable == string(species.Extensive) && c.b.Use.Grade != species.Extensive {
+		c.no("a meadow nobody asked for")
+	}
 	if c.p.Grade.Chance != nil {
 		c.share("chance of the standard", *c.p.Grade.Chance)
 	}
