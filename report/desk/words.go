@@ -22,7 +22,7 @@ var pages = []Page{
 	{Path: "prices", Title: "Prices", Hint: "Yours in place of the example list."},
 	{Path: "sown", Title: "Sown before", One: "sowing"},
 	{Path: "seen", Title: "Seen since", One: "count"},
-	{Path: "variant", Title: "Variants", One: "variant"},
+	{Path: "variant", Title: "Variants", One: "variant", Hint: "The same lawn with something changed, planned beside it: each is a tab above."},
 	{Path: "", Title: "Names on the plan"},
 }
 
@@ -128,4 +128,7 @@ var words = map[string]word{
 	"premix.price_per_kg": {label: "Price"},
 	"premix.bag_kg":       {label: "Bags", hint: "sizes, with commas between"},
 	"premix.parts":        {label: "Its grasses, percent by weight"},
+
+	"variant.name": {label: "Name", hint: "a few words to tell it by"},
+	"variant.set":  {label: "What is changed"},
 }

@@ -31,14 +31,14 @@ grade = "utility"
 
 // served is a desk that serves a brief's file, until the test ends.
 type served struct {
-	t       *testing.T
+	t       testing.TB
 	address string // of the page, with the token
 	path    string // of the file
 	stop    context.CancelFunc
 	unsaved chan []string
 }
 
-func serve(t *testing.T, text string) *served {
+func serve(t testing.TB, text string) *served {
 	t.Helper()
 	tables, err := sowing.BuiltIn()
 	if err != nil {

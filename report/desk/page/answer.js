@@ -5,9 +5,20 @@ import { el, set, say, keyed } from "./dom.js";
 
 const formNames = { pdf: "PDF", html: "page (HTML)", json: "figures (JSON)", csv: "bill (CSV)", ics: "calendar" };
 
+// What the plan's own style lacks to stand beside ours: no margins, our dark scheme, and
+// drawings on paper in every scheme.
+const beside = `
+.body { margin: 0; padding: 0; max-width: none; background: none; color: var(--ink); }
+figure { background: #fff; color: #1a1a1a; }
+figcaption { background: var(--ground); }
+@media screen and (prefers-color-scheme: dark) {
+  :host { --ink: #f1f1ee; --quiet: #b8b8b8; --rule: #555555; --faint: #2b2b2a; --ground: #1a1a1a; }
+  a { color: #8fc9ee; }
+}`;
+
 // A piece of the plan's own page, in its own style, apart from ours.
 class Shown {
-  constructor(label) {
+  constructor() {
     this.node = el("div", { class: "shown" });
     this.root = this.node.attachShadow({ mode: "open" });
     this.root.addEventListener("click", (e) => {
@@ -16,7 +27,6 @@ class Shown {
       e.preventDefault();
       this.root.getElementById(decodeURIComponent(a.getAttribute("href").slice(1)))?.scrollIntoView();
     });
-    this.label = label;
   }
 
   show(page, pick) {
@@ -28,10 +38,11 @@ class Shown {
     const doc = new DOMParser().parseFromString(plain, "text/html");
     style = style.replace(/:root\b/g, ":host").replace(/(^|[\s,{}])body\b/g, "$1.body");
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync(`${style}\n.body { margin: 0; padding: 0; max-width: none; background: none; } figure { background: #fff; color-scheme: light; }`);
+    sheet.replaceSync(style + beside);
     this.root.adoptedStyleSheets = [sheet];
     const body = el("div", { class: "body" });
     body.append(...pick(doc).map((n) => document.importNode(n, true)));
+    for (const f of body.querySelectorAll("figure")) set(f, { tabindex: 0, "aria-label": f.querySelector("title")?.textContent ?? "Drawing" }); // they may scroll
     this.root.replaceChildren(body);
   }
 }
@@ -44,9 +55,10 @@ export class AnswerPanel {
     this.faultsTitle = el("h3", {});
     this.faults = el("ol", { class: "faults" });
     this.first = new Shown();
+    this.folds = el("div", { class: "folds" });
     this.files = el("div", { class: "acts", role: "group", "aria-label": "Take the plan away" });
     this.node = el(
-      "aside", { id: "d-answer", class: "answer", tabindex: -1, "aria-labelledby": "d-answer-h" }, el("h2", { id: "d-answer-h" }, "The answer"), this.state, this.faultsTitle, this.faults, this.problem, this.first.node,
+      "aside", { id: "d-answer", class: "answer", tabindex: -1, "aria-labelledby": "d-answer-h" }, el("h2", { id: "d-answer-h" }, "The answer"), this.state, this.faultsTitle, this.faults, this.problem, this.first.node, this.folds,
       el("h3", {}, "To take away"), this.files,
     );
     for (const f of app.start.forms) this.files.append(el("button", { type: "button", onclick: (e) => this.take(f, e.currentTarget) }, formNames[f] ?? f));
@@ -79,30 +91,40 @@ export class AnswerPanel {
     const show = plan ?? lastPlan;
     if (show) {
       this.first.show(show.page, (doc) => {
-        const section = doc.querySelector("main section");
+        this.sections = [...doc.querySelectorAll("main > section")].slice(1).map((s) => ({ id: s.id, title: s.querySelector("h2").textContent }));
+        const section = doc.querySelector("main > section");
         section.querySelector("nav")?.remove();
         section.querySelector("h2")?.remove();
         return [...doc.querySelectorAll(".warning")].slice(0, 1).concat(section);
       });
+      keyed(
+        this.folds, this.sections, (s) => s.id,
+        (s) => {
+          const shown = new Shown();
+          const fold = el("details", {}, el("summary", {}), shown.node);
+          fold.fill = () => {
+            const page = (this.app.plan ?? this.app.lastPlan)?.page;
+            if (fold.open && page) shown.show(page, (doc) => [...doc.querySelectorAll(`section#${s.id}`)].map((e) => (e.querySelector("h2")?.remove(), e)));
+          };
+          fold.addEventListener("toggle", fold.fill);
+          return fold;
+        },
+        (fold, s) => {
+          say(fold.firstChild, s.title);
+          fold.fill();
+        },
+      );
     }
     for (const b of this.files.children) if (!b.textContent.startsWith("brief")) set(b, { disabled: n > 0 || !brief.text });
   }
 }
 
-// The whole plan, to read on the page and to print.
-export class Pages {
+// The whole plan, put on the page when it is printed.
+export class Print {
   constructor(app) {
-    this.app = app;
-    this.shown = new Shown();
-    this.node = el("section", { id: "d-pages", "aria-labelledby": "d-pages-h" }, el("h2", { id: "d-pages-h" }, "The plan's pages"), (this.fold = el("details", {}, el("summary", {}, "Read the whole plan"), this.shown.node)));
-    this.fold.addEventListener("toggle", () => this.update());
-    this.print = new Shown();
-    document.getElementById("d-print").append(this.print.node);
-    window.addEventListener("beforeprint", () => this.app.lastPlan && this.print.show(this.app.lastPlan.page, whole));
-  }
-
-  update() {
-    if (this.fold.open && this.app.lastPlan) this.shown.show(this.app.lastPlan.page, whole);
+    const shown = new Shown();
+    document.getElementById("d-print").append(shown.node);
+    window.addEventListener("beforeprint", () => app.lastPlan && shown.show(app.lastPlan.page, whole));
   }
 }
 

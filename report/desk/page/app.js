@@ -29,6 +29,8 @@ export class App {
     this.lastPlan = null;
     this.problem = "";
     this.extra = []; // single questions
+    this.variant = 0; // which is shown; 0: the lawn as it is
+    this.variantSays = null;
     this.file = { name: "", state: "" };
     this.fieldOf = new Map(start.fields.filter((f) => !["table", "tables", "keys"].includes(f.kind)).map((f) => [f.path, f]));
   }
@@ -40,6 +42,26 @@ export class App {
 
   update() {
     for (const p of this.parts) p.update();
+  }
+
+  // What is drawn: the brief, or it with the keys of the variant that is shown.
+  get says() {
+    return this.variant ? (this.variantSays ?? this.brief.says) : this.brief.says;
+  }
+
+  showVariant(n) {
+    this.variant = n;
+    this.variantSays = null;
+    this.letGo();
+    this.stopPlacing();
+    this.lastPlan = null;
+    this.changed();
+  }
+
+  // A variant is looked at, not drawn in.
+  get fixed() {
+    if (this.variant) this.tell("This is a variant: change it under Variants, or the lawn as it is in the first tab.");
+    return this.variant > 0;
   }
 
   // --- the brief ---
@@ -54,6 +76,7 @@ export class App {
   }
 
   edit(edits, what, join = null) {
+    if (this.variant && edits.some((e) => ["lawn", "obstacle", "probe"].includes(e.path[0]))) this.showVariant(0);
     this.brief.edit(edits, what, join);
     this.changed();
   }
@@ -102,6 +125,7 @@ export class App {
       want.cells = quickCells;
       if (this.show.what === "hour") want.day = this.show.day;
     }
+    if (this.variant && (want.plan || want.cells || want.files)) want.variant = this.variant;
     this.dirty = false;
     const request = this.brief.request();
     this.busy = { plan, abort: new AbortController() };
@@ -138,6 +162,11 @@ export class App {
   }
 
   taken_in(want, answer, plan) {
+    if (want.variant && want.variant !== this.variant) {
+      this.dirty = true;
+      return;
+    }
+    if (answer.variant) this.variantSays = answer.variant;
     if (this.brief.refused) this.notice = `That could not be put into the text: ${this.brief.refused}`;
     if (answer.light) this.light = answer.light;
     else if ((want.cells || plan) && !answer.hours) this.light = null;
@@ -180,7 +209,7 @@ export class App {
   // --- drawing ---
 
   things() {
-    return things(this.brief.says);
+    return things(this.says);
   }
 
   thing(name = this.chosen?.thing) {
@@ -196,6 +225,7 @@ export class App {
 
   // A press on a corner takes it up; the next press puts it down there.
   take(thing, corner) {
+    if (this.fixed) return this.update();
     const again = this.taken && this.chosen?.thing === thing && this.chosen.corner === corner;
     this.chosen = { thing, corner, from: "drawing" };
     this.taken = !again;
@@ -219,6 +249,7 @@ export class App {
   }
 
   dragTo(t, corner, p, said) {
+    if (this.fixed) return this.update();
     this.chosen = { thing: key(t), corner, from: "drawing" };
     this.taken = false;
     this.told = said;
@@ -227,6 +258,7 @@ export class App {
   }
 
   dragBy(t, dx, dy) {
+    if (this.fixed) return this.update();
     this.brief.drag([{ path: t.path, value: shifted(t, dx, dy) }]);
     this.changed();
   }
@@ -252,10 +284,12 @@ export class App {
   }
 
   nudge(t, corner, p) {
+    if (this.fixed) return this.update();
     this.edit([{ path: t.path, value: moved(t, corner, p) }], `${t.name} moved`, this.join(t, corner));
   }
 
   nudgeAll(t, dx, dy) {
+    if (this.fixed) return this.update();
     this.edit([{ path: t.path, value: shifted(t, dx, dy) }], `${t.name} moved`, this.join(t, "all"));
   }
 
@@ -289,6 +323,7 @@ export class App {
   // --- placing something new, corner by corner ---
 
   begin(kind) {
+    if (this.variant) this.showVariant(0);
     this.placing = { kind, points: [] };
     this.taken = false;
     this.chosen = null;

@@ -8,6 +8,7 @@ import { key, around, things, namedPoints } from "./things.js";
 const clickPX = 4; // a press that moves less is a click
 const hitPX = 14; // radius of what can be pressed: 28 px across
 const reachPX = 9; // of snapping
+const reachShare = 0.6; // how far about the lawn is shown at first, by its length
 
 export class Drawing {
   constructor(app) {
@@ -44,6 +45,8 @@ export class Drawing {
       },
       this.defs, this.world, this.bodies, this.labels, this.draft, this.handles, this.marks,
     );
+    // A finger on a corner drags it and two fingers pinch, where else the page would scroll.
+    this.svg.addEventListener("touchstart", (e) => (e.target.closest(".corner") || e.touches.length > 1) && e.preventDefault(), { passive: false });
     this.frame = el("div", { class: "frame" }, this.svg);
     new ResizeObserver(() => this.resize()).observe(this.frame);
   }
@@ -51,16 +54,24 @@ export class Drawing {
   resize() {
     const w = this.frame.clientWidth;
     if (!w) return;
-    const h = Math.round(Math.min(Math.max(w * 0.72, 260), window.innerHeight * 0.66, 640));
+    const h = Math.round(Math.min(Math.max(w * (w < 500 ? 0.95 : 0.72), 260), Math.max(window.innerHeight * 0.66, 260), 640));
     if (w === this.size.w && h === this.size.h && this.svg.hasAttribute("viewBox")) return;
     this.size = { w, h };
     set(this.svg, { viewBox: `0 0 ${w} ${h}`, width: w, height: h });
     this.fit();
   }
 
-  // Show all that is drawn, or a place to begin with.
-  fit() {
+  // Show the lawn with what stands near it, all that is drawn, or a place to begin with.
+  fit(all = false) {
     const box = around(this.all ?? []) ?? { x0: -2, x1: 14, y0: -2, y1: 9 };
+    const lawn = around((this.all ?? []).filter((t) => t.kind === "lawn"));
+    if (lawn && !all) {
+      const reach = reachShare * Math.max(lawn.x1 - lawn.x0, lawn.y1 - lawn.y0);
+      Object.assign(box, {
+        x0: Math.max(box.x0, lawn.x0 - reach), x1: Math.min(box.x1, lawn.x1 + reach),
+        y0: Math.max(box.y0, lawn.y0 - reach), y1: Math.min(box.y1, lawn.y1 + reach),
+      });
+    }
     const w = Math.max(box.x1 - box.x0, 2);
     const h = Math.max(box.y1 - box.y0, 2);
     this.fitted = key(this.all?.[0] ?? { of: [] });
@@ -107,7 +118,7 @@ export class Drawing {
   // --- showing ---
 
   update() {
-    this.all = things(this.app.brief.says);
+    this.all = things(this.app.says);
     if (!this.view || (this.fitted !== key(this.all[0] ?? { of: [] }) && !this.press)) this.fit();
     else this.render();
   }
@@ -293,7 +304,7 @@ export class Drawing {
 
   // North and a scale bar, as on the paper.
   drawMarks() {
-    const north = Number(this.app.brief.says.lawn?.plan_north_deg ?? 0) || 0;
+    const north = Number(this.app.says.lawn?.plan_north_deg ?? 0) || 0;
     const target = 90 / this.view.s;
     const length = niceStep(target, 1);
     const px = length * this.view.s;
@@ -484,7 +495,9 @@ export function lookOf(light, hours, show) {
   }
   if (show.what === "sun" || show.what === "dli") {
     const list = light[show.what][show.month];
-    const top = Math.max(...list, show.what === "sun" ? 10 : 10) / 10;
+    // One scale for the whole year, so that months can be compared.
+    light.tops ??= {};
+    const top = (light.tops[show.what] ??= light[show.what].reduce((m, l) => l.reduce((n, v) => Math.max(n, v), m), 10) / 10);
     const step = niceStep(top, 7);
     const last = Math.max(Math.ceil(top / step - 1e-9), 1);
     look.paths = runs(light.cells, light.cell_m, (k) => Math.min(Math.floor(list[k] / 10 / step), last - 1));

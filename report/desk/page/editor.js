@@ -40,9 +40,11 @@ export class Editor {
       if (e) {
         for (const other of this.list.children) if (other !== e) other.open = false;
         e.open = true;
+        this.fill(e);
         if (chosen.fresh) {
           delete chosen.fresh;
-          setTimeout(() => [...e.querySelectorAll("input")].find((i) => i.name.endsWith("height_m") || i.name.endsWith("name"))?.focus());
+          // What is not known yet: how high it is, or a point's name.
+          setTimeout(() => (e.querySelector('input[name$="height_m"]') ?? e.querySelector('input[name$="name"]'))?.focus());
         }
       }
     }
@@ -135,7 +137,7 @@ class Corners {
           set(input, { disabled: !this.app.brief.readable });
         });
         if (row.side) say(row.side, lengths[i].toFixed(2));
-        if (row.remove) set(row.remove, { disabled: points.length <= 3 });
+        if (row.less) set(row.less, { disabled: points.length <= 3 });
         set(row, { class: this.app.chosen?.thing === this.thing && this.app.chosen.corner === i ? "chosen" : null });
       },
     );
@@ -156,8 +158,8 @@ class Corners {
     row.inputs = inputs;
     if (ring) {
       row.side = el("td", { class: "right" });
-      row.remove = el("button", { type: "button", "aria-label": `Remove corner ${i + 1}`, onclick: () => this.app.removeCorner(this.app.thing(this.thing), i) }, "−");
-      row.append(row.side, el("td", { class: "acts" }, el("button", { type: "button", "aria-label": `Add a corner after corner ${i + 1}`, onclick: () => this.app.addCorner(this.app.thing(this.thing), i) }, "+"), row.remove));
+      row.less = el("button", { type: "button", "aria-label": `Remove corner ${i + 1}`, onclick: () => this.app.removeCorner(this.app.thing(this.thing), i) }, "−");
+      row.append(row.side, el("td", { class: "acts" }, el("button", { type: "button", "aria-label": `Add a corner after corner ${i + 1}`, onclick: () => this.app.addCorner(this.app.thing(this.thing), i) }, "+"), row.less));
     } else row.append(el("td", {}));
     return row;
   }

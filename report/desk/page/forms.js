@@ -124,7 +124,7 @@ export class Fields {
     }
     for (const f of app.start.fields) {
       const key = f.path.slice(table.length + 1);
-      if (f.kind === "keys" && table && f.path.startsWith(`${table}.`) && !key.includes(".")) this.parts.push(new Names(app, [...path, key], f));
+      if (f.kind === "keys" && table && f.path.startsWith(`${table}.`) && !key.includes(".")) this.parts.push(new (key === "set" ? Settings : Names)(app, [...path, key], f));
     }
     this.node = el("div", { class: "fields" }, this.parts.map((p) => p.node));
   }
@@ -180,6 +180,68 @@ class Names {
     );
     const here = pathText(this.path);
     say(this.fault, this.app.brief.faults.filter((f) => f.path === here || f.path.startsWith(`${here}.`)).map((f) => f.text).join("; "));
+  }
+}
+
+// The keys that a variant sets: each a key of the brief, things by their names.
+class Settings {
+  constructor(app, path, f) {
+    this.app = app;
+    this.path = path;
+    this.rows = el("div", { class: "rows" });
+    this.fault = el("p", { class: "fault" });
+    const name = id("key");
+    this.pick = el("select", { id: name });
+    this.node = el("fieldset", { class: "names" }, el("legend", {}, f.label), this.rows, el("div", { class: "entry" }, el("label", { for: name }, "One more"), this.pick, el("button", { type: "button", onclick: () => this.add() }, "Add")), this.fault);
+  }
+
+  // Every key that can be set, with its field and what the brief has there.
+  keys() {
+    const { says } = this.app.brief;
+    const out = [];
+    for (const f of this.app.fieldOf.values()) {
+      const [table, key, ...deeper] = f.path.split(".");
+      if (!key || deeper.length > 0 || table === "variant" || ["pair", "pairs"].includes(f.kind) || key === "name") continue;
+      const list = says[table];
+      if (!Array.isArray(list)) {
+        if (!this.app.start.fields.some((g) => g.path === table && g.kind === "tables")) out.push({ key: f.path, label: f.label, f, now: list?.[key] });
+        continue;
+      }
+      list.forEach((t, i) => {
+        const called = typeof t?.name === "string" && t.name ? t.name : String(i + 1);
+        if (t?.[key] !== undefined) out.push({ key: `${table}.${/^[\w-]+$/.test(called) ? called : `'${called}'`}.${key}`, label: `${called}: ${f.label.toLowerCase()}`, f, now: t[key] });
+      });
+    }
+    return out;
+  }
+
+  add() {
+    const k = this.keys().find((k) => k.key === this.pick.value);
+    if (!k) return;
+    this.pick.value = "";
+    const first = { flag: !k.now, choice: k.f.words?.find((w) => w !== k.now) }[k.f.kind] ?? k.now ?? k.f.lo[0];
+    this.app.setValue([...this.path, k.key], first, `${k.label} added`);
+  }
+
+  update() {
+    const v = at(this.app.brief.says, this.path);
+    const table = v && typeof v === "object" && !Array.isArray(v) ? v : {};
+    const known = this.keys();
+    keyed(this.pick, [{ key: "", label: "—" }, ...known], (k) => k.key, (k) => el("option", { value: k.key }), (e, k) => say(e, k.label));
+    keyed(
+      this.rows, Object.keys(table), (k) => k,
+      (k) => {
+        const is = known.find((x) => x.key === k);
+        const label = is?.label ?? k;
+        const field = new Field(this.app, [...this.path, k], { kind: "text", lo: [0, 0], hi: [0, 0], ...is?.f, hint: is?.now === undefined ? "" : `as it is: ${written(is.now)}`, left: "" }, { label });
+        const row = el("div", {}, field.node, el("button", { type: "button", onclick: () => this.app.setValue([...this.path, k], null, `${label} removed`), "aria-label": `Remove ${label}` }, "Remove"));
+        row.field = field;
+        return row;
+      },
+      (row) => row.field.update(),
+    );
+    const here = pathText(this.path);
+    say(this.fault, this.app.brief.faults.filter((f) => f.path === here).map((f) => f.text).join("; "));
   }
 }
 

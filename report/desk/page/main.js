@@ -1,13 +1,13 @@
 // The page put together.
 
-import { el, set, say, byId } from "./dom.js";
+import { el, set, say, keyed, byId } from "./dom.js";
 import { connect } from "./core.js";
 import { App } from "./app.js";
 import { Drawing } from "./drawing.js";
 import { Editor } from "./editor.js";
 import { Measure, Check, North, Skyline } from "./measure.js";
 import { LightPanel } from "./light.js";
-import { AnswerPanel, Pages, download, fileStem } from "./answer.js";
+import { AnswerPanel, Print, download, fileStem } from "./answer.js";
 import { TextPanel } from "./text.js";
 import { Section, Several, Prices } from "./forms.js";
 import { Begin } from "./begin.js";
@@ -39,7 +39,7 @@ function build(app, head, file) {
   const answer = new AnswerPanel(app);
   const zoom = el(
     "div", { class: "acts", role: "group", "aria-label": "View" },
-    el("button", { type: "button", onclick: () => drawing.zoom(1.25) }, "Closer"), el("button", { type: "button", onclick: () => drawing.zoom(0.8) }, "Further"), el("button", { type: "button", onclick: () => drawing.fit() }, "All of it"),
+    el("button", { type: "button", onclick: () => drawing.zoom(1.25) }, "Closer"), el("button", { type: "button", onclick: () => drawing.zoom(0.8) }, "Further"), el("button", { type: "button", onclick: () => drawing.fit(true) }, "All of it"),
     el("label", { class: "check" }, el("input", { type: "checkbox", checked: true, onchange: (e) => (app.snapping = e.target.checked) }), " Keep to right angles and whole decimetres"),
   );
   const told = el("p", { class: "told", role: "status" });
@@ -57,8 +57,10 @@ function build(app, head, file) {
     const part = p.path === "prices" ? new Prices(app, p) : several(p.path) ? new Several(app, p) : new Section(app, p);
     left.append(add(part).node);
   }
-  left.append(add(text).node, add(new Pages(app)).node);
+  left.append(add(text).node);
+  new Print(app);
   app.parts.push(answer);
+  const tabs = add(new Variants(app));
   const whole = [left, answer.node];
 
   // Where a fault is mended: at its field, or on its line of the text.
@@ -75,9 +77,9 @@ function build(app, head, file) {
     }
     text.goTo(fault.line || 1);
   };
-  app.place_ = () => ({ latitude: at(app.brief.says, ["place", "latitude"]), longitude: at(app.brief.says, ["place", "longitude"]) });
+  app.where = () => ({ latitude: at(app.brief.says, ["place", "latitude"]), longitude: at(app.brief.says, ["place", "longitude"]) });
   app.showAll = () => {
-    byId("d-main").replaceChildren(...whole);
+    byId("d-main").replaceChildren(tabs.node, ...whole);
     head.nav(left);
     drawing.resize();
   };
@@ -110,6 +112,27 @@ function build(app, head, file) {
     e.preventDefault();
   });
   document.addEventListener("visibilitychange", () => !document.hidden && app.core.token && app.ask({}).catch(() => {}));
+}
+
+// The lawn and its variants, one of them shown.
+class Variants {
+  constructor(app) {
+    this.app = app;
+    this.node = el("div", { class: "tabs", role: "group", "aria-label": "The lawn and its variants" });
+  }
+
+  update() {
+    const list = Array.isArray(this.app.brief.says.variant) ? this.app.brief.says.variant : [];
+    this.node.hidden = list.length === 0;
+    if (this.app.variant > list.length) this.app.showVariant(0);
+    keyed(
+      this.node, [{ name: "As it is" }, ...list], (v, i) => i, (v, i) => el("button", { type: "button", onclick: () => this.app.showVariant(i) }),
+      (e, v, i) => {
+        say(e, typeof v.name === "string" ? v.name : `variant ${i}`);
+        set(e, { "aria-pressed": this.app.variant === i ? "true" : "false" });
+      },
+    );
+  }
 }
 
 // What was not saved, kept while the tab lives.
@@ -157,7 +180,9 @@ class Head {
     byId("d-nav").replaceChildren(
       el("ul", {}, links.map((l) => el("li", {}, el("a", { href: `#${l.at.id}`, onclick: (e) => this.go(e, l.at) }, l.title)))),
     );
-    document.querySelector(".skip").onclick = (e) => this.go(e, byId("d-answer"));
+    const skip = document.querySelector(".skip");
+    skip.hidden = false;
+    skip.onclick = (e) => this.go(e, byId("d-answer"));
   }
 
   go(e, section) {

@@ -29,16 +29,20 @@ function choices(legend, options, change) {
 class PointPick {
   constructor(app, label, change) {
     this.app = app;
-    this.input = el("select", { onchange: change });
+    this.input = el("select", {
+      onchange: () => {
+        this.picked = this.input.value;
+        change();
+      },
+    });
     this.node = entry(label, this.input);
   }
 
   update(points, fallback = 0) {
     keyed(this.input, points, (p) => p.name, (p) => el("option", { value: p.name }, p.name), () => {});
-    if (this.input.selectedIndex < 0 || !this.touched) {
-      if (points[fallback]) this.input.value = points[fallback].name;
-      this.touched = points.length > fallback;
-    }
+    if (!points.some((p) => p.name === this.picked)) this.picked = null; // it is gone
+    const name = this.picked ?? (points[fallback] ?? points[0])?.name;
+    if (name !== undefined && this.input.value !== name) this.input.value = name;
   }
 
   get at() {
@@ -255,7 +259,7 @@ export class North {
         const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
         const to = [a[0] + dx * Math.cos(turn) + dy * Math.sin(turn), a[1] - dx * Math.sin(turn) + dy * Math.cos(turn)];
         const ahead = n(this.zone) ?? 0;
-        const place = this.app.place_();
+        const place = this.app.where();
         const zone = `${ahead < 0 ? "-" : "+"}${String(Math.floor(Math.abs(ahead))).padStart(2, "0")}:${String(Math.round((Math.abs(ahead) % 1) * 60)).padStart(2, "0")}`;
         north = { by: "shadow", from: a, to, time: `${this.day.value}T${this.time.value.slice(0, 5)}:00${zone}`, latitude: place.latitude ?? 999, longitude: place.longitude ?? 999 };
       }
