@@ -86,20 +86,11 @@ func (a *answer) limitedBy(zone int) string {
 // instead is what to do where no grass holds, in the order of falling light that
 // extension services give (University of Illinois; Purdue AY-14; Regina and
 // Gothenburg take lasting shade out of lawn).
-func instead(u species.Use) []string {
+func instead(u species.Use) []told.Sentence {
 	if u.TrafficOr() == species.Heavy || u.Grade == species.HardWearing {
-		return []string{
-			"paving, stepping stones or gravel where people walk",
-			"bark or wood-chip mulch under trees, kept off the stems",
-			"shade-bearing ground-cover plants beside the path",
-		}
+		return []told.Sentence{told.Say("mix.paving-instead"), told.Say("mix.bark-instead"), told.Say("mix.cover-beside-path")}
 	}
-	return []string{
-		"shade-bearing ground-cover plants",
-		"woodland perennials and ferns, or a shade meadow cut once or twice a year",
-		"moss, where the ground stays moist and nobody walks",
-		"bark or leaf mulch; gravel or paving where people walk",
-	}
+	return []told.Sentence{told.Say("mix.cover-instead"), told.Say("mix.perennials-instead"), told.Say("mix.moss-instead"), told.Say("mix.mulch-instead")}
 }
 
 // because says why the standard planned is what it is.

@@ -55,7 +55,7 @@ type Component struct {
 	Percent                                     int     // by weight, a multiple of 5
 	SeedPercent                                 float64 // by number of viable seeds
 	WithoutCover, WithoutBadCover, WithoutEarly float64 // what is lost without it (positive is loss)
-	Because                                     string
+	Because                                     told.Sentence
 }
 
 // Mixture is what to sow.
@@ -106,7 +106,7 @@ type ZoneVerdict struct {
 	Chance    float64 // that grass keeps the standard's least cover, over years, light and the grasses' needs
 	Cover     float64 // of the middle lawn: of the chosen mixture, or where nothing is sown of the grass that does best
 	LimitedBy string
-	Instead   []string // what to do there when it doesn't hold for sure
+	Instead   []told.Sentence // what to do there when it doesn't hold for sure
 }
 
 // Sown tells whether grass is sown, or laid, in the zone.
@@ -135,7 +135,7 @@ type Judged struct {
 	Mixture    Mixture
 	TopUp      []TopUp
 	TopUpScore float64
-	Verdict    string
+	Verdict    told.Sentence
 }
 
 // TopUp is seed that mends a premix.
@@ -147,7 +147,7 @@ type TopUp struct {
 // LeftOut is a leading species that is not in the mixture, with the reason.
 type LeftOut struct {
 	Species *species.Species
-	Because string
+	Because told.Sentence
 }
 
 // Choice is the whole answer of this room.
@@ -162,6 +162,6 @@ type Choice struct {
 	Because           told.Sentence // why
 	LeftOut           []LeftOut
 	Premixes          []Judged
-	Renovate          bool     // too little of the old sward is left to overseed
-	Cultivars         []string // advice in general words
+	Renovate          bool            // too little of the old sward is left to overseed
+	Cultivars         []told.Sentence // advice in general words
 }

@@ -1,10 +1,10 @@
 package mix
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
+	"swardwright/internal/told"
 	"swardwright/species"
 )
 
@@ -21,12 +21,12 @@ const (
 func (a *answer) premix(p Premix) Judged {
 	out := Judged{Premix: p}
 	if len(a.problem.field.Zones) == 0 {
-		out.Verdict = "no grass will hold here, this bag's as little as another"
+		out.Verdict = told.Say("mix.bag-nor-any")
 		return out
 	}
 	bag, ok := a.bag(p, nil, 0)
 	if !ok {
-		out.Verdict = "it holds nothing that this table knows"
+		out.Verdict = told.Say("mix.bag-unknown")
 		return out
 	}
 	out.Mixture = a.describeBag(&bag, p)
@@ -36,7 +36,7 @@ func (a *answer) premix(p Premix) Judged {
 		best = a.best.score
 	}
 	if bag.score >= goodAs*best {
-		out.Verdict = fmt.Sprintf("as good here as the mixture worked out: score %.2f against %.2f", bag.score, best)
+		out.Verdict = told.Say("mix.bag-as-good", told.Score(bag.score), told.Score(best))
 		return out
 	}
 	var mend *candidate
@@ -52,14 +52,13 @@ func (a *answer) premix(p Premix) Judged {
 		}
 	}
 	if mend == nil {
-		out.Verdict = fmt.Sprintf("falls short (score %.2f against %.2f), and no single grass added to it mends it", bag.score, best)
+		out.Verdict = told.Say("mix.bag-falls-short", told.Score(bag.score), told.Score(best))
 		return out
 	}
 	mended, _ := a.bag(p, mend.species, grams)
 	out.TopUpScore = mended.score
 	out.TopUp = []TopUp{{Species: mend.species, GramsPerKG: grams}}
-	out.Verdict = fmt.Sprintf("falls short (score %.2f against %.2f); topped up it reaches %.2f",
-		bag.score, best, mended.score)
+	out.Verdict = told.Say("mix.bag-topped-up", told.Score(bag.score), told.Score(best), told.Score(mended.score))
 	return out
 }
 

@@ -2,11 +2,11 @@ package mix
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/species"
 )
 
@@ -24,7 +24,7 @@ func (a *answer) mixture() Mixture {
 			}
 		}
 		if rest == 0 {
-			c.Because = "nothing else may be sown here with more success"
+			c.Because = told.Say("mix.nothing-better")
 			continue
 		}
 		t := a.trial.try(scaled(without, rest))
@@ -82,51 +82,46 @@ func (a *answer) describe(t *tried, o *outlook) Mixture {
 // inPercent is a share in percent, rounded.
 func inPercent(x float64) int { return int(math.Round(100 * x)) }
 
-// points is a difference of shares as percentage points, in words.
-func points(x float64) string {
-	if n := inPercent(x); n != 1 {
-		return fmt.Sprintf("%d points", n)
-	}
-	return "1 point"
-}
+// EarlyWeeks of growth after which the early cover is told.
+const EarlyWeeks = 8
 
 // reason says what a component is there for: the greatest of its losses, weighed
 // as the objective weighs them.
-func (a *answer) reason(c *Component, without *tried) string {
+func (a *answer) reason(c *Component, without *tried) told.Sentence {
 	w := a.problem.weights
 	type loss struct {
 		worth float64
-		text  string
+		said  told.Sentence
 	}
 	var losses []loss
-	cover := func(weight, lost float64, does, when string) {
+	cover := func(weight, lost float64, said told.Sentence) {
 		if inPercent(lost) > 0 { // a gain that rounds to nothing is no reason
-			losses = append(losses, loss{weight * lost, fmt.Sprintf("%s: without it %s less cover %s", does, points(lost), when)})
+			losses = append(losses, loss{weight * lost, said})
 		}
 	}
-	cover(w.cover, c.WithoutCover, "it carries the lawn", "from the third season on")
-	cover(w.badYear, c.WithoutBadCover, "it stands the bad years", "in one year of ten")
-	cover(w.early, c.WithoutEarly, "it is up first and keeps weeds and wash away", "after eight weeks")
+	cover(w.cover, c.WithoutCover, told.Say("mix.carries", told.Points(c.WithoutCover)))
+	cover(w.badYear, c.WithoutBadCover, told.Say("mix.stands-bad-years", told.Points(c.WithoutBadCover)))
+	cover(w.early, c.WithoutEarly, told.Say("mix.up-first", told.Points(c.WithoutEarly), told.Weeks(EarlyWeeks)))
 	losses = append(losses, []loss{
-		{w.fineness * (a.best.fineness - without.fineness), "it makes the fine leaf the grade asks for"},
-		{w.evenness * (a.best.evenness - without.evenness), "it keeps the look even"},
-		{w.diversity * (a.best.diverse - without.diverse), fmt.Sprintf("it spreads the risk: a pest or disease of one grass leaves the others (chance that two shoots differ: %d %% with it, %d %% without)", inPercent(a.best.diverse), inPercent(without.diverse))},
+		{w.fineness * (a.best.fineness - without.fineness), told.Say("mix.fine-leaf")},
+		{w.evenness * (a.best.evenness - without.evenness), told.Say("mix.even-look")},
+		{w.diversity * (a.best.diverse - without.diverse), told.Say("mix.spreads-risk")},
 	}...)
 	losses = slices.DeleteFunc(losses, func(l loss) bool { return l.worth < littleWorth })
 	slices.SortStableFunc(losses, func(x, y loss) int { return cmp.Compare(y.worth, x.worth) })
-	var texts []string
+	var said []told.Sentence
 	for i, l := range losses[:min(2, len(losses))] {
 		if i == 0 || l.worth > losses[0].worth/3 {
-			texts = append(texts, l.text)
+			said = append(said, l.said)
 		}
 	}
 	if r := a.problem.practice.ruleFor(c.Species, true); r != nil && without.against > a.best.against {
-		texts = append(texts, "public bodies sow it on such ground ("+r.Source+")")
+		said = append(said, told.Say("mix.practice-sows", told.Source(r.Source)))
 	}
-	if len(texts) == 0 {
-		return "it is as good here as the others, and two grasses are safer than one"
+	if len(said) == 0 {
+		return told.Say("mix.safer-than-one")
 	}
-	return strings.Join(texts, "; ")
+	return told.Say("mix.one", told.Joined(told.Clauses, said...))
 }
 
 // leftOut names the leading species of the matrix that are not in the mixture,
@@ -176,22 +171,22 @@ func (t *tried) parts(p *problem) []Part {
 }
 
 // whyNot says why a species isn't in the mixture.
-func (a *answer) whyNot(s *species.Species) string {
+func (a *answer) whyNot(s *species.Species) told.Sentence {
 	if _, offered := a.lot(s); !offered {
-		return "no lot of it is on offer"
+		return told.Say("mix.not-on-offer")
 	}
 	if a.use.Livestock && s.Endophyte {
-		return "its seed may carry an endophyte that harms grazing animals"
+		return told.Say("mix.endophyte")
 	}
 	at := slices.IndexFunc(a.problem.candidates, func(k candidate) bool { return k.species.ID == s.ID })
 	if at < 0 {
 		for i := range a.problem.candidates {
 			k := candidate{species: s, pool: slices.IndexFunc(a.pool, func(p *species.Species) bool { return p.ID == s.ID }), pls: PureLiveSeed(s, nil), cap: units, price: 1}
 			if a.problem.dominates(&a.problem.candidates[i], &k) {
-				return fmt.Sprintf("%s does everything here that it does, and better", a.problem.candidates[i].species.Common("en-GB"))
+				return told.Say("mix.dominated", told.Grass(a.problem.candidates[i].species.ID))
 			}
 		}
-		return "sown alone it does worse here than the grasses tried"
+		return told.Say("mix.worse-alone")
 	}
 	with := a.best.shares
 	with[at] = 2
@@ -209,51 +204,52 @@ func (a *answer) whyNot(s *species.Species) string {
 	w, b := a.problem.weights, a.best
 	type change struct {
 		worth float64
-		text  string
+		said  told.Sentence
 	}
 	var changes []change
-	lost := func(weight, cover float64, when string) {
+	lost := func(weight, cover float64, said told.Sentence) {
 		if inPercent(cover) > 0 { // a loss that rounds to nothing is no reason
-			changes = append(changes, change{weight * cover, fmt.Sprintf("a tenth of it in place of the main grass would lose %s of cover %s", points(cover), when)})
+			changes = append(changes, change{weight * cover, said})
 		}
 	}
-	lost(w.cover, b.outcome.Expected-t.outcome.Expected, "from the third season on")
-	lost(w.badYear, b.outcome.BadYear-t.outcome.BadYear, "in a bad year")
-	lost(w.early, b.outcome.Early-t.outcome.Early, "after eight weeks")
+	cover, bad, early := b.outcome.Expected-t.outcome.Expected, b.outcome.BadYear-t.outcome.BadYear, b.outcome.Early-t.outcome.Early
+	lost(w.cover, cover, told.Say("mix.would-lose", told.Points(cover)))
+	lost(w.badYear, bad, told.Say("mix.would-lose-bad", told.Points(bad)))
+	lost(w.early, early, told.Say("mix.would-lose-early", told.Points(early), told.Weeks(EarlyWeeks)))
 	changes = append(changes, []change{
-		{w.evenness * (b.evenness - t.evenness), "it would make the look less even"},
-		{w.fineness * (b.fineness - t.fineness), "its leaf is too broad for the grade"},
-		{w.diversity * (b.diverse - t.diverse), "it would crowd the others out and leave the lawn to one grass"},
-		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, "it would only make the seed dearer"},
+		{w.evenness * (b.evenness - t.evenness), told.Say("mix.less-even")},
+		{w.fineness * (b.fineness - t.fineness), told.Say("mix.too-broad")},
+		{w.diversity * (b.diverse - t.diverse), told.Say("mix.crowds-out")},
+		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, told.Say("mix.dearer")},
 	}...)
 	if r := a.problem.practice.ruleFor(s, false); r != nil {
-		changes = append(changes, change{practiceWeight * (t.against - b.against), "public bodies sow little or none of it on such ground (" + r.Source + ")"})
+		changes = append(changes, change{practiceWeight * (t.against - b.against), told.Say("mix.practice-leaves", told.Source(r.Source))})
 	}
 	slices.SortStableFunc(changes, func(x, y change) int { return cmp.Compare(y.worth, x.worth) })
 	if !a.problem.allowed(with) {
-		return "five grasses, or the cap on its kind, leave no room for it"
+		return told.Say("mix.no-room")
 	}
 	if changes[0].worth < littleWorth {
-		return "a tenth of it would change little either way"
+		return told.Say("mix.changes-little")
 	}
-	return changes[0].text
+	return changes[0].said
 }
 
 // littleWorth is a change of score too small to speak of.
 const littleWorth = 0.001
 
 // cultivars is what to ask a merchant for, in general words.
-func cultivars(components []Component) []string {
-	var out []string
+func cultivars(components []Component) []told.Sentence {
+	var out []told.Sentence
 	for _, c := range components {
-		name := c.Species.Common("en-GB")
+		name := told.Grass(c.Species.ID)
 		switch {
 		case c.Percent >= 40:
-			out = append(out, fmt.Sprintf("%s: two to four cultivars in about equal parts, so that a disease of one leaves the rest; ask for turf types high on the current official list for this use", name))
+			out = append(out, told.Say("mix.cultivars-many", name))
 		case c.Percent >= 15:
-			out = append(out, fmt.Sprintf("%s: one or two turf cultivars; ask for winter hardiness, disease resistance and close growth", name))
+			out = append(out, told.Say("mix.cultivars-few", name))
 		default:
-			out = append(out, fmt.Sprintf("%s: one good turf cultivar is enough", name))
+			out = append(out, told.Say("mix.cultivars-one", name))
 		}
 	}
 	return out

@@ -89,7 +89,7 @@ func TestSharesAreStepsOfFive(t *testing.T) {
 			for _, k := range choice.Mixture.Components {
 				sum += k.Percent
 				seeds += k.SeedPercent
-				if k.Percent%stepPercent != 0 || k.Percent <= 0 || k.Because == "" {
+				if k.Percent%stepPercent != 0 || k.Percent <= 0 || k.Because.Silent() {
 					t.Errorf("%s %s: %s %d %% %q", spot.Station, g, k.Species.ID, k.Percent, k.Because)
 				}
 				if cap := k.Species.MaxShare; cap > 0 && k.Percent > cap {

@@ -44,7 +44,7 @@ func LightJSON(w io.Writer, title string, field light.Field, s *say.Sayer) error
 		Title string    `json:"title"`
 		Light jsonLight `json:"light"`
 		Notes []string  `json:"notes"`
-	}{title, lightOf(field), s.Plain().All(field.Notes)})
+	}{title, lightOf(field, s.Plain()), s.Plain().All(field.Notes)})
 }
 
 // DaysJSON writes the direct sun at probes on chosen days.
@@ -393,8 +393,8 @@ type jsonWater struct {
 
 func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	out := jsonPlan{
-		Title: p.Brief.Title, Reference: p.Brief.Reference, Date: day(p.Date), Headline: p.Headline,
-		Assumptions: f.All(p.Assumptions), Cautions: f.All(p.Cautions), Sources: list(p.Sources),
+		Title: p.Brief.Title, Reference: p.Brief.Reference, Date: day(p.Date), Headline: f.Text(p.Headline),
+		Assumptions: f.All(p.Assumptions), Cautions: f.All(p.Cautions), Sources: f.All(p.Sources),
 		Advice: string(p.Advice),
 		Grade: jsonGrade{
 			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable),
@@ -405,13 +405,13 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 			Lifts: lo.Map(p.Lifts, func(l sowing.Lift, _ int) jsonLift { return liftOf(l, f) }),
 		},
 		Mixture:  mixtureOf(p, f),
-		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j) }),
+		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j, f) }),
 		Order:    lo.Map(p.Order.Bags, func(b order.Bag, _ int) jsonBag { return bagOf(b, p.Brief.Currency) }),
 		SowOn:    sowOn(p),
 		Windows:  lo.Map(p.Dates.Windows, func(w dates.Window, _ int) jsonWindow { return windowOf(w) }),
 		Cost:     costOf(p, f),
 		Tasks:    lo.Map(p.Tasks, func(t job.Task, _ int) jsonTask { return taskOf(t, f) }),
-		GrassM2:  round(job.Area(p.Grass), 1), WhyThisWay: p.Why, Unpriced: list(p.Unpriced),
+		GrassM2:  round(job.Area(p.Grass), 1), WhyThisWay: f.Text(p.Why), Unpriced: f.All(p.Unpriced),
 		Matrix: []jsonRow{},
 		Light:  jsonLight{Zones: []jsonZone{}, Probes: []jsonProbe{}},
 		Ground: groundOf(p, f),
@@ -426,9 +426,9 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 			GrowingDays: round(c.Weather.GrowingDays, 0), SnowDays: round(c.Weather.SnowDays, 0),
 			AirMinC: round(c.Weather.AirMinC, 1),
 		}
-		out.Light = lightOf(c.Field)
+		out.Light = lightOf(c.Field, f)
 		for i := range out.Light.Zones {
-			verdict(&out.Light.Zones[i], i, p.Choice.Zones)
+			verdict(&out.Light.Zones[i], i, p.Choice.Zones, f)
 		}
 		for _, r := range p.Matrix.Rows {
 			out.Matrix = append(out.Matrix, rowOf(r, c.Field.Zones, f))
@@ -437,11 +437,11 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	return out
 }
 
-func lightOf(field light.Field) jsonLight {
+func lightOf(field light.Field, f *say.Sayer) jsonLight {
 	return jsonLight{
 		Zones: lo.Map(field.Zones, func(z light.Zone, _ int) jsonZone {
 			return jsonZone{
-				Name: z.Name, Letter: z.Letter, Share: round(z.Share, 4), AreaM2: round(z.AreaM2, 1),
+				Name: f.Say(z.Name), Letter: z.Letter, Share: round(z.Share, 4), AreaM2: round(z.AreaM2, 1),
 				SunHoursByMonth: months(z.Light.SunHours, 2), SunHoursSeason: round(z.Light.SunHoursSeason, 2),
 				DLIByMonth: months(z.Light.DLI, 1), DLISeason: round(z.Light.DLISeason, 1),
 				OpenShare: round(z.Light.OpenShare, 3), SkyView: round(z.Light.SkyView, 3),
@@ -457,11 +457,11 @@ func lightOf(field light.Field) jsonLight {
 	}
 }
 
-func verdict(z *jsonZone, zone int, verdicts []mix.ZoneVerdict) {
+func verdict(z *jsonZone, zone int, verdicts []mix.ZoneVerdict, f *say.Sayer) {
 	for _, v := range verdicts {
 		if v.Zone == zone {
 			chance, cover := round(v.Chance, 2), round(v.Cover, 3)
-			z.Verdict, z.Chance, z.CoverExpected, z.Instead = string(v.Verdict), &chance, &cover, v.Instead
+			z.Verdict, z.Chance, z.CoverExpected, z.Instead = string(v.Verdict), &chance, &cover, f.All(v.Instead)
 		}
 	}
 }
@@ -493,7 +493,7 @@ func soilOf(c *site.Conditions) *jsonSoil {
 func rowOf(r species.Row, zones []light.Zone, f *say.Sayer) jsonRow {
 	zone := ""
 	if r.Zone < len(zones) {
-		zone = zones[r.Zone].Name
+		zone = f.Say(zones[r.Zone].Name)
 	}
 	ratings := map[string]float64{}
 	for _, x := range r.Ratings {
@@ -516,7 +516,7 @@ func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 		Components: lo.Map(m.Components, func(c mix.Component, _ int) jsonComponent {
 			return jsonComponent{
 				ID: c.Species.ID, Species: f.Figure(told.Grass(c.Species.ID)), PercentByWeight: c.Percent,
-				PercentBySeed: round(c.SeedPercent, 1), Grams: round(grams[c.Species.ID], 0), Because: c.Because,
+				PercentBySeed: round(c.SeedPercent, 1), Grams: round(grams[c.Species.ID], 0), Because: f.Say(c.Because),
 			}
 		}),
 		RateGM2: round(p.Rate.GM2, 1), SeedsPerM2: round(p.Rate.SeedsPerM2, -2), SeedKG: round(p.Rate.TotalG/1000, 3),
@@ -543,14 +543,14 @@ func swardOf(seasons []sward.Season) []jsonSeason {
 	})
 }
 
-func premixOf(j mix.Judged) jsonPremix {
+func premixOf(j mix.Judged, f *say.Sayer) jsonPremix {
 	return jsonPremix{
 		Name: j.Premix.Name, Score: round(j.Mixture.Score, 3), CoverExpected: round(j.Mixture.CoverExpected, 3),
 		CoverBadYear: round(j.Mixture.CoverBadYear, 3), Sward: swardOf(j.Mixture.Sward),
 		TopUp: lo.Map(j.TopUp, func(t mix.TopUp, _ int) jsonTopUp {
 			return jsonTopUp{t.Species.ID, round(t.GramsPerKG, 0)}
 		}),
-		TopUpScore: round(j.TopUpScore, 3), Verdict: j.Verdict,
+		TopUpScore: round(j.TopUpScore, 3), Verdict: f.Say(j.Verdict),
 	}
 }
 

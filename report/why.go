@@ -45,12 +45,12 @@ var reasons = []reason{
 	{path: "grade", rooms: []string{"mix", "species"}, method: "the grade asked for, with the chance that the best mixture keeps its cover and look, counted over lawns that differ in years, light, traits and place; only an ornamental lawn that is likelier not to hold becomes an everyday one; lifts are found by planning again with the change", source: "cover and look a grade asks for: common practice, no published source; how lawns differ: Kirwan et al. 2014", sure: "the chance to about three points of the model; the model to a few points of cover",
 		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return p.Choice.Because }},
 	{path: "advice", rooms: []string{"sowing/money", "mix"}, method: "no grass where none holds; else the cheapest way that bears use in time, is likelier to take than not, and whose grasses suit every zone", sure: "as sure as the costs and chances are",
-		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Why) }},
+		own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Joined(told.Sentences, p.Why...) }},
 	{path: "matrix", rooms: []string{"species"}, method: "each criterion by a membership function of the grass's limits; criteria of one land quality take their worst, the qualities combine by the square-root index", source: "FAO 1976; Khiddir 1986; Burrough 1989; traits in docs/sources.md", sure: "see sureness: counted over draws within the ranges of the traits", own: whyRow},
 	{path: "mixture", rooms: []string{"mix", "mix/sward"}, method: "every mixture on a coarse grid and exchanges from the best, each followed through five seasons of the synthetic years in every zone; near-ties go to published practice", source: "the package pages of mix and mix/sward; rules of practice in docs/sources.md", sure: "shares to about ten points; the scores of good mixtures lie close together",
 		own: whyComponent},
-	{path: "mixture.rate_g_m2", rooms: []string{"sowing/rate", "mix"}, method: "viable seeds wanted for the grade, within published weight rates, then for method, season and old sward", source: "Ohio Bulletin 546 and others; see docs/sources.md", sure: "publications differ by a factor of two", own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Rate.Because) }},
-	{path: "mixture.seeds_per_m2", method: "rate × seeds per gram × purity × germination", source: "ISTA terms; Directive 66/401/EEC where no label was given", sure: "as the label is", own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return told.Verbatim(p.Rate.Because) }},
+	{path: "mixture.rate_g_m2", rooms: []string{"sowing/rate", "mix"}, method: "viable seeds wanted for the grade, within published weight rates, then for method, season and old sward", source: "Ohio Bulletin 546 and others; see docs/sources.md", sure: "publications differ by a factor of two", own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return p.Rate.Because }},
+	{path: "mixture.seeds_per_m2", method: "rate × seeds per gram × purity × germination", source: "ISTA terms; Directive 66/401/EEC where no label was given", sure: "as the label is", own: func(p *sowing.Plan, _ string, _ []int) told.Figure { return p.Rate.Because }},
 	{path: "mixture.seed_kg", method: "rate × the area on which grass holds", sure: "exact for that rate"},
 	{path: "mixture.components.percent_by_seed", method: "weight × seeds per gram × purity × germination of each part over their sum", source: "ISTA terms", sure: "as the seed weights are"},
 	{path: "mixture.sward", rooms: []string{"mix/sward", "species"}, method: "the mixture followed from plants established through competition, losses and recovery; mean of the synthetic years and zones", source: "the package page of mix/sward; fitted to Brede & Duich 1984, Kirwan et al. 2014 and followed lawns", sure: "the direction in four followed swards of five; not the last percent"},
@@ -59,7 +59,7 @@ var reasons = []reason{
 	{path: "premixes", rooms: []string{"mix", "mix/sward"}, method: "the same model as the mixture's; the top-up is the one grass that lifts its score most", source: "the package page of mix", sure: "as the mixture's",
 		own: func(p *sowing.Plan, _ string, at []int) told.Figure {
 			if len(at) > 0 && at[0] < len(p.Choice.Premixes) {
-				return told.Verbatim(p.Choice.Premixes[at[0]].Verdict)
+				return p.Choice.Premixes[at[0]].Verdict
 			}
 			return nil
 		}},
@@ -99,7 +99,7 @@ func whyRow(p *sowing.Plan, bare string, at []int) told.Figure {
 
 func whyComponent(p *sowing.Plan, _ string, at []int) told.Figure {
 	if m := p.Choice.Mixture; m != nil && len(at) > 0 && at[0] < len(m.Components) {
-		return told.Verbatim(m.Components[at[0]].Because)
+		return m.Components[at[0]].Because
 	}
 	return nil
 }

@@ -2,14 +2,11 @@ package sowing
 
 import (
 	"cmp"
-	"fmt"
-	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"swardwright/internal/calendar"
-	"swardwright/sowing/job"
+	"swardwright/internal/told"
 	"swardwright/sowing/money"
 )
 
@@ -21,16 +18,13 @@ const (
 	likely = 0.8
 )
 
-// verbs are the ways as advice.
-var verbs = map[job.Way]string{job.BySeed: "sowing", job.ByTurf: "turf", job.BySeedAndTurf: "turf where it suits and seed elsewhere", job.ByOverseeding: "overseeding"}
-
 // advise chooses among the ways by what the brief wants, and says why in a sentence:
 // in time first, then the standard held, then a fair chance at the first attempt, then
 // the whole cost with what failures are expected to cost; where all are late, the
 // sooner. The index is -1 where there is no way.
-func advise(b Brief, ways []Way, cost money.Comparison) (best int, why string) {
+func advise(b Brief, ways []Way, cost money.Comparison) (best int, why []told.Sentence) {
 	if len(ways) == 0 {
-		return -1, ""
+		return -1, nil
 	}
 	order := make([]int, len(ways))
 	for i := range order {
@@ -77,68 +71,56 @@ func sooner(a, b *time.Time) int {
 	return a.Compare(*b)
 }
 
-// because sets the chosen way against the next, plainly.
-func because(b Brief, ways []Way, order []int, cost money.Comparison) string {
+// because sets the chosen way against the others, plainly.
+func because(b Brief, ways []Way, order []int, cost money.Comparison) []told.Sentence {
 	best := &ways[order[0]]
-	s := []string{fmt.Sprintf("%s costs %s %s.", upper(verbs[best.Kind]), best.Bill.Total, cost.Currency)}
+	s := []told.Sentence{told.Say("job.way-costs", doing(best), told.Money(best.Bill.Total))}
 	for _, i := range order[1:] {
 		s = append(s, beside(b, best, &ways[i], cost.Currency))
 	}
 	if best.Success < likely {
-		s = append(s, fmt.Sprintf("The first attempt succeeds in %s.", yearsOfTen(best.Success)))
+		s = append(s, told.Say("job.first-attempt", told.Chance(best.Success)))
 	}
 	if n := b.Job.NeededBy; n != nil && !best.InTime {
-		s = append(s, fmt.Sprintf("No way bears use by %s.", n.Format(time.DateOnly)))
+		s = append(s, told.Say("job.none-in-time", told.Date(*n)))
 	}
-	return strings.Join(s, " ")
+	return s
 }
 
+// doing is a way as what is done.
+func doing(w *Way) told.Term { return told.Term{Kind: "doing", Word: string(w.Kind)} }
+
 // beside says what another way costs more or less and how much sooner or later it is.
-func beside(b Brief, best, other *Way, currency string) string {
+func beside(b Brief, best, other *Way, currency string) told.Sentence {
 	extra := other.Bill.Total.Minor - best.Bill.Total.Minor
-	word := "more"
+	costs := told.Say("job.costs-more", doing(other), told.Money{Minor: extra, Currency: currency})
 	if extra < 0 {
-		extra, word = -extra, "less"
+		costs = told.Say("job.costs-less", doing(other), told.Money{Minor: -extra, Currency: currency})
 	}
-	s := fmt.Sprintf("%s costs %s %s %s", upper(verbs[other.Kind]), money.Amount{Minor: extra, Currency: currency}, currency, word)
 	switch {
 	case b.Job.NeededBy != nil && best.InTime && !other.InTime:
-		s += " and would not bear use in time"
+		return told.Say("job.and-late", costs)
 	case other.UsableFrom == nil:
-		s += " and in most years never bears use"
+		return told.Say("job.and-never", costs)
 	case best.UsableFrom != nil:
 		switch days := calendar.Days(*other.UsableFrom, *best.UsableFrom); {
 		case days > 0:
-			s += fmt.Sprintf(" and is usable %d days sooner", days)
+			return told.Say("job.and-sooner", costs, told.Days(days))
 		case days < 0:
-			s += fmt.Sprintf(" and is usable %d days later", -days)
+			return told.Say("job.and-later", costs, told.Days(-days))
 		}
 	}
-	return s + "."
+	return told.Say("job.and-no-more", costs)
 }
 
 // unpriced is what no price shows.
-func unpriced(ways []Way) []string {
-	var out []string
+func unpriced(ways []Way) []told.Sentence {
+	var out []told.Sentence
 	if slices.ContainsFunc(ways, func(w Way) bool { return len(w.Sown) > 0 }) {
-		out = append(out, "seed contends with weed seedlings for its first season")
+		out = append(out, told.Say("job.weeds-in-seed"))
 	}
 	if slices.ContainsFunc(ways, func(w Way) bool { return len(w.Laid) > 0 }) {
-		out = append(out,
-			"turf is whatever its grower sowed; a mixture for the place can only be had by seed",
-			"turf carries soil of its own, and a layer unlike the ground below slows both water and roots",
-			"joins between rolls open when turf dries out in its first weeks, and it needs water every day until it has rooted",
-		)
+		out = append(out, told.Say("job.turf-as-grown"), told.Say("job.turf-soil"), told.Say("job.turf-joins"))
 	}
 	return out
-}
-
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
-// yearsOfTen writes a chance in words.
-func yearsOfTen(chance float64) string {
-	if n := math.Round(10 * chance); n >= 2 {
-		return fmt.Sprintf("%.0f years of 10", n)
-	}
-	return "1 year of 10 at most"
 }

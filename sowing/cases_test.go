@@ -143,8 +143,8 @@ func (c recommendation) brief(t *testing.T) sowing.Brief {
 // does not.
 func (w wants) disagreement(p *sowing.Plan) string {
 	refused := p.Advice == sowing.AdviseNoGrass
-	warned := refused || strings.Contains(fmt.Sprint(p.Cautions), "ground cover") ||
-		strings.Contains(fmt.Sprint(p.Cautions), "too steep")
+	warned := refused || strings.Contains(fmt.Sprint(p.Cautions), "job.shade-alternatives") ||
+		strings.Contains(fmt.Sprint(p.Cautions), "job.terraces")
 	switch w.Outcome {
 	case "no grass", "warned":
 		if w.Outcome == "no grass" && !refused {

@@ -3,10 +3,8 @@ package sowing
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/samber/lo"
-	"golang.org/x/text/language"
 
 	"swardwright/internal/told"
 	"swardwright/site/weather"
@@ -36,65 +34,43 @@ func adviceOf(p Plan) Advice {
 	return AdviseSow
 }
 
-// nameOf is a species' usual name for the reader of the plan.
-func nameOf(b Brief, s *species.Species) string { return s.Common(English(b.Language, b.Units)) }
-
-// English is the tag of the kind of English that grasses are named in for a reader of
-// a language and of units: American in North America, British elsewhere.
-func English(lang, units string) string {
-	region, sure := language.Make(lang).Region()
-	american := units == "us"
-	if sure == language.Exact {
-		american = region.String() == "US" || region.String() == "CA"
-	}
-	if american {
-		return "en-US"
-	}
-	return "en-GB"
-}
-
-// headline is the answer in two sentences at most.
-func headline(p Plan) string {
+// headline is the answer in a few sentences.
+func headline(p Plan) []told.Sentence {
 	c := p.Choice
 	if c.Mixture == nil {
-		return "No grass will hold here."
+		return []told.Sentence{told.Say("job.no-grass")}
 	}
-	var parts []string
+	var parts []told.Sentence
 	for _, x := range c.Mixture.Components {
-		parts = append(parts, fmt.Sprintf("%d %% %s", x.Percent, nameOf(p.Brief, x.Species)))
+		parts = append(parts, told.Say("job.part", told.Share(float64(x.Percent)/100), told.Grass(x.Species.ID)))
 	}
-	var s string
+	var out []told.Sentence
 	switch p.Advice {
 	case AdviseTurf:
-		s = fmt.Sprintf("Lay turf on %.0f m².", p.areaM2())
+		out = append(out, told.Say("job.lay", told.AreaM2(p.areaM2())))
 	case AdviseOverseed:
-		s = fmt.Sprintf("Overseed with %s at %.3g g/m².", enumerate(parts), p.Rate.GM2)
+		out = append(out, told.Say("job.overseed", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
 	default:
-		s = fmt.Sprintf("Sow %s at %.3g g/m².", enumerate(parts), p.Rate.GM2)
+		out = append(out, told.Say("job.sow", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
 		if len(p.Laid) > 0 {
-			s += fmt.Sprintf(" Lay turf on the other %.0f m².", job.Area(p.Laid))
+			out = append(out, told.Say("job.lay-rest", told.AreaM2(job.Area(p.Laid))))
 		}
 	}
 	if all := p.Site.AreaM2; p.areaM2() < all-1 {
-		s += fmt.Sprintf(" That is %.0f of %.0f m²: the rest is too dark or too poor for grass.", p.areaM2(), all)
+		out = append(out, told.Say("job.not-all", told.AreaM2(p.areaM2()), told.AreaM2(all)))
 	}
 	if c.Asked != c.Attainable {
-		s += fmt.Sprintf(" It will be a lawn of %s standard, not %s.", c.Attainable, c.Asked)
+		out = append(out, told.Say("job.other-standard", lawnOf(c.Attainable), lawnOf(c.Asked)))
 	}
-	return s
+	return out
 }
 
-// enumerate joins parts as a sentence does.
-func enumerate(parts []string) string {
-	if len(parts) < 2 {
-		return strings.Join(parts, "")
-	}
-	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
-}
+// lawnOf is a lawn of a standard.
+func lawnOf(g species.Grade) told.Term { return told.Term{Kind: "lawn-of", Word: string(g)} }
 
 // assumptions gathers what was taken for granted in every room, each once.
 func assumptions(p Plan) []told.Sentence {
-	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, asWritten(p.Order.Notes))
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
 	if len(p.Cost.Bills) > 0 {
 		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
 	}
@@ -110,11 +86,6 @@ func assumptions(p Plan) []told.Sentence {
 	}
 	out = append(out, unproven(p)...)
 	return lo.UniqBy(out, func(s told.Sentence) string { return fmt.Sprint(s) })
-}
-
-// asWritten are sentences that still stand in letters.
-func asWritten(list []string) []told.Sentence {
-	return lo.Map(list, func(s string, _ int) told.Sentence { return told.Say("job.as-written", told.Verbatim(s)) })
 }
 
 // unproven names the ratings that decide about a grass of the mixture and rest
@@ -139,18 +110,21 @@ func unproven(p Plan) []told.Sentence {
 }
 
 // sources of the methods and figures that this plan stands on.
-func sources(p Plan) []string {
-	out := []string{weather.Attribution}
-	for _, c := range p.Matrix.Criteria {
-		if c.Source != "" {
-			out = append(out, c.Title+": "+c.Source)
+func sources(p Plan) []told.Sentence {
+	out := []told.Sentence{told.Say("job.source", told.Source(weather.Attribution))}
+	of := func(what told.Term, source string) {
+		if source != "" {
+			out = append(out, told.Say("job.source-of", what, told.Source(source)))
 		}
+	}
+	for _, c := range p.Matrix.Criteria {
+		of(told.Term{Kind: "criterion", Word: c.ID}, c.Source)
 	}
 	for _, c := range p.Bed.Checks {
-		if c.Source != "" {
-			out = append(out, c.ID+": "+c.Source)
-		}
+		of(c.Told(), c.Source)
 	}
-	out = append(out, p.Year.Sources...)
-	return lo.Uniq(out)
+	for _, s := range p.Year.Sources {
+		of(told.Term{Kind: "care", Word: s.Of}, s.Source)
+	}
+	return lo.UniqBy(out, func(s told.Sentence) string { return fmt.Sprint(s) })
 }

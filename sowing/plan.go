@@ -36,20 +36,20 @@ type Plan struct {
 	Matrix species.Matrix   // of the ground as it will be, for the lawn as it will be kept
 	Choice mix.Choice       // the grasses
 
-	Way                 // the chosen one; empty where no grass will hold
-	Ways     []Way      // every way that can be meant, whole
-	Why      string     // this way was chosen, against the others
-	Unpriced []string   // what no price shows
-	Variants []Compared // of the brief, planned beside it
-	Lifts    []Lift     // what would do most for this lawn
+	Way                      // the chosen one; empty where no grass will hold
+	Ways     []Way           // every way that can be meant, whole
+	Why      []told.Sentence // this way was chosen, against the others
+	Unpriced []told.Sentence // what no price shows
+	Variants []Compared      // of the brief, planned beside it
+	Lifts    []Lift          // what would do most for this lawn
 	Cost     money.Comparison
 	Grass    []job.Zone // the zones that grass comes into
 
 	Advice      Advice
-	Headline    string // the answer in one or two sentences
+	Headline    []told.Sentence // the answer, in a few sentences
 	Cautions    []told.Sentence
 	Assumptions []told.Sentence
-	Sources     []string
+	Sources     []told.Sentence
 }
 
 // Way is one whole way to a lawn: its work, dates, care and bill, and what comes of

@@ -20,7 +20,7 @@ func refuseSlope(c mix.Choice) mix.Choice {
 	zones := make([]mix.ZoneVerdict, len(c.Zones))
 	for i, v := range c.Zones {
 		v.Verdict, v.Chance, v.LimitedBy = mix.None, 0, "slope"
-		v.Instead = []string{"terraces, the walls designed by a chartered engineer", "ground-cover plants or shrubs that hold the slope", "a meadow cut once a year with a scythe (grade \"extensive\")"}
+		v.Instead = []told.Sentence{told.Say("job.terraces"), told.Say("job.shrubs"), told.Say("job.scythed-meadow")}
 		zones[i] = v
 	}
 	c.Zones = zones

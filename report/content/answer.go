@@ -119,7 +119,7 @@ func (w *writer) instead() []told.Figure {
 	var out []told.Figure
 	for _, z := range w.p.Choice.Zones {
 		if !z.Sown() {
-			out = append(out, told.Say("plan.instead-in-zone", w.zoneName(z.Zone), criterion(z.LimitedBy), told.Joined(told.Clauses, texts(z.Instead)...)))
+			out = append(out, told.Say("plan.instead-in-zone", w.zoneName(z.Zone), criterion(z.LimitedBy), told.Joined(told.Clauses, z.Instead...)))
 		}
 	}
 	return out

@@ -29,8 +29,6 @@ type chapter struct {
 
 // New sets out the parts of a plan that are asked for, in the reader's forms.
 func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
-	worded := f.Worded(*p)
-	p = &worded
 	w := writer{p, f}
 	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}
 	if d.Title == "" {
@@ -101,7 +99,7 @@ func (w *writer) drawnIn(of func(*sowing.Plan, *say.Sayer, float64, float64) *dr
 // zoneName is how a zone is spoken of: its letter and where it lies.
 func (w *writer) zoneName(zone int) told.Figure {
 	z := w.p.Site.Zones[zone]
-	return told.Say("plan.zone-name", told.Zone(z.Letter), told.Verbatim(z.Name))
+	return told.Say("plan.zone-name", told.Zone(z.Letter), z.Name)
 }
 
 func (w *writer) area() float64 {
@@ -153,11 +151,6 @@ func running(list ...told.Sentence) told.Figure {
 // spoken is a sentence, or nothing where it is silent.
 func spoken(s told.Sentence) told.Figure { return some(!s.Silent(), s) }
 
-// texts are what the core still says in letters.
-func texts(list []string) []told.Figure {
-	return lo.Map(list, func(s string, _ int) told.Figure { return told.Verbatim(s) })
-}
-
 func sentences(list []told.Sentence) []told.Figure {
 	return lo.Map(list, func(s told.Sentence, _ int) told.Figure { return s })
 }
@@ -180,6 +173,6 @@ func (w *writer) basis(b *builder) {
 	}
 	if len(w.p.Sources) > 0 {
 		b.heading(told.Say("plan.sources"))
-		b.list(texts(w.p.Sources))
+		b.list(sentences(w.p.Sources))
 	}
 }

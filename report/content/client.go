@@ -42,13 +42,13 @@ func (w *writer) answer(b *builder) {
 	b.heading(told.Say("plan.cost"))
 	ways := w.ways()
 	b.figure("prices", w.drawn(draw.Cost), nil, &ways)
-	b.text(verbatim(w.p.Why))
+	b.text(running(w.p.Why...))
 	w.decide(b)
 }
 
 // lead is the answer in one plain sentence, and how the lawn will look and be kept.
 func (w *writer) lead(b *builder) {
-	if s := b.sentence(told.Verbatim(w.p.Headline)); s != "" {
+	if s := b.sentence(running(w.p.Headline...)); s != "" {
 		b.add(Lead{s})
 	}
 	b.text(w.look())
@@ -162,7 +162,7 @@ func (w *writer) lawn(b *builder) {
 	}
 	for _, v := range p.Choice.Zones {
 		if !v.Sown() && p.Choice.Mixture != nil {
-			b.text(told.Say("plan.instead-in-zone", w.zoneName(v.Zone), criterion(v.LimitedBy), told.Joined(told.Clauses, texts(v.Instead)...)))
+			b.text(told.Say("plan.instead-in-zone", w.zoneName(v.Zone), criterion(v.LimitedBy), told.Joined(told.Clauses, v.Instead...)))
 		}
 	}
 	if m := p.Choice.Mixture; m != nil && len(m.Sward) > 0 {
@@ -240,7 +240,7 @@ func (w *writer) price(b *builder) {
 			b.table(told.Say("parts.offer", way(p.Kind)), w.offer(p.Bill))
 		}, func(b *builder) {
 			b.heading(told.Say("parts.not-in-it"))
-			b.list(texts(p.Unpriced))
+			b.list(sentences(p.Unpriced))
 		})
 	}
 	if len(p.Cautions) > 0 {

@@ -165,12 +165,12 @@ func (w *writer) mixture(b *builder) {
 	t := table{caption: told.Say("plan.mixture-reasons"), columns: []head{keys(), left(told.Say("heads.grass")), right(told.Say("heads.by-weight")), right(told.Say("heads.by-seed")),
 		right(told.Say("heads.amount")), left(told.Say("heads.there-for"))}}
 	for i, c := range m.Components {
-		t.row(key(i), told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID), told.Verbatim(sentence(c.Because)))
+		t.row(key(i), told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID), c.Because)
 	}
 	b.table(nil, t)
 	b.figure("bars", w.drawn(draw.Mixture), told.Say("plan.fig-mixture"), nil)
-	b.text(told.Say("plan.expected-cover", told.Share(m.CoverExpected), told.Share(m.CoverBadYear), told.Share(m.EarlyCover), told.Weeks(8)))
-	b.text(told.Verbatim(p.Rate.Because))
+	b.text(told.Say("plan.expected-cover", told.Share(m.CoverExpected), told.Share(m.CoverBadYear), told.Share(m.EarlyCover), told.Weeks(mix.EarlyWeeks)))
+	b.text(p.Rate.Because)
 	if len(m.Sward) > 0 {
 		b.heading(told.Say("plan.what-it-becomes"))
 		data := w.seasons()
@@ -178,7 +178,7 @@ func (w *writer) mixture(b *builder) {
 	}
 	leftOut := table{caption: told.Say("plan.left-out"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.why-left-out"))}}
 	for _, l := range p.Choice.LeftOut {
-		leftOut.row(told.Grass(l.Species.ID), told.Verbatim(sentence(l.Because)))
+		leftOut.row(told.Grass(l.Species.ID), l.Because)
 	}
 	b.table(leftOut.caption, leftOut)
 	b.heading(told.Say("plan.other-mixtures"))
@@ -186,7 +186,7 @@ func (w *writer) mixture(b *builder) {
 	w.bags(b)
 	if len(p.Choice.Cultivars) > 0 {
 		b.heading(told.Say("plan.varieties"))
-		b.list(texts(p.Choice.Cultivars))
+		b.list(sentences(p.Choice.Cultivars))
 	}
 }
 
@@ -242,7 +242,7 @@ func (w *writer) bags(b *builder) {
 		for _, u := range j.TopUp {
 			top = append(top, told.Say("plan.top-up", told.GramsPerKG(u.GramsPerKG), told.Grass(u.Species.ID)))
 		}
-		judged.row(told.Verbatim(j.Premix.Name), told.Share(j.Mixture.CoverExpected), told.Share(j.Mixture.CoverBadYear), told.Joined(told.Commas, top...), told.Verbatim(sentence(j.Verdict)))
+		judged.row(told.Verbatim(j.Premix.Name), told.Share(j.Mixture.CoverExpected), told.Share(j.Mixture.CoverBadYear), told.Joined(told.Commas, top...), j.Verdict)
 	}
 	b.table(judged.caption, judged)
 	order := table{caption: told.Say("plan.seed-to-buy"), columns: []head{left(told.Say("heads.lot")), right(told.Say("heads.bag")), right(told.Say("heads.bags")), right(told.Say("heads.price-a-bag")), right(told.Say("heads.together"))}}
@@ -253,7 +253,7 @@ func (w *writer) bags(b *builder) {
 		order.total(told.Say("plan.seed-total"), nil, nil, nil, w.minor(p.Order.TotalMinor))
 	}
 	b.table(order.caption, order)
-	b.list(texts(p.Order.Notes))
+	b.list(sentences(p.Order.Notes))
 }
 
 // lot is a bag by its grass, with the name of the lot where the brief gives one; a

@@ -238,7 +238,7 @@ func (w *writer) spreading(b *builder) {
 func (w *writer) cost(b *builder) {
 	p := w.p
 	c := p.Cost
-	b.text(told.Verbatim(p.Why))
+	b.text(running(p.Why...))
 	if len(c.Bills) == 0 {
 		return
 	}
@@ -265,7 +265,7 @@ func (w *writer) cost(b *builder) {
 	b.table(turns.caption, turns)
 	if len(p.Unpriced) > 0 {
 		b.heading(told.Say("plan.unpriced"))
-		b.list(texts(p.Unpriced))
+		b.list(sentences(p.Unpriced))
 	}
 }
 

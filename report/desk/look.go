@@ -83,7 +83,7 @@ func lightOf(f light.Field, s site.Survey, words *say.Sayer) *Light {
 		l.Cells.Zone = append(l.Cells.Zone, c.Zone)
 	}
 	for _, z := range f.Zones {
-		l.Zones = append(l.Zones, ZoneLook{z.Letter, z.Name, round(z.Share, 4), round(z.AreaM2, 1),
+		l.Zones = append(l.Zones, ZoneLook{z.Letter, words.Say(z.Name), round(z.Share, 4), round(z.AreaM2, 1),
 			byMonth(z.Light.SunHours, z.Light.SunHoursSeason), byMonth(z.Light.DLI, z.Light.DLISeason)})
 		if z.Light.OpenShare > 0 {
 			l.Open = round(z.Light.DLISeason/z.Light.OpenShare, 1)

@@ -11,6 +11,7 @@ import (
 	"sync"
 	"testing"
 
+	"swardwright/internal/told"
 	"swardwright/report/sample"
 	"swardwright/report/say"
 	"swardwright/site/light"
@@ -212,7 +213,7 @@ func edges() []sample.Case {
 	strips := sample.Full() // four thin zones
 	for len(strips.Site.Field.Zones) < 4 {
 		z := strips.Site.Field.Zones[1]
-		z.Letter, z.Name = string(rune('A'+len(strips.Site.Field.Zones))), "one more strip along the wall of the house"
+		z.Letter, z.Name = string(rune('A'+len(strips.Site.Field.Zones))), told.Say("place.against", told.Verbatim("the wall of the house"))
 		strips.Site.Field.Zones = append(strips.Site.Field.Zones, z)
 	}
 	for i := range strips.Site.Field.Cells {

@@ -54,7 +54,7 @@ func LightCurves(field light.Field, f *say.Sayer, w float64) *Drawing {
 	for i, c := range append(dli, open) {
 		name := f.Say(told.Say("draw.open-means", told.Source(open.letter)))
 		if i < len(dli) {
-			name = c.letter + "  " + field.Zones[i].Name
+			name = c.letter + "  " + f.Say(field.Zones[i].Name)
 		}
 		room := w / float64(perRow)
 		x, at := float64(i%perRow)*room, y+float64(i/perRow)*legendRow
@@ -63,7 +63,7 @@ func LightCurves(field light.Field, f *say.Sayer, w float64) *Drawing {
 		d.H = at + 2.5
 	}
 	best := field.Zones[0]
-	d.Desc = f.Say(told.Say("draw.by-month-desc", told.Count(len(field.Zones)), told.Verbatim(best.Name), told.DLI(best.Light.DLISeason)))
+	d.Desc = f.Say(told.Say("draw.by-month-desc", told.Count(len(field.Zones)), best.Name, told.DLI(best.Light.DLISeason)))
 	return d
 }
 

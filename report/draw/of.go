@@ -26,7 +26,7 @@ func SiteOf(s *sowing.Plan, f *say.Sayer) Site {
 		NorthDeg: v.Lawn.PlanNorthDeg, SlopeDeg: v.Lawn.SlopeDeg, AspectDeg: v.Lawn.AspectDeg,
 	}
 	for i, z := range s.Site.Field.Zones {
-		zone := Zone{Letter: z.Letter, Name: z.Name, AreaM2: z.AreaM2, Share: z.Share}
+		zone := Zone{Letter: z.Letter, Name: f.Say(z.Name), AreaM2: z.AreaM2, Share: z.Share}
 		become := becomes(s, z.Letter)
 		zone.Word = f.Say(become)
 		zone.Grass, zone.Note = become.Name != "draw.no-grass", zone.Word
@@ -34,7 +34,7 @@ func SiteOf(s *sowing.Plan, f *say.Sayer) Site {
 			switch {
 			case v.Zone != i:
 			case !zone.Grass && len(v.Instead) > 0:
-				zone.Note = f.Say(told.Say("draw.no-grass-instead", told.Verbatim(v.Instead[0])))
+				zone.Note = f.Say(told.Say("draw.no-grass-instead", v.Instead[0]))
 			case zone.Grass && v.Verdict == mix.Doubtful:
 				zone.Note = f.Say(told.Say("draw.doubtful", become))
 			}
@@ -117,7 +117,7 @@ func MatrixRows(s *sowing.Plan, zone int) []species.Row {
 func Matrix(s *sowing.Plan, f *say.Sayer, zone int, w float64) *Drawing {
 	name := ""
 	if s.Site != nil && zone < len(s.Site.Zones) {
-		name = s.Site.Zones[zone].Letter + ", " + s.Site.Zones[zone].Name
+		name = f.Say(told.Say("plan.zone-name", told.Zone(s.Site.Zones[zone].Letter), s.Site.Zones[zone].Name))
 	}
 	return MatrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), sown(s)}, f, w)
 }

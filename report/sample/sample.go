@@ -121,7 +121,7 @@ func Full() *sowing.Plan {
 			AreaM2: 136, EdgingM: 38,
 		},
 		Advice:   sowing.AdviseSow,
-		Headline: "Sow 3.9 kg of a shade mixture of three grasses on about 12 May. Expect a good utility lawn; the ornamental carpet asked for cannot be held in the strip by the house, where light is the limit.",
+		Headline: []told.Sentence{invented("Sow 3.9 kg of a shade mixture of three grasses on about 12 May. Expect a good utility lawn; the ornamental carpet asked for cannot be held in the strip by the house, where light is the limit.")},
 		Cautions: []told.Sentence{
 			told.Say("job.as-written", told.Verbatim("Find buried services before digging, spiking or driving edging.")),
 			told.Say("job.as-written", told.Verbatim("Dust from dry sand and lime: wear a mask and wet it down.")),
@@ -133,7 +133,7 @@ func Full() *sowing.Plan {
 			told.Say("site.depth-taken", told.DepthMM(150)),
 			told.Say("site.carried-down", told.Verbatim("Nowhere Moor"), told.LengthM(120), told.TemperatureDiffK(0.8)),
 		},
-		Sources: []string{"Invented table of traits, for tests.", "FAO, A Framework for Land Evaluation, Soils Bulletin 32, 1976.", "FAO-56, Allen et al. 1998, Crop evapotranspiration."},
+		Sources: []told.Sentence{invented("Invented table of traits, for tests."), invented("FAO, A Framework for Land Evaluation, Soils Bulletin 32, 1976."), invented("FAO-56, Allen et al. 1998, Crop evapotranspiration.")},
 	}
 	conditions(p, lawn, 0.5)
 	matrix(p)
@@ -146,7 +146,7 @@ func Full() *sowing.Plan {
 func conditions(p *sowing.Plan, lawn []light.Point, cell float64) {
 	f := light.Field{CellM: cell, OpenDLI: months(24, 20), Notes: []told.Sentence{told.Say("site.walls", told.Share(0.3))}}
 	zone := func(letter, name string, share, scale float64) light.Zone {
-		z := light.Zone{Letter: letter, Name: name, Share: share, AreaM2: share * p.Site.AreaM2, Light: light.Light{SkyView: 0.4 + 0.4*scale, LeafShade: 0.3, SunHoursSeason: 8 * scale, DLISeason: 31 * scale, OpenShare: scale}}
+		z := light.Zone{Letter: letter, Name: invented(name), Share: share, AreaM2: share * p.Site.AreaM2, Light: light.Light{SkyView: 0.4 + 0.4*scale, LeafShade: 0.3, SunHoursSeason: 8 * scale, DLISeason: 31 * scale, OpenShare: scale}}
 		for i, v := range f.OpenDLI {
 			z.Light.DLI[i] = v * scale
 			z.Light.SunHours[i] = max(0, 8-5.5*math.Cos(2*math.Pi*(float64(i)-0.2)/12)) * scale
@@ -231,7 +231,7 @@ func choice(p *sowing.Plan) {
 		{35, 33, "creeps into the gaps left by winter; without it a bad year leaves 12 in 100 bare"},
 		{20, 15, "holds the strip by the house, where the fescues thin out from the third season on"},
 	} {
-		m.Components = append(m.Components, mix.Component{Species: grasses[i], Percent: part.percent, SeedPercent: part.seeds, WithoutCover: 0.09 - 0.02*float64(i), WithoutBadCover: 0.12, WithoutEarly: 0.03, Because: part.because})
+		m.Components = append(m.Components, mix.Component{Species: grasses[i], Percent: part.percent, SeedPercent: part.seeds, WithoutCover: 0.09 - 0.02*float64(i), WithoutBadCover: 0.12, WithoutEarly: 0.03, Because: invented(part.because)})
 	}
 	for y := range sward.Seasons {
 		f := float64(y)
@@ -242,17 +242,17 @@ func choice(p *sowing.Plan) {
 		Holds: true, Chance: 0.87,
 		Because:   told.Say("mix.both", told.Say("mix.stays-covered", told.Share(0.88), told.Share(0.78)), told.Say("mix.keeps-standard", told.Term{Kind: "lawn-of", Word: "utility"}, told.Share(0.87))),
 		Zones:     []mix.ZoneVerdict{{Zone: 0, Verdict: mix.Holds, Chance: 0.99, Cover: 0.95}, {Zone: 1, Verdict: mix.Holds, Chance: 0.9, Cover: 0.88, LimitedBy: "light"}},
-		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: "quick to cover, but gone from the shaded strip by the third season"}, {Species: grasses[7], Because: "needs a closer cut and more feed than the brief allows"}},
-		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: "usable with a top-up"}},
-		Cultivars: []string{"Ask for the national list entries rated best for shade and snow mould."},
+		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: invented("quick to cover, but gone from the shaded strip by the third season")}, {Species: grasses[7], Because: invented("needs a closer cut and more feed than the brief allows")}},
+		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: invented("usable with a top-up")}},
+		Cultivars: []told.Sentence{invented("Ask for the national list entries rated best for shade and snow mould.")},
 	}
-	p.Rate = rate.Rate{GM2: 28.5, SeedsPerM2: 24600, Low: 20, High: 35, Because: "24,600 viable seeds to the square metre for an ornamental lawn, from purity, germination and field emergence", TotalG: 28.5 * p.Site.AreaM2}
+	p.Rate = rate.Rate{GM2: 28.5, SeedsPerM2: 24600, Low: 20, High: 35, Because: invented("24,600 viable seeds to the square metre for an ornamental lawn, from purity, germination and field emergence"), TotalG: 28.5 * p.Site.AreaM2}
 	for _, c := range m.Components {
 		g := m.RateGM2 * float64(c.Percent) / 100
 		p.Rate.Components = append(p.Rate.Components, rate.Component{SpeciesID: c.Species.ID, GM2: g, TotalG: g * p.Site.AreaM2, PLS: 0.83, SeedPercent: c.SeedPercent, Source: "invented"})
 		p.Order.Bags = append(p.Order.Bags, order.Bag{Lot: "lot of " + c.Species.Names["en-GB"][0], SpeciesID: c.Species.ID, KG: 1, PriceMinor: 940, Count: int(math.Ceil(g * p.Site.AreaM2 / 1000)), Invented: true})
 	}
-	p.Order.Notes = []string{"the leftover keeps for one more season if dry and cool"}
+	p.Order.Notes = []told.Sentence{invented("the leftover keeps for one more season if dry and cool")}
 }
 
 func work(p *sowing.Plan) {
@@ -358,7 +358,7 @@ func costs(p *sowing.Plan, scale float64) {
 		money.Line{Group: money.Materials, Item: invented("Turf, with 5 % waste"), Quantity: 142.8, Unit: "m²", Rate: rate("4.20")},
 		money.Line{Group: money.Labour, Item: invented("Lay turf"), Quantity: 11, Unit: "h", Rate: rate("28.00")},
 		money.Line{Group: money.Aftercare, Item: invented("Watering until rooted"), Quantity: 6, Unit: "h", Rate: rate("28.00")})
-	p.Why = "Sowing costs about a fifth less than turf, and the species that suit the shade are not on offer as turf."
+	p.Why = []told.Sentence{invented("Sowing costs about a fifth less than turf, and the species that suit the shade are not on offer as turf.")}
 	p.Cost = money.Comparison{Currency: curr, Bills: []money.Bill{bill(job.BySeed, 1.22, day(time.August, 6), seed...), bill(job.ByTurf, 1.12, day(time.May, 25), turf...)},
 		EarlierPerDay: amount(1130), DaysEarlier: 73,
 		BreakEvens:    []money.BreakEven{{Of: "labour rate", At: told.Money{Minor: 6100, Currency: curr}, Means: told.Say("money.turf-above")}, {Of: "day needed by", At: told.Date(day(time.July, 20)), Means: told.Say("money.turf-in-time", told.Date(day(time.May, 25)))}},
@@ -374,7 +374,7 @@ func costs(p *sowing.Plan, scale float64) {
 		Water: sowing.Water{Goes: 15, Litres: 9200, Until: day(time.May, 25)}}
 	p.Lifts = []sowing.Lift{{Change: told.Say("lift.crown", told.Verbatim("birch"), told.LengthM(3.5)), Grade: species.Ornamental, Chance: 0.7, Gain: sowing.Spread{Middle: 0.06, Low: 0.03, High: 0.09}, AskPrice: true}}
 	p.Ways = []sowing.Way{p.Way, laid}
-	p.Unpriced = []string{"turf brings its own soil, which may not match the rootzone", "the species on offer as turf do not suit the shaded strip"}
+	p.Unpriced = []told.Sentence{invented("turf brings its own soil, which may not match the rootzone"), invented("the species on offer as turf do not suit the shaded strip")}
 }
 
 func us() *sowing.Plan {
@@ -411,13 +411,13 @@ func stated() *sowing.Plan {
 // noGrass is a lawn where none will hold.
 func noGrass() *sowing.Plan {
 	p := Full()
-	p.Advice, p.Headline = sowing.AdviseNoGrass, "No grass will hold here: the brightest part receives 3.1 mol of light a square metre and day, and the most shade-bearing grass needs about 6."
+	p.Advice, p.Headline = sowing.AdviseNoGrass, []told.Sentence{told.Say("job.no-grass"), told.Say("mix.too-dark", told.DLI(3.1), told.SunHours(1), told.DLI(6))}
 	p.Choice.Mixture, p.Choice.Attainable = nil, ""
-	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, Verdict: mix.None, LimitedBy: "light", Instead: []string{"bark or gravel paths", "evergreen ground cover planted at 9 a square metre"}}, {Zone: 1, Verdict: mix.None, LimitedBy: "light", Instead: []string{"bark"}}}
+	p.Choice.Zones = []mix.ZoneVerdict{{Zone: 0, Verdict: mix.None, LimitedBy: "light", Instead: []told.Sentence{invented("bark or gravel paths"), invented("evergreen ground cover planted at 9 a square metre")}}, {Zone: 1, Verdict: mix.None, LimitedBy: "light", Instead: []told.Sentence{invented("bark")}}}
 	p.Bed.Guide = nil
 	p.Rate, p.Order, p.Dates, p.Year = rate.Rate{}, order.Order{}, dates.Dates{Chosen: -1}, year.Calendar{}
 	p.Cost = money.Comparison{Currency: "GBP"}
-	p.Way, p.Ways, p.Grass, p.Unpriced, p.Why = sowing.Way{Bed: p.Bed}, nil, nil, nil, ""
+	p.Way, p.Ways, p.Grass, p.Unpriced, p.Why = sowing.Way{Bed: p.Bed}, nil, nil, nil, nil
 	p.Dates.Chosen = -1
 	return p
 }
@@ -468,7 +468,7 @@ func named() *sowing.Plan {
 	p.Brief.Site.Obstacles[0].Name = "Gewächshausgiebelseitenmauerverkleidungsfundament"
 	p.Brief.Site.Probes[0].Name = strings.Repeat("Ω", 60)
 	p.Site.Survey = p.Brief.Site
-	p.Site.Field.Zones[0].Name = "the part of the lawn that lies between the house, the shed, the old wall and the place where the other wall was"
+	p.Site.Field.Zones[0].Name = invented("the part of the lawn that lies between the house, the shed, the old wall and the place where the other wall was")
 	p.Site.Zones[0].Name = p.Site.Field.Zones[0].Name
 	p.Assumptions = append(p.Assumptions, told.Say("site.drops-leaves", told.Verbatim(strings.Repeat("a long name that goes on ", 200))))
 	p.Cost.Terms = strings.Repeat("Terms and conditions of an invented firm, which nobody has to read. ", 60)
@@ -481,7 +481,7 @@ func crowded() *sowing.Plan {
 	base := p.Site.Field.Zones[1]
 	for _, l := range []string{"C", "D"} {
 		z := base
-		z.Letter, z.Name, z.Share = l, "the corner under the trees, "+l, 0.1
+		z.Letter, z.Name, z.Share = l, invented("the corner under the trees, "+l), 0.1
 		z.AreaM2 = z.Share * p.Site.AreaM2
 		p.Site.Field.Zones = append(p.Site.Field.Zones, z)
 		p.Site.Zones = append(p.Site.Zones, site.Zone{Zone: z})
@@ -503,11 +503,11 @@ func crowded() *sowing.Plan {
 	m := p.Choice.Mixture
 	m.Components[0].Percent = 35
 	for i, share := range []int{5, 5} {
-		m.Components = append(m.Components, mix.Component{Species: grasses[3+i], Percent: share, SeedPercent: 3, Because: "a little of it closes gaps that the others leave after a hard winter"})
+		m.Components = append(m.Components, mix.Component{Species: grasses[3+i], Percent: share, SeedPercent: 3, Because: invented("a little of it closes gaps that the others leave after a hard winter")})
 		p.Rate.Components = append(p.Rate.Components, rate.Component{SpeciesID: grasses[3+i].ID, GM2: 1.4, TotalG: 1.4 * p.Site.AreaM2, PLS: 0.8})
 	}
 	for z := 2; z < 4; z++ {
-		p.Choice.Zones = append(p.Choice.Zones, mix.ZoneVerdict{Zone: z, Verdict: mix.None, LimitedBy: "light", Instead: []string{"bark", "ground cover"}})
+		p.Choice.Zones = append(p.Choice.Zones, mix.ZoneVerdict{Zone: z, Verdict: mix.None, LimitedBy: "light", Instead: []told.Sentence{invented("bark"), invented("ground cover")}})
 	}
 	for i := range 120 {
 		t := p.Tasks[i%12]

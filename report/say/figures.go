@@ -518,7 +518,24 @@ func (v voice) shared(cells []told.Figure) (*scale, int) {
 	if largest == nil {
 		return nil, 0
 	}
-	s, ok := v.measure(largest, most)
+	s, decimals := v.scaled(largest, most, most, least)
+	if s != nil && decimals > mostDecimals {
+		// A unit for the small ones, as far as it leaves the large ones legible.
+		if small, d := v.scaled(largest, least, most, least); small.shown(most) < legible {
+			s, decimals = small, d
+		}
+	}
+	return s, decimals
+}
+
+// A column has no more decimals than this, unless its largest figure would then have
+// more digits than can be taken in.
+const mostDecimals, legible = 2, 1e4
+
+// scaled is the scale of a figure of some size, and the decimals that the largest and
+// the smallest of a column need in it.
+func (v voice) scaled(f told.Figure, size, most, least float64) (*scale, int) {
+	s, ok := v.measure(f, size)
 	if !ok {
 		return nil, 0
 	}

@@ -218,6 +218,7 @@ func TestColumn(t *testing.T) {
 	}{
 		{[]told.Figure{told.MassG(937), told.MassG(1874), nil}, "0.94 kg|1.87 kg|"},
 		{[]told.Figure{told.MassG(12000), told.MassG(85)}, "12.000 kg|0.085 kg"},
+		{[]told.Figure{told.MassG(1116), told.MassG(93)}, "1,116 g|93 g"},
 		{[]told.Figure{told.WaterMM(9.9), told.WaterMM(20.6), told.WaterMM(5.6)}, "9.9 mm|20.6 mm|5.6 mm"},
 		{[]told.Figure{told.AreaM2(61.6), told.AreaM2(131)}, "62 m²|131 m²"},
 		{[]told.Figure{told.Share(0.5), told.Say("figures.under-an-hour")}, "50%|less than an hour"},

@@ -23,7 +23,7 @@ func Light(w io.Writer, title string, field light.Field, planNorthDeg float64, f
 	monthTable(p, f, field, func(l light.Light) [12]float64 { return l.DLI }, &field.OpenDLI)
 	if len(field.Cells) > 0 {
 		p.heading("The lawn")
-		p.lawn(field, planNorthDeg)
+		p.lawn(field, planNorthDeg, f)
 	}
 	if len(field.Notes) > 0 {
 		p.heading("Notes")
@@ -67,7 +67,7 @@ func lightTables(p *page, f *say.Sayer, field light.Field) {
 		rows = append(rows, []string{name, share, f.Number(l.SunHoursSeason, 1), f.Number(l.DLISeason, 1), f.Percent(l.OpenShare), f.Percent(l.SkyView)})
 	}
 	for _, z := range field.Zones {
-		row(z.Letter+"  "+z.Name, f.Percent(z.Share), z.Light)
+		row(z.Letter+"  "+f.Say(z.Name), f.Percent(z.Share), z.Light)
 	}
 	title := "zone"
 	if len(field.Probes) > 0 {
@@ -122,7 +122,7 @@ const mapLines = 30
 
 // lawn draws the lawn from above, a letter for the zone of each place and a
 // number for each probe. A character is twice as high as wide.
-func (p *page) lawn(field light.Field, planNorthDeg float64) {
+func (p *page) lawn(field light.Field, planNorthDeg float64, f *say.Sayer) {
 	if field.CellM <= 0 {
 		return
 	}
@@ -163,7 +163,7 @@ func (p *page) lawn(field light.Field, planNorthDeg float64) {
 	}
 	p.line("")
 	for _, z := range field.Zones {
-		marks = append(marks, z.Letter+" "+z.Name)
+		marks = append(marks, z.Letter+" "+f.Say(z.Name))
 	}
 	p.para(strings.Join(marks, "; ") + ".")
 	p.para(fmt.Sprintf("Up the page is %s; one character is %.2g m wide.", compass(planNorthDeg), wide))

@@ -27,9 +27,9 @@ func ExampleTrace() {
 		return
 	}
 	for _, z := range field.Zones {
-		fmt.Printf("%s, %s: %.0f %% of the lawn, %.0f h, %.0f mol\n", z.Letter, z.Name, 100*z.Share, z.Light.SunHoursSeason, z.Light.DLISeason)
+		fmt.Printf("%s: %.0f %% of the lawn, %.0f h, %.0f mol\n", z.Letter, 100*z.Share, z.Light.SunHoursSeason, z.Light.DLISeason)
 	}
 	// Output:
-	// A, the open north side: 79 % of the lawn, 13 h, 25 mol
-	// B, against the house: 21 % of the lawn, 7 h, 15 mol
+	// A: 79 % of the lawn, 13 h, 25 mol
+	// B: 21 % of the lawn, 7 h, 15 mol
 }

@@ -131,9 +131,9 @@ type Cell struct {
 
 // Zone is a part of the lawn that means the same to a grass.
 type Zone struct {
-	Letter string  // "A" (lightest) to "D"
-	Name   string  // plain: "against the south wall"
-	Share  float64 // of the lawn's area, 0 to 1
+	Letter string        // "A" (lightest) to "D"
+	Name   told.Sentence // plain: against the south wall
+	Share  float64       // of the lawn's area, 0 to 1
 	AreaM2 float64
 	Light  Light
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"swardwright/internal/told"
 )
 
 // name gives each zone the plain name that someone standing on the lawn would:
@@ -19,39 +20,39 @@ func (f *Field) name(s Scene, ground frame) {
 	taken := map[string]bool{}
 	for i := len(f.Zones) - 1; i >= 0; i-- { // darkest first: it has first claim to what shades it
 		z := &f.Zones[i]
-		side := "part"
+		side := told.Say("place.part")
 		if len(s.Lawn) == 1 {
 			side = f.side(i, ground)
 		}
-		var options []string
+		var options []told.Sentence
 		if i > 0 {
 			if v, ok := views.cause(i, s, z.Light.LeafShade > 0.5); ok {
 				what := s.call(v.obstacle, ground, f.centre(allZones))
 				switch {
 				case v.trees > 1:
-					options = append(options, "among the trees")
+					options = append(options, told.Say("place.among-trees"))
 				case v.under:
-					options = append(options, "under "+what)
+					options = append(options, told.Say("place.under", what))
 				case v.against && s.Obstacles[v.obstacle].Kind != Tree:
-					options = append(options, "against "+what)
+					options = append(options, told.Say("place.against", what))
 				}
-				options = append(options, "near "+what, "further from "+what)
+				options = append(options, told.Say("place.near", what), told.Say("place.further-from", what))
 			}
-			options = append(options, "the "+side, "the rest of the lawn")
+			options = append(options, told.Say("place.the", side), told.Say("place.rest"))
 		} else if z.Light.OpenShare > openAbove {
-			options = append(options, "the open "+side)
+			options = append(options, told.Say("place.open", side))
 		} else {
-			options = append(options, "the lighter "+side)
+			options = append(options, told.Say("place.lighter", side))
 		}
 		for _, o := range options {
-			if z.Name = o; !taken[o] {
+			if z.Name = o; !taken[fmt.Sprint(o)] {
 				break
 			}
 		}
-		if taken[z.Name] {
-			z.Name = fmt.Sprintf("%s, part %s", z.Name, z.Letter)
+		if taken[fmt.Sprint(z.Name)] {
+			z.Name = told.Say("place.part-of", z.Name, told.Zone(z.Letter))
 		}
-		taken[z.Name] = true
+		taken[fmt.Sprint(z.Name)] = true
 	}
 }
 
@@ -77,7 +78,7 @@ func (f *Field) centre(zone int) Point {
 
 // side says where on the lawn a zone lies: towards a point of the compass when
 // its centre lies well off the lawn's, else in the middle or along the edges.
-func (f *Field) side(zone int, ground frame) string {
+func (f *Field) side(zone int, ground frame) told.Sentence {
 	lawn, here := f.centre(allZones), f.centre(zone)
 	var all, own, area, ownArea float64 // mean squares of the distance from the lawn's centre
 	for _, c := range f.Cells {
@@ -94,18 +95,18 @@ func (f *Field) side(zone int, ground frame) string {
 	v := ground.level(Point{here.X - lawn.X, here.Y - lawn.Y})
 	switch {
 	case math.Hypot(v.e, v.n) > off*all:
-		return compass(v) + " side"
+		return told.Say("place.side", compass(v))
 	case own < all:
-		return "middle"
+		return told.Say("place.middle")
 	}
-	return "edges"
+	return told.Say("place.edges")
 }
 
 // compass names the nearest of eight points to a direction.
-func compass(v vec) string {
+func compass(v vec) told.Term {
 	points := [8]string{"north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"}
 	eighth := math.Round(math.Atan2(v.e, v.n) / (math.Pi / 4))
-	return points[(int(eighth)+8)%8]
+	return told.Term{Kind: "compass", Word: points[(int(eighth)+8)%8]}
 }
 
 // view is how an obstacle stands to a zone.
@@ -179,19 +180,18 @@ func (v views) cause(zone int, s Scene, leaves bool) (best view, ok bool) {
 
 // call is what an obstacle is called in a name: its own name with an article, or
 // its kind and the side of the lawn it stands on.
-func (s Scene) call(obstacle int, ground frame, lawn Point) string {
+func (s Scene) call(obstacle int, ground frame, lawn Point) told.Sentence {
 	o := &s.Obstacles[obstacle]
 	name := strings.TrimSpace(o.Name)
 	if name != "" && !strings.HasPrefix(name, "obstacle ") {
 		if strings.HasPrefix(strings.ToLower(name), "the ") {
-			return name
+			return told.Say("place.named", told.Verbatim(name))
 		}
-		return "the " + name
+		return told.Say("place.the-named", told.Verbatim(name))
 	}
 	at := o.At
 	if o.Kind != Tree {
 		_, at = planArea(o.Footprint)
 	}
-	kind := map[Kind]string{Solid: "wall", Gable: "building", Tree: "tree", Screen: "screen"}[o.Kind]
-	return "the " + kind + " to the " + compass(ground.level(Point{at.X - lawn.X, at.Y - lawn.Y}))
+	return told.Say("place.kind-to-the", told.Term{Kind: "obstacle", Word: string(o.Kind)}, compass(ground.level(Point{at.X - lawn.X, at.Y - lawn.Y})))
 }

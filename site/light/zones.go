@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"swardwright/internal/told"
 )
 
 // What makes a zone. Two parts of a lawn are told apart when a grass would tell
@@ -27,7 +28,7 @@ const (
 	darkMol = 2.0
 )
 
-const wholeLawn = "the whole lawn"
+var wholeLawn = told.Say("place.whole-lawn")
 
 // divide gathers the cells into zones: the best classes of season light, cleared
 // of small patches.

@@ -2,7 +2,9 @@ package light
 
 import (
 	"math"
+	"reflect"
 	"slices"
+	"swardwright/internal/told"
 	"testing"
 )
 
@@ -43,21 +45,27 @@ func trace(t testing.TB, s Scene) Field {
 	return f
 }
 
+func towards(of string) told.Sentence {
+	return told.Say("place.side", told.Term{Kind: "compass", Word: of})
+}
+
+func the(name string) told.Sentence { return told.Say("place.the-named", told.Verbatim(name)) }
+
 func TestZones(t *testing.T) {
 	for _, c := range []struct {
 		what  string
 		s     Scene
-		names []string // lightest first
+		names []told.Sentence // lightest first
 	}{
-		{"open ground", scenes(57)["a"], []string{"the whole lawn"}},
-		{"open slope", scenes(57)["g"], []string{"the whole lawn"}},
-		{"wall to the south", scenes(57)["b"], []string{"the open north side", "near the wall"}},
-		{"court", scenes(57)["d"], []string{"the lighter north side", "against the south wall"}},
-		{"orchard", orchard(), []string{"the open north-east side", "among the trees", "against the garden wall"}},
+		{"open ground", scenes(57)["a"], []told.Sentence{wholeLawn}},
+		{"open slope", scenes(57)["g"], []told.Sentence{wholeLawn}},
+		{"wall to the south", scenes(57)["b"], []told.Sentence{told.Say("place.open", towards("north")), told.Say("place.near", the("wall"))}},
+		{"court", scenes(57)["d"], []told.Sentence{told.Say("place.lighter", towards("north")), told.Say("place.against", the("south wall"))}},
+		{"orchard", orchard(), []told.Sentence{told.Say("place.open", towards("north-east")), told.Say("place.among-trees"), told.Say("place.against", the("garden wall"))}},
 		{"house and birch", northHouse(), nil},
 	} {
 		f := trace(t, c.s)
-		var names []string
+		var names []told.Sentence
 		var share, area, cells float64
 		for i, z := range f.Zones {
 			names = append(names, z.Name)
@@ -87,11 +95,11 @@ func TestZones(t *testing.T) {
 		if len(f.Zones) > maxZones {
 			t.Errorf("%s: %d zones", c.what, len(f.Zones))
 		}
-		if c.names != nil && !slices.Equal(names, c.names) {
-			t.Errorf("%s: zones %q, want %q", c.what, names, c.names)
+		if c.names != nil && !reflect.DeepEqual(names, c.names) {
+			t.Errorf("%s: zones %v, want %v", c.what, names, c.names)
 		}
 		if c.names == nil {
-			t.Logf("%s: %q", c.what, names)
+			t.Logf("%s: %v", c.what, names)
 		}
 	}
 }
@@ -123,8 +131,8 @@ func TestZonesHold(t *testing.T) {
 				continue
 			}
 			for i, z := range got.Zones {
-				if w := want.Zones[i]; z.Name != w.Name || math.Abs(z.Share-w.Share) > 0.04 || math.Abs(z.Light.DLISeason-w.Light.DLISeason) > 0.5 {
-					t.Errorf("%s, moved by %v: %q %.3f of the lawn, %.2f mol, instead of %q %.3f, %.2f",
+				if w := want.Zones[i]; !reflect.DeepEqual(z.Name, w.Name) || math.Abs(z.Share-w.Share) > 0.04 || math.Abs(z.Light.DLISeason-w.Light.DLISeason) > 0.5 {
+					t.Errorf("%s, moved by %v: %v %.3f of the lawn, %.2f mol, instead of %v %.3f, %.2f",
 						name, shift, z.Name, z.Share, z.Light.DLISeason, w.Name, w.Share, w.Light.DLISeason)
 				}
 			}

@@ -2,9 +2,9 @@ package order
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+	"swardwright/internal/told"
 )
 
 // The method. Buying bags to cover a need is a covering knapsack: exact[w], the
@@ -47,7 +47,7 @@ func Cheapest(want Want) Order {
 		o.Needed[n.SpeciesID] += n.Grams
 		shops[i] = newShop(n, want.Lots)
 		if shops[i].coarse {
-			o.Notes = append(o.Notes, fmt.Sprintf("bags of %s were counted in steps of %g g", n.SpeciesID, shops[i].grain))
+			o.Notes = append(o.Notes, told.Say("job.counted-in-steps", told.Grass(n.SpeciesID), told.MassG(shops[i].grain)))
 		}
 	}
 	best := plan{buys: make([]buy, len(shops))}
@@ -177,7 +177,7 @@ func (p plan) write(o *Order, want Want, shops []*shop) {
 		id := want.Needs[i].SpeciesID
 		if b.short > 0 {
 			o.Short[id] = b.short
-			o.Notes = append(o.Notes, fmt.Sprintf("%.2f kg of %s is on offer nowhere", b.short/1000, id))
+			o.Notes = append(o.Notes, told.Say("job.nowhere-on-offer", told.MassG(b.short), told.Grass(id)))
 		}
 		for _, c := range shops[i].counts(b.weight) {
 			o.Bags = append(o.Bags, Bag{Lot: c.lot.Name, SpeciesID: id, KG: c.size.KG, PriceMinor: c.size.PriceMinor, Count: c.count, Invented: c.lot.Invented})

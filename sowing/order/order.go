@@ -2,6 +2,8 @@
 // cost.
 package order
 
+import "swardwright/internal/told"
+
 // Bag is one size of one lot on sale.
 type Bag struct {
 	Lot        string
@@ -21,7 +23,7 @@ type Order struct {
 	LeftoverMinor int64              // their value at the price paid
 	Short         map[string]float64 // grams by species id that nobody has on offer
 	PremixUsedKG  float64            // of the premix in the order, what is sown
-	Notes         []string
+	Notes         []told.Sentence
 }
 
 // Want is what seed is needed and what is on offer.

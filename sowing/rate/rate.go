@@ -4,10 +4,10 @@
 package rate
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/species"
 )
@@ -38,7 +38,7 @@ type Rate struct {
 	Target     float64 // viable seeds/m² asked for
 	Low, High  float64 // the published weight rates that bound it, g/m²
 	Bounded    bool    // the seed count asked for more or less than they allow
-	Because    string
+	Because    told.Sentence
 	Components []Component
 	SownM2     float64
 	TotalG     float64
@@ -79,7 +79,7 @@ func For(want Input) Rate {
 	low, high := mix.WeightRates(parts)
 	r := Rate{GM2: d.RateGM2, SeedsPerM2: d.SeedsPerM2, Target: mix.SeedTarget(want.Grade), Low: low, High: high, Bounded: d.Bounded}
 	factor, why := want.factor()
-	r.Because = because(r, want) + why
+	r.Because = told.Say("job.rate", told.Joined(told.Clauses, append([]told.Sentence{because(r, want)}, why...)...))
 	r.GM2, r.Low, r.High, r.SeedsPerM2 = r.GM2*factor, low*factor, high*factor, r.SeedsPerM2*factor
 	// Rounded to what a scale can weigh out, so that the printed figures multiply.
 	if rounded := math.Round(r.GM2*10) / 10; rounded > 0 {
@@ -118,40 +118,39 @@ func (r Rate) On(areaM2 float64) Rate {
 }
 
 // factor is by how much the rate on a fair, bare seedbed is changed, and why.
-func (w Input) factor() (float64, string) {
-	factor, why := 1.0, ""
+func (w Input) factor() (float64, []told.Sentence) {
+	factor, why := 1.0, []told.Sentence(nil)
+	by := func(share float64) told.Figure {
+		factor *= share
+		return told.Number{X: share, Decimals: 2}
+	}
 	if w.Method == "drill" {
-		factor *= drillShare
-		why += fmt.Sprintf("; × %.2f, drilled", drillShare)
+		why = append(why, told.Say("job.rate-drilled", by(drillShare)))
 	}
 	if w.Late {
-		factor *= lateShare
-		why += fmt.Sprintf("; × %.3f, late in the season", lateShare)
+		why = append(why, told.Say("job.rate-late", by(lateShare)))
 	}
 	if w.Overseed {
-		share := mix.OverseedShare(w.CoverPercent)
-		factor *= share
-		why += fmt.Sprintf("; × %.2f, into a sward of %.0f %% cover", share, w.CoverPercent)
+		why = append(why, told.Say("job.rate-overseed", by(mix.OverseedShare(w.CoverPercent)), told.Share(w.CoverPercent/100)))
 	}
 	return factor, why
 }
 
 // because says where the rate on a fair, bare seedbed comes from.
-func because(r Rate, want Input) string {
-	switch bounds := fmt.Sprintf("published rates of %.1f to %.1f g/m²", r.Low, r.High); {
+func because(r Rate, want Input) told.Sentence {
+	sown, asked := told.SeedsPerM2(r.SeedsPerM2), told.SeedsPerM2(r.Target)
+	bounds := told.Between(told.GramsPerM2(r.Low), told.GramsPerM2(r.High))
+	switch {
 	case len(want.Parts) == 0:
-		return "nothing is sown"
+		return told.Say("job.rate-unsown")
 	case !r.Bounded:
-		return fmt.Sprintf("%.0f viable seeds/m² for the grade, within %s", r.Target, bounds)
+		return told.Say("job.rate-within", asked, bounds)
 	case r.SeedsPerM2 < r.Target:
-		return fmt.Sprintf("%.0f viable seeds/m², fewer than the grade asks (%.0f viable seeds/m²), since more would pass the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
+		return told.Say("job.rate-fewer", sown, asked, bounds)
 	default:
-		return fmt.Sprintf("%.0f viable seeds/m², more than the grade asks (%.0f viable seeds/m²), since fewer would fall short of the %s", hundreds(r.SeedsPerM2), r.Target, bounds)
+		return told.Say("job.rate-more", sown, asked, bounds)
 	}
 }
-
-// hundreds rounds a count to what it is good for.
-func hundreds(seeds float64) float64 { return math.Round(seeds/100) * 100 }
 
 // labelSource names where purity and germination come from.
 func labelSource(p Part) string {

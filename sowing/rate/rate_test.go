@@ -1,6 +1,7 @@
 package rate
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -168,9 +169,9 @@ func TestForAddsUp(t *testing.T) {
 	if r.Components[1].Source != "the lot's label" || !strings.Contains(r.Components[0].Source, "66/401/EEC") {
 		t.Errorf("sources %q, %q", r.Components[0].Source, r.Components[1].Source)
 	}
-	for _, word := range []string{"drilled", "late"} {
-		if !strings.Contains(r.Because, word) {
-			t.Errorf("the reason leaves out %q: %s", word, r.Because)
+	for _, why := range []string{"job.rate-drilled", "job.rate-late"} {
+		if !strings.Contains(fmt.Sprint(r.Because), why) {
+			t.Errorf("the reason leaves out %s: %v", why, r.Because)
 		}
 	}
 }

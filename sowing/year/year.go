@@ -73,8 +73,11 @@ type Calendar struct {
 	MowHoursYear float64
 	DressingM3   float64 // loose, a full year
 	Notes        []told.Sentence
-	Sources      []string // of the figures
+	Sources      []Source // of the figures
 }
+
+// Source is where figures of one kind of care come from.
+type Source struct{ Of, Source string }
 
 // plan is a calendar in the making.
 type plan struct {
