@@ -12,6 +12,7 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/mix/sward"
@@ -92,6 +93,7 @@ type jsonPlan struct {
 	Order       []jsonBag     `json:"order"`
 	SowOn       string        `json:"sow_on,omitempty"`
 	Windows     []jsonWindow  `json:"windows"`
+	Seconds     []jsonWindow  `json:"second_choices"`
 	Cost        jsonCost      `json:"cost"`
 	Tasks       []jsonTask    `json:"tasks"`
 	Water       *jsonWater    `json:"water"`
@@ -104,17 +106,27 @@ type jsonPlan struct {
 }
 
 type jsonPlace struct {
-	LatitudeDeg   float64 `json:"latitude_deg"`
-	Normals       string  `json:"normals"`
-	DistanceKM    float64 `json:"distance_km"`
-	AreaM2        float64 `json:"area_m2"`
-	EdgingM       float64 `json:"edging_m"`
-	MeanC         float64 `json:"mean_c"`
-	RainMM        float64 `json:"rain_mm"`
-	GrowingDays   float64 `json:"growing_days"`
-	SnowDays      float64 `json:"snow_days"`
-	AirMinC       float64 `json:"air_min_c"`
-	RadiationFrom string  `json:"radiation_from"`
+	LatitudeDeg   float64   `json:"latitude_deg"`
+	Normals       string    `json:"normals"`
+	DistanceKM    float64   `json:"distance_km"`
+	AreaM2        float64   `json:"area_m2"`
+	EdgingM       float64   `json:"edging_m"`
+	MeanC         float64   `json:"mean_c"`
+	RainMM        float64   `json:"rain_mm"`
+	GrowingDays   float64   `json:"growing_days"`
+	SnowDays      float64   `json:"snow_days"`
+	AirMinC       float64   `json:"air_min_c"`
+	Frost         jsonFrost `json:"frost"`
+	RadiationFrom string    `json:"radiation_from"`
+}
+
+// jsonFrost are days of the year as month and day; null where frost comes in too few
+// years.
+type jsonFrost struct {
+	LastLate    *string `json:"last_spring_1_in_10"` // so late in one year of ten
+	LastMedian  *string `json:"last_spring_median"`
+	FirstMedian *string `json:"first_autumn_median"`
+	FirstEarly  *string `json:"first_autumn_1_in_10"`
 }
 
 type jsonLight struct {
@@ -304,6 +316,7 @@ type jsonWindow struct {
 	EmergenceDays []float64 `json:"emergence_days"`
 	FirstMowDays  []float64 `json:"first_mow_days"`
 	Met           bool      `json:"allowed"`
+	Wrong         string    `json:"goes_wrong,omitempty"` // of a second choice
 }
 
 type jsonCost struct {
@@ -408,7 +421,8 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j, f) }),
 		Order:    lo.Map(p.Order.Bags, func(b order.Bag, _ int) jsonBag { return bagOf(b, p.Brief.Currency) }),
 		SowOn:    sowOn(p),
-		Windows:  lo.Map(p.Dates.Windows, func(w dates.Window, _ int) jsonWindow { return windowOf(w) }),
+		Windows:  lo.Map(p.Dates.Windows, func(w dates.Window, _ int) jsonWindow { return windowOf(w, f) }),
+		Seconds:  lo.Map(p.Dates.Seconds, func(w dates.Window, _ int) jsonWindow { return windowOf(w, f) }),
 		Cost:     costOf(p, f),
 		Tasks:    lo.Map(p.Tasks, func(t job.Task, _ int) jsonTask { return taskOf(t, f) }),
 		GrassM2:  round(job.Area(p.Grass), 1), WhyThisWay: f.Text(p.Why), Unpriced: f.All(p.Unpriced),
@@ -425,6 +439,7 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 			MeanC: round(c.Weather.MeanYearC, 1), RainMM: round(c.Weather.RainYearMM, 0),
 			GrowingDays: round(c.Weather.GrowingDays, 0), SnowDays: round(c.Weather.SnowDays, 0),
 			AirMinC: round(c.Weather.AirMinC, 1),
+			Frost:   jsonFrost{monthDay(c.Weather.LastFrost10), monthDay(c.Weather.LastFrost50), monthDay(c.Weather.FirstFrost50), monthDay(c.Weather.FirstFrost10)},
 		}
 		out.Light = lightOf(c.Field, f)
 		for i := range out.Light.Zones {
@@ -566,12 +581,13 @@ func spanOf(s *dates.Span) []float64 {
 	return []float64{round(s.P10, 0), round(s.P90, 0)}
 }
 
-func windowOf(w dates.Window) jsonWindow {
+func windowOf(w dates.Window, f *say.Sayer) jsonWindow {
 	return jsonWindow{
 		Kind: string(w.Kind), Opens: day(w.Opens), Closes: day(w.Closes), Best: day(w.Best), Success: round(w.Success, 3),
 		EmergenceDays: spanOf(w.EmergenceDays),
 		FirstMowDays:  spanOf(w.FirstMowDays),
 		Met:           w.Allowed,
+		Wrong:         f.Say(w.Wrong),
 	}
 }
 
@@ -638,6 +654,14 @@ func day(t time.Time) string {
 		return ""
 	}
 	return t.Format(time.DateOnly)
+}
+
+// monthDay writes a day of the year, 0 being 1 January; nil of none.
+func monthDay(day int) *string {
+	if day < 0 {
+		return nil
+	}
+	return new(calendar.Date(2027, day).Format("01-02"))
 }
 
 // list keeps an absent list from becoming null.

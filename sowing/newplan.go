@@ -191,9 +191,9 @@ func leaders(m species.Matrix, zone int) map[string]float64 {
 // sowDay is the day of the year (1 to 365) on which a season is best begun, for
 // whoever asks before a day is settled.
 func sowDay(s dates.Season, l dates.Limits) int {
-	on := s.Pick(l, nil, nil)
+	on := s.Pick(l, nil)
 	if on == nil {
-		on = s.Pick(dates.Limits{From: l.From}, nil, nil)
+		on = s.Pick(dates.Limits{From: l.From}, nil)
 	}
 	return calendar.DayOf(*on) + 1
 }

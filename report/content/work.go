@@ -100,6 +100,11 @@ func (w *writer) windows(b *builder) {
 		b.note(told.Say("plan.window-means", told.Chance(0.8), told.Share(d.Threshold)))
 	}
 	b.list(because)
+	seconds := table{caption: told.Say("plan.second-choices"), columns: []head{left(told.Say("heads.window")), left(told.Say("heads.opens-to-closes")), left(told.Say("heads.best")), right(told.Say("heads.succeeds")), left(told.Say("heads.goes-wrong"))}}
+	for _, x := range d.Seconds {
+		seconds.row(window(x.Kind), told.Period{From: x.Opens, To: x.Closes}, told.DayMonth(x.Best), chance(x.Success), x.Wrong)
+	}
+	b.table(seconds.caption, seconds)
 }
 
 func (w *writer) ground(b *builder) {

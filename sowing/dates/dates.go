@@ -77,6 +77,7 @@ type Dates struct {
 	On                   *time.Time // to sow or lay; nil where no day of the year will do
 	Chosen               int        // index in Windows; -1: none allowed, On is the best there is
 	Windows              []Window   // best first
+	Seconds              []Window   // second choices, which succeed less often than was asked
 	Threshold            float64    // share of years a day must succeed in
 	Success              float64    // of On
 	Components           []Part     // on On; none of turf
@@ -85,5 +86,6 @@ type Dates struct {
 	WaterMM              *Span // over all weeks
 	NeededBy             *time.Time
 	NeededByChance       float64         // share of years it bears use by then
+	SoonestOn, Soonest   *time.Time      // where that is too few: when to begin for the earliest use, and when that comes in as many years as were asked
 	Notes                []told.Sentence // what is impossible and why
 }

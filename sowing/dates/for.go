@@ -15,9 +15,9 @@ func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 		d.Notes = append(d.Notes, told.Say("when.none-known"))
 		return d
 	}
-	on := s.Pick(l, needed, nil)
+	on := s.Pick(l, needed)
 	if on == nil { // the limits leave no day
-		on = s.Pick(Limits{From: l.From}, needed, nil)
+		on = s.Pick(Limits{From: l.From}, needed)
 	}
 	start := s.On(*on)
 	if start.Success == 0 && s.parts == nil {
@@ -25,7 +25,7 @@ func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 		return d
 	}
 	d.On, d.Success = on, start.Success
-	d.Windows = s.Windows(l)
+	d.Windows, d.Seconds = s.Windows(l), s.Seconds(l)
 	d.Chosen = slices.IndexFunc(d.Windows, func(w Window) bool {
 		return w.Allowed && !on.Before(w.Opens) && !on.After(w.Closes)
 	})
@@ -53,7 +53,11 @@ func (s *Season) notes(d *Dates, start Start, l Limits) (notes []told.Sentence) 
 	if d.NeededBy != nil {
 		d.NeededByChance = s.Chance(*d.On, *d.NeededBy)
 		if d.NeededByChance < d.Threshold {
+			d.SoonestOn, d.Soonest = s.Soonest(l)
 			notes = append(notes, told.Say("when.late-for", told.Date(*d.On), told.Date(*d.NeededBy), told.Share(d.NeededByChance)))
+			if d.Soonest != nil {
+				notes = append(notes, told.Say("when.soonest", told.Date(*d.SoonestOn), told.Share(d.Threshold), told.Date(*d.Soonest)))
+			}
 		}
 	}
 	return notes

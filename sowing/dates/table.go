@@ -93,68 +93,6 @@ func (t *Table) Zone(index int) *Table {
 	return &alone
 }
 
-// Workable is the share of years in which the ground can be worked on each day of
-// the year: thawed, free of snow and not wet, over the most of the lawn.
-func (t *Table) Workable() (share [calendar.Year]float64) {
-	for _, z := range t.zones {
-		each := z.share / float64(t.years)
-		for k, open := range z.open {
-			if open {
-				share[k%calendar.Year] += each
-			}
-		}
-	}
-	return capped(share)
-}
-
-// Frosts are the days of the year of the last frost of spring and the first of
-// autumn, by the share of years in which they come so late, or so early.
-type Frosts struct {
-	LastSpring  Frost
-	FirstAutumn Frost
-}
-
-// Frost is one of the two.
-type Frost struct {
-	P10, P50, P90 *int // day of the year by which it has come in a tenth, half and nine tenths of the years; nil: not in so many
-}
-
-// Frosts reads them for an air temperature, 0 °C being frost and -2.2 °C (28 °F) one
-// that kills seedlings.
-func (t *Table) Frosts(belowC float64) Frosts {
-	d := t.zones[0].days
-	cold := d.Normals.ColdestDay()
-	last, first := make([]int, 0, t.years), make([]int, 0, t.years)
-	for start := cold; start < len(d.MinC); start += calendar.Year {
-		spring, autumn := -1, calendar.Year
-		for k := range calendar.Year {
-			if float64(d.MinC[(start+k)%len(d.MinC)]) >= belowC {
-				continue
-			}
-			if k < calendar.Half {
-				spring = k
-			} else {
-				autumn = min(autumn, k)
-			}
-		}
-		last, first = append(last, spring), append(first, autumn)
-	}
-	return Frosts{frostOf(last, cold), frostOf(first, cold)}
-}
-
-// frostOf reads the percentiles of days counted from the coldest.
-func frostOf(days []int, cold int) Frost {
-	slices.Sort(days)
-	at := func(p float64) *int {
-		k := days[int(p*float64(len(days)-1)+0.5)]
-		if k < 0 || k >= calendar.Year {
-			return nil
-		}
-		return new(calendar.Wrap(cold + k))
-	}
-	return Frost{at(0.1), at(0.5), at(0.9)}
-}
-
 // capped takes off what shares that add up to one add up to beyond it by rounding.
 func capped(share [calendar.Year]float64) [calendar.Year]float64 {
 	for day := range share {

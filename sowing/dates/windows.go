@@ -170,28 +170,28 @@ func (s *Season) nearBest(kind Kind, day int, top, surest float64) bool {
 	return s.Score[day] >= bestShare*top
 }
 
-// Pick is the day to begin: the best day of the best window on which the work fits,
-// or without a window the best day there is. Where the lawn is needed by a date it
-// is the best day that is in time often enough, else the one that is in time most
-// often, else the one in use soonest. It is nil where the limits leave no day that
-// fits. Nil fits means that the work fits on any day.
-func (s *Season) Pick(l Limits, needed *time.Time, fits func(time.Time) bool) *time.Time {
-	days := slices.DeleteFunc(l.dates(), func(d time.Time) bool { return fits != nil && !fits(d) })
+// Pick is the day to begin: the best day of the best window, or without a window the
+// best day there is. Where the lawn is needed by a date it is the best day that is in
+// time often enough, else the one that is in time most often, else the one in use
+// soonest. It is nil where the limits leave no day.
+func (s *Season) Pick(l Limits, needed *time.Time) *time.Time {
+	days := l.dates()
 	if len(days) == 0 {
 		return nil
 	}
-	inTime := days
-	if needed != nil {
-		inTime = slices.DeleteFunc(slices.Clone(days), func(d time.Time) bool { return s.Chance(d, *needed) < s.table.input.Success })
+	if needed == nil {
+		return new(s.best(days, l))
 	}
+	in := func(d time.Time) float64 { return s.Chance(d, *needed) }
+	inTime := slices.DeleteFunc(slices.Clone(days), func(d time.Time) bool { return in(d) < s.table.input.Success })
 	if len(inTime) > 0 {
 		return new(s.best(inTime, l))
 	}
-	best := slices.MaxFunc(days, func(a, b time.Time) int { return cmp.Compare(s.Chance(a, *needed), s.Chance(b, *needed)) })
-	if s.Chance(best, *needed) >= hardlyAny {
-		return &best
+	best := slices.MaxFunc(days, func(a, b time.Time) int { return cmp.Compare(in(a), in(b)) })
+	if in(best) < hardlyAny {
+		return new(s.soonest(days))
 	}
-	return new(s.soonest(days))
+	return &best
 }
 
 // best is the day to begin of some.
@@ -232,14 +232,10 @@ func (s *Season) soonest(days []time.Time) time.Time {
 	})
 }
 
-// Soonest is the day of use of the way that is in use earliest: the day to begin and
-// the day by which it bears use in as many years as were asked. Both are nil where it
-// never does so often.
-func (s *Season) Soonest(l Limits, fits func(time.Time) bool) (on, ready *time.Time) {
+// Soonest is the earliest day by which the lawn bears use in as many years as were
+// asked, and the day to begin for that. Both are nil where it never does so often.
+func (s *Season) Soonest(l Limits) (on, ready *time.Time) {
 	for _, d := range l.dates() {
-		if fits != nil && !fits(d) {
-			continue
-		}
 		if at := s.Ready(d, s.table.input.Success); at != nil && (ready == nil || at.Before(*ready)) {
 			on, ready = new(d), at
 		}
