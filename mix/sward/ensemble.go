@@ -32,7 +32,7 @@ const (
 // themselves, as standard deviations: our own figures, no published source. How well
 // the light is known the site says.
 const (
-	needSD     = 0.10 // ln of the least light: rules for one grass run from some 2.5 to 4 hours
+	needSD     = 0.07 // ln of the least light: rules for one grass run from some 2.5 to 3.5 hours
 	crownSDC   = 0.6
 	wetSD      = 0.12
 	phSDKnown  = 0.08
