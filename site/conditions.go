@@ -217,9 +217,9 @@ func (s Survey) Scene(n weather.Normals) light.Scene {
 		PlanNorthDeg: s.Lawn.PlanNorthDeg,
 		Lawn:         s.Lawn.Parts,
 		SlopeDeg:     s.Lawn.SlopeDeg,
-		AspectDeg:    s.Lawn.AspectDeg,
-		Horizon:      s.Lawn.Horizon,
-		Obstacles:    s.Obstacles,
-		Probes:       s.Probes,
+		AspectDeg:    s.Lawn.AspectDeg, AspectUnknown: s.Lawn.AspectUnknown,
+		Horizon:   s.Lawn.Horizon,
+		Obstacles: s.Obstacles,
+		Probes:    s.Probes,
 	}
 }

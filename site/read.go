@@ -130,9 +130,7 @@ func readLawn(s *sheet.Sheet) Lawn {
 	}
 	l.SlopeDeg = s.NumberOr("slope_deg", 0, 60, 0, told.Say("site.level"))
 	l.AspectDeg, _ = s.Number("aspect_deg", -360, 360)
-	if l.SlopeDeg > 0 {
-		s.Need("aspect_deg", "the bearing the ground falls towards, since slope_deg is given")
-	}
+	l.AspectUnknown = l.SlopeDeg > 0 && !s.Given("aspect_deg")
 	if ps, ok := s.Pairs("horizon", "points of bearing and elevation", 1, [2]float64{0, -10}, [2]float64{360, 89}); ok {
 		for _, p := range ps {
 			l.Horizon = append(l.Horizon, light.HorizonPoint{BearingDeg: p[0], ElevationDeg: p[1]})

@@ -32,13 +32,14 @@ type Place struct {
 
 // Lawn is its shape and lie.
 type Lawn struct {
-	AreaM2       float64         // from the outline, or as stated
-	Parts        [][]light.Point // outlines; empty when only the area is known
-	PlanNorthDeg float64
-	SlopeDeg     float64
-	AspectDeg    float64
-	Horizon      []light.HorizonPoint
-	EdgingM      *float64 // nil: the perimeter where it meets no wall
+	AreaM2        float64         // from the outline, or as stated
+	Parts         [][]light.Point // outlines; empty when only the area is known
+	PlanNorthDeg  float64
+	SlopeDeg      float64
+	AspectDeg     float64
+	AspectUnknown bool // on a slope
+	Horizon       []light.HorizonPoint
+	EdgingM       *float64 // nil: the perimeter where it meets no wall
 }
 
 // Conditions are what a grass meets at the place.

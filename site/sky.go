@@ -23,7 +23,10 @@ func (s Survey) Sky(tables Tables, opt Options) (weather.Normals, light.Sky, err
 // obstacles, from what was seen, or both.
 func (s Survey) LightWithin(ctx context.Context, n weather.Normals, sky light.Sky, most int) (light.Field, error) {
 	if len(s.Lawn.Parts) == 0 {
-		return light.Stated(s.Light, s.Place.LatitudeDeg, sky, s.Lawn.AreaM2), nil
+		if s.Lawn.SlopeDeg == 0 && len(s.Lawn.Horizon) == 0 {
+			return light.Stated(s.Light, s.Place.LatitudeDeg, sky, s.Lawn.AreaM2), nil
+		}
+		return light.Lying(ctx, s.Scene(n), s.Light, sky, s.Lawn.AreaM2)
 	}
 	f, err := light.TraceWithin(ctx, s.Scene(n), sky, most)
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"hash/fnv"
+	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -72,7 +73,6 @@ func sureness(chance float64) string {
 // What the models of a site may be wrong by: the least and greatest of a
 // triangular distribution about no error. Own figures, no published source.
 const (
-	lightOff    = 0.15 // share of the light
 	crownOffC   = 1.5
 	phOffKnown  = 0.2
 	phOffUnsure = 0.7
@@ -99,7 +99,7 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 	site := rand.New(rand.NewPCG(seed, siteStream))
 	off := make([]deviation, draws)
 	for d := range off {
-		off[d] = deviate(site, c.Soil.PHKnown)
+		off[d] = deviate(site, c.Soil.PHKnown, c.Field.LogSD)
 	}
 	for zone := range c.Zones {
 		s, err := NewSetting(c, zone, use)
@@ -195,13 +195,15 @@ func stream(id string) uint64 {
 	return h.Sum64()
 }
 
-func deviate(r *rand.Rand, phKnown bool) deviation {
+// deviate draws how far the truth lies from what is known of a site, its light with the
+// standard deviation that the site gives it.
+func deviate(r *rand.Rand, phKnown bool, lightLogSD float64) deviation {
 	between := func(most float64) float64 { return triangular(-most, 0, most, r.Float64()) }
 	ph := phOffUnsure
 	if phKnown {
 		ph = phOffKnown
 	}
-	return deviation{light: between(lightOff), crownC: between(crownOffC), ph: between(ph), wet: between(wetOff)}
+	return deviation{light: math.Expm1(lightLogSD * r.NormFloat64()), crownC: between(crownOffC), ph: between(ph), wet: between(wetOff)}
 }
 
 // Row is one species in one zone.

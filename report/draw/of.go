@@ -7,6 +7,7 @@ import (
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/report/say"
+	"swardwright/site"
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/job"
@@ -23,7 +24,7 @@ func SiteOf(s *sowing.Plan, f *say.Sayer) Site {
 	v := s.Site.Survey
 	out := Site{
 		Lawn: v.Lawn.Parts, Obstacles: v.Obstacles, Field: s.Site.Field, LatitudeDeg: v.Place.LatitudeDeg,
-		NorthDeg: v.Lawn.PlanNorthDeg, SlopeDeg: v.Lawn.SlopeDeg, AspectDeg: v.Lawn.AspectDeg,
+		NorthDeg: v.Lawn.PlanNorthDeg, SlopeDeg: drawnSlope(v.Lawn), AspectDeg: v.Lawn.AspectDeg,
 	}
 	for i, z := range s.Site.Field.Zones {
 		zone := Zone{Letter: z.Letter, Name: f.Say(z.Name), AreaM2: z.AreaM2, Share: z.Share}
@@ -55,6 +56,14 @@ func becomes(s *sowing.Plan, zone string) told.Sentence {
 		return told.Say("draw.by-overseeding-word")
 	}
 	return told.Say("draw.by-seed-word")
+}
+
+// drawnSlope is the slope whose fall can be drawn.
+func drawnSlope(l site.Lawn) float64 {
+	if l.AspectUnknown {
+		return 0
+	}
+	return l.SlopeDeg
 }
 
 // Lawn is the plan of the lawn.

@@ -96,6 +96,7 @@ type Scene struct {
 	PlanNorthDeg              float64   // bearing of the plan's y axis
 	Lawn                      [][]Point // one outline a part of the lawn
 	SlopeDeg, AspectDeg       float64   // aspect: bearing the ground falls towards
+	AspectUnknown             bool      // the ground falls, and nobody knows where to
 	Horizon                   []HorizonPoint
 	Obstacles                 []Obstacle
 	Probes                    []Probe

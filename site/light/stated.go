@@ -236,6 +236,9 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 		l.season(o.weights, openMean)
 		return l
 	}
+	if len(f.Cells) == 0 { // nothing about it was drawn: it is known as well as what was seen
+		f.LogSD = max(f.LogSD, seen.logSD())
+	}
 	f.Cells = slices.Clone(f.Cells)
 	for i := range f.Cells {
 		f.Cells[i].Light = correct(f.Cells[i].Light)

@@ -43,6 +43,8 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 	if err := refuse(scene.Faults()); err != nil {
 		return Field{}, err
 	}
+	sloping := scene
+	scene = scene.onTheLevel()
 	f := Field{CellM: side, LogSD: computedLogSD}
 	var underM2 float64
 	f.Cells, underM2 = cells(scene, side)
@@ -66,6 +68,9 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 		return y.onGround(scene.clearOfFaces(f.Probes[i].At)), &f.Probes[i].Light
 	}); err != nil {
 		return Field{}, err
+	}
+	if sloping.AspectUnknown {
+		f.turned(sloping, sky, y)
 	}
 	f.divide(scene, y)
 	f.Notes = append(f.Notes, scene.assumptions()...)
@@ -108,6 +113,7 @@ func SunHoursOn(ctx context.Context, scene Scene, sky Sky, days []int) ([]ProbeD
 	if err := refuse(scene.Faults()); err != nil {
 		return nil, err
 	}
+	scene = scene.onTheLevel()
 	paths := make([]day, len(days))
 	for i, d := range days {
 		if d < 1 || d > 366 {
