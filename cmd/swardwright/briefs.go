@@ -12,6 +12,8 @@ import (
 	"sort"
 	"strings"
 
+	"github.com/bojanz/currency"
+	"github.com/samber/lo"
 	"github.com/spf13/cobra"
 
 	"swardwright/data"
@@ -186,4 +188,30 @@ func rendered(write func(io.Writer) error) ([]byte, error) {
 	var b bytes.Buffer
 	err := write(&b)
 	return b.Bytes(), err
+}
+
+// complete gives a flag its completion.
+func complete(cmd *cobra.Command, flag string, f cobra.CompletionFunc) {
+	if err := cmd.RegisterFlagCompletionFunc(flag, f); err != nil {
+		panic(err) // the flag was added before
+	}
+}
+
+// completeCurrencies completes codes of ISO 4217.
+func completeCurrencies(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+	codes := lo.Filter(currency.GetCurrencyCodes(), func(c string, _ int) bool { return strings.HasPrefix(c, strings.ToUpper(begun)) })
+	return codes, cobra.ShellCompDirectiveNoFileComp
+}
+
+// completeLanguages completes the tags that are asked for most; any of BCP 47 will do.
+func completeLanguages(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"en-GB", "en-US", "en-CA", "de-DE", "de-AT", "fr-FR", "sv-SE", "nb-NO", "da-DK", "fi-FI", "is-IS"}, cobra.ShellCompDirectiveNoFileComp
+}
+
+// meant hints at which of some words was meant by another, or else lists them.
+func meant(word string, words []string, lead string) string {
+	if near := sheet.Nearest(word, words); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return lead + strings.Join(words, ", ")
 }

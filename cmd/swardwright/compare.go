@@ -25,8 +25,8 @@ differs, with what each change buys and costs. All are followed through the same
 years, so that what differs comes of the change.
 
 --set plans the brief once more with keys of it set, each --set by itself; keys
-that go together stand in one, with ; between. A table of which there are several
-is named by its own name or its number.`,
+that go together stand in one, with ; between. A table of which there are
+several is named by its own name or its number.`,
 		Example: `  swardwright compare lawn.toml
   swardwright compare lawn.toml --set obstacle.birch.clear_stem_m=3
   swardwright compare lawn.toml --set 'use.mowing_mm=60; use.traffic=light'
@@ -44,7 +44,7 @@ is named by its own name or its number.`,
 			if len(lawns) < 2 {
 				return wrongf("%s has no [[variant]] to compare with; add one, or name more briefs or a --set", plain.Line(args[0]))
 			}
-			if err := files.Ready(reads, writesOne(cmd, json)); err != nil {
+			if err := ready(cmd, reads, json); err != nil {
 				return err
 			}
 			tables, err := sowing.BuiltIn()
@@ -61,7 +61,7 @@ is named by its own name or its number.`,
 		},
 	}
 	cmd.Flags().StringArrayVar(&sets, "set", nil, "plan it once more with `KEY=VALUE` set; several with ; between")
-	cmd.Flags().StringVar(&json, "json", "", "write it as JSON to `FILE`")
+	jsonFlag(cmd, &json)
 	return cmd
 }
 

@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"swardwright/internal/files"
 	"swardwright/internal/plain"
 	"swardwright/report"
 	"swardwright/report/text"
@@ -42,7 +41,7 @@ horizon and the lawn lit.`,
 			if err != nil {
 				return err
 			}
-			if err := files.Ready(reads, writesOne(cmd, json)); err != nil {
+			if err := ready(cmd, reads, json); err != nil {
 				return err
 			}
 			tables, err := sowing.BuiltIn()
@@ -60,7 +59,7 @@ horizon and the lawn lit.`,
 		},
 	}
 	cmd.Flags().StringVar(&days, "days", "", "direct sun on these `DAYS` of the year alone, from 1, commas between")
-	cmd.Flags().StringVar(&json, "json", "", "write it as JSON to `FILE`")
+	jsonFlag(cmd, &json)
 	return cmd
 }
 
@@ -103,37 +102,4 @@ func lightOfYear(cmd *cobra.Command, b sowing.Brief, c *site.Conditions, json st
 		func(w io.Writer) error {
 			return text.Light(w, b.Title, c.Field, b.Site.Lawn.PlanNorthDeg, words, lookOf(cmd.OutOrStdout()))
 		})
-}
-
-// writesOne is where text and JSON go, as writeOne writes them.
-func writesOne(cmd *cobra.Command, json string) []files.Use {
-	text := files.Use{What: "the text", Name: files.Std, Stream: cmd.OutOrStdout()}
-	switch json {
-	case "":
-		return []files.Use{text}
-	case files.Std:
-		text.What = "the JSON"
-		return []files.Use{text}
-	}
-	return []files.Use{{What: "the JSON", Name: json}, text}
-}
-
-// writeOne writes text to standard output, and JSON to its place if it has one.
-func writeOne(cmd *cobra.Command, json string, asJSON, asText func(io.Writer) error) error {
-	var outputs []files.Output
-	if json != "" {
-		data, err := rendered(asJSON)
-		if err != nil {
-			return err
-		}
-		outputs = append(outputs, files.Output{Name: json, Data: data})
-	}
-	if json != files.Std {
-		data, err := rendered(asText)
-		if err != nil {
-			return err
-		}
-		outputs = append(outputs, files.Output{Name: files.Std, Data: data})
-	}
-	return files.Write(cmd.Context(), cmd.OutOrStdout(), outputs)
 }

@@ -8,9 +8,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"os/signal"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -53,11 +55,15 @@ func start() int {
 // run is the whole program; its result is the exit status.
 func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
 	root := newRoot()
+	printed := &watched{Writer: out}
 	root.SetArgs(args)
 	root.SetIn(in)
-	root.SetOut(out)
+	root.SetOut(printed)
 	root.SetErr(errs)
 	err := root.ExecuteContext(ctx)
+	if err == nil && printed.err != nil {
+		err = fmt.Errorf("cannot write to standard output: %w", printed.err)
+	}
 	if err == nil {
 		return exitDone
 	}
@@ -131,7 +137,11 @@ at what cost against turf, and how to keep it through the year.
 	}
 	root.SuggestionsMinimumDistance = 2 // letters
 	root.SetFlagErrorFunc(wrongFlag)
-	root.AddCommand(newPlan(), newCompare(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew(), newDesk(), newMan())
+	root.SetHelpCommand(newHelp())
+	cobra.AddTemplateFunc("flagUsages", flagUsages)
+	root.SetUsageTemplate(strings.NewReplacer(".LocalFlags.FlagUsages", "flagUsages .LocalFlags", ".InheritedFlags.FlagUsages", "flagUsages .InheritedFlags").Replace(root.UsageTemplate()))
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.AddCommand(newPlan(), newCompare(), newCheck(), newLight(), newMatrix(), newSpecies(), newStations(), newPrices(), newNew(), newDesk(), newCompletion(), newMan())
 	return root
 }
 
@@ -165,6 +175,68 @@ func wrongFlag(cmd *cobra.Command, err error) error {
 		return wrongf("%s is no flag; %s", plain.Quote(syntax.GetSpecifiedFlag()), hint)
 	}
 	return wrongf("%w; %s", err, hint)
+}
+
+// flagUsages lists flags within the width of a page. What the library puts behind a flag that
+// is on or off is left out: nobody writes it.
+func flagUsages(flags *pflag.FlagSet) string {
+	const onOff = "[=true|false]"
+	return strings.ReplaceAll(flags.FlagUsagesWrapped(defaultWidth), onOff, strings.Repeat(" ", len(onOff)))
+}
+
+// shells are those that completion is written for.
+var shells = map[string]func(*cobra.Command, io.Writer) error{
+	"bash":       func(root *cobra.Command, w io.Writer) error { return root.GenBashCompletionV2(w, true) },
+	"zsh":        (*cobra.Command).GenZshCompletion,
+	"fish":       func(root *cobra.Command, w io.Writer) error { return root.GenFishCompletion(w, true) },
+	"powershell": (*cobra.Command).GenPowerShellCompletionWithDesc,
+}
+
+func newCompletion() *cobra.Command {
+	names := slices.Sorted(maps.Keys(shells))
+	return &cobra.Command{
+		Use:   "completion SHELL",
+		Short: "Write completion for a shell: " + strings.Join(names, ", "),
+		Long: `Completion writes the script by which a shell completes commands, flags, names
+of briefs, grasses, stations and the other values.`,
+		Example: `  source <(swardwright completion bash)
+  swardwright completion zsh > "${fpath[1]}/_swardwright"
+  swardwright completion fish > ~/.config/fish/completions/swardwright.fish
+  swardwright completion powershell | Out-String | Invoke-Expression`,
+		Args:              arguments(1, 1, "one shell"),
+		ValidArgsFunction: cobra.FixedCompletions(names, cobra.ShellCompDirectiveNoFileComp),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			write, ok := shells[args[0]]
+			if !ok {
+				return wrongf("%s is no shell that is known; %s", plain.Quote(args[0]), meant(args[0], names, "there are "))
+			}
+			return write(cmd.Root(), cmd.OutOrStdout())
+		},
+	}
+}
+
+// newHelp is help on a command, which has to be one.
+func newHelp() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Help on a command",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			about, left, err := cmd.Root().Find(args)
+			if err != nil || len(left) > 0 {
+				return noSuchCommand(cmd.Root(), args)
+			}
+			return about.Help()
+		},
+		ValidArgsFunction: func(cmd *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+			var names []string
+			for _, c := range cmd.Root().Commands() {
+				if c.IsAvailableCommand() && strings.HasPrefix(c.Name(), begun) {
+					names = append(names, c.Name()+"\t"+c.Short)
+				}
+			}
+			return names, cobra.ShellCompDirectiveNoFileComp
+		},
+	}
 }
 
 // noSuchCommand refuses a word where a command should stand.

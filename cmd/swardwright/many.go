@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -12,8 +13,8 @@ import (
 	"strings"
 	"sync"
 
+	"github.com/samber/lo"
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"swardwright/internal/files"
 	"swardwright/internal/plain"
@@ -87,7 +88,7 @@ func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
 	onAllCores(cmd.Context(), len(names), func(i int) {
 		briefs[i], reads[i], outcomes[i].err = openBrief(cmd, names[i])
 	})
-	writes := []files.Use{{What: "the list", Name: files.Std, Stream: cmd.OutOrStdout()}}
+	writes := []files.Use{{What: "the list", Name: files.Std, Stream: under(cmd.OutOrStdout())}}
 	for _, name := range names {
 		for _, u := range flags.of(name).uses(nil) {
 			u.What += " of " + name
@@ -182,7 +183,7 @@ func (f planFlags) of(brief string) planFlags {
 func listMany(cmd *cobra.Command, outcomes []outcome) error {
 	worst := exitDone
 	var lawns []text.Lawn
-	wants := map[string][]order.Want{}
+	wants, units, languages := map[string][]order.Want{}, map[string][]string{}, map[string][]string{}
 	for _, o := range outcomes {
 		lawns = append(lawns, o.lawn)
 		if o.err != nil {
@@ -191,6 +192,7 @@ func listMany(cmd *cobra.Command, outcomes []outcome) error {
 			continue
 		}
 		wants[o.currency] = append(wants[o.currency], o.want)
+		units[o.currency], languages[o.currency] = append(units[o.currency], o.lawn.Units), append(languages[o.currency], o.lawn.Language)
 	}
 	var currencies []string
 	for c := range wants {
@@ -199,7 +201,7 @@ func listMany(cmd *cobra.Command, outcomes []outcome) error {
 	slices.Sort(currencies)
 	var bulk []text.Bulk
 	for _, c := range currencies {
-		bulk = append(bulk, text.Bulk{Currency: c, Order: order.Cheapest(sowing.Combine(wants[c]))})
+		bulk = append(bulk, text.Bulk{Currency: c, Units: most(units[c]), Language: most(languages[c]), Order: order.Cheapest(sowing.Combine(wants[c]))})
 	}
 	page, err := rendered(func(w io.Writer) error { return text.Lawns(w, lawns, bulk, lookOf(cmd.OutOrStdout())) })
 	if err == nil {
@@ -216,6 +218,13 @@ func listMany(cmd *cobra.Command, outcomes []outcome) error {
 	return nil
 }
 
+// most is the word that stands most often among others, of equals the first by the
+// alphabet.
+func most(words []string) string {
+	count := lo.CountValues(words)
+	return lo.MaxBy(slices.Sorted(maps.Keys(count)), func(a, b string) bool { return count[a] > count[b] })
+}
+
 // progress is a bar on a terminal, and nothing anywhere else.
 type progress struct {
 	w         io.Writer
@@ -224,8 +233,7 @@ type progress struct {
 }
 
 func newProgress(w io.Writer, all int) *progress {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	if !terminal(w) || !obeys() {
 		w = nil
 	}
 	return &progress{w: w, all: all}

@@ -5,19 +5,20 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"swardwright/internal/files"
+	"swardwright/report"
 	"swardwright/report/text"
 	"swardwright/sowing"
 	"swardwright/species"
 )
 
 func newMatrix() *cobra.Command {
-	var why string
+	var why, json string
 	cmd := &cobra.Command{
 		Use:   "matrix BRIEF",
 		Short: "Show how well each grass suits each zone, and why",
 		Example: `  swardwright matrix lawn.toml
-  swardwright matrix lawn.toml --why hard-fescue`,
+  swardwright matrix lawn.toml --why hard-fescue
+  swardwright matrix lawn.toml --json matrix.json`,
 		Args:              arguments(1, 1, "one brief"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -31,8 +32,11 @@ func newMatrix() *cobra.Command {
 					return err
 				}
 			}
-			brief, err := readBrief(cmd, args[0])
+			brief, reads, err := openBrief(cmd, args[0])
 			if err != nil {
+				return err
+			}
+			if err := ready(cmd, reads, json); err != nil {
 				return err
 			}
 			matrix, conditions, err := brief.Matrix(cmd.Context(), tables)
@@ -43,21 +47,21 @@ func newMatrix() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			page, err := rendered(func(w io.Writer) error {
-				if asked != nil {
+			id := ""
+			asText := func(w io.Writer) error {
+				return text.Matrix(w, brief.Title, matrix, conditions, words, lookOf(cmd.OutOrStdout()))
+			}
+			if asked != nil {
+				id = asked.ID
+				asText = func(w io.Writer) error {
 					return text.Why(w, asked, matrix, conditions, words, lookOf(cmd.OutOrStdout()))
 				}
-				return text.Matrix(w, brief.Title, matrix, conditions, words, lookOf(cmd.OutOrStdout()))
-			})
-			if err != nil {
-				return err
 			}
-			return files.Write(cmd.Context(), cmd.OutOrStdout(), []files.Output{{Name: files.Std, Data: page}})
+			return writeOne(cmd, json, func(w io.Writer) error { return report.MatrixJSON(w, brief.Title, matrix, conditions, id, words) }, asText)
 		},
 	}
 	cmd.Flags().StringVar(&why, "why", "", "explain the rows of one `SPECIES` with figures, limits and sources")
-	if err := cmd.RegisterFlagCompletionFunc("why", completeSpecies); err != nil {
-		panic(err) // the flag stands in the line above
-	}
+	complete(cmd, "why", completeSpecies)
+	jsonFlag(cmd, &json)
 	return cmd
 }

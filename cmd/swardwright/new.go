@@ -9,15 +9,17 @@ import (
 	"io/fs"
 	"math"
 	"os"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"text/template"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"swardwright/internal/files"
 	"swardwright/internal/plain"
+	"swardwright/internal/sheet"
 	"swardwright/sowing"
 	"swardwright/species"
 )
@@ -25,7 +27,7 @@ import (
 //go:embed new.toml.tmpl
 var newTemplate string
 
-// answers are what a new brief says; the zero of a position means not asked yet.
+// answers are what a new brief says.
 type answers struct {
 	Title, Units, Currency, Language string
 	Near                             string // LAT,LON
@@ -34,26 +36,31 @@ type answers struct {
 	AreaM2, SunHours                 float64
 	Grade                            string
 	Labour, Turf                     string
+
+	stationGiven bool
 }
 
 func newNew() *cobra.Command {
 	a := answers{}
 	var from string
+	var noInput bool
 	cmd := &cobra.Command{
 		Use:   "new FILE",
 		Short: "Write a commented brief to start from",
 		Long: `New writes a commented brief that can be planned at once and filled in further.
-On a terminal it asks for what the flags leave open. It never writes over an
-existing file. FILE - is standard output. With --from it writes out one of the
-built-in examples.`,
+It needs to know where the lawn is. On a terminal it asks for what the flags
+leave open. It never writes over an existing file. FILE - is standard output.
+With --from it writes out one of the built-in examples.`,
 		Example: `  swardwright new lawn.toml
-  swardwright new lawn.toml --near 57.1,-3.8 --area 84 --sun-hours 3.5 --grade utility
+  swardwright new lawn.toml --near 57.1,-3.8
+  swardwright new lawn.toml --near 57.1,-3.8 --area 84 --sun-hours 3.5
   swardwright new court.toml --from court`,
 		Args: arguments(1, 1, "the name of a file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name := args[0]
+			a.stationGiven = a.Station != ""
 			if name == files.Std {
-				brief, err := newBrief(cmd, a, from)
+				brief, err := newBrief(cmd, a, from, noInput)
 				if err != nil {
 					return err
 				}
@@ -65,7 +72,7 @@ built-in examples.`,
 			if err := files.Ready(nil, []files.Use{{What: "the brief", Name: name}}); err != nil {
 				return err
 			}
-			brief, err := newBrief(cmd, a, from)
+			brief, err := newBrief(cmd, a, from, noInput)
 			if err != nil {
 				return err
 			}
@@ -93,128 +100,159 @@ built-in examples.`,
 	f.StringVar(&a.Labour, "labour", "", "`price` of an hour of work")
 	f.StringVar(&a.Turf, "turf", "", "`price` of a square metre of turf")
 	f.StringVar(&from, "from", "", "write out the built-in `example`: "+strings.Join(demoNames(), ", "))
-	for flag, complete := range map[string]func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective){
-		"station": completeStations,
-		"grade":   cobra.FixedCompletions([]string{"ornamental", "utility", "hard-wearing", "extensive"}, cobra.ShellCompDirectiveNoFileComp),
-		"units":   cobra.FixedCompletions([]string{"metric", "us"}, cobra.ShellCompDirectiveNoFileComp),
-		"from":    cobra.FixedCompletions(demoNames(), cobra.ShellCompDirectiveNoFileComp),
-	} {
-		if err := cmd.RegisterFlagCompletionFunc(flag, complete); err != nil {
-			panic(err) // a flag of that name stands above
-		}
-	}
+	f.BoolVar(&noInput, "no-input", false, "ask nothing, on a terminal either")
+	complete(cmd, "station", completeStations)
+	complete(cmd, "grade", cobra.FixedCompletions([]string{"ornamental", "utility", "hard-wearing", "extensive"}, cobra.ShellCompDirectiveNoFileComp))
+	complete(cmd, "units", cobra.FixedCompletions([]string{"metric", "us"}, cobra.ShellCompDirectiveNoFileComp))
+	complete(cmd, "currency", completeCurrencies)
+	complete(cmd, "language", completeLanguages)
+	complete(cmd, "from", cobra.FixedCompletions(demoNames(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
 // newBrief makes the text of a new brief.
-func newBrief(cmd *cobra.Command, a answers, from string) ([]byte, error) {
+func newBrief(cmd *cobra.Command, a answers, from string, noInput bool) ([]byte, error) {
 	if from != "" {
 		text, err := demoText(from)
 		if err != nil {
-			return nil, wrongf("--from: there is no example %s; there are %s", plain.Quote(from), strings.Join(demoNames(), ", "))
+			return nil, wrongf("--from: there is no example %s; %s", plain.Quote(from), meant(from, demoNames(), "there are "))
 		}
 		return text, nil
 	}
-	if in, ok := cmd.InOrStdin().(*os.File); ok && term.IsTerminal(int(in.Fd())) {
+	// What the flags say is looked at before anything is asked.
+	for _, q := range questions {
+		if !cmd.Flags().Changed(q.flag) {
+			continue
+		}
+		if err := q.take(&a, cmd.Flags().Lookup(q.flag).Value.String()); err != nil {
+			return nil, wrongf("--%s: %w", q.flag, err)
+		}
+	}
+	if a.stationGiven {
+		if err := a.atStation(); err != nil {
+			return nil, wrongf("--station: %w", err)
+		}
+	}
+	if !noInput && terminal(cmd.InOrStdin()) {
 		if err := a.ask(cmd); err != nil {
 			return nil, err
 		}
 	}
-	if err := a.place(cmd.Flags().Changed("station")); err != nil {
-		return nil, err
+	if a.Near == "" && !a.stationGiven {
+		return nil, wrongf("%s needs to know where the lawn is: --near LAT,LON in degrees, or --station NAME; see: swardwright stations", cmd.CommandPath())
 	}
-	text, err := a.brief()
-	if err != nil {
-		return nil, err
+	for _, key := range []string{"units", "language", ""} {
+		if err := a.fault(key); err != nil {
+			return nil, wrongf("--%s: %w", key, err)
+		}
 	}
-	// What the flags or answers got wrong, the reader of briefs finds.
-	if _, err := sowing.ReadBrief("", text, nil); err != nil {
-		return nil, wrongf("this would give a faulty brief:\n%w", err)
-	}
-	return text, nil
+	return a.brief()
 }
 
-// ask asks on the terminal for what no flag gave.
+// question is one thing that a new brief has to say.
+type question struct {
+	flag, words string
+	key         string // of the brief
+	set         func(*answers, string) error
+}
+
+var questions = []question{
+	{"title", "What shall the lawn be called", "title", func(a *answers, t string) error { a.Title = t; return nil }},
+	{"near", "Where is it: latitude,longitude in degrees", "place", (*answers).near},
+	{"area", "How large is it, m2", "lawn.area_m2", func(a *answers, t string) error { return numberTo(&a.AreaM2, t) }},
+	{"sun-hours", "Hours of direct sun on a clear day, mean of the growing season", "light.sun_hours", func(a *answers, t string) error { return numberTo(&a.SunHours, t) }},
+	{"grade", "What grade: ornamental, utility, hard-wearing, extensive", "use.grade", func(a *answers, t string) error { a.Grade = t; return nil }},
+	{"currency", "Currency of the prices", "currency", func(a *answers, t string) error { a.Currency = t; return nil }},
+	{"labour", "Price of an hour of work, empty for the example price", "prices.labour_per_hour", func(a *answers, t string) error { return amountTo(&a.Labour, t) }},
+	{"turf", "Price of a square metre of turf, empty for the example price", "prices.turf_per_m2", func(a *answers, t string) error { return amountTo(&a.Turf, t) }},
+}
+
+// take takes an answer, and says what is wrong with it.
+func (q question) take(a *answers, answer string) error {
+	if err := q.set(a, answer); err != nil {
+		return err
+	}
+	return a.fault(q.key)
+}
+
+// shown is what Enter takes.
+func (q question) shown(a *answers) string {
+	switch q.flag {
+	case "title":
+		return a.Title
+	case "near":
+		return a.Near
+	case "area":
+		return number(a.AreaM2)
+	case "sun-hours":
+		return number(a.SunHours)
+	case "grade":
+		return a.Grade
+	case "currency":
+		return a.Currency
+	}
+	return ""
+}
+
+// ask asks on the terminal for what no flag gave, each until the answer can be used.
 func (a *answers) ask(cmd *cobra.Command) error {
-	in := bufio.NewScanner(cmd.InOrStdin())
-	fmt.Fprintln(cmd.ErrOrStderr(), "A few questions; Enter takes what stands in brackets.")
-	for _, q := range []struct {
-		flag, words string
-		to          any
-	}{
-		{"title", "What shall the lawn be called", &a.Title},
-		{"near", "Where is it: latitude,longitude in degrees", &a.Near},
-		{"area", "How large is it, m2", &a.AreaM2},
-		{"sun-hours", "Hours of direct sun on a clear day, mean of the growing season", &a.SunHours},
-		{"grade", "What grade: ornamental, utility, hard-wearing, extensive", &a.Grade},
-		{"currency", "Currency of the prices", &a.Currency},
-		{"labour", "Price of an hour of work, empty for the example price", &a.Labour},
-		{"turf", "Price of a square metre of turf, empty for the example price", &a.Turf},
-	} {
-		if cmd.Flags().Changed(q.flag) {
+	in, to := bufio.NewScanner(cmd.InOrStdin()), cmd.ErrOrStderr()
+	fmt.Fprintln(to, "A few questions; Enter takes what stands in brackets.")
+	for _, q := range questions {
+		if cmd.Flags().Changed(q.flag) || q.flag == "near" && a.stationGiven {
 			continue
 		}
 		for {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%s [%v]: ", q.words, deref(q.to))
+			fmt.Fprintf(to, "%s [%s]: ", q.words, q.shown(a))
 			more := false
 			if err := files.Within(cmd.Context(), func() error { more = in.Scan(); return nil }); err != nil {
-				fmt.Fprintln(cmd.ErrOrStderr())
+				fmt.Fprintln(to)
 				return err
 			}
 			if !more {
 				return wrongf("the questions were not answered; nothing was written")
 			}
 			answer := strings.TrimSpace(in.Text())
-			if answer == "" {
+			if answer == "" && (q.flag != "near" || a.Near != "") {
 				break
 			}
-			if s, ok := q.to.(*string); ok {
-				*s = answer
-				break
-			}
-			x, err := strconv.ParseFloat(strings.Replace(answer, ",", ".", 1), 64)
+			was := *a
+			err := q.take(a, answer)
 			if err == nil {
-				*q.to.(*float64) = x
 				break
 			}
-			fmt.Fprintln(cmd.ErrOrStderr(), "That is no number.")
+			*a = was
+			fmt.Fprintf(to, "That can't be used: %s.\n", plain.Line(err.Error()))
 		}
 	}
 	return nil
 }
 
-func deref(v any) any {
-	switch x := v.(type) {
-	case *string:
-		return *x
-	case *float64:
-		return *x
+// near settles position and, unless it was named, station.
+func (a *answers) near(t string) error {
+	lat, lon, err := position(t)
+	if err != nil {
+		return err
 	}
-	return v
-}
-
-// startStation is where a new brief lies that is told no place.
-const startStation = "Aberporth"
-
-// place settles position and station from each other.
-func (a *answers) place(stationGiven bool) error {
+	a.Near, a.Latitude, a.Longitude = t, lat, lon
+	if a.stationGiven {
+		return nil
+	}
 	tables, err := sowing.BuiltIn()
 	if err != nil {
 		return err
 	}
-	if a.Near != "" {
-		if a.Latitude, a.Longitude, err = position(a.Near); err != nil {
-			return err
-		}
-		if !stationGiven {
-			// Height is not asked for; the nearest station says the most.
-			st, _ := tables.Stations.Nearest(a.Latitude, a.Longitude, math.NaN())
-			a.Station = st.Name
-		}
-		return nil
-	}
-	if a.Station == "" {
-		a.Station = startStation
+	// Height is not asked for; the nearest station says the most.
+	st, _ := tables.Stations.Nearest(lat, lon, math.NaN())
+	a.Station = st.Name
+	return nil
+}
+
+// atStation settles the station, and the place by it where no place is named.
+func (a *answers) atStation() error {
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return err
 	}
 	st, ok := tables.Stations.Find(a.Station)
 	if !ok {
@@ -222,18 +260,59 @@ func (a *answers) place(stationGiven bool) error {
 		if near := tables.Stations.Suggest(a.Station); len(near) > 0 {
 			hint = "did you mean " + strings.Join(near, " or ") + "?"
 		}
-		return wrongf("--station: %s is no station of the table; %s", plain.Quote(a.Station), hint)
+		return fmt.Errorf("%s is no station of the table; %s", plain.Quote(a.Station), hint)
 	}
-	a.Station, a.Latitude, a.Longitude = st.Name, st.LatitudeDeg, st.LongitudeDeg
+	a.Station = st.Name
+	if a.Near == "" {
+		a.Latitude, a.Longitude = st.LatitudeDeg, st.LongitudeDeg
+	}
 	return nil
 }
 
+// fault reads the brief as it would be and gives what is wrong with one of its tables or
+// keys, or with an empty key anything.
+func (a *answers) fault(key string) error {
+	text, err := a.brief()
+	if err != nil {
+		return err
+	}
+	_, err = sowing.ReadBrief("", text, nil)
+	var faults sheet.Faults
+	if !errors.As(err, &faults) {
+		return err
+	}
+	i := slices.IndexFunc(faults, func(f sheet.Fault) bool { return strings.HasPrefix(f.Path, key) })
+	if i < 0 {
+		return nil
+	}
+	return errors.New(faults[i].Text)
+}
+
+var amount = regexp.MustCompile(`^\d{1,12}([.,]\d{1,6})?$`)
+
+// amountTo takes an amount of money with the digits it is written with.
+func amountTo(to *string, t string) error {
+	if t != "" && !amount.MatchString(t) {
+		return fmt.Errorf("needs an amount, like 31.50, is %s", plain.Quote(t))
+	}
+	*to = strings.Replace(t, ",", ".", 1)
+	return nil
+}
+
+func numberTo(to *float64, t string) error {
+	x, err := strconv.ParseFloat(strings.Replace(t, ",", ".", 1), 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return fmt.Errorf("needs a number, is %s", plain.Quote(t))
+	}
+	*to = x
+	return nil
+}
+
+func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
 // brief fills in the template.
 func (a *answers) brief() ([]byte, error) {
-	t, err := template.New("brief").Funcs(template.FuncMap{
-		"quote":  quoteTOML,
-		"number": func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) },
-	}).Parse(newTemplate)
+	t, err := template.New("brief").Funcs(template.FuncMap{"quote": quoteTOML, "number": number}).Parse(newTemplate)
 	if err != nil {
 		return nil, err
 	}

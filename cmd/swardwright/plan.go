@@ -9,7 +9,6 @@ import (
 	"slices"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"swardwright/internal/files"
 	"swardwright/internal/plain"
@@ -22,6 +21,9 @@ import (
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
+
+// papers are the sizes of the PDF's page.
+var papers = []string{"a4", "letter"}
 
 // demoPDF is where the plan of the built-in brief goes.
 const demoPDF = "swardwright-demo.pdf"
@@ -70,7 +72,7 @@ func (f planFlags) uses(stdout io.Writer) []files.Use {
 	var all []files.Use
 	for _, x := range f.forms() {
 		if x.name != "" {
-			all = append(all, files.Use{What: x.what, Name: x.name, Stream: stdout, Folder: f.several})
+			all = append(all, files.Use{What: x.what, Name: x.name, Stream: under(stdout), Folder: f.several})
 		}
 	}
 	if f.drawings != "" {
@@ -105,15 +107,15 @@ seed order. FILE then names a folder for the files of all plans.`,
 		Args:              arguments(0, -1, "briefs"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if !slices.Contains([]string{"", "a4", "letter"}, flags.paper) {
-				return wrongf("--paper is %s; it is a4 or letter", plain.Quote(flags.paper))
+			if flags.paper != "" && !slices.Contains(papers, flags.paper) {
+				return wrongf("--paper is %s; %s", plain.Quote(flags.paper), meant(flags.paper, papers, "it is "))
 			}
 			if flags.parts != "" {
 				if _, err := content.ParseParts(flags.parts); err != nil {
 					return wrongf("--parts: %v", err)
 				}
 			}
-			if f, ok := cmd.OutOrStdout().(*os.File); ok && flags.pdf == files.Std && term.IsTerminal(int(f.Fd())) {
+			if flags.pdf == files.Std && terminal(cmd.OutOrStdout()) {
 				return wrongf("a PDF is no text to read on a terminal; name a file for it, or send it on with | or >")
 			}
 			names, several, err := briefsOf(args)
@@ -139,9 +141,8 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.drawings, "drawings", "", "write the drawings as SVG to the folder `DIR`")
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
 	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
-	if err := cmd.RegisterFlagCompletionFunc("why", cobra.FixedCompletions(report.WhyKeys(), cobra.ShellCompDirectiveNoFileComp)); err != nil {
-		panic(err) // the flag stands some lines above
-	}
+	complete(cmd, "why", cobra.FixedCompletions(report.WhyKeys(), cobra.ShellCompDirectiveNoFileComp))
+	complete(cmd, "paper", cobra.FixedCompletions(papers, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
@@ -162,6 +163,9 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 			fmt.Fprintf(cmd.ErrOrStderr(), " Its PDF is %s.", plain.Line(flags.pdf))
 		}
 		fmt.Fprintln(cmd.ErrOrStderr())
+		if waiting(cmd.InOrStdin()) {
+			fmt.Fprintln(cmd.ErrOrStderr(), "To plan the brief on standard input: swardwright plan -")
+		}
 		brief, err = readDemo()
 	}
 	if err != nil {
@@ -169,7 +173,7 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	}
 	writes := flags.uses(cmd.OutOrStdout())
 	if !flags.alone() || flags.why != "" {
-		writes = append(writes, files.Use{What: "the text", Name: files.Std, Stream: cmd.OutOrStdout()})
+		writes = append(writes, files.Use{What: "the text", Name: files.Std, Stream: under(cmd.OutOrStdout())})
 	}
 	if err := files.Ready(reads, writes); err != nil {
 		return err

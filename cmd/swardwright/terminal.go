@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"io/fs"
 	"os"
 	"strconv"
 
@@ -19,9 +20,9 @@ const defaultWidth = 80
 // NO_COLOR are heeded (no-color.org).
 func lookOf(w io.Writer) text.Look {
 	look := text.Look{Width: defaultWidth}
-	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
-		look.Bold = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
-		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width > 0 {
+	if terminal(w) {
+		look.Bold = os.Getenv("NO_COLOR") == "" && obeys()
+		if width, _, err := term.GetSize(int(under(w).(*os.File).Fd())); err == nil && width > 0 {
 			look.Width = width
 		}
 	}
@@ -30,6 +31,28 @@ func lookOf(w io.Writer) text.Look {
 	}
 	return look
 }
+
+// terminal says whether a stream is one.
+func terminal(stream any) bool {
+	if w, ok := stream.(io.Writer); ok {
+		stream = under(w)
+	}
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// waiting says whether something was sent to a stream: it is a pipe or a file.
+func waiting(stream io.Reader) bool {
+	f, ok := stream.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && (info.Mode()&fs.ModeNamedPipe != 0 || info.Mode().IsRegular() && info.Size() > 0)
+}
+
+// obeys says whether a terminal knows escape sequences.
+func obeys() bool { return os.Getenv("TERM") != "dumb" }
 
 // sayerOf words what is shown of a brief before it is planned.
 func sayerOf(b sowing.Brief) (*say.Sayer, error) {

@@ -35,6 +35,9 @@ func Ready(reads, writes []Use) error {
 	seen := uses{byPath: map[string]int{}, inFolder: map[string]int{}}
 	for _, r := range reads {
 		p := place(r)
+		if r.Name == Std {
+			p.path = "standard input"
+		}
 		if i, ok := seen.meet(p); ok && r.Name == Std {
 			return clash("%s and %s would both be read from standard input", seen.all[i].What, r.What)
 		}

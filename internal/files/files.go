@@ -155,6 +155,9 @@ const (
 	partEnds   = ".part"
 )
 
+// Unfinished is the pattern of those names.
+const Unfinished = partBegins + "*" + partEnds
+
 // part is a file written whole that waits to take its place. It is locked as long
 // as this run lives, so that another knows it from what a killed run left.
 type part struct {

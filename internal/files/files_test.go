@@ -222,6 +222,9 @@ func TestReady(t *testing.T) {
 			t.Errorf("%s: a wrong call: %v", c.name, errors.As(err, &call))
 		}
 	}
+	if err := Ready([]Use{{What: "the brief", Name: Std}}, []Use{json("a.json"), {What: "the text", Name: Std}}); err != nil {
+		t.Errorf("from standard input to standard output: %v", err)
+	}
 	if err := Ready([]Use{{What: "a", Name: Std}, {What: "b", Name: Std}}, nil); err == nil {
 		t.Error("standard input is read twice")
 	}

@@ -16,11 +16,17 @@ import (
 const (
 	killedDir  = "FILES_TEST_KILLED_DIR" // tells the test binary to write there until it is killed
 	killedSize = 1 << 20
+
+	fullDir = "FILES_TEST_FULL_DIR" // tells it to write there once, as on a full disk
 )
 
 func TestMain(m *testing.M) {
 	if dir := os.Getenv(killedDir); dir != "" {
 		writeUntilKilled(dir)
+	}
+	if dir := os.Getenv(fullDir); dir != "" {
+		writeOnFullDisk(dir)
+		os.Exit(0)
 	}
 	os.Exit(m.Run())
 }

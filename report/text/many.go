@@ -47,8 +47,9 @@ func LawnOf(name string, p sowing.Plan) Lawn {
 
 // Bulk is one seed order over several lawns.
 type Bulk struct {
-	Currency string
-	Order    order.Order
+	Currency        string
+	Units, Language string // that it is shown in
+	Order           order.Order
 }
 
 // Lawns writes a list of lawns and the seed to order for all of them.
@@ -92,7 +93,7 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 		if len(b.Order.Bags) == 0 {
 			continue
 		}
-		f, err := say.New(lawns[0].Language, lawns[0].Units, b.Currency, nil)
+		f, err := say.New(b.Language, b.Units, b.Currency, nil)
 		if err != nil {
 			return err
 		}

@@ -84,24 +84,11 @@ func Species(w io.Writer, s *species.Species, look Look) error {
 	return p.to(w)
 }
 
-// nearestShown is how many stations are listed about a place.
-const nearestShown = 12
-
-// Stations writes the stations, or with a position those nearest to it.
+// Stations writes stations, with a position (no NaN) how far each is from it.
 func Stations(w io.Writer, all []weather.Station, lat, lon float64, look Look) error {
 	p := newPage(look)
 	near := !math.IsNaN(lat)
 	off := func(s weather.Station) float64 { return weather.DistanceKM(lat, lon, s.LatitudeDeg, s.LongitudeDeg) }
-	if near {
-		all = slices.Clone(all)
-		slices.SortStableFunc(all, func(a, b weather.Station) int {
-			if d := off(a) - off(b); d != 0 {
-				return int(math.Copysign(1, d))
-			}
-			return strings.Compare(a.WMO, b.WMO)
-		})
-		all = all[:min(nearestShown, len(all))]
-	}
 	columns := []column{{title: "station"}, {title: "WMO"}, {title: "lat", right: true}, {title: "lon", right: true},
 		{title: "m", right: true}, {title: "°C", right: true, optional: true}, {title: "rain mm", right: true, optional: true}}
 	if near {

@@ -230,7 +230,7 @@ func TestLawns(t *testing.T) {
 		LawnOf("a.toml", *sample.Full()),
 		{Name: "bad.toml", Fault: "not planned, see above"},
 	}
-	bulk := []Bulk{{"GBP", order.Order{TotalMinor: 900, Short: map[string]float64{"hard-fescue": 40},
+	bulk := []Bulk{{Currency: "GBP", Order: order.Order{TotalMinor: 900, Short: map[string]float64{"hard-fescue": 40},
 		Bags: []order.Bag{{Lot: "lot", SpeciesID: "hard-fescue", KG: 1, PriceMinor: 450, Count: 2}}}}}
 	page := written(t, func(w io.Writer) error { return Lawns(w, lawns, bulk, Look{Width: 80}) })
 	for _, want := range []string{"bad.toml", "1 of 2 planned", "2 × 1 kg", "9.00", "hard fescue"} {

@@ -1,9 +1,11 @@
 package weather
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 	"unicode"
@@ -211,6 +213,14 @@ func (s Stations) Nearest(latDeg, lonDeg, altitudeM float64) (Station, float64) 
 	}
 	st := s.all[best]
 	return st, DistanceKM(latDeg, lonDeg, st.LatitudeDeg, st.LongitudeDeg)
+}
+
+// ByDistance are stations by their distance from a place, the nearest first.
+func ByDistance(all []Station, latDeg, lonDeg float64) []Station {
+	off := func(s Station) float64 { return DistanceKM(latDeg, lonDeg, s.LatitudeDeg, s.LongitudeDeg) }
+	return slices.SortedStableFunc(slices.Values(all), func(a, b Station) int {
+		return cmp.Or(cmp.Compare(off(a), off(b)), cmp.Compare(a.WMO, b.WMO))
+	})
 }
 
 // DistanceKM is the great-circle distance between two places (haversine, mean

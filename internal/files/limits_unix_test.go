@@ -4,8 +4,11 @@ package files
 
 import (
 	"context"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 )
@@ -37,29 +40,37 @@ func TestUmask(t *testing.T) {
 	}
 }
 
-// TestFullDisk: where the disk is full, the old files stay and nothing is left lying.
+// TestFullDisk: where the disk is full, the old files stay and nothing is left lying. The
+// disk is a process that may write no file of more than a few bytes.
 func TestFullDisk(t *testing.T) {
 	dir := t.TempDir()
 	old := put(t, filepath.Join(dir, "plan.pdf"), "old")
-	var had syscall.Rlimit
-	if err := syscall.Getrlimit(syscall.RLIMIT_FSIZE, &had); err != nil {
-		t.Fatal(err)
-	}
-	few := had
-	few.Cur = 1000 // bytes a file may have
-	if err := syscall.Setrlimit(syscall.RLIMIT_FSIZE, &few); err != nil {
-		t.Skip("no limit to be set here:", err)
-	}
-	err := Write(context.Background(), nil, []Output{
-		{Name: filepath.Join(dir, "small.json"), Data: []byte("new")},
-		{Name: old, Data: make([]byte, 2000)},
-	})
-	if again := syscall.Setrlimit(syscall.RLIMIT_FSIZE, &had); again != nil {
-		t.Fatal(again)
-	}
-	if err == nil {
-		t.Error("no error on a full disk")
+	run := exec.Command(os.Args[0])
+	run.Env = append(os.Environ(), fullDir+"="+dir)
+	said, err := run.CombinedOutput()
+	if err == nil || !strings.Contains(string(said), "cannot write "+old) || !strings.Contains(string(said), "file too large") {
+		t.Errorf("on a full disk: %v, %s", err, said)
 	}
 	holds(t, old, "old")
 	alone(t, dir, "plan.pdf")
+}
+
+// writeOnFullDisk is the other process.
+func writeOnFullDisk(dir string) {
+	var limit syscall.Rlimit
+	err := syscall.Getrlimit(syscall.RLIMIT_FSIZE, &limit)
+	limit.Cur = 1000 // bytes
+	if err == nil {
+		err = syscall.Setrlimit(syscall.RLIMIT_FSIZE, &limit)
+	}
+	if err == nil {
+		err = Write(context.Background(), nil, []Output{
+			{Name: filepath.Join(dir, "small.json"), Data: []byte("new")},
+			{Name: filepath.Join(dir, "plan.pdf"), Data: make([]byte, 2000)},
+		})
+	}
+	if err != nil {
+		fmt.Println(err)
+		os.Exit(1)
+	}
 }
