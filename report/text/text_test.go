@@ -13,6 +13,7 @@ import (
 	"swardwright/report/sample"
 	"swardwright/report/say"
 	"swardwright/site/light"
+	"swardwright/site/weather"
 	"swardwright/sowing"
 	"swardwright/sowing/order"
 )
@@ -258,7 +259,7 @@ func TestTables(t *testing.T) {
 			t.Errorf("the list lacks %s", s.ID)
 		}
 	}
-	near := written(t, func(w io.Writer) error { return Stations(w, tables.Stations.All(), 57.2, -3.8, look) })
+	near := written(t, func(w io.Writer) error { return Stations(w, weather.ByDistance(tables.Stations.All(), 57.2, -3.8)[:3], 57.2, -3.8, look) })
 	if !strings.Contains(strings.Split(near, "\n")[2], "Aviemore") {
 		t.Errorf("the station nearest to Aviemore is another:\n%s", near)
 	}
