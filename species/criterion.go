@@ -16,7 +16,6 @@ import (
 // name to Criteria.
 type Criterion struct {
 	ID      string
-	Title   string
 	Means   told.Sentence // what it asks, for a client
 	Quality Quality       // what the criteria that are rated together are about
 	Reads   []Trait
@@ -49,19 +48,6 @@ var Criteria = []Criterion{
 	criterionLight, criterionCold, criterionMould, criterionAir, criterionMowing, criterionWet, criterionDrought,
 	criterionHeat, criterionPH, criterionSalt, criterionWear, criterionUpkeep, criterionLook, criterionSeason,
 }
-
-// TitleOf is the title of the criterion with an id; the id itself without one.
-func TitleOf(id string) string {
-	for i := range Criteria {
-		if Criteria[i].ID == id {
-			return Criteria[i].Title
-		}
-	}
-	return id
-}
-
-// Limit names the criterion with an id in a sentence about what limits a grass.
-func Limit(id string) string { return strings.ToLower(TitleOf(id)) }
 
 // Rate rates one grass on one criterion by its best figures, with the reason.
 // figure is the criterion's Figure of the setting, the same for every grass.

@@ -15,7 +15,6 @@ const (
 
 var criterionAir = Criterion{
 	ID:      "air",
-	Title:   "Still air",
 	Means:   told.Say("criteria.air-means"),
 	Quality: QualityLight,
 	Reads:   []Trait{StillAir},

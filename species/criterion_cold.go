@@ -7,7 +7,6 @@ import (
 
 var criterionCold = Criterion{
 	ID:      "cold",
-	Title:   "Winter cold",
 	Means:   told.Say("criteria.cold-means"),
 	Quality: QualityWinter,
 	Reads:   []Trait{FreezingC, ThawLoss},

@@ -8,7 +8,6 @@ import (
 
 var criterionDrought = Criterion{
 	ID:      "drought",
-	Title:   "Drought",
 	Means:   told.Say("criteria.drought-means"),
 	Quality: QualityWater,
 	Reads:   []Trait{Drought},

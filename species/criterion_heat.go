@@ -9,7 +9,6 @@ import (
 
 var criterionHeat = Criterion{
 	ID:      "heat",
-	Title:   "Summer warmth",
 	Means:   told.Say("criteria.heat-means"),
 	Quality: QualityHeat,
 	Reads:   []Trait{Heat, WarmthC},

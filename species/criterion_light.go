@@ -15,7 +15,6 @@ const fullLight, qualityLight = 3.0, 2.3
 
 var criterionLight = Criterion{
 	ID:      "light",
-	Title:   "Light",
 	Means:   told.Say("criteria.light-means"),
 	Quality: QualityLight,
 	Reads:   []Trait{HalfLight},

@@ -7,7 +7,6 @@ const closeHalf = 0.35
 
 var criterionLook = Criterion{
 	ID:      "look",
-	Title:   "Look",
 	Means:   told.Say("criteria.look-means"),
 	Quality: QualityLook,
 	Reads:   []Trait{LeafMM, Close},

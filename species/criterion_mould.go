@@ -7,7 +7,6 @@ import (
 
 var criterionMould = Criterion{
 	ID:      "snow-mould-ice",
-	Title:   "Snow mould and ice",
 	Means:   told.Say("criteria.mould-means"),
 	Quality: QualityWinter,
 	Reads:   []Trait{SnowMould, IceDays},

@@ -4,7 +4,6 @@ import "swardwright/internal/told"
 
 var criterionMowing = Criterion{
 	ID:      "mowing",
-	Title:   "Height of cut",
 	Means:   told.Say("criteria.mowing-means"),
 	Quality: QualityKeep,
 	Reads:   []Trait{MowLowMM, MowBestMM, MowHighMM},

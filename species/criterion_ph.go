@@ -4,7 +4,6 @@ import "swardwright/internal/told"
 
 var criterionPH = Criterion{
 	ID:      "ph",
-	Title:   "Soil reaction",
 	Means:   told.Say("criteria.ph-means"),
 	Quality: QualitySoil,
 	Reads:   []Trait{PHLow, PHHigh},

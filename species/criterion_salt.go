@@ -4,7 +4,6 @@ import "swardwright/internal/told"
 
 var criterionSalt = Criterion{
 	ID:      "salt",
-	Title:   "Salt",
 	Means:   told.Say("criteria.salt-means"),
 	Quality: QualitySoil,
 	Reads:   []Trait{SaltDSM},

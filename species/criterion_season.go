@@ -17,7 +17,6 @@ const (
 
 var criterionSeason = Criterion{
 	ID:      "season",
-	Title:   "Establishment",
 	Means:   told.Say("criteria.season-means"),
 	Quality: QualitySeason,
 	Reads:   []Trait{GermBaseC, EmergeDegDays, Vigour},

@@ -23,7 +23,6 @@ const (
 
 var criterionUpkeep = Criterion{
 	ID:      "upkeep",
-	Title:   "Upkeep",
 	Means:   told.Say("criteria.upkeep-means"),
 	Quality: QualityKeep,
 	Reads:   []Trait{NitrogenGM2},

@@ -10,7 +10,6 @@ const fullSeasonDays = 200.0
 
 var criterionWear = Criterion{
 	ID:      "wear",
-	Title:   "Wear",
 	Means:   told.Say("criteria.wear-means"),
 	Quality: QualityWear,
 	Reads:   []Trait{Wear, HalfLight},

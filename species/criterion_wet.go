@@ -4,7 +4,6 @@ import "swardwright/internal/told"
 
 var criterionWet = Criterion{
 	ID:      "wet",
-	Title:   "Wet ground",
 	Means:   told.Say("criteria.wet-means"),
 	Quality: QualityWater,
 	Reads:   []Trait{Wet},

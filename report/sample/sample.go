@@ -193,11 +193,8 @@ func conditions(p *sowing.Plan, lawn []light.Point, cell float64) {
 }
 
 func matrix(p *sowing.Plan) {
-	for _, c := range []struct{ id, title string }{
-		{"light", "Light"}, {"cold", "Winter cold"}, {"snow-mould-ice", "Snow mould and ice"}, {"air", "Air movement"}, {"mowing", "Mowing height"}, {"wet", "Wetness"}, {"drought", "Drought"},
-		{"heat", "Heat"}, {"ph", "Soil reaction"}, {"salt", "Salinity"}, {"wear", "Wear"}, {"upkeep", "Upkeep"}, {"look", "Appearance for the grade"}, {"season", "Establishment in the season left"},
-	} {
-		p.Matrix.Criteria = append(p.Matrix.Criteria, species.Criterion{ID: c.id, Title: c.title, Means: told.Say("criteria.light-means")})
+	for _, c := range species.Criteria {
+		p.Matrix.Criteria = append(p.Matrix.Criteria, species.Criterion{ID: c.ID, Means: c.Means})
 	}
 	for z := range p.Site.Zones {
 		for i, g := range grasses {
