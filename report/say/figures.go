@@ -382,7 +382,11 @@ func (v voice) figure(f told.Figure) string {
 	case told.Source:
 		return string(x)
 	case told.Term:
-		return v.must("terms." + x.Kind + "." + x.Word)
+		name := "terms." + x.Kind + "." + x.Word
+		if _, ok := v.Sayer.english().entry(name); !ok {
+			return x.Word
+		}
+		return v.must(name)
 	}
 	return ""
 }

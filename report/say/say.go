@@ -169,6 +169,9 @@ func (s *Sayer) Text(list []told.Sentence) string { return strings.Join(s.All(li
 // Figure words a figure that stands by itself.
 func (s *Sayer) Figure(f told.Figure) string { return s.out(s.voices[0].figure(f)) }
 
+// english is the voice that has every entry.
+func (s *Sayer) english() voice { return s.voices[len(s.voices)-1] }
+
 // entry finds a wording by name: room, dot, the rest.
 func (v voice) entry(name string) (entry, bool) {
 	file, key, _ := strings.Cut(name, ".")
