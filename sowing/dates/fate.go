@@ -88,7 +88,7 @@ func (t *trial) trace() trace {
 			stand = t.standing(&f)
 		}
 		seed := t.inGround(&f, k)
-		share := uint8(full*seed*stand + 0.5)
+		share := uint8(full*seed*stand + half)
 		for near := k - sowingStep/2; near <= k+sowingStep/2 && near < t.n; near++ {
 			out.stand[near] = share
 			if f.through[dangerUp] > 0 && emerge > near && emerge-near <= horizon {

@@ -59,7 +59,7 @@ func (f *field) lay(k int, watered bool, grow []float32) {
 	} else {
 		stand = missed
 	}
-	f.stand[k], f.missed[k] = uint8(full*stand+0.5), uint8(full*missed+0.5)
+	f.stand[k], f.missed[k] = uint8(full*stand+half), uint8(full*missed+half)
 	f.up[k], f.cut[k] = uint16(root-k), uint16(root-k)
 	if inUse < last && inUse-k <= horizon {
 		f.use[k] = uint16(inUse - k)

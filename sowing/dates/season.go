@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 )
 
 // Season is how one mixture, or turf, fares by the day of the year on which it is
@@ -62,6 +63,10 @@ const never = math.MaxUint16
 // full is a stand of which nothing is lost.
 const full = math.MaxUint8
 
+// half rounds up to a whole part, what lies on the edge always: shares in twentieths of
+// whole parts often do, and the last digit differs between processors.
+const half = 0.5 + 1e-9
+
 // lucky is the chance that a stand of so many 255ths on the mean of all sowings is
 // enough of one on the sowing at hand.
 var lucky = func() (chance [full + 1]float64) {
@@ -98,6 +103,9 @@ func (s *Season) gather() {
 		}
 	}
 	s.Success = capped(s.Success)
+	// Days that are as good as each other are so on every machine.
+	steady.Figures(s.Score[:])
+	steady.Figures(s.Success[:])
 }
 
 // spread is how a number of days is spread over the years.

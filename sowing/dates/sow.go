@@ -69,7 +69,7 @@ func (z *zone) sow(table []sown, parts []part, input Input) field {
 				cut = min(cut, t.cut[k])
 			}
 		}
-		f.stand[k], f.missed[k], f.cut[k] = uint8(stand+0.5), uint8(missed+0.5), cut
+		f.stand[k], f.missed[k], f.cut[k] = uint8(stand+half), uint8(missed+half), cut
 		f.up[k] = halfUp(f.parts, parts, k)
 		f.use[k] = never
 		if f.up[k] != never && cut != never {

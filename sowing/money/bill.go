@@ -8,6 +8,7 @@ import (
 	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
@@ -428,7 +429,7 @@ func (b *Bill) total(p Prices) error {
 }
 
 // round2 rounds to a hundredth, the step of printed quantities.
-func round2(x float64) float64 { return math.Round(x*100) / 100 }
+func round2(x float64) float64 { return steady.Round(x, 2) }
 
 func plural(unit string) string {
 	switch unit {
