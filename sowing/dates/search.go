@@ -116,7 +116,7 @@ func merge(runs []run) []run {
 // spring adds the days of spring that succeed often enough but lie on the slope of a
 // later window: many wish to sow then, to have a lawn that year.
 func (s *Season) spring(success float64, runs []run) []run {
-	cold := s.table.zones[0].days.Normals.ColdestDay()
+	cold := s.table.coldest
 	r := run{kind: Spring, first: -1}
 	for day := cold; day < cold+calendar.Half; day++ {
 		of := calendar.Wrap(day)

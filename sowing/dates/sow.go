@@ -169,8 +169,7 @@ func (s *Season) slept(day int) bool {
 
 // kind names the season of a day of the year by its distance from the warmest.
 func (s *Season) kind(day int) Kind {
-	warmest := s.table.zones[0].days.Normals.ColdestDay() + calendar.Half
-	switch after := calendar.Since(warmest-calendar.Half, day) - calendar.Half; {
+	switch after := calendar.Since(s.table.coldest, day) - calendar.Half; {
 	case after >= -summerBefore && after < summerAfter:
 		return Summer
 	case after < 0:

@@ -24,11 +24,12 @@ type Input struct {
 
 // Table holds a lawn's ground, day by day through the synthetic years.
 type Table struct {
-	input Input
-	years int
-	zones []*zone
-	ids   map[string]int
-	table []sown
+	input   Input
+	years   int
+	coldest int // day of the year
+	zones   []*zone
+	ids     map[string]int
+	table   []sown
 }
 
 // sown is what a species' sowing depends on.
@@ -73,6 +74,7 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 	if len(t.zones) == 0 {
 		return nil, errors.New("dates: the lawn has no zones")
 	}
+	t.coldest = t.zones[0].days.Normals.ColdestDay()
 	return t, nil
 }
 
