@@ -150,23 +150,15 @@ func TestPublishedWindows(t *testing.T) {
 	}
 }
 
+const week = 7 * 24 * time.Hour
+
 func (a advice) agrees(windows, seconds []Window) (ok bool, ours string) {
-	const week = 7 * 24 * time.Hour
-	show := func(w Window) string {
-		return fmt.Sprintf("%s %s to %s, best %s", w.Kind, w.Opens.Format("01-02"), w.Closes.Format("01-02"), w.Best.Format("01-02"))
-	}
 	if len(windows) == 0 {
 		return false, "no window"
 	}
-	date := func(s string) time.Time {
-		t, err := time.Parse("2006-01-02", "2027-"+s)
-		if err != nil {
-			panic(err)
-		}
-		return t
-	}
-	to := date(a.to)
-	if a.role == "latest" {
+	from, to := a.days()
+	switch a.role {
+	case "latest":
 		var last time.Time
 		for _, w := range windows {
 			if w.Kind != Dormant && w.Closes.After(last) {
@@ -174,27 +166,13 @@ func (a advice) agrees(windows, seconds []Window) (ok bool, ours string) {
 			}
 		}
 		return last.Sub(to).Abs() <= 2*week, "until " + last.Format("01-02")
-	}
-	from := date(a.from)
-	fits := func(w Window) bool {
-		lo, hi := w.Opens, w.Closes
-		if lo.Before(from) {
-			lo = from
-		}
-		if hi.After(to) {
-			hi = to
-		}
-		common := hi.Sub(lo)
-		return 2*common >= min(w.Closes.Sub(w.Opens), to.Sub(from))
-	}
-	switch a.role {
 	case "best":
 		w := windows[0]
-		return fits(w) && !w.Best.Before(from.Add(-week)) && !w.Best.After(to.Add(week)), show(w)
+		return w.fits(from, to) && !w.Best.Before(from.Add(-week)) && !w.Best.After(to.Add(week)), w.text()
 	case "second", "dormant":
 		for _, w := range slices.Concat(windows, seconds) {
-			if (w.Kind == Dormant) == (a.role == "dormant") && fits(w) {
-				return true, show(w)
+			if (w.Kind == Dormant) == (a.role == "dormant") && w.fits(from, to) {
+				return true, w.text()
 			}
 		}
 	case "inside":
@@ -209,5 +187,35 @@ func (a advice) agrees(windows, seconds []Window) (ok bool, ours string) {
 		}
 		return inside >= 0.9*all, fmt.Sprintf("%.0f of %.0f days inside", inside, all)
 	}
-	return false, "none; " + show(windows[0])
+	return false, "none; " + windows[0].text()
+}
+
+// days are the first and last stated, the first zero where only the last is.
+func (a advice) days() (from, to time.Time) {
+	for day, text := range map[*time.Time]string{&from: a.from, &to: a.to} {
+		if text == "" {
+			continue
+		}
+		var err error
+		if *day, err = time.Parse("2006-01-02", "2027-"+text); err != nil {
+			panic(err)
+		}
+	}
+	return from, to
+}
+
+// fits tells whether a window has half of its days, or half of those stated, in common with them.
+func (w Window) fits(from, to time.Time) bool {
+	lo, hi := w.Opens, w.Closes
+	if lo.Before(from) {
+		lo = from
+	}
+	if hi.After(to) {
+		hi = to
+	}
+	return 2*hi.Sub(lo) >= min(w.Closes.Sub(w.Opens), to.Sub(from))
+}
+
+func (w Window) text() string {
+	return fmt.Sprintf("%s %s to %s, best %s", w.Kind, w.Opens.Format("01-02"), w.Closes.Format("01-02"), w.Best.Format("01-02"))
 }
