@@ -5,9 +5,10 @@ import { el, set, say, keyed } from "./dom.js";
 
 const formNames = { pdf: "PDF", html: "page (HTML)", json: "figures (JSON)", csv: "bill (CSV)", ics: "calendar" };
 
-// What the plan's own style lacks to stand beside ours: no margins, our dark scheme, and
+// What the plan's own style lacks to stand beside ours: no margins, our dark scheme,
 // drawings on paper in every scheme.
 const beside = `
+:host { container-type: inline-size; }
 .body { margin: 0; padding: 0; max-width: none; background: none; color: var(--ink); }
 figure { background: #fff; color: #1a1a1a; }
 figcaption { background: var(--ground); }
@@ -32,16 +33,19 @@ class Shown {
   show(page, pick) {
     if (this.page === page) return;
     this.page = page;
-    // The style is taken out before the page is parsed: our policy lets none in by markup.
+    // Styles are taken out before the page is parsed: our policy lets none in by markup.
     let style = "";
-    const plain = page.replace(/<style>([\s\S]*?)<\/style>/g, (all, css) => ((style += css), ""));
+    const plain = page.replace(/<style>([\s\S]*?)<\/style>/g, (all, css) => ((style += css), "")).replace(/ style="/g, ' data-style="');
     const doc = new DOMParser().parseFromString(plain, "text/html");
     style = style.replace(/:root\b/g, ":host").replace(/(^|[\s,{}])body\b/g, "$1.body");
+    style = style.replace(/@media screen and \(max-width/g, "@container (max-width"); // by the column's width, not the window's
     const sheet = new CSSStyleSheet();
     sheet.replaceSync(style + beside);
     this.root.adoptedStyleSheets = [sheet];
     const body = el("div", { class: "body" });
     body.append(...pick(doc).map((n) => document.importNode(n, true)));
+    for (const e of body.querySelectorAll("[data-style]")) e.style.cssText = e.dataset.style;
+    for (const s of body.querySelectorAll("section")) set(s, { role: "presentation", "aria-labelledby": null }); // our own headings name it
     for (const f of body.querySelectorAll("figure")) set(f, { tabindex: 0, "aria-label": f.querySelector("title")?.textContent ?? "Drawing" }); // they may scroll
     this.root.replaceChildren(body);
   }
