@@ -233,11 +233,20 @@ func (b *tab) tabTo(selector string) {
 	b.t.Fatalf("Tab never comes to %s", selector)
 }
 
-// place is the middle of an element on the page.
+// place is the middle of an element on the page, once it stays where it is.
 func (b *tab) place(selector string) (x, y float64) {
 	b.t.Helper()
 	quoted, _ := json.Marshal(selector)
-	p := eval[[]float64](b, `(() => { const e = document.querySelector(`+string(quoted)+`); e.scrollIntoView({block: "center", behavior: "instant"}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`)
+	where := `(() => { const e = document.querySelector(` + string(quoted) + `); e.scrollIntoView({block: "center", behavior: "instant"}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`
+	p := eval[[]float64](b, where)
+	for range 50 {
+		time.Sleep(20 * time.Millisecond)
+		q := eval[[]float64](b, where)
+		if p[0] == q[0] && p[1] == q[1] {
+			break
+		}
+		p = q
+	}
 	return p[0], p[1]
 }
 
