@@ -101,25 +101,32 @@ func (a *answer) because(asked *answer) told.Sentence {
 	o, std := a.outlook, species.StandardOf(a.use.Grade)
 	stays := told.Say("mix.stays-covered", told.Share(o.cover), told.Share(o.badCover))
 	chance := told.Say("mix.keeps-standard", named(std.Grade), told.Share(o.chance))
-	switch {
-	case a == asked && a.holds():
+	if a == asked && a.holds() {
 		return told.Say("mix.both", stays, chance)
+	}
+	var said []told.Figure
+	switch {
 	case a == asked:
-		return told.Say("mix.all", asked.lacks(), a.limit(), chance)
+		said = append(said, told.Say("mix.unlikely-to-hold", named(std.Grade), a.limit(), a.lacks()))
 	case a.use.Grade == asked.use.Grade:
-		return told.Say("mix.all", told.Say("mix.cut-higher-or-none"), stays, chance)
+		said = append(said, told.Say("mix.cut-higher-or-none"))
 	case asked.best == nil:
-		return told.Say("mix.all", told.Say("mix.no-fine-grass", named(asked.use.Grade)), stays, chance)
+		said = append(said, told.Say("mix.no-fine-grass", named(asked.use.Grade)))
+	default:
+		said = append(said, told.Say("mix.wont-hold", named(asked.use.Grade), asked.limit(), asked.lacks()), told.Say("mix.instead", named(std.Grade)))
+		if asked.use.MowingMM != a.use.MowingMM {
+			said = append(said, told.Say("mix.cut-higher"))
+		}
 	}
-	parts := []told.Figure{asked.lacks(), asked.limit(), told.Say("mix.everyday-instead", named(std.Grade)), stays, chance}
-	if asked.use.MowingMM != a.use.MowingMM {
-		parts = append(parts, told.Say("mix.cut-higher"))
+	if a != asked {
+		said = append(said, told.Say("mix.expect", told.Share(o.cover), told.Share(o.badCover)))
 	}
-	return told.Say("mix.one", told.Joined(told.Clauses, parts...))
+	said = append(said, told.Say("mix.expect-standard", named(std.Grade), told.Share(o.chance)))
+	return told.Say("mix.one", told.Joined(told.Sentences, said...))
 }
 
 // lacks is what the best mixture lacks of its standard.
-func (a *answer) lacks() told.Sentence {
+func (a *answer) lacks() told.List {
 	var parts []told.Sentence
 	for _, s := range a.outlook.shortBy(species.StandardOf(a.use.Grade)) {
 		is, asks := told.Share(s.Is), told.Share(s.Asks)
@@ -134,16 +141,15 @@ func (a *answer) lacks() told.Sentence {
 			parts = append(parts, told.Say("mix.short-look", is, asks))
 		}
 	}
-	return told.Say("mix.lacks", named(a.use.Grade), told.Joined(told.And, parts...))
+	return told.Joined(told.And, parts...)
 }
 
 // limit is what limits grass most where most of it is.
-func (a *answer) limit() told.Sentence {
-	c := a.limitedBy(a.largest())
-	if c == "" {
-		return told.Say("mix.limited-by-all")
+func (a *answer) limit() told.Figure {
+	if c := a.limitedBy(a.largest()); c != "" {
+		return told.Term{Kind: "short-of", Word: c}
 	}
-	return told.Say("mix.limited-by", told.Term{Kind: "criterion", Word: c})
+	return told.Say("mix.against")
 }
 
 // becauseNone says why nothing is sown.

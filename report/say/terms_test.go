@@ -54,6 +54,7 @@ func TestTerms(t *testing.T) {
 		"grade": grades, "lawn-of": grades, "way": ways, "doing": ways,
 		"traffic":   all(species.Light, species.Moderate, species.Heavy),
 		"criterion": append(criteria, "slope"),
+		"short-of":  append(criteria, "slope"),
 		"drainage":  ground.DrainageClasses(),
 		"texture":   ground.Textures(),
 		"bearing":   all(ground.Firm, ground.Soft, ground.Poor),
