@@ -14,19 +14,20 @@ import (
 // as asked. So does the height of cut, but where the everyday lawn doesn't hold at it,
 // or no grass at all, and does at its usual one.
 func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
-	if asked, err = j.plan(ctx); err != nil {
+	ornamental := j.use.Grade == species.Ornamental
+	if asked, err = j.planIf(ctx, ornamental); err != nil {
 		return nil, nil, err
 	}
 	planned = asked
-	if j.use.Grade == species.Ornamental && !asked.holds() {
+	low := func() bool { return j.use.MowingMM > 0 && j.use.MowingMM < species.StandardOf(j.use.Grade).CutMM }
+	if ornamental && !asked.holds() {
 		j.use.Traffic = j.use.TrafficOr()
 		j.use.Grade = species.Utility
-		if planned, err = j.plan(ctx); err != nil {
+		if planned, err = j.planIf(ctx, low()); err != nil {
 			return nil, nil, err
 		}
 	}
-	short := planned.best == nil || planned != asked && !planned.holds()
-	if cut := j.use.MowingMM; short && cut > 0 && cut < species.StandardOf(j.use.Grade).CutMM {
+	if low() && (planned.best == nil || planned != asked && !planned.holds()) {
 		j.use.MowingMM, j.use.MowsPerWeek = 0, 0
 		higher, err := j.plan(ctx)
 		if err != nil {
@@ -36,8 +37,29 @@ func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
 			planned = higher
 		}
 	}
-	return planned, asked, nil
+	if planned.quick && !j.quick { // nothing better was found
+		planned.job.quick = false
+		planned, err = planned.plan(ctx)
+	}
+	return planned, asked, err
 }
+
+// planIf plans as well as can be, or only roughly where there is something else to
+// plan instead and this is far from holding.
+func (j job) planIf(ctx context.Context, instead bool) (*answer, error) {
+	if instead && !j.quick {
+		rough := j
+		rough.quick = true
+		if a, err := rough.plan(ctx); err != nil || a.best == nil || a.outlook.chance < likelier-roughness {
+			return a, err
+		}
+	}
+	return j.plan(ctx)
+}
+
+// roughness is how far a rough plan's chance may lie below that of a good one: a
+// hundred lawns give it to five points, and the search leaves some.
+const roughness = 0.15
 
 // holds tells whether the best mixture is likelier to keep its standard than not.
 func (a *answer) holds() bool { return a.best != nil && a.outlook.chance >= likelier }

@@ -1,7 +1,6 @@
 package species
 
 import (
-	"math"
 	"math/rand/v2"
 	"slices"
 )
@@ -101,11 +100,11 @@ func (s *Species) Draw(r *rand.Rand) Traits {
 	return t
 }
 
-// At is the set of traits at standard normals, one a trait in their order.
-func (s *Species) At(z []float64) Traits {
+// At is the set of traits at quantiles of their ranges.
+func (s *Species) At(quantiles *[TraitCount]float64) Traits {
 	var t Traits
 	for i, v := range s.Values {
-		t[i] = v.draw(math.Erfc(-z[i]/math.Sqrt2) / 2)
+		t[i] = v.draw(quantiles[i])
 	}
 	return t
 }

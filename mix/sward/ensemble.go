@@ -43,12 +43,18 @@ const (
 const maxZones = 4
 
 // Lawn is one lawn as it may turn out: the year that it begins with, and what sets it
-// apart, as standard normals. Nothing else of a lawn is random, so that two mixtures,
+// apart, as standard normals and quantiles. Nothing else of a lawn is random, so that two mixtures,
 // two ways of work or two seasons can be compared on the same lawns.
 type Lawn struct {
 	Start int // first year of its history
 	Place [placeDraws]float64
-	Grass []*[grassDraws]float64 // by grass of the pool; nil until it is asked for
+	Grass []*Draws // by grass of the pool; nil until it is asked for
+}
+
+// Draws are those of a grass in a lawn.
+type Draws struct {
+	Effects [grassDraws]float64
+	Traits  [species.TraitCount]float64 // the quantile of each in its range
 }
 
 // years of a history: a winter may come before its first season.
@@ -76,16 +82,14 @@ const (
 	drawYear                                         // one a year
 	drawZoneEstablish = drawYear + historyYears      // one a zone
 	drawZoneMerit     = drawZoneEstablish + maxZones // one a zone
-	drawTraits        = drawZoneMerit + maxZones     // one a trait
-	grassDraws        = drawTraits + int(species.TraitCount)
+	grassDraws        = drawZoneMerit + maxZones
 )
 
 // Ensemble is a set of lawns that one site and use may turn out as: drawn over the
 // synthetic years, the ranges of the traits, what isn't known of light, frost, wetness and
 // pH, and what sets one lawn apart from others. Whatever is counted over it is counted on
 // the same lawns for every mixture, way and use, so that differences between them are those
-// of what was changed. A lawn's draws are standard normals, so that a record of the lawn can
-// weigh and move them.
+// of what was changed. A record of the lawn can weigh the lawns, and move their draws.
 //
 // It keeps working memory and is not safe for use by several goroutines at once.
 type Ensemble struct {
@@ -99,7 +103,7 @@ type Ensemble struct {
 	lightSD float64
 	phSD    float64
 	seed    uint64
-	columns [][]column // by grass of the pool: by lawn and zone
+	columns [][]column // by zone and grass of the pool, weeds last: by lawn; nil until asked for
 	places  []place    // by lawn and zone
 	history history
 }
@@ -127,7 +131,7 @@ type column struct {
 func NewEnsemble(c *site.Conditions, pool []*species.Species, use species.Use, lawns int, seed uint64) *Ensemble {
 	e := &Ensemble{
 		pool: pool, weeds: weedWorth(use.Grade), seed: seed, lightSD: c.Field.LogSD, phSD: phSDUnsure,
-		Lawns: make([]Lawn, lawns), columns: make([][]column, len(pool)+1),
+		Lawns: make([]Lawn, lawns), columns: make([][]column, (len(pool)+1)*len(c.Zones)),
 	}
 	if c.Soil.PHKnown {
 		e.phSD = phSDKnown
@@ -142,7 +146,7 @@ func NewEnsemble(c *site.Conditions, pool []*species.Species, use species.Use, l
 	for i := range e.Lawns {
 		l := &e.Lawns[i]
 		l.Start = i * years / lawns
-		l.Grass = make([]*[grassDraws]float64, len(pool))
+		l.Grass = make([]*Draws, len(pool))
 		for k := range l.Place {
 			l.Place[k] = r.NormFloat64()
 		}
@@ -184,47 +188,54 @@ func shared(common, own float64) float64 {
 	return math.Sqrt(zonesShare)*common + math.Sqrt(1-zonesShare)*own
 }
 
-// grass works out a grass of the pool in every lawn and zone, once.
-func (e *Ensemble) grass(g int) []column {
-	if e.columns[g] != nil {
-		return e.columns[g]
+// grass works out a grass of the pool in a zone of every lawn, once.
+func (e *Ensemble) grass(g, zone int) []column {
+	at := zone*(len(e.pool)+1) + g
+	if e.columns[at] != nil {
+		return e.columns[at]
 	}
-	sp, zones := e.pool[g], len(e.stands)
+	sp := e.pool[g]
 	r := rand.New(rand.NewPCG(e.seed, stream(sp.ID)))
-	cols := make([]column, len(e.Lawns)*zones)
+	cols := make([]column, len(e.Lawns))
 	for i := range e.Lawns {
 		l := &e.Lawns[i]
 		if l.Grass[g] == nil {
-			l.Grass[g] = new([grassDraws]float64)
-			for k := range l.Grass[g] {
-				l.Grass[g][k] = r.NormFloat64()
-			}
+			l.Grass[g] = draw(r)
 		}
-		traits := sp.At(l.Grass[g][drawTraits:])
-		for z := range zones {
-			e.column(&cols[i*zones+z], sp, &traits, l, g, z, &e.places[i*zones+z])
-		}
+		traits := sp.At(&l.Grass[g].Traits)
+		e.column(&cols[i], sp, &traits, l, g, zone, &e.places[i*len(e.stands)+zone])
 	}
-	e.columns[g] = cols
+	e.columns[at] = cols
 	return cols
 }
 
-// broadLeaved works out the weeds in every lawn and zone, once. What is not known of
-// them is what comes in.
-func (e *Ensemble) broadLeaved() []column {
-	last := len(e.pool)
-	if e.columns[last] != nil {
-		return e.columns[last]
+// draw draws a grass.
+func draw(r *rand.Rand) *Draws {
+	d := new(Draws)
+	for k := range d.Effects {
+		d.Effects[k] = r.NormFloat64()
 	}
-	zones := len(e.stands)
-	cols := make([]column, len(e.Lawns)*zones)
+	for k := range d.Traits {
+		d.Traits[k] = r.Float64()
+	}
+	return d
+}
+
+// broadLeaved works out the weeds in a zone of every lawn, once. What is not known of
+// them is what comes in.
+func (e *Ensemble) broadLeaved(zone int) []column {
+	at := zone*(len(e.pool)+1) + len(e.pool)
+	if e.columns[at] != nil {
+		return e.columns[at]
+	}
+	cols := make([]column, len(e.Lawns))
 	for i := range cols {
-		s, p, c := e.stands[i%zones], &e.places[i], &cols[i]
+		s, p, c := e.stands[zone], &e.places[i*len(e.stands)+zone], &cols[i]
 		c.figures = s.of(&broadLeaved, false, &p.off)
 		c.merit += weedHunger * (1 - s.nitrogen)
 		c.volunteer *= p.volunteers
 		for k := range historyYears {
-			at := (e.Lawns[i/zones].Start + k) % len(s.years)
+			at := (e.Lawns[i].Start + k) % len(s.years)
 			year := &s.years[at]
 			c.gain[k], c.summer[k], c.winter[k] = s.in(year, &broadLeaved, c.merit+weedWarmth*weedSummer(year.HotMeanC), &p.off)
 			if s.first != nil && k < len(c.firstGain) {
@@ -233,13 +244,13 @@ func (e *Ensemble) broadLeaved() []column {
 			}
 		}
 	}
-	e.columns[last] = cols
+	e.columns[at] = cols
 	return cols
 }
 
 // column works out a grass in one lawn and zone.
 func (e *Ensemble) column(c *column, sp *species.Species, t *species.Traits, l *Lawn, g, zone int, p *place) {
-	s, d := e.stands[zone], l.Grass[g]
+	s, d := e.stands[zone], &l.Grass[g].Effects
 	c.figures = s.of(t, sp.Warm, &p.off)
 	grass := p.scale / math.Sqrt2 // a pair's spread is that of two grasses
 	establish := shared(d[drawEstablish], d[drawZoneEstablish+zone%maxZones])
@@ -293,10 +304,6 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 	n, lawns, zones := len(e.pool), len(e.Lawns), len(e.stands)
 	worth := make([]float64, n)
 	var held []int
-	cols := make([][]column, n+1)
-	if !e.Weeded {
-		cols[n] = e.broadLeaved()
-	}
 	sown := 0
 	for g, sp := range e.pool {
 		plants := sown < len(s.Grass) && s.Grass[sown] == g
@@ -310,7 +317,6 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 		}
 		if plants || stands || sp.Values[species.Volunteer].High > 0 {
 			held = append(held, g)
-			cols[g] = e.grass(g)
 		}
 	}
 	f := Fates{
@@ -320,11 +326,19 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 	for t := range f.Parts {
 		f.Parts[t] = make([]float64, lawns*len(held))
 	}
-	for i := range e.Lawns {
-		for z, st := range e.stands {
-			if st.share > 0 {
-				e.follow(&f, i, z, s, cols, worth)
-			}
+	cols := make([][]column, n+1) // of a zone
+	for z, st := range e.stands {
+		if st.share == 0 {
+			continue
+		}
+		for _, g := range held {
+			cols[g] = e.grass(g, z)
+		}
+		if !e.Weeded {
+			cols[n] = e.broadLeaved(z)
+		}
+		for i := range e.Lawns {
+			e.follow(&f, i, z, s, cols, worth)
 		}
 	}
 	return f
@@ -332,12 +346,11 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 
 // follow runs a sowing in one zone of one lawn.
 func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, worth []float64) {
-	at := lawn*len(e.stands) + zone
-	st, p, h := e.stands[zone], &e.places[at], &e.history
+	st, p, h := e.stands[zone], &e.places[lawn*len(e.stands)+zone], &e.history
 	h.clear()
 	sown := 0
 	for _, g := range f.Grass {
-		c := &cols[g][at]
+		c := &cols[g][lawn]
 		var plants, standing float64
 		if sown < len(s.Grass) && s.Grass[sown] == g {
 			plants = s.Plants[sown]
@@ -350,7 +363,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 	}
 	if weeds := cols[len(e.pool)]; weeds != nil {
 		h.weeds = h.n
-		h.add(len(e.pool), 0, 0, e.weeds, &weeds[at].figures)
+		h.add(len(e.pool), 0, 0, e.weeds, &weeds[lawn].figures)
 	}
 	winter := 0
 	if s.Winter {
@@ -363,7 +376,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 	h.begin()
 	if s.Winter {
 		for i := range h.n {
-			h.x[i] *= math.Pow(cols[h.grass[i]][at].winter[0], juvenile)
+			h.x[i] *= math.Pow(cols[h.grass[i]][lawn].winter[0], juvenile)
 		}
 	}
 	for t := range Seasons {
@@ -371,7 +384,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 		left, growth := 1.0, st.years[(e.Lawns[lawn].Start+k)%len(st.years)].growth
 		h.shift(&capacity, p.cover[k])
 		for i := range h.n {
-			c := &cols[h.grass[i]][at]
+			c := &cols[h.grass[i]][lawn]
 			h.gain[i], h.summer[i] = c.gain[k], c.summer[k]
 		}
 		if t == 0 {
@@ -380,7 +393,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 				growth = st.first[(e.Lawns[lawn].Start+k)%len(st.first)].growth
 			}
 			for i := range h.n {
-				c := &cols[h.grass[i]][at]
+				c := &cols[h.grass[i]][lawn]
 				if st.first != nil {
 					h.gain[i], h.summer[i] = c.firstGain[k], c.firstSummer[k]
 				}
@@ -399,7 +412,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 		f.Moss[t] += area * h.moss
 		autumn := h.wanted()
 		for i := range h.n {
-			h.x[i] *= cols[h.grass[i]][at].winter[k]
+			h.x[i] *= cols[h.grass[i]][lawn].winter[k]
 		}
 		h.greenOver(st.moss)
 		if t >= lasting-1 {

@@ -75,7 +75,7 @@ func TestEnsembleWithoutDeviations(t *testing.T) {
 				l.Place[drawTails+k] = 1
 			}
 			for g := range l.Grass {
-				l.Grass[g] = new([grassDraws]float64)
+				l.Grass[g] = new(Draws)
 			}
 			e.places[i] = e.place(l, 0)
 		}
