@@ -1,14 +1,20 @@
 #!/usr/bin/env bash
-# check-pdf.sh PLAN.pdf: looks at a printed plan with qpdf and poppler, from outside the
-# program that made it. With PLAN.json beside it, the figures of the JSON that page one and
-# the bills show must be on the paper.
+# check-pdf.sh PLAN.pdf JSON [whole]: looks at a printed plan with qpdf and poppler, from
+# outside the program that made it. The figures of the JSON that the client is shown must be
+# on the paper; of a whole plan, evidence and all, those of the bills and of the light too.
+# What the client and the crew take away has at most eight pages.
 set -euo pipefail
-pdf=$1
+pdf=$1 json=$2 whole=${3:-}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 fail() { echo "check-pdf: $pdf: $*" >&2; exit 1; }
 
 qpdf --check "$pdf" >"$work/qpdf" 2>&1 || { cat "$work/qpdf" >&2; fail "qpdf finds faults"; }
+
+pdfinfo "$pdf" >"$work/info"
+grep -q '^Title:  *[^ ]' "$work/info" || fail "no title"
+qpdf --qdf --object-streams=disable "$pdf" "$work/plain.pdf"
+grep -aq '^ */Lang (' "$work/plain.pdf" || fail "the file does not say its language"
 
 # Every font embedded, with a map back to Unicode.
 pdffonts "$pdf" | tail -n +3 >"$work/fonts"
@@ -19,10 +25,10 @@ pages=$(pdfinfo "$pdf" | awk '/^Pages:/ { print $2 }')
 pdftotext -layout "$pdf" "$work/text"
 pdftoppm -r 60 -gray "$pdf" "$work/page"
 
-python3 - "$work" "$pages" "${pdf%.pdf}.json" <<'PY'
+python3 - "$work" "$pages" "$json" "$whole" <<'PY'
 import glob, json, os, re, sys
 
-work, pages, beside = sys.argv[1], int(sys.argv[2]), sys.argv[3]
+work, pages, beside, all_parts = sys.argv[1], int(sys.argv[2]), sys.argv[3], sys.argv[4] == "whole"
 text = open(work + "/text", encoding="utf-8").read()
 sheets = text.split("\f")[:pages]
 faults = []
@@ -48,6 +54,8 @@ for n, name in enumerate(sorted(glob.glob(work + "/page-*.pgm")), 1):
 def bare(s):
     return re.sub(r"[\s\u00a0\u202f,’']", "", s).lower()
 
+if not all_parts and pages > 8:
+    faults.append(f"{pages} pages")
 if os.path.exists(beside):
     plan = json.load(open(beside, encoding="utf-8"))
     first, whole = bare(sheets[0]), bare(text)
@@ -63,18 +71,19 @@ if os.path.exists(beside):
     mixture = plan.get("mixture")
     if mixture:
         for c in mixture["components"]:
-            need(first, c["species"], "component")
-            need(first, f'{c["percent_by_weight"]:g}%', "share by weight")
+            need(whole, c["species"], "component")
+            need(whole, f'{c["percent_by_weight"]:g}%', "share by weight")
         percent(first, mixture["cover_expected"], "expected cover")
         percent(first, mixture["cover_bad_year"], "cover in bad years")
     for way in plan["cost"]["ways"]:
         need(first, way["total"], "total of " + way["way"])
-        for line in way["lines"]:
+        for line in way["lines"] if all_parts else []:
             need(whole, line["amount"], "amount of " + line["item"])
-    for zone in plan["light"]["zones"]:
-        for key, name in (("dli_season_mol_m2_d", "light of "), ("sun_hours_season", "sun of ")):
-            if not any(f"{zone[key] + d:.1f}" in whole for d in (-0.006, 0.006)):
-                faults.append(f'{name}{zone["name"]}: {zone[key]} of the JSON is not there')
+    for zone in plan["light"]["zones"] if all_parts else []:
+        for key, unit, name in (("dli_season_mol_m2_d", "mol", "light of "), ("sun_hours_season", "h", "sun of ")):
+            x = zone[key]
+            if not any(f"{x + d:.{n}f}{unit}" in whole for n in (0, 1) for d in (-0.006, 0.006)):
+                faults.append(f'{name}{zone["name"]}: {x} of the JSON is not there')
 
 if faults:
     sys.exit("check-pdf: " + "; ".join(faults))

@@ -18,7 +18,7 @@ func (w *writer) crew() []chapter {
 	}
 	return []chapter{
 		{"setting-out", told.Say("parts.setting-out"), true, w.settingOut},
-		{"work", told.Say("plan.work-in-order"), true, w.work},
+		{"work", told.Say("plan.work-in-order"), false, w.work},
 		{"seed", told.Say("plan.spreading"), false, w.seed},
 		{"aftercare", told.Say("parts.aftercare"), false, w.aftercare},
 	}

@@ -23,11 +23,11 @@ func (w *writer) place(b *builder) {
 	if b.table(nil, w.zones()) {
 		b.note(told.Say("plan.sun-and-light"))
 	}
+	b.figure("by-month", w.drawn(draw.Light), told.Say("plan.fig-light"), nil)
 	if len(p.Site.Field.Cells) > 0 {
 		b.figure("maps", w.drawn(draw.SunMap), told.Say("plan.fig-sun-map"), nil)
 	}
 	b.figure("noon", w.drawn(draw.Noon), told.Say("parts.fig-noon"), nil)
-	b.figure("by-month", w.drawn(draw.Light), told.Say("plan.fig-light"), nil)
 	probes := table{caption: told.Say("plan.probes"), columns: []head{keys(), left(told.Say("heads.point")), right(told.Say("heads.sun-a-day")), right(told.Say("heads.light")),
 		right(told.Say("heads.most-sun")), right(told.Say("heads.least-sun"))}}
 	for i, q := range p.Site.Field.Probes {
@@ -106,54 +106,105 @@ func (w *writer) grasses(b *builder) {
 	if len(p.Matrix.Rows) == 0 || p.Site == nil {
 		return
 	}
-	sown := map[string]bool{}
-	if m := p.Choice.Mixture; m != nil {
-		for _, c := range m.Components {
-			sown[c.Species.ID] = true
-		}
-	}
 	b.text(told.Say("plan.matrix-means"))
-	why := table{caption: told.Say("plan.limits-of-leaders"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.zone")), left(told.Say("heads.limited-by")), left(told.Say("heads.here")),
-		left(told.Say("heads.it-wants")), left(told.Say("heads.how-sure"))}}
+	b.table(told.Say("plan.limits-of-leaders"), w.limits())
 	for zone := range p.Site.Zones {
-		var caption told.Figure = told.Say("plan.whole-lawn")
-		if len(p.Site.Zones) > 1 {
-			caption = told.Say("plan.zone", w.zoneName(zone))
-		}
-		data := table{caption: caption, columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.class")), right(told.Say("heads.rating")), left(told.Say("heads.limited-by")), left(told.Say("heads.how-sure"))}}
-		drawn := map[*species.Species]bool{}
-		for _, r := range draw.MatrixRows(p, zone) {
-			drawn[r.Species] = true
-		}
-		count := 0
-		var rest []told.Figure
-		for _, r := range p.Matrix.Rows {
-			if r.Zone != zone {
-				continue
-			}
-			count++
-			grass, sure := told.Grass(r.Species.ID), told.Term{Kind: "sure", Word: r.Sureness}
-			if count <= leadersShown || sown[r.Species.ID] {
-				data.row(grass, told.Source(r.Class), told.Score(r.Overall), criterion(r.LimitedBy), sure)
-			}
-			if !drawn[r.Species] {
-				rest = append(rest, told.Say("plan.grass-class", grass, told.Source(r.Class)))
-			}
-			if x, ok := r.Rating(r.LimitedBy); ok && count <= leading {
-				why.row(grass, told.Zone(p.Site.Zones[zone].Letter), criterion(r.LimitedBy), x.Figure, x.Limits, sure)
-			}
-		}
-		b.figure(fmt.Sprintf("matrix-%d", zone+1), func(width, _ float64) *draw.Drawing { return draw.Matrix(p, w.f, zone, width) }, caption, &data)
-		if len(rest) > 0 {
-			b.note(told.Say("plan.other-grasses", told.Joined(told.Commas, rest...)))
-		}
+		w.matrix(b, zone)
 	}
-	b.table(why.caption, why)
+	b.list(w.sownThough())
 	means := table{caption: told.Say("plan.criteria"), columns: []head{left(told.Say("heads.criterion")), left(told.Say("heads.what-it-asks"))}}
 	for _, c := range p.Matrix.Criteria {
 		means.row(criterion(c.ID), c.Means)
 	}
 	b.table(means.caption, means)
+}
+
+// limits are what limits the leading grasses of each zone, in figures.
+func (w *writer) limits() table {
+	p := w.p
+	t := table{caption: told.Say("plan.limits-of-leaders"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.zone")), left(told.Say("heads.limited-by")), left(told.Say("heads.here")),
+		left(told.Say("heads.it-wants")), left(told.Say("heads.how-sure"))}}
+	for zone, z := range p.Site.Zones {
+		for _, r := range first(leading, p.Matrix.Zone(zone)) {
+			if x, ok := r.Rating(r.LimitedBy); ok {
+				t.row(told.Grass(r.Species.ID), told.Zone(z.Letter), criterion(r.LimitedBy), x.Figure, x.Limits, told.Term{Kind: "sure", Word: r.Sureness})
+			}
+		}
+	}
+	return t
+}
+
+// first are the first n of a list, or all of it.
+func first[T any](n int, list []T) []T { return list[:min(n, len(list))] }
+
+// sown are the ids of the grasses of the mixture.
+func (w *writer) sown() map[string]bool {
+	out := map[string]bool{}
+	if m := w.p.Choice.Mixture; m != nil {
+		for _, c := range m.Components {
+			out[c.Species.ID] = true
+		}
+	}
+	return out
+}
+
+// matrix is the suitability of the grasses in one zone: drawn, the leading ones and
+// every one that is sown; the others by name.
+func (w *writer) matrix(b *builder, zone int) {
+	p := w.p
+	var caption told.Figure = told.Say("plan.whole-lawn")
+	if len(p.Site.Zones) > 1 {
+		caption = told.Say("plan.zone", w.zoneName(zone))
+	}
+	data := table{caption: caption, columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.class")), right(told.Say("heads.rating")), left(told.Say("heads.limited-by")), left(told.Say("heads.how-sure"))}}
+	drawn := map[*species.Species]bool{}
+	for _, r := range draw.MatrixRows(p, zone) {
+		drawn[r.Species] = true
+	}
+	sown := w.sown()
+	var rest []told.Figure
+	for i, r := range p.Matrix.Zone(zone) {
+		grass := told.Grass(r.Species.ID)
+		if i < leadersShown || sown[r.Species.ID] {
+			data.row(grass, told.Source(r.Class), told.Score(r.Overall), criterion(r.LimitedBy), told.Term{Kind: "sure", Word: r.Sureness})
+		}
+		if !drawn[r.Species] {
+			rest = append(rest, told.Say("plan.grass-class", grass, told.Source(r.Class)))
+		}
+	}
+	b.figure(fmt.Sprintf("matrix-%d", zone+1), func(width, _ float64) *draw.Drawing { return draw.Matrix(p, w.f, zone, width) }, caption, &data)
+	if len(rest) > 0 {
+		b.note(told.Say("plan.other-grasses", told.Joined(told.Commas, rest...)))
+	}
+}
+
+// sownThough says why a grass is sown in a zone that it rates low in: one mixture goes
+// over the whole lawn.
+func (w *writer) sownThough() (out []told.Figure) {
+	p := w.p
+	if p.Choice.Mixture == nil {
+		return nil
+	}
+	for _, c := range p.Choice.Mixture.Components {
+		best := -1
+		var low []told.Figure
+		for zone, z := range p.Site.Zones {
+			r, ok := p.Matrix.Row(c.Species.ID, zone)
+			if !ok {
+				continue
+			}
+			if r.Class == species.N1 || r.Class == species.N2 {
+				low = append(low, told.Zone(z.Letter))
+			}
+			if b, ok := p.Matrix.Row(c.Species.ID, max(best, 0)); best < 0 || ok && r.Overall > b.Overall {
+				best = zone
+			}
+		}
+		if len(low) > 0 && len(low) < len(p.Site.Zones) {
+			out = append(out, told.Say("parts.sown-though", told.Grass(c.Species.ID), told.All(low...), told.Zone(p.Site.Zones[best].Letter)))
+		}
+	}
+	return out
 }
 
 func (w *writer) mixture(b *builder) {

@@ -9,7 +9,11 @@
 // besides.
 package draw
 
-import "swardwright/report/face"
+import (
+	"slices"
+
+	"swardwright/report/face"
+)
 
 // Color is "#rrggbb"; empty is none.
 type Color string
@@ -40,6 +44,19 @@ type Stroke struct {
 type Line struct {
 	Points []Point
 	Stroke
+}
+
+// Runs are the lines from items[0] on that are drawn with one stroke, for writers that
+// draw them as one path; none where that is no line.
+func Runs(items []Item) (out []Line) {
+	for _, it := range items {
+		l, ok := it.(Line)
+		if !ok || len(out) > 0 && (l.Color != out[0].Color || l.MM != out[0].MM || !slices.Equal(l.Dash, out[0].Dash)) {
+			break
+		}
+		out = append(out, l)
+	}
+	return out
 }
 
 // Area is a closed polygon, filled, outlined or both.

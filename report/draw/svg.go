@@ -49,7 +49,14 @@ type svg struct {
 }
 
 func (s *svg) items(items []Item) {
-	for _, it := range items {
+	for len(items) > 0 {
+		it := items[0]
+		if runs := Runs(items); len(runs) > 1 {
+			s.runs(runs)
+			items = items[len(runs):]
+			continue
+		}
+		items = items[1:]
 		switch v := it.(type) {
 		case Line:
 			s.b.WriteString(`<polyline points="` + points(v.Points) + `" fill="none"` + stroke(v.Stroke) + "/>\n")
@@ -73,6 +80,15 @@ func (s *svg) items(items []Item) {
 			s.group(v)
 		}
 	}
+}
+
+// runs writes lines of one stroke as one path.
+func (s *svg) runs(lines []Line) {
+	s.b.WriteString(`<path d="`)
+	for _, l := range lines {
+		s.b.WriteString("M" + points(l.Points))
+	}
+	s.b.WriteString(`" fill="none"` + stroke(lines[0].Stroke) + "/>\n")
 }
 
 func (s *svg) group(g Group) {

@@ -28,6 +28,10 @@ var source string
 // large as those of the page beside them.
 const narrow = 90
 
+// planHeight is how high the plans of the lawn are, mm: on paper a page holds one with
+// all that stands by it, at the scale that it says.
+const planHeight = 88
+
 var page = template.Must(template.New("page").Funcs(template.FuncMap{
 	"kind": func(b any) string { return reflect.TypeOf(b).Name() },
 	"drawings": func(f content.Figure) []drawing {
@@ -36,9 +40,9 @@ var page = template.Must(template.New("page").Funcs(template.FuncMap{
 			class string
 			width float64
 		}{{"wide", draw.Width}, {"narrow", narrow}} {
-			if d := f.Draw(at.width, draw.PlanHeight); d != nil {
+			if d := f.Draw(at.width, planHeight); d != nil {
 				// Made by us, with all text escaped.
-				out = append(out, drawing{at.class, d.W, template.HTML(d.Inline(f.Name + "-" + at.class))})
+				out = append(out, drawing{at.class, template.HTML(d.Inline(f.Name + "-" + at.class))})
 			}
 		}
 		return out
@@ -63,7 +67,6 @@ var page = template.Must(template.New("page").Funcs(template.FuncMap{
 // drawing is one drawing of a figure as it stands on the page.
 type drawing struct {
 	Class string
-	W     float64
 	SVG   template.HTML
 }
 

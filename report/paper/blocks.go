@@ -123,13 +123,17 @@ func (c *composer) list(l content.List) []strip {
 	return out
 }
 
-// facts sets figures side by side, at most four in a row, each under a rule.
+// facts sets figures side by side, four in a row or all five, each under a rule.
 func (c *composer) facts(f content.Facts) []strip {
-	const perRow, gap = 4, 6.0
+	const gap = 6.0
+	perRow := 4
+	if len(f.Items) == 5 {
+		perRow = 5
+	}
 	var out []strip
 	for start := 0; start < len(f.Items); start += perRow {
 		row := f.Items[start:min(start+perRow, len(f.Items))]
-		width := (c.col - gap*float64(perRow-1)) / perRow
+		width := (c.col - gap*float64(perRow-1)) / float64(perRow)
 		st := strip{before: 5}
 		for i, fact := range row {
 			x := float64(i) * (width + gap)

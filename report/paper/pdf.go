@@ -171,10 +171,15 @@ func (p *painter) stroke(s draw.Stroke) {
 }
 
 func (p *painter) items(items []draw.Item, dx, dy float64) {
-	for _, it := range items {
+	for len(items) > 0 {
+		it := items[0]
+		if runs := draw.Runs(items); len(runs) > 0 {
+			p.lines(runs, dx, dy)
+			items = items[len(runs):]
+			continue
+		}
+		items = items[1:]
 		switch v := it.(type) {
-		case draw.Line:
-			p.line(v, dx, dy)
 		case draw.Area:
 			p.area(v, dx, dy)
 		case draw.Text:
@@ -202,15 +207,21 @@ func (p *painter) group(g draw.Group, dx, dy float64) {
 	p.forget()
 }
 
-func (p *painter) line(l draw.Line, dx, dy float64) {
-	pts, ok := p.points(l.Points, dx, dy)
-	if !ok || len(pts) < 2 || l.MM <= 0 || l.Color == "" {
+// lines draws lines of one stroke as one path.
+func (p *painter) lines(lines []draw.Line, dx, dy float64) {
+	if lines[0].MM <= 0 || lines[0].Color == "" {
 		return
 	}
-	p.stroke(l.Stroke)
-	p.pdf.MoveTo(pts[0].X, pts[0].Y)
-	for _, q := range pts[1:] {
-		p.pdf.LineTo(q.X, q.Y)
+	p.stroke(lines[0].Stroke)
+	for _, l := range lines {
+		pts, ok := p.points(l.Points, dx, dy)
+		if !ok || len(pts) < 2 {
+			continue
+		}
+		p.pdf.MoveTo(pts[0].X, pts[0].Y)
+		for _, q := range pts[1:] {
+			p.pdf.LineTo(q.X, q.Y)
+		}
 	}
 	p.pdf.DrawPath("D")
 }
