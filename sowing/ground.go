@@ -16,7 +16,7 @@ func prepare(b Brief, found *site.Conditions, kind job.Kind) (*site.Conditions, 
 // the standard asked for, since it is not yet known which one the place can hold.
 func groundInput(b Brief, found *site.Conditions, kind job.Kind) bed.Input {
 	in := bed.Input{
-		Site: found, Use: b.Use, Kind: kind, Old: kind == job.New && b.Job.Found.Sward(),
+		Site: found, Use: b.Use, Kind: kind, Old: kind == job.New && b.Job.Found.Sward(), Moss: b.Job.Found == job.Moss,
 		Method: b.Job.Method, Rootzone: b.Job.Rootzone,
 	}
 	if b.Job.CoverPercent != nil {

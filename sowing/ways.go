@@ -299,7 +299,7 @@ func (m maker) care(w Way, d start, begun time.Time) year.Calendar {
 		Turf: len(w.Sown) == 0, Old: w.Job != job.New,
 	}
 	if in.Old {
-		in.LimeGM2 = w.Bed.LimeGM2
+		in.Lime = bed.LimeGoes(w.Bed.LimeGM2)
 	}
 	for _, x := range d.Watering {
 		in.Watering = append(in.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})

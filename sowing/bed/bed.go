@@ -25,6 +25,7 @@ type Input struct {
 	Use      species.Use      // its grade is the one prepared for
 	Kind     job.Kind         // empty: new
 	Old      bool             // an old sward stands where the lawn is made new: it is stripped
+	Moss     bool             // moss stands where the lawn is to be
 	Method   string           // "broadcast", "drill", "in dressing"; empty: broadcast
 	Rootzone *job.Rootzone    // a made ground the client asked for
 	Parts    []mix.Part       // the chosen mixture; empty when no grass is to grow, and nothing is prepared
@@ -165,7 +166,7 @@ func Plan(w Input) Bed {
 	b.DressingMM = dressingMM(w)
 	b.Materials = materials(w, z, &b, area, pipeDepth)
 	b.Tasks = tasks(w, z, b, pipeDepth)
-	b.Notes = notes(w, z, b)
+	b.Notes = append(notes(w, z, b), moss(w, b)...)
 	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
 		guide := GuideOf(w.Sown, w.SeedGM2, w.SeedsM2)
 		b.Guide = &guide

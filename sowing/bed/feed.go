@@ -41,6 +41,15 @@ const (
 	groundLimeCCE = 95 // ground limestone as sold; from memory
 )
 
+// LimeGoes shares the lime of a standing sward out over equal goes.
+func LimeGoes(gM2 float64) []float64 {
+	goes := make([]float64, int(math.Ceil(gM2/limeMost)))
+	for i := range goes {
+		goes[i] = gM2 / float64(len(goes))
+	}
+	return goes
+}
+
 // limeRule is when a lawn is limed and up to what: common practice, no published
 // source, as to when (not worth considering until the pH falls well below 6); RB209
 // as to the target of grass on mineral soil, half a unit less for the fine grasses.
@@ -101,7 +110,7 @@ func lime(w Input) (answer []told.Sentence, gM2 float64) {
 	case w.Kind == job.New:
 		how = told.Say("bed.lime-mixed", told.DepthMM(topMM))
 	case gM2 > limeMost:
-		how = told.Say("bed.lime-in-parts", told.Count(math.Ceil(gM2/limeMost)), told.Between(told.Months(4), told.Months(6)), told.GramsPerM2(limeMost))
+		how = told.Say("bed.lime-in-parts", told.Count(len(LimeGoes(gM2))), told.Months(job.LimeApartMonths), told.GramsPerM2(limeMost))
 	}
 	return says(told.Say("bed.lime-answer", told.PH(soil.PH), told.PH(rule.below), told.GramsPerM2(gM2), told.Share(groundLimeCCE/100.0), told.TonnesPerHa(factor), told.Source("RB209"), told.PH(rule.target), how),
 		told.Say("bed.lime-confirm")), gM2
@@ -131,10 +140,17 @@ func starter(w Input) (n, p2o5, k2o float64) {
 	if w.Use.Grade == species.Ornamental || w.Kind == job.Renovate {
 		n = 2.5
 	}
-	if w.Kind == job.Renovate {
-		return n, 0, 0
+	phosphorus, potassium := w.Site.Soil.Phosphorus, w.Site.Soil.Potassium
+	if w.Kind == job.Renovate { // an old sward has what it needs unless a test says otherwise
+		if phosphorus == "low" {
+			p2o5 = starterByTest(phosphorus)
+		}
+		if potassium == "low" {
+			k2o = starterByTest(potassium)
+		}
+		return n, p2o5, k2o
 	}
-	return n, starterByTest(w.Site.Soil.Phosphorus), starterByTest(w.Site.Soil.Potassium)
+	return n, starterByTest(phosphorus), starterByTest(potassium)
 }
 
 // grade is a fertiliser by its declared percentages.

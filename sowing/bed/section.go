@@ -148,6 +148,9 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 			list[i].WithSeed = true
 		}
 	}
+	if w.Moss && w.Kind != job.New {
+		weigh(told.Say("bed.iron-sulphate"), ironGM2, "", told.Say("bed.for-moss"))
+	}
 	weigh(told.Say("bed.limestone"), b.LimeGM2, "lime_per_kg", told.Say("bed.for-ph"))
 	if b.StarterN > 0 {
 		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)

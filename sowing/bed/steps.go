@@ -276,10 +276,11 @@ func (l *list) renovate(w Input, b Bed) {
 	holes := spikes()
 	l.add(job.Task{ID: "mow-down", Sort: job.Mowing, Title: told.Say("bed.mow-down"), OutputKey: "mow_m2_per_hour", Caution: says(cautionMower),
 		Detail: says(told.Say("bed.mow-down-how", told.Days(lowerDays), told.DepthMM(mownDownMM)))})
+	lowered := l.treatMoss(w, need("mow-down", lowerDays))
 	if w.Kind == job.Renovate {
-		l.add(job.Task{ID: "scarify", Sort: job.Raking, Title: told.Say("bed.scarify"), OutputKey: "scarify_m2_per_hour", Needs: []job.Need{need("mow-down", lowerDays)}, Detail: says(told.Say("bed.scarify-how"))})
+		l.add(job.Task{ID: "scarify", Sort: job.Raking, Title: told.Say("bed.scarify"), OutputKey: "scarify_m2_per_hour", Needs: []job.Need{lowered}, Detail: says(told.Say("bed.scarify-how"))})
 	} else {
-		l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.rake-out"), OutputKey: "spring_rake_m2_per_hour", Needs: []job.Need{need("mow-down", lowerDays)}, Detail: says(rakeOut(w.Cover))})
+		l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.rake-out"), OutputKey: "spring_rake_m2_per_hour", Needs: []job.Need{lowered}, Detail: says(rakeOut(w.Cover))})
 	}
 	l.add(job.Task{ID: "spike", Sort: job.Spiking, Title: told.Say("bed.spike"), OutputKey: "spike_m2_per_hour", Caution: says(cautionServices), Needs: l.after(0, l.last()),
 		Detail: says(told.Say("bed.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))})

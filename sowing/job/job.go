@@ -44,6 +44,10 @@ const (
 	ByOverseeding Way = "overseed"      // seed into a standing sward
 )
 
+// LimeApartMonths is the least between two goes of lime on a standing sward: common
+// practice, no published source.
+const LimeApartMonths = 4
+
 // InDressing is the method of sowing by which the seed is mixed into the dressing.
 const InDressing = "in dressing"
 

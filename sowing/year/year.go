@@ -38,7 +38,7 @@ type Input struct {
 	Watering   []Water          // of the weeks after sowing
 	Turf       bool             // laid, not sown
 	Old        bool             // sown into a standing sward, which goes on growing
-	LimeGM2    float64          // for a standing sward, in the season for it
+	Lime       []float64        // goes of lime on a standing sward, g/m², in the season for it
 }
 
 // Water is the watering of one week after sowing, litres a square metre.
@@ -153,6 +153,7 @@ func Plan(w Input) Calendar {
 	p.establish()
 	p.firstSeason(ends.AddDate(-1, 0, 0))
 	p.fullSeason(ends)
+	p.lime(ends.AddDate(-1, 0, 0))
 	byDate(p.cal.Tasks)
 	return p.cal
 }

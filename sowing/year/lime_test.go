@@ -1,0 +1,45 @@
+package year
+
+import (
+	"testing"
+
+	"swardwright/sowing/job"
+	"swardwright/species"
+)
+
+// Penn State Extension: lime on grass in autumn or winter, at most 488 g/m² (100 lb a
+// 1000 square feet) at once; Maryland and Kansas feed in September and November and in
+// May, and lime is kept four weeks from a feed.
+func TestLimeLiesInWinterBetweenFeeds(t *testing.T) {
+	w := want(place(t, "Fort Wayne", 1, false), species.Utility)
+	w.Old, w.Lime = true, []float64{400, 400}
+	c := Plan(w)
+	var limed []job.Task
+	for _, x := range c.Tasks {
+		if x.Title.Name == "bed.lime" {
+			limed = append(limed, x)
+		}
+	}
+	if len(limed) != len(w.Lime) {
+		t.Fatalf("limed %d times", len(limed))
+	}
+	for i, x := range limed {
+		if m := x.Date.Month(); m > 3 && m < 10 {
+			t.Errorf("limed on %s", x.Date.Format("2 Jan"))
+		}
+		if i > 0 && x.Date.Before(limed[i-1].Date.AddDate(0, job.LimeApartMonths, 0)) {
+			t.Errorf("limed on %s and %s", limed[i-1].Date, x.Date)
+		}
+		for _, f := range c.Tasks {
+			if apart := f.Date.Sub(x.Date).Hours() / 24; f.Sort == job.Feeding && apart > -limeFeedDays && apart < limeFeedDays {
+				t.Errorf("fed %s, %g days from lime", f.Date.Format("2 Jan 2006"), apart)
+			}
+		}
+	}
+	w.Lime = nil
+	for _, x := range Plan(w).Tasks {
+		if x.Title.Name == "bed.lime" {
+			t.Error("limed without need")
+		}
+	}
+}
