@@ -3,6 +3,7 @@ package mix
 import (
 	"cmp"
 	"slices"
+	"swardwright/mix/practice"
 )
 
 // Blend is a mixture that was not chosen, in short.
@@ -68,7 +69,7 @@ func (a *answer) nearTies() []Blend {
 func (a *answer) alone() *Blend {
 	f := a.found
 	free := *a.problem
-	free.uncapped, free.practice = true, &practice{}
+	free.uncapped, free.practice = true, &practice.Prior{}
 	t := free.trial(coarseHistories)
 	at := t.climb(ranked{f.shares, t.score(f.shares)})
 	if unlike(at.shares, f.shares) < other {

@@ -2,6 +2,7 @@ package mix
 
 import (
 	"context"
+	"swardwright/mix/practice"
 	"testing"
 
 	"swardwright/mix/internal/place"
@@ -29,7 +30,7 @@ func TestBesides(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j := job{site: conditions, pool: tableOf(t).All(), use: species.Use{Grade: c.grade}}
+		j := job{published: publishedOf(t, tableOf(t)), site: conditions, pool: tableOf(t).All(), use: species.Use{Grade: c.grade}}
 		a, err := j.plan(context.Background())
 		if err != nil || a.best == nil {
 			t.Fatalf("%s: %v", c.spot.Station, err)
@@ -58,7 +59,7 @@ func TestBesides(t *testing.T) {
 		if b := a.alone(); b != nil {
 			alone++
 			free := *a.problem
-			free.practice = &practice{}
+			free.practice = &practice.Prior{}
 			trial := free.trial(coarseHistories)
 			if s := units(*b); trial.score(s) <= trial.score(a.found.shares) || unlike(s, a.found.shares) < other {
 				t.Errorf("%s: alone the model prefers %v to %v", c.spot.Station, s, a.found.shares)

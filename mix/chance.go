@@ -165,3 +165,6 @@ func (j job) fineGrassesDie() (area float64) {
 	}
 	return area
 }
+
+// ramp runs from 0 at from to 1 at full, whichever is the greater.
+func ramp(x, from, full float64) float64 { return clamp01((x - from) / (full - from)) }

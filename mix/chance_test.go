@@ -118,7 +118,7 @@ func TestRandomJobs(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c, err := Choose(context.Background(), conditions, matrix, table, use, Stock{}, Task{SowDay: 1 + r.IntN(365)})
+		c, err := Choose(context.Background(), conditions, matrix, table, publishedOf(t, table), use, Stock{}, Task{SowDay: 1 + r.IntN(365)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -189,7 +189,7 @@ func TestLawnsDifferAsLeysDo(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			j := job{site: c, pool: table.All(), use: species.Use{Traffic: species.Light, MowingMM: 125, NitrogenGM2: feed(p.nGM2)}}
+			j := job{published: publishedOf(t, table), site: c, pool: table.All(), use: species.Use{Traffic: species.Light, MowingMM: 125, NitrogenGM2: feed(p.nGM2)}}
 			a := &answer{job: j, problem: j.problem()}
 			bag := Premix{Parts: []Part{{table.ByID(p.one), fullRate[p.one]}, {table.ByID(p.other), fullRate[p.other]}}}
 			sown, _ := a.problem.trial(coarseHistories).bag(a, bag, nil, 0)

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"swardwright/internal/calendar"
+	"swardwright/mix/practice"
 	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/species"
@@ -25,9 +26,9 @@ const renovateBelowPercent = 50.0
 // over lawns that this one may be (see [sward.Ensemble]). Where it is likelier not to, the
 // lawn planned is a thinner one of the same kind, and the answer says what it lacks; only
 // an ornamental lawn that can't be held becomes another one, an everyday lawn.
-func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, use species.Use, stock Stock, task Task) (Choice, error) {
+func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, published *practice.Table, use species.Use, stock Stock, task Task) (Choice, error) {
 	pool := table.All()
-	j := job{site: c, matrix: matrix, pool: pool, use: use, asked: use.Grade, stock: stock, task: task, quick: task.Quick}
+	j := job{site: c, matrix: matrix, pool: pool, published: published, use: use, asked: use.Grade, stock: stock, task: task, quick: task.Quick}
 
 	out := Choice{Asked: use.Grade}
 	if len(c.Zones) == 0 || len(c.Zones[0].Years) == 0 {
@@ -38,12 +39,14 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 		return out, err
 	}
 	out.Zones = planned.verdicts()
+	out.Heard = planned.problem.practice.Heard()
 	out.Because = planned.because(asked)
 	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
 	if planned.best != nil {
 		m := planned.mixture()
 		if !task.Quick {
 			m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
+			out.Nearest = planned.nearest()
 		}
 		out.Mixture = &m
 		out.Attainable, out.Use = planned.use.Grade, planned.use
@@ -62,14 +65,15 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 
 // job is what Choose was asked.
 type job struct {
-	site   *site.Conditions
-	matrix species.Matrix
-	pool   []*species.Species // by id
-	use    species.Use
-	asked  species.Grade // of the brief; use has the one in hand
-	stock  Stock
-	task   Task
-	quick  bool // a rough answer will do
+	site      *site.Conditions
+	matrix    species.Matrix
+	pool      []*species.Species // by id
+	use       species.Use
+	published *practice.Table
+	asked     species.Grade // of the brief; use has the one in hand
+	stock     Stock
+	task      Task
+	quick     bool // a rough answer will do
 }
 
 // answer is the best mixture for one use, with the model it was found in.
@@ -171,12 +175,11 @@ func (j job) problem() *problem {
 		rateGM2:  j.task.RateGM2,
 		rate:     1,
 		seedbed:  j.task.SeedbedShare,
-		practice: practiceOn(j.site.AsPublished(), j.use, j.asked, j.task.Overseed),
+		practice: j.published.On(practice.LawnOf(j.site.AsPublished(), j.use, j.asked, j.task.Overseed)),
 	}
 	if p.seedbed == 0 {
 		p.seedbed = 1
 	}
-	p.ryeCap = p.practice.ryegrassCap()
 	for g, s := range j.pool {
 		p.leafMM[g] = s.Values[species.LeafMM].Best
 		p.pale = append(p.pale, s.Values[species.Pale].Best)
@@ -289,7 +292,7 @@ const surelyTried = 3
 
 // shortlist keeps the most candidates that do best, alone or as up to a quarter
 // beside the grass that does best alone, but the best of every group and the leaders
-// of the matrix in any case: a quick nurse may be worth a place that it couldn't hold
+// of the matrix in any case, and the best of every kind that practice wants: a quick nurse may be worth a place that it couldn't hold
 // alone.
 func (p *problem) shortlist(list []candidate, most int, leaders []*species.Species) []candidate {
 	t := p.trial(coarseHistories)
@@ -326,10 +329,20 @@ func (p *problem) shortlist(list []candidate, most int, leaders []*species.Speci
 			first[k.species.Group] = i
 		}
 	}
+	wanted := map[int]bool{}
+	for _, set := range p.practice.Wants() {
+		best := -1
+		for i, k := range list {
+			if set.Has(k.pool) && (best < 0 || all[i].score > all[best].score) {
+				best = i
+			}
+		}
+		wanted[best] = true
+	}
 	for i, k := range list {
 		switch {
 		case slices.Contains(leaders, k.species):
-		case first[k.species.Group] == i || p.practice.asksFor(k.species):
+		case first[k.species.Group] == i || wanted[i]:
 			all[i].after = 1
 		default:
 			all[i].after = 2

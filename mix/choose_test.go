@@ -26,7 +26,7 @@ func chosen(t testing.TB, table *species.Table, spot place.Spot, use species.Use
 	if err != nil {
 		t.Fatal(err)
 	}
-	choice, err := Choose(context.Background(), c, m, table, use, stock, task)
+	choice, err := Choose(context.Background(), c, m, table, publishedOf(t, table), use, stock, task)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -157,7 +157,7 @@ func TestHayGrass(t *testing.T) {
 	}
 	bag := Premix{Name: "bag", Parts: []Part{{table.ByID(timothy), 40}, {table.ByID(meadow), 60}}}
 	for _, grade := range []species.Grade{species.Utility, species.Extensive} {
-		choice, err := Choose(context.Background(), c, species.Matrix{}, table, species.Use{Grade: grade}, Stock{Premixes: []Premix{bag}}, Task{SowDay: 130})
+		choice, err := Choose(context.Background(), c, species.Matrix{}, table, publishedOf(t, table), species.Use{Grade: grade}, Stock{Premixes: []Premix{bag}}, Task{SowDay: 130})
 		if err != nil || choice.Mixture == nil {
 			t.Fatalf("%v %v", choice.Because, err)
 		}
@@ -169,7 +169,7 @@ func TestHayGrass(t *testing.T) {
 		}
 	}
 	only := Stock{Lots: []Lot{{Species: table.ByID(timothy)}}}
-	choice, err := Choose(context.Background(), c, species.Matrix{}, table, species.Use{Grade: species.Extensive}, only, Task{SowDay: 130})
+	choice, err := Choose(context.Background(), c, species.Matrix{}, table, publishedOf(t, table), species.Use{Grade: species.Extensive}, only, Task{SowDay: 130})
 	if err != nil || choice.Mixture == nil || !strings.Contains(text(choice.Mixture), timothy) {
 		t.Errorf("a lot of timothy alone: %+v, %v", choice.Mixture, err)
 	}
@@ -286,7 +286,7 @@ func BenchmarkChoose(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				if _, err := Choose(context.Background(), c, m, table, use, Stock{}, Task{}); err != nil {
+				if _, err := Choose(context.Background(), c, m, table, publishedOf(b, table), use, Stock{}, Task{}); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -164,4 +164,7 @@ type Choice struct {
 	Premixes          []Judged
 	Renovate          bool            // too little of the old sward is left to overseed
 	Cultivars         []told.Sentence // advice in general words
+
+	Nearest []NearPractice // published recommendations for lawns like this, the most like first
+	Heard   float64        // how much published practice has to say of this lawn, 0 to 1
 }

@@ -115,7 +115,7 @@ func (a *answer) reason(c *Component, without *tried) told.Sentence {
 			said = append(said, l.said)
 		}
 	}
-	if r := a.problem.practice.ruleFor(c.Species, true); r != nil && without.against > a.best.against {
+	if r := a.problem.practice.RuleFor(c.Species, true); r != nil && without.against > a.best.against {
 		said = append(said, told.Say("mix.practice-sows", told.Source(r.Source)))
 	}
 	if len(said) == 0 {
@@ -222,7 +222,7 @@ func (a *answer) whyNot(s *species.Species) told.Sentence {
 		{w.diversity * (b.diverse - t.diverse), told.Say("mix.crowds-out")},
 		{w.cost * (t.density.RateGM2 - b.density.RateGM2) / dearSeed, told.Say("mix.dearer")},
 	}...)
-	if r := a.problem.practice.ruleFor(s, false); r != nil {
+	if r := a.problem.practice.RuleFor(s, false); r != nil {
 		changes = append(changes, change{practiceWeight * (t.against - b.against), told.Say("mix.practice-leaves", told.Source(r.Source))})
 	}
 	slices.SortStableFunc(changes, func(x, y change) int { return cmp.Compare(y.worth, x.worth) })

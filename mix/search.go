@@ -7,9 +7,14 @@ import (
 	"slices"
 
 	"swardwright/internal/steady"
+	"swardwright/mix/practice"
 	"swardwright/mix/sward"
 	"swardwright/species"
 )
+
+// practiceWeight is what a mixture wholly against practice loses of its score. The
+// scores of the better half of the grid are spread over about a fifth of that.
+const practiceWeight = 0.5
 
 const (
 	stepPercent = 5                 // shares are multiples of this
@@ -51,8 +56,7 @@ type problem struct {
 	standing   []float64
 	season     float64
 	winter     bool
-	ryeCap     int // most units of all ryegrasses together
-	practice   *practice
+	practice   *practice.Prior
 	rough      bool // the best point of the grid, refined on its few histories, will do
 	uncapped   bool
 }
@@ -132,11 +136,20 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	r.outcome = o
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)
 	r.evenness, r.fineness = look(o.Life, t.leafMM, t.pale, t.looks)
-	r.against = t.practice.against(parts)
+	r.against = t.practice.Against(pool, percents(parts))
 	r.score = t.weights.score(&o, r.evenness, r.fineness, thrift(parts, pool, o.Life), r.diverse, d.RateGM2*price) -
 		eachMore*float64(len(parts)-1) - uneven*max(0, t.even-r.evenness) - practiceWeight*r.against
 	r.score = steady.Figure(r.score)
 	return r
+}
+
+// percents are the shares of parts.
+func percents(parts []Part) []float64 {
+	out := make([]float64, len(parts))
+	for i, p := range parts {
+		out[i] = p.Percent
+	}
+	return out
 }
 
 func (t *trial) score(s shares) float64 {
@@ -150,7 +163,7 @@ func (t *trial) score(s shares) float64 {
 
 // allowed reports whether a mixture keeps to the caps and to the number of parts.
 func (p *problem) allowed(s shares) bool {
-	parts, rye := 0, 0
+	parts := 0
 	for i, u := range s {
 		if u == 0 {
 			continue
@@ -159,11 +172,8 @@ func (p *problem) allowed(s shares) bool {
 		if int(u) > p.candidates[i].cap && !p.uncapped {
 			return false
 		}
-		if p.candidates[i].species.Group == "ryegrass" {
-			rye += int(u)
-		}
 	}
-	return parts <= maxParts && (rye <= p.ryeCap || p.uncapped)
+	return parts <= maxParts
 }
 
 // grid calls f with every allowed mixture in steps of step units.
@@ -285,7 +295,7 @@ func (t *trial) climb(at ranked) ranked {
 				if i == j {
 					continue
 				}
-				for _, u := range [...]uint8{1, 2, 5, at.shares[i]} {
+				for _, u := range [...]uint8{1, 2, 5, 10, at.shares[i]} {
 					if u > at.shares[i] {
 						break
 					}

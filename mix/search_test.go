@@ -21,7 +21,7 @@ func only(t testing.TB, spot place.Spot, use species.Use, ids ...string) job {
 		t.Fatal(err)
 	}
 	table := tableOf(t)
-	j := job{site: c, pool: table.All(), use: use}
+	j := job{published: publishedOf(t, table), site: c, pool: table.All(), use: use}
 	for _, id := range ids {
 		j.stock.Lots = append(j.stock.Lots, Lot{Species: table.ByID(id)})
 	}
@@ -78,7 +78,7 @@ func TestSharesAreStepsOfFive(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, g := range []species.Grade{species.Ornamental, species.Utility, species.HardWearing, species.Extensive} {
-			choice, err := Choose(context.Background(), c, species.Matrix{}, table, species.Use{Grade: g}, Stock{}, Task{SowDay: 120})
+			choice, err := Choose(context.Background(), c, species.Matrix{}, table, publishedOf(t, table), species.Use{Grade: g}, Stock{}, Task{SowDay: 120})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -115,7 +115,7 @@ func TestLeadersAreTried(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j := job{site: c, pool: table.All(), use: species.Use{Grade: species.Utility}}
+		j := job{published: publishedOf(t, table), site: c, pool: table.All(), use: species.Use{Grade: species.Utility}}
 		if j.matrix, err = species.Rate(context.Background(), table, c, j.use, 0, 1); err != nil {
 			t.Fatal(err)
 		}
@@ -179,31 +179,6 @@ func TestOrderOfLotsChangesNothing(t *testing.T) {
 	}
 	if a.best.shares != b.best.shares || a.best.score != b.best.score {
 		t.Errorf("%v at %v, in another order %v at %v", a.best.shares, a.best.score, b.best.shares, b.best.score)
-	}
-}
-
-func TestRyegrassCap(t *testing.T) {
-	// Up to 10-15 % in Minnesota, 20 % in Pennsylvania and Vermont, 30-40 % in
-	// Germany and Britain (University of Minnesota; Pennsylvania State University,
-	// from memory; University of Vermont; FLL, from memory; British course notes).
-	for _, c := range []struct {
-		station   string
-		traffic   species.Traffic
-		low, high int
-	}{
-		{"Minneapolis/St Paul, Minnesota", species.Moderate, 10, 15},
-		{"Harrisburg, Pennsylvania", species.Moderate, 15, 30},
-		{"Frankfurt/Main", species.Moderate, 30, 40},
-		{"Nottingham, Watnall", species.Moderate, 40, 40},
-		{"Auckland", species.Heavy, 80, 100},
-	} {
-		cond, err := place.Spot{Station: c.station, Years: 30}.Conditions()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := practiceOn(cond, species.Use{Grade: species.Utility, Traffic: c.traffic}, species.Utility, false).ryegrassCap() * stepPercent; got < c.low || got > c.high {
-			t.Errorf("%s: ryegrass capped at %d %%, published %d to %d", c.station, got, c.low, c.high)
-		}
 	}
 }
 

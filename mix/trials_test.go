@@ -3,6 +3,7 @@ package mix
 import (
 	"math"
 	"slices"
+	"swardwright/mix/practice"
 	"testing"
 
 	"swardwright/data"
@@ -38,6 +39,16 @@ func tableOf(t testing.TB) *species.Table {
 	return table
 }
 
+// publishedOf is what is published of the grasses of a table.
+func publishedOf(t testing.TB, table *species.Table) *practice.Table {
+	t.Helper()
+	published, err := practice.Load(data.FS, table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return published
+}
+
 // followed is a sowing followed through five seasons at a spot, kept free of weeds.
 func followed(t testing.TB, table *species.Table, spot place.Spot, use species.Use, sown map[string]float64) [sward.Seasons]sward.Season {
 	t.Helper()
@@ -60,7 +71,7 @@ func sow(t testing.TB, table *species.Table, spot place.Spot, use species.Use, s
 	if err != nil {
 		t.Fatal(err)
 	}
-	j := job{site: c, pool: table.All(), use: use}
+	j := job{published: publishedOf(t, table), site: c, pool: table.All(), use: use}
 	var p Premix
 	for _, s := range j.pool {
 		if sown[s.ID] > 0 {

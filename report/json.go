@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/samber/lo"
@@ -77,32 +78,34 @@ func write(w io.Writer, v any) error {
 }
 
 type jsonPlan struct {
-	Title       string        `json:"title"`
-	Reference   string        `json:"reference,omitempty"`
-	Date        string        `json:"date"`
-	Headline    string        `json:"headline"`
-	Assumptions []string      `json:"assumptions"`
-	Place       jsonPlace     `json:"place"`
-	Light       jsonLight     `json:"light"`
-	Ground      jsonGround    `json:"ground"`
-	Grade       jsonGrade     `json:"grade"`
-	Advice      string        `json:"advice"`
-	Matrix      []jsonRow     `json:"matrix"`
-	Mixture     *jsonMixture  `json:"mixture"`
-	Premixes    []jsonPremix  `json:"premixes"`
-	Order       []jsonBag     `json:"order"`
-	SowOn       string        `json:"sow_on,omitempty"`
-	Windows     []jsonWindow  `json:"windows"`
-	Seconds     []jsonWindow  `json:"second_choices"`
-	Cost        jsonCost      `json:"cost"`
-	Tasks       []jsonTask    `json:"tasks"`
-	Water       *jsonWater    `json:"water"`
-	Variants    []jsonVariant `json:"variants"`
-	GrassM2     float64       `json:"grass_m2"`
-	WhyThisWay  string        `json:"why_this_way"`
-	Unpriced    []string      `json:"unpriced"`
-	Cautions    []string      `json:"cautions"`
-	Sources     []string      `json:"sources"`
+	Title           string         `json:"title"`
+	Reference       string         `json:"reference,omitempty"`
+	Date            string         `json:"date"`
+	Headline        string         `json:"headline"`
+	Assumptions     []string       `json:"assumptions"`
+	Place           jsonPlace      `json:"place"`
+	Light           jsonLight      `json:"light"`
+	Ground          jsonGround     `json:"ground"`
+	Grade           jsonGrade      `json:"grade"`
+	Advice          string         `json:"advice"`
+	Matrix          []jsonRow      `json:"matrix"`
+	Mixture         *jsonMixture   `json:"mixture"`
+	Premixes        []jsonPremix   `json:"premixes"`
+	Order           []jsonBag      `json:"order"`
+	SowOn           string         `json:"sow_on,omitempty"`
+	Windows         []jsonWindow   `json:"windows"`
+	Seconds         []jsonWindow   `json:"second_choices"`
+	Cost            jsonCost       `json:"cost"`
+	Tasks           []jsonTask     `json:"tasks"`
+	Water           *jsonWater     `json:"water"`
+	NearestPractice []jsonPractice `json:"nearest_practice"`
+	PracticeHeard   float64        `json:"practice_heard"`
+	Variants        []jsonVariant  `json:"variants"`
+	GrassM2         float64        `json:"grass_m2"`
+	WhyThisWay      string         `json:"why_this_way"`
+	Unpriced        []string       `json:"unpriced"`
+	Cautions        []string       `json:"cautions"`
+	Sources         []string       `json:"sources"`
 }
 
 type jsonPlace struct {
@@ -258,6 +261,31 @@ type jsonMixture struct {
 	Sward         []jsonSeason    `json:"sward"`
 	NearTies      []jsonBlend     `json:"near_ties,omitempty"`
 	ModelAlone    *jsonBlend      `json:"model_alone,omitempty"`
+}
+
+type jsonPractice struct {
+	Source   string             `json:"source"`
+	Place    string             `json:"place"`
+	Likeness float64            `json:"likeness"`
+	Alike    string             `json:"alike"`
+	Says     map[string]float64 `json:"says"` // percent by weight, the middle of what is published
+	Sows     string             `json:"sows"`
+	Departs  []string           `json:"departs"`
+	Because  string             `json:"because,omitempty"`
+}
+
+func practiceOf(n mix.NearPractice, f *say.Sayer) jsonPractice {
+	out := jsonPractice{
+		Source: n.Institution + ", " + n.Title, Place: n.Place, Likeness: round(n.Likeness, 2), Alike: f.Say(n.Alike), Says: map[string]float64{}, Sows: f.Say(n.Sows),
+		Departs: lo.Map(n.Departs, func(s told.Sentence, _ int) string { return f.Say(s) }),
+	}
+	for _, b := range n.Row.Sows {
+		out.Says[strings.Join(b.Of, " or ")] = round((b.Low+b.High)/2, 1)
+	}
+	if !n.Because.Silent() {
+		out.Because = f.Say(n.Because)
+	}
+	return out
 }
 
 type jsonBlend struct {
@@ -431,6 +459,8 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Ground: groundOf(p, f),
 	}
 	out.Water = waterOf(p.Way)
+	out.NearestPractice = lo.Map(p.Choice.Nearest, func(n mix.NearPractice, _ int) jsonPractice { return practiceOf(n, f) })
+	out.PracticeHeard = round(p.Choice.Heard, 2)
 	out.Variants = lo.Map(p.Variants, func(c sowing.Compared, _ int) jsonVariant { return variantOf(c, f) })
 	if c := p.Site; c != nil {
 		out.Place = jsonPlace{

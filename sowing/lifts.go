@@ -138,7 +138,7 @@ func roughly(ctx context.Context, t Tables, b Brief, field *light.Field) (Plan, 
 	}
 	task := mixTask(b)
 	task.Quick = true
-	p.Choice, err = mix.Choose(ctx, p.Site, matrix, t.Species, b.Use, mix.Stock{Lots: b.Stock.Lots}, task)
+	p.Choice, err = mix.Choose(ctx, p.Site, matrix, t.Species, t.Practice, b.Use, mix.Stock{Lots: b.Stock.Lots}, task)
 	p.Grass = grassZones(p.Site, p.Choice)
 	return p, err
 }

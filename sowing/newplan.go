@@ -146,7 +146,7 @@ func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, whe
 	task := mixTask(b)
 	largest := largestZone(ground)
 	task.SowDay = sowDay(when.Zone(largest).Sow(leaders(matrix, largest)), limits(b, b.planDate()))
-	choice, err := mix.Choose(ctx, ground, matrix, t.Species, b.Use, b.Stock, task)
+	choice, err := mix.Choose(ctx, ground, matrix, t.Species, t.Practice, b.Use, b.Stock, task)
 	if err != nil {
 		return mix.Choice{}, err
 	}

@@ -232,6 +232,8 @@ func (w *writer) mixture(b *builder) {
 		leftOut.row(told.Grass(l.Species.ID), l.Because)
 	}
 	b.table(leftOut.caption, leftOut)
+	b.heading(told.Say("practice.title"))
+	b.list(w.practice())
 	b.heading(told.Say("plan.other-mixtures"))
 	b.list(w.besides())
 	w.bags(b)
@@ -239,6 +241,25 @@ func (w *writer) mixture(b *builder) {
 		b.heading(told.Say("plan.varieties"))
 		b.list(sentences(p.Choice.Cultivars))
 	}
+}
+
+// practice is what public bodies publish for lawns like this one, and where the plan
+// departs from it.
+func (w *writer) practice() []told.Figure {
+	if len(w.p.Choice.Nearest) == 0 {
+		return []told.Figure{told.Say("practice.none")}
+	}
+	var out []told.Figure
+	for _, n := range w.p.Choice.Nearest {
+		said := []told.Sentence{told.Say("practice.nearest", told.Source(n.Institution+", "+n.Title), told.Verbatim(n.Place), n.Sows, n.Alike)}
+		if len(n.Departs) == 0 {
+			said = append(said, told.Say("practice.meets"))
+		} else {
+			said = append(said, told.Say("practice.departs", told.Joined(told.Commas, n.Departs...), n.Because))
+		}
+		out = append(out, told.Joined(told.Sentences, said...))
+	}
+	return out
 }
 
 // worthSaying is the cover of weeds or moss that is spoken of.

@@ -13,7 +13,7 @@ import (
 
 	"swardwright/data"
 	"swardwright/internal/told"
-	"swardwright/mix"
+	"swardwright/mix/practice"
 	"swardwright/report/say"
 	"swardwright/site/weather"
 	"swardwright/sowing/money"
@@ -69,7 +69,7 @@ func write(w io.Writer) error {
 	}
 
 	p.heading("Published practice", "grasses", "% by weight", "on", "not on", "source")
-	for _, r := range mix.Practices {
+	for _, r := range practice.Rules {
 		p.row(strings.Join(r.Of, ", "), fmt.Sprintf("%g-%g", r.Low, r.High), kinds(r.On), kinds(r.Off), r.Source)
 	}
 
@@ -118,7 +118,7 @@ func (p *page) row(cells ...string) {
 	p.line("| " + strings.Join(cells, " | ") + " |")
 }
 
-func kinds(list []mix.Kind) string {
+func kinds(list []practice.Kind) string {
 	out := make([]string, len(list))
 	for i, k := range list {
 		out[i] = string(k)

@@ -1,0 +1,186 @@
+// Package practice is what public bodies sow: published recommendations, each
+// likened to a lawn by its site and its use, and the rules that they repeat.
+//
+// It is the prior of the search for a mixture. The model's scores of good mixtures
+// lie closer together than its traits are known, so among mixtures that it finds
+// nearly alike the one nearer to what public bodies sow is preferred. Practice never
+// lets a grass in that the matrix refuses, and a mixture that the model finds clearly
+// better wins against it.
+package practice
+
+// Rule is one rule of published practice: on ground of a kind, a kind of grass
+// has a share by weight within a band.
+type Rule struct {
+	Of        []string // kinds of grass, of the species table
+	Low, High float64  // percent by weight of a mixture
+	On        []Kind   // kinds of ground the rule is for
+	Off       []Kind   // kinds that it is not for
+	Source    string
+}
+
+// Kind is a kind of ground and use that publications write for. A lawn is of each
+// kind to a degree from 0 to 1.
+type Kind string
+
+// The kinds.
+const (
+	Cold      Kind = "cold winters"
+	Temperate Kind = "temperate winters"
+	Mild      Kind = "mild winters"
+	Frostless Kind = "hardly a frost"
+	Hot       Kind = "hot damp summers"
+	Sun       Kind = "sun"
+	Shade     Kind = "shade"
+	Moist     Kind = "moist ground"
+	Dry       Kind = "dry ground"
+	Salt      Kind = "salt"
+	Fine      Kind = "ornamental"
+	Plain     Kind = "ordinary use"
+	Worn      Kind = "wear"
+	Wild      Kind = "little upkeep"
+	Poor      Kind = "fed little"
+	Rich      Kind = "fed well, or watered in dry country"
+	Repair    Kind = "repair of an old sward"
+)
+
+// The grasses that rules speak of, as the species table names them.
+var (
+	redFescues  = []string{"red fescue"}
+	dryFescues  = []string{"hard or sheep's fescue"}
+	fineFescues = []string{"fine fescue"}
+	bents       = []string{"bent"}
+	ryegrasses  = []string{"ryegrass"}
+	meadowGrass = []string{"smooth meadow-grass"}
+	tallFescue  = []string{"tall fescue"}
+	dampShade   = []string{"grass of damp shade"}
+	dampGround  = []string{"grass of damp ground"}
+	saltGrass   = []string{"grass of salt ground"}
+	unusual     = []string{"grass rarely sown"}
+)
+
+type kinds = []Kind
+
+// Rules are what publications repeat; shares are theirs, by weight.
+var Rules = []Rule{
+	// Fine lawns.
+	{redFescues, 80, 95, kinds{Fine, Sun}, nil, "German standard mixture for ornamental lawns: 85-95 % red fescues"},
+	{bents, 5, 20, kinds{Fine, Sun}, kinds{Dry}, "German standard mixture for ornamental lawns: 5-15 % bent; British practice: a fifth"},
+	{ryegrasses, 0, 0, kinds{Fine}, nil, "German and British mixtures for ornamental lawns have no ryegrass"},
+
+	// Shade.
+	{fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"},
+	{meadowGrass, 0, 40, kinds{Shade, Cold}, nil, "Minnesota 40 % smooth meadow-grass in part shade, North Dakota some"},
+	{dampShade, 60, 100, kinds{Shade, Moist}, nil, "Wisconsin A3700: supina and rough meadow-grass in dense shade where it stays moist"},
+	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"},
+
+	// Hot damp summers: the American transition zone.
+	{tallFescue, 85, 100, kinds{Hot}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone"},
+	// Elsewhere it is sown where it is dry and not too cold, or not at all.
+	{tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue"},
+	{tallFescue, 0, 0, kinds{Cold}, kinds{Hot}, "Illinois and Minnesota: winter risk"},
+	{tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"},
+
+	// Ordinary lawns in the sun, by the winter.
+	{meadowGrass, 50, 70, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 60 %, Estonia 40-60 %, North Dakota: smooth meadow-grass first"},
+	{fineFescues, 25, 40, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 30 %, Estonia 40-60 % red fescue"},
+	{ryegrasses, 0, 15, kinds{Cold}, nil, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"},
+	{fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"},
+	{meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Hot, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
+	{ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
+	{ryegrasses, 30, 50, kinds{Plain, Sun, Mild}, kinds{Frostless, Hot}, "British amenity mixtures 40 % ryegrass"},
+
+	{meadowGrass, 0, 15, kinds{Sun, Mild}, kinds{Rich, Hot}, "Washington State: smooth meadow-grass does not last; left out of Oregon's and British mixtures"},
+	{bents, 10, 20, kinds{Plain, Sun, Mild, Poor}, kinds{Hot, Frostless}, "Oregon: a fifth of browntop where little is fed"},
+
+	// Worn lawns, by the winter.
+	{ryegrasses, 40, 50, kinds{Worn, Sun, Mild}, kinds{Frostless, Hot, Repair}, "Oregon 50 %, Britain 40 % ryegrass"},
+	{meadowGrass, 40, 50, kinds{Worn, Sun, Mild, Rich}, kinds{Frostless, Hot, Repair}, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
+	{ryegrasses, 80, 100, kinds{Sun, Frostless}, kinds{Hot, Fine, Wild}, "New Zealand street berms: 80 % ryegrass or more"},
+	{bents, 10, 20, kinds{Sun, Frostless}, kinds{Hot, Wild}, "New Zealand street berms: 20 % browntop"},
+	{ryegrasses, 75, 100, kinds{Sun, Repair}, kinds{Hot}, "repair of old turf: German standard mixture 80 % ryegrass or more, Cornell, Pennsylvania State and Calgary ryegrass"},
+
+	// Little upkeep: poor or dry ground, banks and verges.
+	{fineFescues, 65, 100, kinds{Wild}, kinds{Moist, Hot}, "Illinois, Denmark, Flanders: fine fescues where little is done"},
+	{fineFescues, 65, 100, kinds{Plain, Poor, Dry}, kinds{Moist, Hot}, "New York 65 % fine fescue on droughty ground"},
+	{dryFescues, 25, 60, kinds{Wild, Dry}, kinds{Hot}, "Regina, Alberta and northern France: hard and sheep's fescue on dry ground"},
+
+	// Wet ground and salt.
+	{dampGround, 20, 100, kinds{Moist, Sun}, kinds{Fine}, "Oregon: bents and rough meadow-grass take over on wet ground; Alaska: hair-grass"},
+	{saltGrass, 10, 35, kinds{Salt}, nil, "Alberta roadsides: a tenth of saltmarsh-grass"},
+	{meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"},
+	{fineFescues, 45, 75, kinds{Salt}, kinds{Worn}, "Alberta roadsides: two thirds fine fescue"},
+
+	{saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"},
+
+	// Grasses of special places.
+	{unusual, 0, 5, nil, kinds{Moist}, "not in published mixtures for ordinary ground; Alaska Plant Materials Center: rare partners at most 5 %"},
+}
+
+// Where the kinds begin and end. Winters follow the shares of ryegrass that
+// publications allow, summers where tall fescue takes over, shade the light that
+// 3.5 to 5 hours of sun bring at 40 to 45° N; the figures are inferred from where
+// the publications write.
+const (
+	coldFromC, coldFullC       = -19.5, -25.0 // mean yearly minimum
+	snowFromDays, snowFullDays = 50.0, 85.0   // or days under snow
+	mildFromC, mildFullC       = -11.0, -6.0
+	coolFromC, coolFullC       = 1.5, 4.0 // mean of the coldest month
+	frostlessFromC, frostlessC = -3.0, 0.0
+	hotFromC, hotFullC         = 25.9, 26.6   // mean of the hottest 30 days
+	humidFromMM, humidFullMM   = 400.0, 650.0 // rain a year: dry heat is borne where it is watered
+	shadeFromMol, shadeFullMol = 19.5, 14.5   // season's mean
+	shadeFrom, shadeFull       = 0.64, 0.50   // and share of the open lawn's light
+	moistFrom, moistFull       = 0.35, 0.55   // ground.Soil.Wetness
+	dryFrom, dryFull           = 0.10, 0.20   // share of the growing season in drought
+	droughtyBelow              = 0.1          // ground.Soil.Wetness of ground that drains too fast
+	droughtySoil               = 0.7          // as dry as such ground is called whatever the rain
+	saltFromDSM, saltFullDSM   = 3.0, 6.0
+	poorBelowGM2               = 6.0 // nitrogen fed in a year
+	richFromGM2, richFullGM2   = 11.0, 16.0
+	aridFromMM, aridFullMM     = 600.0, 400.0 // rain a year where a lawn is watered as a matter of course
+)
+
+// degrees are how far a lawn is of each kind, 0 to 1.
+func (l *Lawn) degrees() map[Kind]float64 {
+	k := map[Kind]float64{}
+	k[Cold] = max(ramp(l.WinterMinC, coldFromC, coldFullC), ramp(l.SnowDays, snowFromDays, snowFullDays))
+	k[Mild] = min(ramp(l.WinterMinC, mildFromC, mildFullC), ramp(l.ColdMonthC, coolFromC, coolFullC))
+	k[Frostless] = ramp(l.WinterMinC, frostlessFromC, frostlessC)
+	k[Temperate] = max(0, 1-k[Cold]-k[Mild])
+	k[Shade] = min(ramp(l.DLI, shadeFromMol, shadeFullMol), ramp(l.OpenShare, shadeFrom, shadeFull))
+	k[Sun] = 1 - k[Shade]
+	k[Hot] = ramp(l.HotC, hotFromC, hotFullC) * ramp(l.RainMM, humidFromMM, humidFullMM)
+	k[Dry] = ramp(l.DroughtShare, dryFrom, dryFull)
+	if !l.Watered {
+		k[Dry] = max(k[Dry], droughtySoil*ramp(l.Wetness, droughtyBelow, 0))
+	}
+	k[Moist] = ramp(l.Wetness, moistFrom, moistFull)
+	k[Salt] = ramp(l.ECeDSM, saltFromDSM, saltFullDSM)
+	if l.NitrogenGM2 < poorBelowGM2 {
+		k[Poor] = 1
+	}
+	k[Rich] = ramp(l.NitrogenGM2, richFromGM2, richFullGM2)
+	if l.Watered {
+		k[Rich] = max(k[Rich], ramp(l.RainMM, aridFromMM, aridFullMM))
+	}
+	k[map[Purpose]Kind{Show: Fine, Family: Plain, Sport: Worn, Neglect: Wild}[l.Purpose]] = 1
+	if l.Overseed {
+		k[Repair] = 1
+	}
+	return k
+}
+
+// weight is the degree to which a lawn is of the kinds of a rule.
+func (r *Rule) weight(degree map[Kind]float64) float64 {
+	w := 1.0
+	for _, x := range r.On {
+		w *= degree[x]
+	}
+	for _, x := range r.Off {
+		w *= 1 - degree[x]
+	}
+	return w
+}
+
+// ramp runs from 0 at from to 1 at full, whichever is the greater.
+func ramp(x, from, full float64) float64 { return min(1, max(0, (x-from)/(full-from))) }
