@@ -1,7 +1,8 @@
 // A brief begun with a few questions, the place first. Nothing is taken that nobody gave.
 
-import { el, set, say, keyed, id } from "./dom.js";
+import { el, say } from "./dom.js";
 import { choices, entry } from "./measure.js";
+import { Stations } from "./stations.js";
 import { readLength, readNumber } from "./geometry.js";
 
 export class Begin {
@@ -16,8 +17,7 @@ export class Begin {
     this.altitude = el("input", { type: "text", inputmode: "decimal", class: "short", autocomplete: "off", oninput: search });
     this.byName = el("div", { class: "fields" }, entry("Name of the station or its country", this.named));
     this.byPosition = el("div", { class: "fields" }, entry("Latitude, north positive", this.latitude, "°"), entry("Longitude, east positive", this.longitude, "°"), entry("Height above the sea, if known", this.altitude, "m"));
-    this.stations = el("fieldset", { class: "choices stations" }, (this.legend = el("legend", {})), (this.list = el("div", {})));
-    this.heard = el("p", { class: "note", role: "status" });
+    this.stations = new Stations(app);
     this.size = choices("How large is it?", [["draw", "I'll draw it, or enter it as measured"], ["rectangle", "a rectangle"], ["area", "I know its area, and its hours of sun"]], () => this.update());
     this.along = el("input", { type: "text", inputmode: "decimal", class: "short", autocomplete: "off" });
     this.across = el("input", { type: "text", inputmode: "decimal", class: "short", autocomplete: "off" });
@@ -35,7 +35,7 @@ export class Begin {
     this.missing = el("p", { class: "fault", role: "alert" });
     this.node = el(
       "form", { class: "begin", novalidate: true, onsubmit: (e) => this.go(e) }, el("h2", {}, "A new brief"), el("p", { class: "note" }, "A few questions to begin with. All of it can be changed on the next page."),
-      this.where, this.byName, this.byPosition, this.stations, this.heard, this.size, this.rectangle, this.known,
+      this.where, this.byName, this.byPosition, this.stations.node, this.size, this.rectangle, this.known,
       el("div", { class: "fields" }, entry("What standard is asked for?", this.grade), entry("What shall the lawn be called?", this.title), entry("Units shown", this.units), entry("Currency", this.currency), entry("Language of numbers and dates", this.language)),
       this.missing, el("div", { class: "acts" }, el("button", { type: "submit", class: "first" }, "Begin"), (this.open = el("label", { class: "button" }, "Open a brief", el("input", { type: "file", accept: ".toml,text/plain", class: "unseen", onchange: (e) => this.read(e.target.files[0]) })))),
     );
@@ -52,42 +52,13 @@ export class Begin {
     this.search();
   }
 
-  async search() {
+  search() {
     const by = this.where.value();
-    const want = {};
-    if (by === "station") {
-      if (this.named.value.trim().length < 2) return this.offer([], "");
-      want.named = this.named.value.trim();
-    } else {
-      const [lat, lon] = [readNumber(this.latitude.value), readNumber(this.longitude.value)];
-      if (lat === null || lon === null) return this.offer([], "");
-      want.at = [lat, lon];
-      const alt = readNumber(this.altitude.value);
-      if (alt !== null) want.altitude = alt;
-    }
-    const asked = (this.asked = Symbol());
-    const answer = await this.app.ask({ stations: want }).catch(() => null);
-    if (asked === this.asked && answer) this.offer(answer.stations ?? [], by === "station" ? "Which one?" : "Whose weather? The first is what a brief without a station takes.");
-  }
-
-  offer(stations, legend) {
-    const was = this.chosenStation?.name;
-    this.found = stations;
-    say(this.legend, legend);
-    this.stations.hidden = stations.length === 0;
-    keyed(
-      this.list, stations, (s) => s.name,
-      (s) => el("label", {}, el("input", { type: "radio", name: "d-station", value: s.name }), el("span", {})),
-      (e, s) => say(e.lastChild, ` ${s.name}, ${s.country}: ${Math.round(s.altitude_m)} m high, ${s.latitude.toFixed(2)}°, ${s.longitude.toFixed(2)}°${s.km === undefined ? "" : `, ${s.km} km away`}`),
-    );
-    const pick = stations.find((s) => s.name === was) ?? (this.where.value() === "position" || stations.length === 1 ? stations[0] : null);
-    if (pick) [...this.list.querySelectorAll("input")].find((i) => i.value === pick.name).checked = true;
-    say(this.heard, legend && stations.length === 0 ? "No station has that in its name." : stations.length > 0 ? `${stations.length} stations` : "");
-  }
-
-  get chosenStation() {
-    const input = this.list.querySelector("input:checked");
-    return this.found?.find((s) => s.name === input?.value);
+    const named = this.named.value.trim();
+    if (by === "station") return this.stations.ask(named.length > 1 ? { named } : null, "Which one?");
+    const [lat, lon, alt] = [this.latitude, this.longitude, this.altitude].map((i) => readNumber(i.value));
+    if (lat === null || lon === null) return this.stations.ask(null);
+    return this.stations.ask({ at: [lat, lon], ...(alt === null ? {} : { altitude: alt }) }, "Whose weather? The first is what a brief without a station takes.", true);
   }
 
   go(e) {
@@ -105,7 +76,7 @@ export class Begin {
     add("units", this.units.value);
     if (this.currency.value.trim()) add("currency", this.currency.value.trim().toUpperCase());
     if (this.language.value.trim()) add("language", this.language.value.trim());
-    const s = this.chosenStation;
+    const s = this.stations.chosen;
     if (this.where.value() === "station") {
       if (!s) missing.unshift("where it lies");
       else {
@@ -119,7 +90,7 @@ export class Begin {
       add("place.latitude", lat);
       add("place.longitude", lon);
       if (alt !== null) add("place.altitude_m", alt);
-      if (s && s !== this.found[0]) add("place.station", s.name);
+      if (s && s !== this.stations.found[0]) add("place.station", s.name);
     }
     const size = this.size.value();
     if (size === "rectangle") {

@@ -268,10 +268,12 @@ export class Section {
 
 // Several tables of one kind: a fold each.
 export class Several {
-  constructor(app, page, extra) {
+  // extra makes a part of its own for each; first are the values that a new one has.
+  constructor(app, page, { extra, first = () => ({}) } = {}) {
     this.app = app;
     this.page = page;
     this.extra = extra;
+    this.first = first;
     const name = `d-page-${page.path.replace(/\W/g, "-")}`;
     this.list = el("div", { class: "folds" });
     this.fault = new TableFaults(app, [page.path]);
@@ -289,7 +291,8 @@ export class Several {
   add() {
     const n = this.tables.length + 1;
     this.fresh = n;
-    this.app.edit([{ path: [this.page.path, n], value: {} }], `${this.page.one} added`);
+    const values = Object.entries(this.first()).map(([key, value]) => ({ path: [this.page.path, n, key], value }));
+    this.app.edit([{ path: [this.page.path, n], value: {} }, ...values], `${this.page.one} added`);
   }
 
   update() {
@@ -309,19 +312,19 @@ export class Several {
       },
       (fold, t, i) => {
         say(fold.firstChild, `${i + 1}. ${[t.name, t.species, t.date, t.zone && `zone ${t.zone}`].filter(Boolean).join(", ") || this.page.one}`);
-        fold.fields?.update();
+        for (const p of fold.parts ?? []) p.update();
       },
     );
   }
 
   open(fold, path) {
-    if (!fold.open || fold.fields) return;
-    fold.fields = new Fields(this.app, path);
+    if (!fold.open || fold.parts) return;
+    fold.parts = [...(this.extra ? [this.extra(path)] : []), new Fields(this.app, path)];
     fold.append(
-      this.extra ? this.extra(path) : "", fold.fields.node,
+      ...fold.parts.map((p) => p.node),
       el("button", { type: "button", onclick: () => this.app.remove(path, `${this.page.one} removed`) }, `Remove this ${this.page.one}`),
     );
-    fold.fields.update();
+    for (const p of fold.parts) p.update();
   }
 }
 

@@ -11,6 +11,8 @@ import { AnswerPanel, Print, download, fileStem } from "./answer.js";
 import { TextPanel } from "./text.js";
 import { Section, Several, Prices } from "./forms.js";
 import { Begin } from "./begin.js";
+import { OtherStation } from "./stations.js";
+import { Count, today } from "./count.js";
 import { at } from "./brief.js";
 
 const draftKey = "swardwright-desk";
@@ -51,11 +53,16 @@ function build(app, head, file) {
   const lawn = new Section(app, page("lawn"), { without: ["outline", "horizon"] });
   left.append(add(lawn).node);
   for (const part of [new North(app), new Skyline(app), new Check(app)]) lawn.node.append(add(part).node);
+  const own = {
+    seen: { extra: (path) => new Count(app, path), first: () => ({ date: today() }) },
+    sown: { first: () => ({ date: today() }) },
+  };
   const several = (p) => app.start.fields.some((f) => f.path === p && f.kind === "tables");
   for (const p of app.start.pages) {
     if (["lawn", "lawn.part", "obstacle", "probe"].includes(p.path) || (p.path && !app.knows(p.path))) continue;
-    const part = p.path === "prices" ? new Prices(app, p) : several(p.path) ? new Several(app, p) : new Section(app, p);
+    const part = p.path === "prices" ? new Prices(app, p) : several(p.path) ? new Several(app, p, own[p.path]) : new Section(app, p);
     left.append(add(part).node);
+    if (p.path === "place") part.node.append(add(new OtherStation(app)).node);
   }
   left.append(add(text).node);
   new Print(app);
