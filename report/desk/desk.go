@@ -53,6 +53,7 @@ type Want struct {
 	Cells    int        `json:"cells,omitempty"`    // light, in at most so many cells
 	Day      int        `json:"day,omitempty"`      // the sun of this day of the year, hour by hour, in Cells
 	Plan     bool       `json:"plan,omitempty"`     // the whole plan, light included
+	Parts    []string   `json:"parts,omitempty"`    // of its page; none: all
 	Variant  int        `json:"variant,omitempty"`  // all of these for this variant, counted from 1
 	Files    []string   `json:"files,omitempty"`    // the plan in these forms, by ending
 	Stations *Near      `json:"stations,omitempty"` // stations by name or near a place
@@ -307,7 +308,7 @@ func (d *Desk) planOf(ctx context.Context, b sowing.Brief, w Want, a *Answer) {
 		if p.Site != nil {
 			a.Light = lightOf(p.Site.Field, p.Site.Survey, d.sayer(a.Says))
 		}
-		a.Plan, err = d.shown(&p)
+		a.Plan, err = shown(&p, w.Parts)
 	}
 	for _, ending := range w.Files {
 		var data []byte
@@ -323,16 +324,16 @@ func (d *Desk) planOf(ctx context.Context, b sowing.Brief, w Want, a *Answer) {
 	}
 }
 
-func (d *Desk) shown(p *sowing.Plan) (*Plan, error) {
-	html, err := inForm(p, "html")
-	if err != nil {
+func shown(p *sowing.Plan, parts []string) (*Plan, error) {
+	var html bytes.Buffer
+	if err := writePage(&html, p, parts); err != nil {
 		return nil, err
 	}
 	figures, err := inForm(p, "json")
 	if err != nil {
 		return nil, err
 	}
-	return &Plan{Page: string(html), Figures: figures}, nil
+	return &Plan{Page: html.String(), Figures: figures}, nil
 }
 
 func inForm(p *sowing.Plan, ending string) ([]byte, error) {

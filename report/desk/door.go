@@ -7,6 +7,7 @@ import (
 	"swardwright/internal/sheet"
 	"swardwright/report"
 	"swardwright/report/calendar"
+	"swardwright/report/content"
 	"swardwright/report/draw"
 	"swardwright/report/page"
 	"swardwright/report/paper"
@@ -53,10 +54,19 @@ var forms = []struct {
 	write        func(io.Writer, *sowing.Plan) error
 }{
 	{"pdf", "application/pdf", func(w io.Writer, p *sowing.Plan) error { return paper.Write(w, p, paper.Options{}) }},
-	{"html", "text/html", func(w io.Writer, p *sowing.Plan) error { return page.Write(w, p) }},
+	{"html", "text/html", func(w io.Writer, p *sowing.Plan) error { return writePage(w, p, nil) }},
 	{"json", "application/json", func(w io.Writer, p *sowing.Plan) error { return report.JSON(w, *p) }},
 	{"csv", "text/csv", func(w io.Writer, p *sowing.Plan) error { return report.CSV(w, *p) }},
 	{"ics", "text/calendar", func(w io.Writer, p *sowing.Plan) error { return calendar.Plan(w, *p) }},
+}
+
+// writePage writes some parts of the plan's page, or with none named all of it.
+func writePage(w io.Writer, p *sowing.Plan, parts []string) error {
+	names := make([]content.PartName, len(parts))
+	for i, name := range parts {
+		names[i] = content.PartName(name)
+	}
+	return page.Write(w, p, names...)
 }
 
 // palette are the colours of the paper that the page has too.

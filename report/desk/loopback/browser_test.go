@@ -732,6 +732,73 @@ func TestLight(t *testing.T) {
 	b.shot("evening")
 }
 
+// TestPrint: the page prints as the plan's page does, and nothing of the desk with it.
+func TestPrint(t *testing.T) {
+	b := open(t, court, 1280, 900)
+	b.planned()
+	b.js(`window.dispatchEvent(new Event("beforeprint"))`)
+	b.do(send(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}))
+	if !eval[bool](b, `document.querySelector("#d-print").offsetHeight > 1000 && document.querySelector("main").offsetHeight === 0 && document.querySelector("header").offsetHeight === 0`) {
+		t.Error("the desk is printed with the plan, or the plan is not")
+	}
+	if got := eval[string](b, `document.querySelector("#d-print > div").shadowRoot.textContent`); !strings.Contains(got, "Court") || !strings.Contains(got, "Signature") {
+		t.Error("the printed plan has no title or no room to sign")
+	}
+	b.shot("printed")
+}
+
+// TestAnswer: the plan's own sections fold out beside the drawing and stay open while it is
+// planned anew.
+func TestAnswer(t *testing.T) {
+	b := open(t, court, 1280, 900)
+	b.planned()
+	inside := `document.querySelector(".answer .folds details").querySelector(".shown").shadowRoot.textContent`
+	b.js(`document.querySelector(".answer .folds details").open = true`)
+	b.until(inside + ".length > 100")
+	before := eval[string](b, inside)
+	b.fill(`input[name="use.mowing_mm"]`, "70")
+	b.until("!desk.plan")
+	b.planned()
+	if !eval[bool](b, `document.querySelector(".answer .folds details").open`) || eval[string](b, inside) == before {
+		t.Error("the section is closed, or what it was before")
+	}
+	few := eval[int](b, `document.querySelectorAll(".answer .folds details").length`)
+	b.js(`[...document.querySelectorAll("button")].find((b) => b.textContent === "Show the evidence as well").click()`)
+	b.until("!desk.plan || desk.busy")
+	b.planned()
+	if many := eval[int](b, `document.querySelectorAll(".answer .folds details").length`); many <= few {
+		t.Errorf("%d sections with the evidence, %d without", many, few)
+	}
+}
+
+// TestPlace: another station by name, and the skyline by its points.
+func TestPlace(t *testing.T) {
+	b := open(t, court, 1280, 900)
+	b.planned()
+	b.js(`document.querySelector("#d-page-place details").open = true`)
+	b.until(`document.querySelectorAll("#d-page-place .stations label").length === 0`) // the brief has no longitude to be near to
+	b.fill("#d-page-place input[type=search]", "Lerwick")
+	b.until(`document.querySelectorAll("#d-page-place .stations label").length > 0`)
+	if got := eval[string](b, `document.querySelector("#d-page-place .stations label").textContent`); !strings.Contains(got, " m high") {
+		t.Errorf("a station is offered as %q", got)
+	}
+	b.js(`document.querySelector("#d-page-place .stations input").click()`)
+	b.settled()
+	if text := b.text(); !strings.Contains(text, `station = "Lerwick"`) {
+		t.Errorf("the station is not taken:\n%s", text)
+	}
+	b.js(`const d = [...document.querySelectorAll("details")].find((d) => /skyline/.test(d.querySelector("summary").textContent)); d.open = true; [...d.querySelectorAll("button")].at(-1).click()`)
+	b.settled()
+	b.js(`const d = [...document.querySelectorAll("details")].find((d) => /skyline/.test(d.querySelector("summary").textContent)); [...d.querySelectorAll("button")].at(-1).click()`)
+	b.settled()
+	b.fill(`[aria-label="Skyline point 2, height"]`, "7")
+	b.settled()
+	if text := b.text(); !strings.Contains(text, "horizon = [[0, 0], [30, 7]]") {
+		t.Errorf("the skyline is not as entered:\n%s", text)
+	}
+	b.planned()
+}
+
 // TestVariantTabs looks at a variant and comes back.
 func TestVariantTabs(t *testing.T) {
 	b := open(t, court+"\n[[variant]]\nname = \"cut high\"\nset = { \"use.mowing_mm\" = 70, \"obstacle.shed.height_m\" = 2.5 }\n", 1280, 900)

@@ -11,6 +11,7 @@ const beside = `
 :host { container-type: inline-size; }
 .body { margin: 0; padding: 0; max-width: none; background: none; color: var(--ink); }
 figure { background: #fff; color: #1a1a1a; }
+.sign { display: none; }
 figcaption { background: var(--ground); }
 @media screen and (prefers-color-scheme: dark) {
   :host { --ink: #f1f1ee; --quiet: #b8b8b8; --rule: #555555; --faint: #2b2b2a; --ground: #1a1a1a; }
@@ -19,7 +20,9 @@ figcaption { background: var(--ground); }
 
 // A piece of the plan's own page, in its own style, apart from ours.
 class Shown {
-  constructor() {
+  // alone says that it is the plan's page and nothing else: to be printed.
+  constructor(alone = false) {
+    this.alone = alone;
     this.node = el("div", { class: "shown" });
     this.root = this.node.attachShadow({ mode: "open" });
     this.root.addEventListener("click", (e) => {
@@ -38,9 +41,9 @@ class Shown {
     const plain = page.replace(/<style>([\s\S]*?)<\/style>/g, (all, css) => ((style += css), "")).replace(/ style="/g, ' data-style="');
     const doc = new DOMParser().parseFromString(plain, "text/html");
     style = style.replace(/:root\b/g, ":host").replace(/(^|[\s,{}])body\b/g, "$1.body");
-    style = style.replace(/@media screen and \(max-width/g, "@container (max-width"); // by the column's width, not the window's
+    if (!this.alone) style = style.replace(/@media screen and \(max-width/g, "@container (max-width"); // by the column's width, not the window's
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync(style + beside);
+    sheet.replaceSync(this.alone ? style : style + beside);
     this.root.adoptedStyleSheets = [sheet];
     const body = el("div", { class: "body" });
     body.append(...pick(doc).map((n) => document.importNode(n, true)));
@@ -51,6 +54,10 @@ class Shown {
   }
 }
 
+// The sections of a plan's page that hold no others, the answer first.
+const sectionsOf = (doc) => [...doc.querySelectorAll("main section[id]")].filter((s) => !s.querySelector("section[id]") && !(s.querySelector("nav") && s.id !== "answer"));
+const heading = (section) => section.querySelector("h2, h3");
+
 export class AnswerPanel {
   constructor(app) {
     this.app = app;
@@ -60,13 +67,20 @@ export class AnswerPanel {
     this.faults = el("ol", { class: "faults" });
     this.first = new Shown();
     this.folds = el("div", { class: "folds" });
+    this.more = el("button", { type: "button", onclick: () => this.showAll() }, "Show the evidence as well");
     this.files = el("div", { class: "acts", role: "group", "aria-label": "Take the plan away" });
     this.node = el(
-      "aside", { id: "d-answer", class: "answer", tabindex: -1, "aria-labelledby": "d-answer-h" }, el("h2", { id: "d-answer-h" }, "The answer"), this.state, this.faultsTitle, this.faults, this.problem, this.first.node, this.folds,
+      "aside", { id: "d-answer", class: "answer", tabindex: -1, "aria-labelledby": "d-answer-h" }, el("h2", { id: "d-answer-h" }, "The answer"), this.state, this.faultsTitle, this.faults, this.problem, this.first.node, this.folds, this.more,
       el("h3", {}, "To take away"), this.files,
     );
     for (const f of app.start.forms) this.files.append(el("button", { type: "button", onclick: (e) => this.take(f, e.currentTarget) }, formNames[f] ?? f));
     this.files.append(el("button", { type: "button", onclick: () => download(`${fileStem(app)}.toml`, "application/toml", app.brief.text) }, "brief (TOML)"));
+  }
+
+  showAll() {
+    this.app.pageParts = [];
+    this.more.remove();
+    this.app.changed();
   }
 
   async take(form, button) {
@@ -95,11 +109,10 @@ export class AnswerPanel {
     const show = plan ?? lastPlan;
     if (show) {
       this.first.show(show.page, (doc) => {
-        this.sections = [...doc.querySelectorAll("main > section")].slice(1).map((s) => ({ id: s.id, title: s.querySelector("h2").textContent }));
-        const section = doc.querySelector("main > section");
-        section.querySelector("nav")?.remove();
-        section.querySelector("h2")?.remove();
-        return [...doc.querySelectorAll(".warning")].slice(0, 1).concat(section);
+        const [first, ...others] = sectionsOf(doc);
+        this.sections = others.map((s) => ({ id: s.id, title: heading(s)?.textContent ?? s.id }));
+        for (const e of [heading(first), ...first.querySelectorAll("nav")]) e?.remove();
+        return [...doc.querySelectorAll(".warning")].slice(0, 1).concat(first);
       });
       keyed(
         this.folds, this.sections, (s) => s.id,
@@ -108,7 +121,7 @@ export class AnswerPanel {
           const fold = el("details", {}, el("summary", {}), shown.node);
           fold.fill = () => {
             const page = (this.app.plan ?? this.app.lastPlan)?.page;
-            if (fold.open && page) shown.show(page, (doc) => [...doc.querySelectorAll(`section#${s.id}`)].map((e) => (e.querySelector("h2")?.remove(), e)));
+            if (fold.open && page) shown.show(page, (doc) => sectionsOf(doc).filter((e) => e.id === s.id).map((e) => (heading(e)?.remove(), e)));
           };
           fold.addEventListener("toggle", fold.fill);
           return fold;
@@ -126,7 +139,7 @@ export class AnswerPanel {
 // The whole plan, put on the page when it is printed.
 export class Print {
   constructor(app) {
-    const shown = new Shown();
+    const shown = new Shown(true);
     document.getElementById("d-print").append(shown.node);
     window.addEventListener("beforeprint", () => app.lastPlan && shown.show(app.lastPlan.page, whole));
   }

@@ -29,6 +29,7 @@ export class App {
     this.lastPlan = null;
     this.problem = "";
     this.extra = []; // single questions
+    this.pageParts = ["client", "crew"]; // of the plan's page, as on paper
     this.variant = 0; // which is shown; 0: the lawn as it is
     this.variantSays = null;
     this.file = { name: "", state: "" };
@@ -120,7 +121,7 @@ export class App {
     const plan = !extra && !this.dirty && this.rested;
     if (!extra && !this.dirty && !plan) return;
     const want = { ...extra?.want };
-    if (plan) want.plan = true;
+    if (plan) Object.assign(want, { plan: true, parts: this.pageParts });
     else if (this.dirty) {
       want.cells = quickCells;
       if (this.show.what === "hour") want.day = this.show.day;

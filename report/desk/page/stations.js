@@ -33,7 +33,7 @@ export class Stations {
       (s) => el("label", {}, el("input", { type: "radio", name: this.group, value: s.name, onchange: () => this.change?.(this.chosen) }), el("span", {})),
       (e, s) => say(e.lastChild, ` ${s.name}, ${s.country}: ${Math.round(s.altitude_m)} m high, ${s.latitude.toFixed(2)}°, ${s.longitude.toFixed(2)}°${s.km === undefined ? "" : `, ${s.km} km away`}`),
     );
-    const pick = stations.find((s) => s.name === was) ?? (first || stations.length === 1 ? stations[0] : null);
+    const pick = stations.find((s) => s.name === was) ?? (first || (!this.change && stations.length === 1) ? stations[0] : null);
     if (pick) [...this.list.querySelectorAll("input")].find((i) => i.value === pick.name).checked = true;
     say(this.heard, legend && stations.length === 0 ? "No station has that in its name." : stations.length > 0 ? `${stations.length} ${stations.length === 1 ? "station" : "stations"}` : "");
   }
