@@ -48,7 +48,11 @@ class Shown {
     const body = el("div", { class: "body" });
     body.append(...pick(doc).map((n) => document.importNode(n, true)));
     for (const e of body.querySelectorAll("[data-style]")) e.style.cssText = e.dataset.style;
-    for (const s of body.querySelectorAll("section")) set(s, { role: "presentation", "aria-labelledby": null }); // our own headings name it
+    if (!this.alone) {
+      // Our own headings name it, and its stand a level below them.
+      for (const s of body.querySelectorAll("section")) set(s, { role: "presentation", "aria-labelledby": null });
+      for (const h of body.querySelectorAll("h4")) set(h, { "aria-level": 3 });
+    }
     for (const f of body.querySelectorAll("figure")) set(f, { tabindex: 0, "aria-label": f.querySelector("title")?.textContent ?? "Drawing" }); // they may scroll
     this.root.replaceChildren(body);
   }
