@@ -123,6 +123,24 @@ func TestRecommendations(t *testing.T) {
 	}
 }
 
+// TestSaltGrass: saltmarsh-grass is a weak competitor on ground without salt (Colorado
+// State University Extension, PlantTalk 1536) and sown along salted roads (Alberta).
+func TestSaltGrass(t *testing.T) {
+	tb := table(t)
+	salt := 8.0
+	for _, station := range []string{"Lerwick", "Edmonton", "Hokitika", "Denver, Colorado"} {
+		for _, use := range []Use{{Grade: Utility, Feeding: "moderate"}, {Grade: Extensive, Feeding: "none"}} {
+			if got := index(rate(t, tb, at(t, station, light.Seen{}, ground.Survey{}, false), use, 0), "reflexed-saltmarsh-grass"); got >= leastS3 {
+				t.Errorf("%s, %s: saltmarsh-grass rates %.2f without salt", station, use.Grade, got)
+			}
+		}
+	}
+	on := rate(t, tb, at(t, "Edmonton", light.Seen{}, ground.Survey{ECeDSM: &salt}, false), Use{Grade: Extensive, Feeding: "none"}, 0)
+	if got := index(on, "reflexed-saltmarsh-grass"); got < leastS2 {
+		t.Errorf("on salt ground saltmarsh-grass rates %.2f", got)
+	}
+}
+
 // winters are the synthetic winters at a station, in the open on ordinary ground.
 func winters(t testing.TB, station string) []weather.Year {
 	t.Helper()

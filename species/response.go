@@ -125,6 +125,9 @@ const (
 	// mean of perennial ryegrass 7.6 %, tall fescue 5.3 % and bermudagrass 6.4 %
 	// (Maas & Grattan 1999, recalled).
 	saltSlope = 0.064
+	// saltWantHalf is the part of the salt that a grass of salt ground wants that may
+	// be missing before its fit is halved (inferred).
+	saltWantHalf = 0.5
 )
 
 // LightCover is cover in the light of a place over cover in full sun.
@@ -287,10 +290,16 @@ func PHFit(t *Traits, ph float64) float64 {
 	return bell(math.Max(0, math.Max(t[PHLow]-ph, ph-t[PHHigh])) / phHalf)
 }
 
-// SaltFit is growth on saline ground over growth without salt: no loss up to
+// SaltFit is how well the salt of the ground suits: growth over growth without
+// salt, and for a grass of salt ground, which is found there alone since it competes
+// weakly elsewhere, how near the ground comes to that. No loss up to
 // the threshold, then a straight line (Maas & Hoffman 1977).
 func SaltFit(t *Traits, eceDSM float64) float64 {
-	return clamp01(1 - saltSlope*math.Max(0, eceDSM-t[SaltDSM]))
+	grown := clamp01(1 - saltSlope*math.Max(0, eceDSM-t[SaltDSM]))
+	if want := t[SaltWantedDSM]; want > eceDSM {
+		return grown * bell((want-eceDSM)/(want*saltWantHalf))
+	}
+	return grown
 }
 
 // mouldRange is the logarithm of mouldMostDays over mouldLeastDays.

@@ -38,6 +38,7 @@ const (
 	Pale                        // standing out of a green sward by its yellowish leaf, 0 to 1
 	Volunteer                   // share of a gap it seeds itself into in a moist year
 	SeedPrice                   // of its seed over that of perennial ryegrass
+	SaltWantedDSM               // ECe below which other grasses crowd it out
 	TraitCount
 )
 
@@ -83,6 +84,7 @@ var traitInfo = [TraitCount]info{
 	Pale:           {"pale", "paleness", "0 to 1", "how far its yellowish leaf stands out in patches from the green of the others, 1 most", 0, 1},
 	Volunteer:      {"volunteer", "coming in by itself", "share", "share of a gap that it seeds itself into in a moist year where nobody sowed it", 0, 1},
 	SeedPrice:      {"seed_price", "price of seed", "× ryegrass", "price of its seed over that of perennial ryegrass", 0.1, 100},
+	SaltWantedDSM:  {"salt_wanted_ds_m", "salt wanted", "dS/m", "conductivity of the soil's saturation extract below which other grasses crowd it out; 0: it lives anywhere", 0, 20},
 	RateGM2:        {"rate_g_m2", "sowing rate alone", "g/m²", "published rate when sown alone", 0.5, 100},
 }
 
