@@ -149,7 +149,7 @@ func (w Way) startCost(letters []string) *money.Start {
 		case w.watersYoung(t):
 			s.Litres += share * t.Litres
 			s.DryLitres += share * t.DryLitres
-		case t.Sort == job.Mowing && t.First && t.ID != "mow-down" && (w.UsableFrom == nil || t.Date.Before(*w.UsableFrom)):
+		case t.Sort == job.Mowing && t.First && t.ID != "mow-down" && t.Hours > 0 && (w.UsableFrom == nil || t.Date.Before(*w.UsableFrom)):
 			s.Cuts += w.goesUntilUse(t)
 		}
 	}

@@ -89,9 +89,10 @@ func TestBillReadsTheTasks(t *testing.T) {
 		{ID: "water-turf", Sort: job.Watering, Zones: []string{"B"}, AreaM2: 30, Date: day(5, 4), Goes: 1, Litres: 600, DryLitres: 600, First: true},
 		{ID: "water-lawn", Sort: job.Watering, Zones: both, AreaM2: 90, Date: day(7, 1), Until: day(7, 31), Goes: 3, Litres: 900, DryLitres: 1500},
 		{ID: "water-lawn-2", Sort: job.Watering, Zones: both, AreaM2: 90, Date: day(8, 1), Goes: 3, Litres: 900},
-		{ID: "first-cut", Sort: job.Mowing, Zones: both, AreaM2: 90, Date: day(6, 8), Goes: 1, First: true},
-		{ID: "mow", Sort: job.Mowing, Zones: both, AreaM2: 90, Date: day(6, 20), Until: day(8, 18), Goes: 6, First: true},
-		{ID: "mow-2", Sort: job.Mowing, Zones: both, AreaM2: 90, Date: day(8, 1), Goes: 4, First: true},
+		{ID: "first-cut", Sort: job.Mowing, Hours: 0.2, Zones: both, AreaM2: 90, Date: day(6, 8), Goes: 1, First: true},
+		{ID: "mow", Sort: job.Mowing, Hours: 0.2, Zones: both, AreaM2: 90, Date: day(6, 20), Until: day(8, 18), Goes: 6, First: true},
+		{ID: "mow-robot", Sort: job.Mowing, Zones: both, AreaM2: 90, Date: day(6, 20), Until: day(8, 18), Goes: 60, First: true}, // needs nobody
+		{ID: "mow-2", Sort: job.Mowing, Hours: 0.2, Zones: both, AreaM2: 90, Date: day(8, 1), Goes: 4, First: true},
 	}
 	in := billInput(prices(t), b, w)
 	// 900 litres of July shared by area: 600 and 300. Half of the mowing of 60 days.

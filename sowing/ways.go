@@ -231,6 +231,7 @@ func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*d
 		Overseed:    b.Job.Kind == job.Overseed,
 		Watered:     b.seedbedWatered(),
 		LeafFallDay: leafFallDay(b, ground),
+		Mulched:     b.Job.Kind == job.New && bed.Mulches(ground.Survey.Lawn.SlopeDeg),
 	})
 }
 

@@ -2,7 +2,6 @@ package bed
 
 import (
 	"math"
-	"strings"
 
 	"swardwright/internal/told"
 	"swardwright/site/ground"
@@ -69,7 +68,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	}
 	want := depthMM(w.Use.Grade)
 	add(Check{ID: "depth", Figure: told.Say("bed.figure", told.DepthMM(soil.DepthCM*10)), Limit: told.Say("bed.figure", told.DepthMM(want)),
-		OK: soil.DepthCM*10 > want-leastImportMM || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
+		OK: math.Round(soil.DepthCM*10) >= want || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
 		Advice: depthAdvice(w, z)})
 
 	if w.Kind == job.New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
@@ -113,7 +112,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 			figure = told.Say("bed.not-tested")
 		}
 		add(Check{ID: "ph", Figure: figure, Limit: told.Say("bed.for-this-mixture", told.Between(told.PH(low), told.PH(high))),
-			OK: !soil.PHKnown || soil.PH >= low && soil.PH <= high, Source: "the species table, by share of the mixture", Advice: phAdvice(soil.PH, low, b)})
+			OK: soil.PHKnown && soil.PH >= low && soil.PH <= high, Source: "the species table, by share of the mixture", Advice: phAdvice(w, low, b)})
 		if limit, who := saltLimit(w.Parts); who != nil {
 			add(Check{ID: "salt", Figure: told.Say("bed.figure", told.SalinityDSM(soil.ECeDSM)), Limit: told.Say("bed.salt-limit", told.SalinityDSM(limit), told.Grass(who.ID)),
 				OK: soil.ECeDSM <= limit, Source: "the species table", Advice: told.Say("bed.salty")})
@@ -157,6 +156,9 @@ func depthAdvice(w Input, z rootzone) told.Sentence {
 	if w.Kind != job.New {
 		return told.Say("bed.shallow", told.DepthMM(dressRenovateMM))
 	}
+	if z.importMM == 0 {
+		return told.Say("bed.nearly-deep")
+	}
 	return told.Say("bed.bring-in", told.DepthMM(z.importMM))
 }
 
@@ -167,8 +169,11 @@ func organicAdvice(z rootzone) told.Sentence {
 	return told.Say("bed.dress-with-compost")
 }
 
-func phAdvice(ph, low float64, b Bed) told.Sentence {
+func phAdvice(w Input, low float64, b Bed) told.Sentence {
+	ph := w.Site.Soil.PH
 	switch {
+	case !w.Site.Soil.PHKnown:
+		return told.Say("bed.test-ph")
 	case ph > low && ph > 7:
 		return told.Say("bed.too-limy")
 	case b.LimeGM2 > 0:
@@ -229,7 +234,7 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if w.Site.Weather.ColdestMonthC < 0 {
 		list = append(list, told.Say("bed.frozen-ground"))
 	}
-	if strings.Contains(w.Method, "drill") && w.Kind == job.New {
+	if w.Method == drill && w.Kind == job.New {
 		list = append(list, told.Say("bed.drilled"))
 	}
 	return list

@@ -164,7 +164,15 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		b.Starter = told.Say("bed.starter-feed", told.GramsPerM2(grams), g.told(), told.Joined(told.Commas, nutrients...))
 		weigh(told.Say("bed.starter-bag", g.told()), grams, "starter_feed_per_kg", told.Say("bed.for-starter"))
 	}
-	if w.Kind == job.New && w.Method != job.InDressing && !w.turf() {
+	sown := job.Area(w.Sown)
+	switch {
+	case w.blanket():
+		list = append(list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(sown * blanketMore), Unit: "m2", For: told.Say("bed.for-slope"), WithSeed: true})
+	case w.covered():
+		kg := strawGM2 * sown / 1000
+		list = append(list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", For: told.Say("bed.for-slope"), WithSeed: true})
+	}
+	if w.Kind == job.New && w.Method != job.InDressing && !w.turf() && !w.blanket() {
 		list = append(list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})
 	}
 	if b.DrainSpacingM > 0 {

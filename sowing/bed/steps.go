@@ -55,6 +55,12 @@ const (
 	pipeFall       = 0.01
 )
 
+// drill is the method that sows in rows by machine, drillOutput its rate of work.
+const (
+	drill       = "drill"
+	drillOutput = "drill_m2_per_hour"
+)
+
 // usualFall is the fall of a finished level, and of the bottom under a made ground.
 var usualFall = told.Between(told.Share(0.01), told.Share(0.02))
 
@@ -249,17 +255,28 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	ready := l.starter("starter-feed", b, "hoe")
 	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-how"))}
 	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Needs: []job.Need{need("sow", 0)}, Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
-	if w.Method == "drill" {
-		sow.Detail = says(told.Say("bed.drill-how", told.DepthMM(coverMM)))
+	if w.Method == drill {
+		sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		cover.Title, cover.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
+	}
+	if w.covered() {
+		sow.Detail = append(sow.Detail, told.Say("bed.sow-slope"))
+		cover.Title, cover.Detail = told.Say("bed.rake-slope"), says(told.Say("bed.rake-slope-how", told.DepthMM(coverMM)))
 	}
 	l.add(sow)
 	l.add(cover)
+	if w.covered() {
+		l.cover(w)
+	}
 	if b.DressingMM > 0 {
 		l.add(job.Task{ID: "dress-seed", Sort: job.Dressing, Title: told.Say("bed.dress"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need("roll-in", 0)},
 			Detail: says(told.Say("bed.dress-how", told.DepthMM(b.DressingMM), told.Share(dressSandShare), told.Share(1-dressSandShare)))})
 	}
-	l.add(job.Task{ID: "keep-off", Title: told.Say("bed.keep-off"), Needs: []job.Need{need("roll-in", 0)}, Detail: says(told.Say("bed.keep-off-how", told.DepthMM(nettingMM)))})
+	keep := told.Say("bed.keep-off-how", told.DepthMM(nettingMM))
+	if w.covered() {
+		keep = told.Say("bed.keep-off-slope")
+	}
+	l.add(job.Task{ID: "keep-off", Title: told.Say("bed.keep-off"), Needs: []job.Need{need("roll-in", 0)}, Detail: says(keep)})
 }
 
 // turf rakes the graded ground and lays turf, which keeps rolled for a day at most
@@ -295,7 +312,11 @@ func (l *list) renovate(w Input, b Bed) {
 		l.add(job.Task{ID: "sow-in-dressing", Sort: job.Sowing, Title: told.Say("bed.sow-in-dressing"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need(ready, 0)},
 			Detail: says(told.Say("bed.sow-in-dressing-mix"), mix, told.Say("bed.sow-in-dressing-how"))})
 	} else {
-		l.add(job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow-into-old"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-into-old-how"))})
+		sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow-into-old"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-into-old-how"))}
+		if w.Method == drill {
+			sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
+		}
+		l.add(sow)
 		l.add(job.Task{ID: "dress-seed", Sort: job.Dressing, Title: told.Say("bed.dress"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need("sow", 0)},
 			Detail: says(mix, told.Say("bed.dress-old-how"))})
 	}

@@ -240,6 +240,9 @@ func (p *plan) spring(origin time.Time) {
 	if !p.meadow() && (wet >= mossWetness || p.open < mossOpen) {
 		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: told.Say("year.look-for-moss"), Detail: says(told.Say("year.look-for-moss-how"))})
 	}
+	if w.Use.Dogs {
+		p.dogs(origin)
+	}
 	if w.Use.Grade == species.Ornamental || w.Use.Grade == species.Utility {
 		p.add(job.Task{ID: "look-for-annual-meadow-grass", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: told.Say("year.look-for-invader"), Detail: says(told.Say("year.look-for-invader-how"))})
 	}

@@ -33,7 +33,11 @@ const (
 	// in spring and autumn), of which this is the lower half; from memory.
 	tallerShare = 0.25
 	// slowShare of the peak: months of less growth are cut higher.
-	slowShare    = 0.5
+	slowShare = 0.5
+	// A robot goes out daily while grass grows quickly and every second day else: common
+	// practice, no published source.
+	robotQuickDays, robotSlowDays = 1.0, 2.0
+
 	longestDays  = 45.0 // between cuts; a month that needs fewer is not mown
 	extensiveCut = 2    // a year: meadows up to 3 (care4GREEN, Austria), once or twice (Helsinki)
 )
@@ -70,6 +74,24 @@ func mowerFor(u species.Use, areaM2, open float64) mower {
 			kind = "rotary"
 		}
 	}
+	m := mowerOf(kind, u, areaM2, open)
+	if width := u.MowerWidthCM / 100; width > 0 && !math.IsInf(m.m2PerHour, 1) && m.name != "scythe" {
+		m.m2PerHour = width * (1 - overlap) * speedMH[m.name] * cuttingShare
+	}
+	return m
+}
+
+// Speeds, m/h, the lap of one pass over the next, and the share of the time in which a
+// mower moves forward and cuts: common practice, no published source.
+var speedMH = map[string]float64{"rotary": 3000, "cylinder": 4000, "ride-on": 6000}
+
+const (
+	overlap      = 0.1
+	cuttingShare = 0.5
+)
+
+// mowerOf is a kind of mower of the usual width; above an area one is ridden.
+func mowerOf(kind string, u species.Use, areaM2, open float64) mower {
 	if areaM2 > rideOnFrom && (kind == "rotary" || kind == "cylinder" || u.Mower == "") {
 		return mower{2500, 0.25, kind == "cylinder", "ride-on"}
 	}
@@ -142,6 +164,12 @@ func (p *plan) mowing() {
 					every = asked
 				}
 			}
+			if p.mower.name == "robot" && asked == 0 && every <= longestDays {
+				every = robotSlowDays
+				if growth[m] >= slowShare*p.season.peak {
+					every = robotQuickDays
+				}
+			}
 			if every <= longestDays {
 				every = math.Max(every, 1)
 				month.MowEveryDays = every
@@ -159,11 +187,31 @@ func (p *plan) mowing() {
 	if low, ok := mowerLowest[p.mower.name]; ok && p.cal.CutMM < low {
 		p.note(told.Say("year.mower-scalps", p.mower.told(), told.DepthMM(low)))
 	}
+	p.mowerSlope()
 	for i := range c.Zones {
 		if low, who := p.lowestCut(); who != "" && p.in.Use.CutMM(c, &c.Zones[i]) < low {
 			p.note(told.Say("year.cut-too-low", told.Grass(who), told.DepthMM(low)))
 			break
 		}
+	}
+}
+
+// Slopes that a mower is driven on, degrees. Ridden: 15, and a machine's own limit is
+// half of that at which it tips (BS EN 836, as the trade explains it). A robot's is the
+// maker's; from 1 in 5 it is asked for.
+const (
+	rideOnDeg   = 15.0
+	robotAskDeg = 11.3
+)
+
+// mowerSlope says where the ground is too steep for the mower.
+func (p *plan) mowerSlope() {
+	deg := p.in.Site.Survey.Lawn.SlopeDeg
+	switch {
+	case p.mower.name == "ride-on" && deg > rideOnDeg:
+		p.note(told.Say("year.too-steep-to-ride", told.Degrees(deg), told.Degrees(rideOnDeg)))
+	case p.mower.name == "robot" && deg >= robotAskDeg:
+		p.note(told.Say("year.ask-robot-slope", told.Degrees(deg)))
 	}
 }
 
@@ -241,6 +289,9 @@ func every(days float64) told.Sentence {
 }
 
 func (p *plan) clippings() told.Sentence {
+	if p.mower.name == "robot" {
+		return told.Say("year.robot-mulches")
+	}
 	if p.mower.boxed {
 		return told.Say("year.box-clippings")
 	}
