@@ -113,6 +113,9 @@ func (o Offer) amount(x float64) (told.Money, error) {
 // weigh most.
 func (p pair) byArea(seed, turf Bill) (BreakEven, bool, error) {
 	const steps = 40
+	if !(seed.AreaM2 > 0) { // nothing that all else could be in proportion to
+		return BreakEven{}, false, nil
+	}
 	at := func(areaM2 float64) (float64, error) {
 		k := areaM2 / seed.AreaM2
 		return pair{seed: p.seed.scaled(k), turf: p.turf.scaled(k), offer: p.offer}.dearer()
