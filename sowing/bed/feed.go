@@ -131,6 +131,10 @@ func starterByTest(class string) float64 {
 	}
 }
 
+// renovateShare of a new lawn's phosphate and potash is what the little nitrogen that an
+// old sward is given brings along: our inference.
+const renovateShare = 0.5
+
 // starter is the feed at sowing.
 func starter(w Input) (n, p2o5, k2o float64) {
 	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == job.Overseed {
@@ -143,10 +147,10 @@ func starter(w Input) (n, p2o5, k2o float64) {
 	phosphorus, potassium := w.Site.Soil.Phosphorus, w.Site.Soil.Potassium
 	if w.Kind == job.Renovate { // an old sward has what it needs unless a test says otherwise
 		if phosphorus == "low" {
-			p2o5 = starterByTest(phosphorus)
+			p2o5 = starterByTest(phosphorus) * renovateShare
 		}
 		if potassium == "low" {
-			k2o = starterByTest(potassium)
+			k2o = starterByTest(potassium) * renovateShare
 		}
 		return n, p2o5, k2o
 	}

@@ -72,8 +72,10 @@ func TestMossIsTreatedBeforeRaking(t *testing.T) {
 
 // Landschoot & Wolf 2011: no phosphate where the test doesn't ask for it.
 func TestPhosphateOfRenovation(t *testing.T) {
-	for class, want := range map[string]float64{"": 0, "high": 0, "medium": 0, "low": 10} {
+	for class, want := range map[string]float64{"": 0, "high": 0, "medium": 0, "low": 5} {
 		b := Plan(Input{Site: place(t, ground.Survey{Phosphorus: class}), Use: species.Use{Grade: species.Utility}, Kind: job.Renovate, Parts: mixture()})
 		near(t, "phosphate, test "+class, b.StarterP2O5, want, 0)
+		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
+		near(t, "phosphate fed, test "+class, grams*g.p2o5/100, want, 0.01)
 	}
 }
