@@ -262,6 +262,9 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	if w.covered() {
 		sow.Detail = append(sow.Detail, told.Say("bed.sow-slope"))
 		cover.Title, cover.Detail = told.Say("bed.rake-slope"), says(told.Say("bed.rake-slope-how", told.DepthMM(coverMM)))
+		if w.Method == drill {
+			cover.Title, cover.Detail = told.Say("bed.press-slope"), says(told.Say("bed.press-slope-how"))
+		}
 	}
 	l.add(sow)
 	l.add(cover)
