@@ -24,6 +24,30 @@ func cellSide(areaM2 float64, most int) float64 {
 // and lower limits of the lawn, each clipped to the outline; what lies under an
 // obstacle is no lawn, and its area is returned.
 func cells(s Scene, side float64) (out []Cell, underM2 float64) {
+	s.eachCell(side, func(c Cell, under bool) bool {
+		if under {
+			underM2 += c.AreaM2
+		} else {
+			out = append(out, c)
+		}
+		return true
+	})
+	return out, underM2
+}
+
+// allUnder says whether no cell of the lawn lies clear of obstacles.
+func (s Scene) allUnder() bool {
+	clear := false
+	s.eachCell(cellSide(s.areaM2(), MostCells), func(_ Cell, under bool) bool {
+		clear = !under
+		return under
+	})
+	return !clear
+}
+
+// eachCell gives each cell, and whether it lies under an obstacle, until it is told to
+// stop.
+func (s Scene) eachCell(side float64, more func(c Cell, under bool) bool) {
 	o := s.origin()
 	x0, y0 := o.X, o.Y
 	var half, row, cut, cell []Point
@@ -45,15 +69,12 @@ func cells(s Scene, side float64) (out []Cell, underM2 float64) {
 				if area = math.Abs(area); area < 1e-9*side*side {
 					continue
 				}
-				if s.under(centre) {
-					underM2 += area
-					continue
+				if !more(Cell{At: centre, AreaM2: area}, s.under(centre)) {
+					return
 				}
-				out = append(out, Cell{At: centre, AreaM2: area})
 			}
 		}
 	}
-	return out, underM2
 }
 
 // origin is the left and lower limit of the lawn.

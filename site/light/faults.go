@@ -41,7 +41,7 @@ func (s Scene) Faults() []Fault {
 	if len(faults) > 0 {
 		return faults
 	}
-	if lit, _ := cells(s, cellSide(s.areaM2(), MostCells)); len(lit) == 0 {
+	if s.allUnder() {
 		faults = append(faults, Fault{outlinePath(len(s.Lawn), 0), "all of the lawn lies under obstacles; move its outline or theirs"})
 	}
 	return faults

@@ -898,3 +898,25 @@ func TestAxe(t *testing.T) {
 		})
 	}
 }
+
+// BenchmarkRoundTrip drags a corner about in the browser, sixty moves a time, and tells how
+// long the page's questions took to be answered.
+func BenchmarkRoundTrip(b *testing.B) {
+	page := open(b, strings.Replace(court, "[0, 8],", "[0, 33],", 1), 1280, 900) // some 400 m²
+	page.planned()
+	page.js(`desk.choose("lawn", 2); window.trips = []; const pump = desk.pump.bind(desk); let last; desk.pump = async () => { await pump(); if (desk.roundTrip !== last) { last = desk.roundTrip; trips.push(last); } }`)
+	for b.Loop() {
+		x, y := page.place(`.corner[data-corner="2"]`)
+		page.mouse(chromedp.MousePressed, x, y)
+		for i := range 60 {
+			page.mouse(chromedp.MouseMoved, x+float64(i%20), y+float64(i%7))
+		}
+		page.mouse(chromedp.MouseMoved, x, y)
+		page.mouse(chromedp.MouseReleased, x, y)
+		page.planned()
+	}
+	for name, share := range map[string]float64{"p50-ms": 0.5, "p90-ms": 0.9, "max-ms": 1} {
+		b.ReportMetric(eval[float64](page, fmt.Sprintf(`[...trips].sort((a, b) => a - b)[Math.ceil(%g * trips.length) - 1]`, share)), name)
+	}
+	b.ReportMetric(eval[float64](page, "desk.light.cells.col.length"), "cells-at-rest")
+}

@@ -155,7 +155,7 @@ export class App {
       this.extra.shift();
       extra.resolve(answer);
     }
-    this.roundTrip = performance.now() - asked;
+    if (!plan) this.roundTrip = performance.now() - asked;
     if (this.brief.take(request, answer)) this.taken_in(want, answer, plan);
     else this.dirty = true;
     this.update();
