@@ -15,6 +15,8 @@ type column struct {
 const (
 	gap     = 2  // spaces between columns
 	minText = 16 // columns of running text are no narrower, so that they can be read
+	inset   = 4  // of text under its row
+	tall    = 5  // lines; a cell that would stand taller beside its row goes under it
 )
 
 // spread is a row of one cell across all columns.
@@ -22,8 +24,8 @@ func spread(row []string, columns []column) bool { return len(row) == 1 && len(c
 
 // table lays out rows under the titles of columns, in lines of at most width. A
 // row of one cell goes across. Where the columns don't fit, those of text wrap, the
-// widest first; then optional ones go, the last first; then every row is set as a
-// list of its cells.
+// widest first, and the tallest of them goes under its row; then optional ones go, the
+// last first; then every row is set as a list of its cells.
 func table(columns []column, rows [][]string, width int) []string {
 	for {
 		widths, ok := widthsOf(columns, rows, width)
@@ -35,7 +37,7 @@ func table(columns []column, rows [][]string, width int) []string {
 		}
 		switch {
 		case ok:
-			return lay(columns, rows, widths, width)
+			return lay(columns, rows, widths, tallest(columns, rows, widths), width)
 		case drop < 0:
 			return stack(columns, rows, width)
 		}
@@ -97,7 +99,45 @@ func longestWord(s string) int {
 	return longest
 }
 
-func lay(columns []column, rows [][]string, widths []int, width int) []string {
+// tallest is the column whose cells would stand too tall beside their rows, -1 for
+// none.
+func tallest(columns []column, rows [][]string, widths []int) int {
+	under, lines := -1, tall
+	for i := 1; i < len(columns); i++ {
+		for _, r := range rows {
+			if spread(r, columns) {
+				continue
+			}
+			if n := len(wrap(r[i], widths[i])); n > lines {
+				under, lines = i, n
+			}
+		}
+	}
+	return under
+}
+
+func lay(columns []column, rows [][]string, widths []int, under, width int) []string {
+	below := make([]string, len(rows))
+	if under >= 0 {
+		beside := without(columns, under)
+		rest := make([][]string, len(rows))
+		for i, r := range rows {
+			rest[i] = r
+			if !spread(r, columns) {
+				below[i], rest[i] = r[under], without(r, under)
+			}
+		}
+		widths, ok := widthsOf(beside, rest, width)
+		if !ok {
+			return stack(columns, rows, width)
+		}
+		return layRows(beside, rest, widths, below, width)
+	}
+	return layRows(columns, rows, widths, below, width)
+}
+
+// layRows sets rows under their titles, and under each row what is below it.
+func layRows(columns []column, rows [][]string, widths []int, below []string, width int) []string {
 	var lines []string
 	titles, rule := make([]string, len(columns)), make([]string, len(columns))
 	titled := false
@@ -109,12 +149,17 @@ func lay(columns []column, rows [][]string, widths []int, width int) []string {
 		head := layRow(columns, titles, widths)
 		lines = append(append(lines, head...), layRow(columns, rule, widths)...)
 	}
-	for _, r := range rows {
+	for i, r := range rows {
 		if spread(r, columns) {
 			lines = append(lines, wrap(r[0], width)...)
 			continue
 		}
 		lines = append(lines, layRow(columns, r, widths)...)
+		if below[i] != "" {
+			for _, l := range wrap(below[i], width-inset) {
+				lines = append(lines, strings.Repeat(" ", inset)+l)
+			}
+		}
 	}
 	return lines
 }
