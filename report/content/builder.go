@@ -117,7 +117,7 @@ type table struct {
 type head struct {
 	title told.Figure
 	align Align
-	keys  bool // letters that are keys to a drawing keep their case
+	asis  bool // units, and letters that are keys to a drawing, keep their case
 }
 
 // cells are one row.
@@ -128,7 +128,8 @@ type cells struct {
 
 func left(title told.Figure) head  { return head{title: title} }
 func right(title told.Figure) head { return head{title: title, align: Right} }
-func keys() head                   { return head{keys: true} }
+func keys() head                   { return head{asis: true} }
+func unit(title told.Figure) head  { return head{title: title, asis: true} }
 
 func (t *table) row(c ...told.Figure)   { t.rows = append(t.rows, cells{Plain, c}) }
 func (t *table) sum(c ...told.Figure)   { t.rows = append(t.rows, cells{Sum, c}) }
@@ -173,7 +174,7 @@ func (b *builder) set(t table) Table {
 		out.Columns = append(out.Columns, Column{b.words(c.title), c.align})
 		for n, r := range t.rows {
 			if r.kind != GroupHead {
-				if c.align == Left && !c.keys {
+				if c.align == Left && !c.asis {
 					worded[n] = say.Capital(worded[n])
 				}
 				out.Rows[n].Cells = append(out.Rows[n].Cells, worded[n])

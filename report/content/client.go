@@ -239,7 +239,7 @@ func (w *writer) price(b *builder) {
 		b.beside(0.46, func(b *builder) {
 			b.table(told.Say("parts.offer", way(p.Kind)), w.offer(p.Bill))
 		}, func(b *builder) {
-			b.heading(told.Say("parts.not-in-it"))
+			b.heading(told.Say("plan.unpriced"))
 			b.list(sentences(p.Unpriced))
 		})
 	}

@@ -163,7 +163,7 @@ func (w *writer) layers() table {
 
 func (w *writer) materials(b *builder) {
 	t := table{caption: told.Say("plan.materials"), columns: []head{left(told.Say("heads.material")), left(told.Say("heads.for")), right(told.Say("heads.settled")), right(told.Say("heads.loose")),
-		right(told.Say("heads.weight")), right(told.Say("heads.barrows")), right(told.Say("heads.loads"))}}
+		right(told.Say("heads.amount")), right(told.Say("heads.barrows")), right(told.Say("heads.loads"))}}
 	for _, m := range w.p.Bed.Materials {
 		t.row(m.Item, spoken(m.For), some(m.SettledM3 > 0, told.VolumeM3(m.SettledM3)), some(m.LooseM3 > 0, told.VolumeM3(m.LooseM3)), w.weight(m), count(m.BarrowLoads), loads(m))
 	}
@@ -321,7 +321,7 @@ func (w *writer) parts() table {
 func (w *writer) bill(bill money.Bill) table {
 	f := w.f
 	sign := told.Verbatim(f.Currency(bill.Total.Currency))
-	t := table{caption: told.Say("plan.bill", way(bill.Way)), columns: []head{left(told.Say("heads.item")), right(told.Say("heads.quantity")), left(told.Say("heads.unit")), right(told.Say("heads.rate", sign)), right(told.Say("heads.sum", sign))}}
+	t := table{caption: told.Say("plan.bill", way(bill.Way)), columns: []head{left(told.Say("heads.item")), right(told.Say("heads.quantity")), unit(told.Say("heads.unit")), right(told.Say("heads.rate", sign)), right(told.Say("heads.sum", sign))}}
 	var group money.Group
 	invented := false
 	for _, l := range bill.Lines {

@@ -144,8 +144,8 @@ func field(lit *ast.CompositeLit, name string, index int) ast.Expr {
 // ownEntries are the files whose entries this package looks up by itself.
 var ownEntries = []string{"figures", "grasses", "words"}
 
-// ownCounts are the nouns of figures that have their own.
-var ownCounts = []string{"count.days", "count.weeks", "count.months", "count.years", "count.hours", "count.points"}
+// ownCounts are the nouns of figures that have their own, and the units of prices.
+var ownCounts = []string{"count.bags", "count.loads", "count.times", "count.days", "count.weeks", "count.months", "count.years", "count.hours", "count.points"}
 
 // TestCatalogue holds the sentences that the program says against the English
 // catalogue, both ways, with the figures that each is given.

@@ -76,20 +76,6 @@ func (c calendar) longDay(t time.Time) string {
 	return c.write(strings.Replace(c.Day, "%b", "%B", 1), t)
 }
 
-// period is a run of days, naming the year once where both lie in it.
-func (c calendar) period(from, to time.Time) string {
-	switch {
-	case to.IsZero() || from.Equal(to):
-		return c.write(c.Medium, from)
-	case from.IsZero():
-		return c.write(c.Medium, to)
-	case from.Year() == to.Year() && strings.HasSuffix(c.Medium, "%Y"):
-		return c.write(c.Day, from) + nb + "– " + c.write(c.Medium, to)
-	default:
-		return c.write(c.Medium, from) + nb + "– " + c.write(c.Medium, to)
-	}
-}
-
 // Date writes a whole date: "28 April 2027". No date is an en dash.
 func (s *Sayer) Date(t time.Time) string { return s.dates().write(s.dates().Long, t) }
 

@@ -60,6 +60,15 @@ func significant(n int) func(float64) int {
 	}
 }
 
+// hundredths is a precision: two figures, but no finer than hundredths, and one figure
+// of what is less than one of them.
+func hundredths(x float64) int {
+	if math.Abs(x) < 0.01 {
+		return significant(1)(x)
+	}
+	return min(significant(2)(x), upTo(2)(x))
+}
+
 // tenths is a precision: tenths, and two figures of what is less than one.
 func tenths(x float64) int {
 	if math.Abs(x) >= 1 {
@@ -174,7 +183,7 @@ func (v voice) measure(f told.Figure, size float64) (scale, bool) {
 	case told.SunHours:
 		return unit("h", 1, upTo(1)), true
 	case told.CrewHours:
-		return unit("h", 1, two), true
+		return unit("h", 1, hundredths), true
 	case told.SalinityDSM:
 		return unit("dS/m", 1, upTo(1)), true
 	case told.WindMS:
@@ -367,7 +376,7 @@ func (v voice) figure(f told.Figure) string {
 	case told.Month:
 		return v.dates.Months[x-1]
 	case told.Period:
-		return v.dates.period(x.From, x.To)
+		return v.period(x.From, x.To)
 	case told.Optional:
 		if x.Day.IsZero() {
 			return v.Say(x.Else)
@@ -437,21 +446,37 @@ func (v voice) list(l told.List) string {
 	return v.must("figures."+string(l.Join), told.Verbatim(strings.Join(items[:last], ", ")), told.Verbatim(items[last]))
 }
 
+// period is a run of days, naming the year once where both lie in it.
+func (v voice) period(from, to time.Time) string {
+	c := v.dates
+	switch {
+	case to.IsZero() || from.Equal(to):
+		return c.write(c.Medium, from)
+	case from.IsZero():
+		return c.write(c.Medium, to)
+	case from.Year() == to.Year() && strings.HasSuffix(c.Medium, "%Y"):
+		return v.to(c.write(c.Day, from), c.write(c.Medium, to))
+	}
+	return v.to(c.write(c.Medium, from), c.write(c.Medium, to))
+}
+
+// to words a range of two that are worded.
+func (v voice) to(low, high string) string {
+	if low == high {
+		return low
+	}
+	return v.must("figures.range", told.Verbatim(low), told.Verbatim(high))
+}
+
 // between words a range, with its unit once where it has one.
 func (v voice) between(r told.Range) string {
-	to := func(low, high string) string {
-		if low == high {
-			return low
-		}
-		return v.must("figures.range", told.Verbatim(low), told.Verbatim(high))
-	}
 	s := v.scaleOf(r.High)
 	low, ok := numberOf(r.Low)
 	if s == nil || !ok {
-		return to(v.figure(r.Low), v.figure(r.High))
+		return v.to(v.figure(r.Low), v.figure(r.High))
 	}
 	high, _ := numberOf(r.High)
-	return s.frame(to(v.number(*s, low), v.number(*s, high)))
+	return s.frame(v.to(v.number(*s, low), v.number(*s, high)))
 }
 
 // chance is a share of years as whole years in ten, claiming no certainty.

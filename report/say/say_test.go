@@ -92,7 +92,7 @@ func TestFigures(t *testing.T) {
 		{told.DayMonth(day(2027, 4, 28)), "28 April", "April 28"},
 		{told.DayOfYear(117), "28 April", "April 28"},
 		{told.Month(time.April), "April", "April"},
-		{told.Period{From: day(2027, 4, 28), To: day(2027, 5, 30)}, "28 Apr – 30 May 2027", "Apr 28 – May 30, 2027"},
+		{told.Period{From: day(2027, 4, 28), To: day(2027, 5, 30)}, "28 Apr to 30 May 2027", "Apr 28 to May 30, 2027"},
 		{told.Optional{Else: told.Say("figures.under-an-hour")}, "less than an hour", "less than an hour"},
 		{told.Hours(0.4), "less than an hour", "less than an hour"},
 		{told.Hours(7.2), "7 hours", "7 hours"},

@@ -49,6 +49,9 @@ func TestTerms(t *testing.T) {
 		if p.Cause != "" {
 			causes = append(causes, p.Cause)
 		}
+		if s := strings.TrimSuffix(p.Unit, "s"); customary[p.Unit].name == "" && !slices.Contains(names(t, english), "count."+s+"s") && !slices.Contains([]string{"h", "%", "sum", "word"}, s) {
+			t.Errorf("the unit of %s, %q, is neither a measure nor counted in words", p.Key, p.Unit)
+		}
 	}
 	for kind, want := range map[string][]string{
 		"grade": grades, "lawn-of": grades, "way": ways, "doing": ways,

@@ -1,6 +1,11 @@
 package say
 
-import "math"
+import (
+	"math"
+	"strings"
+
+	"swardwright/internal/told"
+)
 
 // perUnit is how much of the US unit one unit of a price list is.
 type perUnit struct {
@@ -35,8 +40,22 @@ func (s *Sayer) Quantity(q float64, unit string) (string, string) {
 	} else if t, ok := tidy[unit]; ok {
 		unit = t
 	}
-	if math.Abs(q) >= 100 {
-		return s.Number(q, 0), unit
+	number := s.Number(q, 0)
+	if math.Abs(q) < 100 {
+		number = s.Figures(q, 3)
 	}
-	return s.Figures(q, 3), unit
+	return number, s.voices[0].unit(unit, q)
+}
+
+// unit is a unit of a price list in words where it is counted ("bags"), and its
+// symbol where it is a measure.
+func (v voice) unit(unit string, q float64) string {
+	if _, ok := open(english, "count").entries[unit]; !ok {
+		return unit
+	}
+	n := told.Number{X: q, Decimals: 1}
+	if q == math.Trunc(q) {
+		n.Decimals = 0
+	}
+	return strings.Trim(v.span(unit, n).frame(""), " "+nb)
 }

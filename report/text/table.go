@@ -28,7 +28,7 @@ func spread(row []string, columns []column) bool { return len(row) == 1 && len(c
 // last first; then every row is set as a list of its cells.
 func table(columns []column, rows [][]string, width int) []string {
 	for {
-		widths, ok := widthsOf(columns, rows, width)
+		lines, ok := lay(columns, rows, width)
 		drop := -1
 		for i, c := range columns {
 			if c.optional {
@@ -37,7 +37,7 @@ func table(columns []column, rows [][]string, width int) []string {
 		}
 		switch {
 		case ok:
-			return lay(columns, rows, widths, tallest(columns, rows, widths), width)
+			return lines
 		case drop < 0:
 			return stack(columns, rows, width)
 		}
@@ -116,28 +116,34 @@ func tallest(columns []column, rows [][]string, widths []int) int {
 	return under
 }
 
-func lay(columns []column, rows [][]string, widths []int, under, width int) []string {
-	below := make([]string, len(rows))
-	if under >= 0 {
-		beside := without(columns, under)
+// lay sets rows side by side, but the cells of columns too tall for that under each
+// other below their rows, behind the titles of their columns where there are several.
+func lay(columns []column, rows [][]string, width int) ([]string, bool) {
+	below := make([][]string, len(rows))
+	var titles []string
+	for {
+		widths, ok := widthsOf(columns, rows, width)
+		if !ok {
+			return nil, false
+		}
+		under := tallest(columns, rows, widths)
+		if under < 0 {
+			return layRows(columns, rows, widths, titles, below, width), true
+		}
+		titles = append(titles, columns[under].title)
 		rest := make([][]string, len(rows))
 		for i, r := range rows {
 			rest[i] = r
 			if !spread(r, columns) {
-				below[i], rest[i] = r[under], without(r, under)
+				below[i], rest[i] = append(below[i], r[under]), without(r, under)
 			}
 		}
-		widths, ok := widthsOf(beside, rest, width)
-		if !ok {
-			return stack(columns, rows, width)
-		}
-		return layRows(beside, rest, widths, below, width)
+		columns, rows = without(columns, under), rest
 	}
-	return layRows(columns, rows, widths, below, width)
 }
 
-// layRows sets rows under their titles, and under each row what is below it.
-func layRows(columns []column, rows [][]string, widths []int, below []string, width int) []string {
+// layRows sets rows under their titles, and what is below each row under it.
+func layRows(columns []column, rows [][]string, widths []int, under []string, below [][]string, width int) []string {
 	var lines []string
 	titles, rule := make([]string, len(columns)), make([]string, len(columns))
 	titled := false
@@ -155,8 +161,14 @@ func layRows(columns []column, rows [][]string, widths []int, below []string, wi
 			continue
 		}
 		lines = append(lines, layRow(columns, r, widths)...)
-		if below[i] != "" {
-			for _, l := range wrap(below[i], width-inset) {
+		for n, t := range below[i] {
+			if t == "" {
+				continue
+			}
+			if len(below[i]) > 1 && under[n] != "" {
+				t = under[n] + ": " + t
+			}
+			for _, l := range wrap(t, width-inset) {
 				lines = append(lines, strings.Repeat(" ", inset)+l)
 			}
 		}
