@@ -228,6 +228,9 @@ export class Drawing {
     const add = (name, p, text, kind) => list.push({ name, p, text, kind });
     const look = this.app.look();
     for (const z of look?.letters ?? []) add(`zone ${z.letter}`, this.toPage(z.at), z.letter, "letter");
+    for (const f of look?.figures ?? []) {
+      if (f.wide * (this.app.show.what === "hour" ? this.app.hours : this.app.light).cell_m * this.view.s > 30) add(`figure ${f.text}`, this.toPage(f.at), f.text, "figure");
+    }
     for (const t of this.all) {
       if (t.kind === "probe" && t.at) {
         const [x, y] = this.toPage(t.at);
@@ -482,12 +485,13 @@ export function moved(t, i, p) {
 // How the light is drawn: paths by value with their colours, zones and letters.
 export function lookOf(light, hours, show) {
   if (!light) return null;
-  const letters = (light.cells.col.length > 0 ? light.zones : []).map((z, i) => ({ letter: z.letter, at: heart(light.cells, light.cell_m, i) })).filter((l) => l.at);
+  const letters = (light.cells.col.length > 0 ? light.zones : []).map((z, i) => ({ letter: z.letter, at: heart(light.cells, light.cell_m, i)?.at })).filter((l) => l.at);
   const look = { letters, seams: seams(light.cells, light.cell_m), bands: [] };
   if (show.what === "hour" && hours) {
     const at = hours.at.find((a) => a.hour === show.hour) ?? hours.at[Math.floor(hours.at.length / 2)];
     const band = (share) => (share === 0 ? 0 : share < 34 ? 1 : share < 67 ? 2 : share < 100 ? 3 : 4);
     look.paths = at ? runs(hours.cells, hours.cell_m, (k) => band(at.share[k])) : new Map();
+    look.figures = at ? figures(hours, (k) => band(at.share[k]), [[0, "shade"], [4, "sun"]]) : [];
     look.bands = [["no sun", 0], ["up to a third", 1], ["to two thirds", 2], ["more", 3], ["full sun", 4]];
     look.colour = (v) => show.scale[Math.round((v / 4) * (show.scale.length - 1))];
     look.at = at;
@@ -500,15 +504,22 @@ export function lookOf(light, hours, show) {
     const top = (light.tops[show.what] ??= light[show.what].reduce((m, l) => l.reduce((n, v) => Math.max(n, v), m), 10) / 10);
     const step = niceStep(top, 7);
     const last = Math.max(Math.ceil(top / step - 1e-9), 1);
-    look.paths = runs(light.cells, light.cell_m, (k) => Math.min(Math.floor(list[k] / 10 / step), last - 1));
+    const band = (k) => Math.min(Math.floor(list[k] / 10 / step), last - 1);
+    look.paths = runs(light.cells, light.cell_m, band);
     look.colour = (v) => show.scale[Math.round(((v + 0.5) / last) * (show.scale.length - 1))];
     for (let v = 0; v < last; v++) look.bands.push([`${+(v * step).toFixed(2)} to ${+((v + 1) * step).toFixed(2)}`, v]);
+    look.figures = figures(light, band, look.bands.map(([words, v]) => [v, words.replace(" to ", "–")]));
     return look;
   }
   look.paths = runs(light.cells, light.cell_m, (k) => light.cells.zone[k]);
   look.zones = look.paths;
   look.colour = (v) => tint(0.16 + 0.2 * Math.min(v, 3));
   return look;
+}
+
+// A figure in each band of a map, where it is widest, so that no one has to match colours.
+function figures({ cells, cell_m }, of, words) {
+  return words.map(([v, text]) => ({ text, ...heart(cells, cell_m, v, of) })).filter((f) => f.at);
 }
 
 // The green of the zones, thinned with white.

@@ -171,13 +171,14 @@ export function seams(cells, side) {
   return d;
 }
 
-// A place well inside a zone: the middle of the largest square of its cells.
-export function heart(cells, side, zone) {
+// A place well inside the cells of one value: the middle of the largest square of them, and
+// how many cells wide that is.
+export function heart(cells, side, value, of = (k) => cells.zone[k]) {
   const size = new Map();
   let best = null;
   const order = cells.col.map((c, k) => k).sort((a, b) => cells.row[a] - cells.row[b] || cells.col[a] - cells.col[b]);
   for (const k of order) {
-    if (cells.zone[k] !== zone) continue;
+    if (of(k) !== value) continue;
     const c = cells.col[k];
     const r = cells.row[k];
     const at = (x, y) => size.get(`${x} ${y}`) ?? 0;
@@ -185,7 +186,7 @@ export function heart(cells, side, zone) {
     size.set(`${c} ${r}`, s);
     if (!best || s > best.s) best = { s, c, r };
   }
-  return best && [cells.x0 + (best.c + 1 - best.s / 2) * side, cells.y0 + (best.r + 1 - best.s / 2) * side];
+  return best && { at: [cells.x0 + (best.c + 1 - best.s / 2) * side, cells.y0 + (best.r + 1 - best.s / 2) * side], wide: best.s };
 }
 
 // A rectangle with corner i moved to p: the corner across stays, the sides keep their

@@ -77,6 +77,6 @@ test("cells as runs cover each cell once", () => {
   assert.equal((paths.get(0).match(/M/g) ?? []).length, 2); // a run of two below, one above
   assert.equal((paths.get(1).match(/M/g) ?? []).length, 2);
   assert.equal((g.seams(cells, 0.5).match(/M/g) ?? []).length, 1); // only one pair of neighbours differs
-  assert.deepEqual(g.heart(cells, 0.5, 1), [2.25, 2.25]);
+  assert.deepEqual(g.heart(cells, 0.5, 1), { at: [2.25, 2.25], wide: 1 });
   assert.equal(g.heart(cells, 0.5, 3), null);
 });
