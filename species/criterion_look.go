@@ -14,10 +14,10 @@ var criterionLook = Criterion{
 	Score:   func(t *Traits, s *Setting) float64 { return LookFit(t, StandardOf(s.Use.Grade)) },
 	Figure: func(s *Setting) told.Sentence {
 		std := StandardOf(s.Use.Grade)
-		return told.Say("criteria.look", std.Grade.Told(), told.DepthMM(std.LeafMM), told.Score(std.Close))
+		return told.Say("criteria.look", std.Grade.Told(), told.FineMM(std.LeafMM), told.Score(std.Close))
 	},
 	Limits: func(t *Traits) told.Sentence {
-		return told.Say("criteria.look-limits", told.DepthMM(t[LeafMM]), told.Score(t[Close]))
+		return told.Say("criteria.look-limits", told.FineMM(t[LeafMM]), told.Score(t[Close]))
 	},
 }
 

@@ -8,7 +8,8 @@ type (
 	TemperatureDiffK float64 // a difference of temperatures: 2 °C, 3.6 °F
 	DistanceKM       float64 // to a station: 12 km, 7 mi
 	LengthM          float64 // on the plan or up from it: 12.4 m, 41 ft
-	DepthMM          float64 // a layer, a cut, a grain, by size: 5 mm, 30 mm, 1.2 m; 0.2 in, 4 ft
+	DepthMM          float64 // a layer, a cut, a gap, by size: 5 mm, 30 mm, 1.2 m; 3/16 in, 4 ft
+	FineMM           float64 // a leaf, a grain: 2.5 mm; 0.1 in
 	WaterMM          float64 // rain or watering as a depth: 12 mm, 0.5 in
 	AreaM2           float64
 	MassG            float64 // by size: 850 g, 2.6 kg; 5 oz, 5.7 lb
@@ -133,6 +134,7 @@ func (TemperatureDiffK) figure() {}
 func (DistanceKM) figure()       {}
 func (LengthM) figure()          {}
 func (DepthMM) figure()          {}
+func (FineMM) figure()           {}
 func (WaterMM) figure()          {}
 func (AreaM2) figure()           {}
 func (MassG) figure()            {}

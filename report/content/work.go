@@ -7,6 +7,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/report/draw"
+	"swardwright/report/say"
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
@@ -140,8 +141,18 @@ func (w *writer) feedAtStart(b *builder) {
 	if len(p.Bed.Lime) > 0 {
 		feed = append(feed, running(p.Bed.Lime...))
 	}
-	if p.Bed.StarterN > 0 || p.Bed.StarterP2O5 > 0 || p.Bed.StarterK2O > 0 {
-		feed = append(feed, told.Say("plan.feed-at-sowing", told.GramsPerM2(p.Bed.StarterN), told.GramsPerM2(p.Bed.StarterP2O5), told.GramsPerM2(p.Bed.StarterK2O), told.Say("bed.starter-how", p.Bed.Starter)))
+	var wants []told.Sentence
+	if n := p.Bed.StarterN; n > 0 {
+		wants = append(wants, told.Say("bed.of-nitrogen", told.GramsPerM2(n)))
+	}
+	if n := p.Bed.StarterP2O5; n > 0 {
+		wants = append(wants, told.Say("bed.of-phosphate", told.GramsPerM2(n)))
+	}
+	if n := p.Bed.StarterK2O; n > 0 {
+		wants = append(wants, told.Say("bed.of-potash", told.GramsPerM2(n)))
+	}
+	if len(wants) > 0 {
+		feed = append(feed, told.Say("plan.feed-at-sowing", told.Joined(told.And, wants...), told.Say("bed.starter-how", p.Bed.Starter)))
 	}
 	if p.Bed.DrainSpacingM > 0 {
 		feed = append(feed, told.Say("plan.drains", told.LengthM(p.Bed.DrainSpacingM)))
@@ -333,8 +344,12 @@ func (w *writer) bill(bill money.Bill) table {
 		if l.Invented {
 			item, invented = told.Say("plan.invented", item), true
 		}
-		n, unit := f.Quantity(l.Quantity, l.Unit)
-		t.row(item, told.Verbatim(n), told.Source(unit), told.Verbatim(f.Rate(l.Rate, l.Unit)), told.Verbatim(f.Sum(l.Amount)))
+		by := l.Unit
+		if l.Group == money.Aftercare && by == "m³" {
+			by = say.Water
+		}
+		n, unit := f.Quantity(l.Quantity, by)
+		t.row(item, told.Verbatim(n), told.Source(unit), told.Verbatim(f.Rate(l.Rate, by)), told.Verbatim(f.Sum(l.Amount)))
 	}
 	sum := func(name told.Sentence, a money.Amount) {
 		if a.Minor != 0 {

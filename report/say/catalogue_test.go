@@ -247,6 +247,33 @@ func TestNoFigureInText(t *testing.T) {
 	}
 }
 
+// TestEnglishApart: a word that British and American English have apart is never
+// written out, but for those that mean something else as well.
+func TestEnglishApart(t *testing.T) {
+	words, err := readWords(english)
+	if err != nil {
+		t.Fatal(err)
+	}
+	both := []string{"turf", "lime", "meadow-grass", "fall"} // turf types, ground lime, names of grasses, a slope
+	for _, name := range names(t, english) {
+		e, _ := voice{language: english}.entry(name)
+		for _, wording := range e.forms {
+			for _, p := range wording {
+				for key, w := range words {
+					if w.british == w.american {
+						continue
+					}
+					for _, apart := range []string{w.british, w.american} {
+						if !slices.Contains(both, apart) && regexp.MustCompile(`(?i)(^|\W)` + regexp.QuoteMeta(apart) + `(\W|$)`).MatchString(p.literal) {
+							t.Errorf("%s: %q stands in %q; write {%s}", name, apart, p.literal, key)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
 // TestOtherLanguages: another language says what English says, with the same figures and
 // all plural forms of its own.
 func TestOtherLanguages(t *testing.T) {

@@ -1,6 +1,7 @@
 package say
 
 import (
+	"fmt"
 	"math"
 	"reflect"
 	"strconv"
@@ -23,6 +24,7 @@ type scale struct {
 	factor, offset float64 // from the unit of the type to the one shown
 	decimals       func(x float64) int
 	frame          func(number string) string
+	fractions      bool // rather than decimals: of an inch
 }
 
 // shown is a value in the unit shown.
@@ -31,6 +33,9 @@ func (s scale) shown(x float64) float64 { return x*s.factor + s.offset }
 // number writes a value alone.
 func (v voice) number(s scale, x float64) string {
 	x = s.shown(x)
+	if s.fractions && math.Abs(x) >= 1./8 {
+		return v.inches(x)
+	}
 	return v.Number(x, s.decimals(x))
 }
 
@@ -60,13 +65,15 @@ func significant(n int) func(float64) int {
 	}
 }
 
-// hundredths is a precision: two figures, but no finer than hundredths, and one figure
-// of what is less than one of them.
-func hundredths(x float64) int {
-	if math.Abs(x) < 0.01 {
-		return significant(1)(x)
+// twoTo is a precision: two figures, but no more than n decimals, and one figure of
+// what would be lost by that.
+func twoTo(n int) func(float64) int {
+	return func(x float64) int {
+		if math.Abs(x) < math.Pow10(-n) {
+			return significant(1)(x)
+		}
+		return min(significant(2)(x), upTo(n)(x))
 	}
-	return min(significant(2)(x), upTo(2)(x))
 }
 
 // tenths is a precision: tenths, and two figures of what is less than one.
@@ -121,17 +128,19 @@ func (v voice) measure(f told.Figure, size float64) (scale, bool) {
 	three, two := significant(3), significant(2)
 	switch f.(type) {
 	case told.TemperatureC:
-		return pick(unit("°C", 1, upTo(1)), scale{fahrenheitEach, 32, exactly(0), func(n string) string { return n + nb + "°F" }})
+		return pick(unit("°C", 1, upTo(1)), scale{factor: fahrenheitEach, offset: 32, decimals: exactly(0), frame: func(n string) string { return n + nb + "°F" }})
 	case told.TemperatureDiffK:
 		return pick(unit("°C", 1, upTo(1)), unit("°F", fahrenheitEach, upTo(1)))
 	case told.DistanceKM:
 		return pick(unit("km", 1, two), unit("mi", 1000/metresPerMile, two))
 	case told.LengthM:
-		return pick(unit("m", 1, three), unit("ft", 1/metresPerFoot, three))
+		return pick(unit("m", 1, three), unit("ft", 1/metresPerFoot, feet))
 	case told.DepthMM:
 		return v.depth(size), true
-	case told.WaterMM:
+	case told.FineMM:
 		return pick(unit("mm", 1, two), unit("in", 1/mmPerInch, two))
+	case told.WaterMM:
+		return pick(unit("mm", 1, twoTo(1)), unit("in", 1/mmPerInch, twoTo(2)))
 	case told.AreaM2:
 		return pick(unit("m²", 1, three), unit(sqFt, 1/m2PerSqFt, three))
 	case told.MassG:
@@ -183,27 +192,27 @@ func (v voice) measure(f told.Figure, size float64) (scale, bool) {
 	case told.SunHours:
 		return unit("h", 1, upTo(1)), true
 	case told.CrewHours:
-		return unit("h", 1, hundredths), true
+		return unit("h", 1, twoTo(2)), true
 	case told.SalinityDSM:
 		return unit("dS/m", 1, upTo(1)), true
 	case told.WindMS:
 		return pick(unit("m/s", 1, upTo(1)), unit("mph", 3600/metresPerMile, upTo(0)))
 	case told.Degrees, told.Bearing:
-		return scale{1, 0, exactly(0), func(n string) string { return n + "°" }}, true
+		return scale{factor: 1, decimals: exactly(0), frame: func(n string) string { return n + "°" }}, true
 	case told.Coordinate:
-		return scale{1, 0, exactly(2), func(n string) string { return n + "°" }}, true
+		return scale{factor: 1, decimals: exactly(2), frame: func(n string) string { return n + "°" }}, true
 	case told.PH:
-		return scale{1, 0, exactly(1), same}, true
+		return scale{factor: 1, decimals: exactly(1), frame: same}, true
 	case told.Score:
-		return scale{1, 0, exactly(2), same}, true
+		return scale{factor: 1, decimals: exactly(2), frame: same}, true
 	}
 	return scale{}, false
 }
 
 func same(n string) string { return n }
 
-// depth is by size: a cut in millimetres, a wall of soil in metres; in the US two
-// figures of an inch, tenths from one on, whole ones from ten, feet from four feet.
+// depth is by size: a cut in millimetres, a wall of soil in metres; in the US in
+// fractions of an inch, feet from four feet.
 func (v voice) depth(mm float64) scale {
 	if !v.us {
 		if math.Abs(mm) >= 1000 {
@@ -211,14 +220,51 @@ func (v voice) depth(mm float64) scale {
 		}
 		return unit("mm", 1, significant(2))
 	}
-	switch in := math.Abs(mm / mmPerInch); {
-	case in >= 48:
-		return unit("ft", 1e-3/metresPerFoot, upTo(1))
-	case in >= 10:
-		return unit("in", 1/mmPerInch, upTo(0))
-	default:
-		return unit("in", 1/mmPerInch, significant(2))
+	if math.Abs(mm/mmPerInch) >= 48 {
+		return unit("ft", 1e-3/metresPerFoot, feet)
 	}
+	s := unit("in", 1/mmPerInch, twoTo(2))
+	s.fractions = true
+	return s
+}
+
+// feet is a precision: tenths below ten, whole ones above.
+func feet(x float64) int {
+	if math.Abs(x) < 9.95 {
+		return upTo(1)(x)
+	}
+	return 0
+}
+
+// inches are as a rule is marked: sixteenths below a half, eighths below one, quarters
+// below four, halves below ten.
+func (v voice) inches(x float64) string {
+	sign, size := "", math.Abs(x)
+	if x < 0 {
+		sign = "−"
+	}
+	in := 1
+	for _, mark := range []struct {
+		below float64
+		in    int
+	}{{0.5, 16}, {1, 8}, {4, 4}, {10, 2}} {
+		if size < mark.below {
+			in = mark.in
+			break
+		}
+	}
+	n := int(math.Round(size * float64(in)))
+	whole, n := n/in, n%in
+	for n > 0 && n%2 == 0 {
+		n, in = n/2, in/2
+	}
+	switch {
+	case n == 0:
+		return sign + v.Number(float64(whole), 0)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d", sign, n, in)
+	}
+	return fmt.Sprintf("%s%d%s%d/%d", sign, whole, nb, n, in)
 }
 
 // mass is by size in grams of a figure whose unit is so many grams.
@@ -243,7 +289,7 @@ func (v voice) overGround(name string) scale {
 	if v.us {
 		area, factor = sqFt, m2PerSqFt
 	}
-	return scale{factor, 0, hundreds, func(n string) string {
+	return scale{factor: factor, decimals: hundreds, frame: func(n string) string {
 		return v.must(name, told.Verbatim(n), told.Verbatim(area))
 	}}
 }
@@ -259,12 +305,12 @@ func hundreds(x float64) int {
 // percent takes the sign and its place from the language.
 func (v voice) percent(decimals int) scale {
 	sign := v.percentSign()
-	return scale{100, 0, upTo(decimals), func(n string) string { return n + sign }}
+	return scale{factor: 100, decimals: upTo(decimals), frame: func(n string) string { return n + sign }}
 }
 
 // span is a count of days or the like, with its noun in the number that n asks for.
 func (v voice) span(noun string, n told.Figure) scale {
-	return scale{1, 0, exactly(0), func(number string) string {
+	return scale{factor: 1, decimals: exactly(0), frame: func(number string) string {
 		e, ok := v.entry("count." + noun)
 		if !ok {
 			return v.must("count."+noun, n) // in English
@@ -517,7 +563,11 @@ func (s *Sayer) Column(cells []told.Figure) []string {
 			out[i] = v.figure(f)
 		default:
 			x, _ := numberOf(f)
-			out[i] = shared.frame(v.Number(shared.shown(x), decimals))
+			if shared.fractions {
+				out[i] = shared.frame(v.number(*shared, x))
+			} else {
+				out[i] = shared.frame(v.Number(shared.shown(x), decimals))
+			}
 		}
 	}
 	return out

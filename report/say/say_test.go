@@ -50,9 +50,14 @@ func TestFigures(t *testing.T) {
 		{told.TemperatureDiffK(-3.2), "-3.2 °C", "-5.8 °F"},
 		{told.DistanceKM(16.09344), "16 km", "10 mi"},
 		{told.LengthM(30.48), "30.5 m", "100 ft"},
-		{told.DepthMM(5), "5 mm", "0.2 in"},
+		{told.DepthMM(1), "1 mm", "0.04 in"},
+		{told.DepthMM(5), "5 mm", "3/16 in"},
+		{told.DepthMM(20), "20 mm", "3/4 in"},
+		{told.DepthMM(45), "45 mm", "1 3/4 in"},
+		{told.DepthMM(180), "180 mm", "7 in"},
+		{told.FineMM(2.5), "2.5 mm", "0.098 in"},
 		{told.DepthMM(25.4), "25 mm", "1 in"},
-		{told.DepthMM(38.1), "38 mm", "1.5 in"},
+		{told.DepthMM(38.1), "38 mm", "1 1/2 in"},
 		{told.DepthMM(304.8), "305 mm", "12 in"},
 		{told.DepthMM(1524), "1.52 m", "5 ft"},
 		{told.WaterMM(12.7), "13 mm", "0.5 in"},
@@ -101,7 +106,7 @@ func TestFigures(t *testing.T) {
 		{told.Grass("pretend"), "pretend meadow-grass", "pretend bluegrass"},
 		{told.All(told.Zone("A"), told.Zone("B"), told.Zone("C")), "A, B and C", "A, B and C"},
 		{told.Joined(told.Or, told.Zone("A"), told.Zone("B")), "A or B", "A or B"},
-		{told.Between(told.DepthMM(12), told.DepthMM(25)), "12 to 25 mm", "0.47 to 0.98 in"},
+		{told.Between(told.DepthMM(12), told.DepthMM(25)), "12 to 25 mm", "1/2 to 1 in"},
 		{told.Between(told.MassG(900), told.MassG(2000)), "0.9 to 2 kg", "1.98 to 4.41 lb"},
 		{told.Between(told.Days(12), told.Days(21)), "12 to 21 days", "12 to 21 days"},
 		{told.Between(told.Share(0.3), told.Share(0.3)), "30%", "30%"},
@@ -283,7 +288,7 @@ func TestParse(t *testing.T) {
 	british, american := must(t, "en-GB", "", ""), must(t, "en-US", "us", "")
 	for _, c := range []struct{ text, british, american string }{
 		{"lay {turf}", "lay turf", "lay sod"},
-		{"{^turf} of {1}, {^2}", "Turf of 20 mm, pretend meadow-grass", "Sod of 0.79 in, pretend bluegrass"},
+		{"{^turf} of {1}, {^2}", "Turf of 20 mm, pretend meadow-grass", "Sod of 3/4 in, pretend bluegrass"},
 		{"a {metre}", "a metre", "a foot"},
 	} {
 		parsed, err := parse(strings.Replace(c.text, "{^2}", "{2}", 1))

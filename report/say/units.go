@@ -13,24 +13,28 @@ type perUnit struct {
 	factor float64
 }
 
+// Water is the unit that water is sold by.
+const Water = "m³ of water"
+
 // customary are the units of a price list and what they become in the US.
 var customary = map[string]perUnit{
-	"m":  {"ft", 1 / metresPerFoot},
-	"m²": {sqFt, 1 / m2PerSqFt},
-	"m2": {sqFt, 1 / m2PerSqFt},
-	"m³": {cuYd, 1 / m3PerCuFt / cuFtPerCuYd},
-	"m3": {cuYd, 1 / m3PerCuFt / cuFtPerCuYd},
-	"kg": {"lb", 1000 / gramsPerPound},
-	"g":  {"oz", 1 / gramsPerOunce},
-	"t":  {"tons", 1e6 / gramsPerPound / poundsPerTon},
-	"L":  {"gal", 1 / litresPerGal},
-	"l":  {"gal", 1 / litresPerGal},
-	"km": {"mi", 1000 / metresPerMile},
-	"mm": {"in", 1 / mmPerInch},
+	"m":   {"ft", 1 / metresPerFoot},
+	"m²":  {sqFt, 1 / m2PerSqFt},
+	"m2":  {sqFt, 1 / m2PerSqFt},
+	"m³":  {cuYd, 1 / m3PerCuFt / cuFtPerCuYd},
+	"m3":  {cuYd, 1 / m3PerCuFt / cuFtPerCuYd},
+	"kg":  {"lb", 1000 / gramsPerPound},
+	"g":   {"oz", 1 / gramsPerOunce},
+	"t":   {"tons", 1e6 / gramsPerPound / poundsPerTon},
+	"L":   {"gal", 1 / litresPerGal},
+	"l":   {"gal", 1 / litresPerGal},
+	"km":  {"mi", 1000 / metresPerMile},
+	Water: {"1000" + nb + "gal", 1 / litresPerGal},
+	"mm":  {"in", 1 / mmPerInch},
 }
 
 // tidy are units as typed and as they are written.
-var tidy = map[string]string{"m2": "m²", "m3": "m³", "l": "L"}
+var tidy = map[string]string{"m2": "m²", "m3": "m³", "l": "L", Water: "m³"}
 
 // Quantity writes a quantity of a bill in the reader's unit, number and unit
 // apart so that a table can align them.

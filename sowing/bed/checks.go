@@ -41,7 +41,7 @@ func slopeChecks(slope float64) []Check {
 		c.Advice = told.Say("bed.sloping", told.Share(warnFrom))
 	}
 	fall := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit", usualFall, told.Share(0.03)), OK: slope >= leastFall,
-		Source: "University of Alaska Fairbanks Extension HGA-00046 (1 to 2 %); Växjö municipality (at least 1 %); City of Regina (2 %); University of Saskatchewan (about 3 %)"}
+		Source: "University of Alaska Fairbanks Extension HGA-00046; Växjö municipality; City of Regina; University of Saskatchewan, of snow melt"}
 	if !fall.OK {
 		fall.Advice = told.Say("bed.no-fall", usualFall)
 	}
@@ -68,7 +68,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	}
 	want := depthMM(w.Use.Grade)
 	add(Check{ID: "depth", Figure: told.Say("bed.figure", told.DepthMM(soil.DepthCM*10)), Limit: told.Say("bed.figure", told.DepthMM(want)),
-		OK: math.Round(soil.DepthCM*10) >= want || z.made, Source: "Östersund municipality (150 mm at least); City of Regina (150 to 200 mm); East Lothian and Tauranga (100 mm on verges)",
+		OK: math.Round(soil.DepthCM*10) >= want || z.made, Source: "Östersund municipality; City of Regina; East Lothian and Tauranga, of verges",
 		Advice: depthAdvice(w, z)})
 
 	if w.Kind == job.New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
@@ -124,7 +124,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	}
 	organic := soil.OrganicPercent
 	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),
-		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for 5 %", Advice: organicAdvice(z)})
+		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for more", Advice: organicAdvice(z)})
 
 	if z.gravel {
 		for _, c := range USGA2004.Checks(JointOf(withFines(mediumSand, z.grain), fineGravel)) {
@@ -225,8 +225,8 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	}
 	if z.gravel {
 		r := withFines(mediumSand, z.grain)
-		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.DepthMM(USGA2004.Permeability*r.D(15)), told.DepthMM(USGA2004.Bridging*r.D(85))), trimmed(USGA2004.Evenness), told.DepthMM(12),
-			told.Source("USGA 2004"), told.Source("USGA 1993"), told.DepthMM(USGA1993.Bridging*r.D(85)), trimmed(USGA1993.Evenness), gritLayer))
+		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.FineMM(USGA2004.Permeability*r.D(15)), told.FineMM(USGA2004.Bridging*r.D(85))), trimmed(USGA2004.Evenness), told.FineMM(12),
+			told.Source("USGA 2004"), told.Source("USGA 1993"), told.FineMM(USGA1993.Bridging*r.D(85)), trimmed(USGA1993.Evenness), gritLayer))
 	}
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))

@@ -81,7 +81,7 @@ func (e Edition) Checks(j Joint) []Check {
 		{
 			ID: "bridging", Figure: told.Say("bed.bridging", one(j.Bridging)),
 			Limit: told.Say("bed.at-most", trimmed(e.Bridging)), OK: j.Bridging <= e.Bridging, Source: source,
-			Advice: told.Say("bed.finer-gravel", gritLayer, told.Between(told.DepthMM(1), told.DepthMM(4))),
+			Advice: told.Say("bed.finer-gravel", gritLayer, told.Between(told.FineMM(1), told.FineMM(4))),
 		},
 		{
 			ID: "permeability", Figure: told.Say("bed.permeability", told.Number{X: j.Permeability}),

@@ -122,7 +122,7 @@ func (w Input) factor() (float64, []told.Sentence) {
 	factor, why := 1.0, []told.Sentence(nil)
 	by := func(share float64) told.Figure {
 		factor *= share
-		return told.Number{X: share, Decimals: 2}
+		return told.Share(share)
 	}
 	if w.Method == "drill" {
 		why = append(why, told.Say("job.rate-drilled", by(drillShare)))

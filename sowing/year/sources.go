@@ -7,5 +7,5 @@ var sources = []Source{
 	{"nitrogen", "growth potential, W. Gelernter and L. Stowell, Golf Course Management 2005, and M. Woods; in shade, University of Arizona, Turf Tips VI(8), 1999, and Purdue University 2017; most in one go, University of California IPM"},
 	{"young grass", "New Brunswick Department of Agriculture, Agdex 273.21 (second feed); Parkland County (height of the first cut); City of Calgary (no scarifying)"},
 	{"watering", "City of Regina, Seed your lawn (seed); Nursery Sod Growers Association of Ontario (turf); University of Saskatchewan and City of Yorkton (standing lawns)"},
-	{"top dressing", "City of Regina, Topdressing (at most 5 mm in one go)"},
+	{"top dressing", "City of Regina, Topdressing"},
 }
