@@ -86,6 +86,9 @@ type tab struct {
 // of, breaches of the policy among it, fails the test.
 func open(t testing.TB, text string, width, height int64, before ...step) *tab {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("drives a browser")
+	}
 	main, err := chromium()
 	if err != nil {
 		t.Skip(err)

@@ -8,7 +8,7 @@ export class TextPanel {
   constructor(app) {
     this.app = app;
     this.area = el("textarea", {
-      id: "d-text", spellcheck: "false", autocapitalize: "off", autocomplete: "off", rows: 24, wrap: "off", "aria-describedby": "d-text-hint",
+      id: "d-text", spellcheck: "false", autocapitalize: "off", autocomplete: "off", rows: 24, "aria-describedby": "d-text-hint",
       oninput: () => this.typed(), onblur: () => this.flush(),
     });
     this.node = el(
