@@ -118,6 +118,7 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 		return nil, err
 	}
 	if ok {
+		a.settle(&f)
 		t := a.trial.try(f.shares)
 		a.best, a.found, a.outlook = &t, &f, a.outlookOf(&t)
 	}

@@ -15,6 +15,8 @@ import (
 // Spot is one lawn in a few words.
 type Spot struct {
 	Station   string
+	NorthDeg  float64 // how far north of the station the lawn lies
+	AltitudeM *float64
 	SunHours  float64 // direct sun on a clear day in the growing season; 0: open
 	Shade     float64 // instead: % of the open sky's light that is missing
 	Ground    ground.Survey
@@ -34,8 +36,9 @@ func (s Spot) Conditions() (*site.Conditions, error) {
 		Ground: s.Ground,
 	}
 	if st, ok := stations.Find(s.Station); ok {
-		survey.Place.LatitudeDeg = st.LatitudeDeg
+		survey.Place.LatitudeDeg = st.LatitudeDeg + s.NorthDeg
 		survey.Place.LongitudeDeg = &st.LongitudeDeg
+		survey.Place.AltitudeM = s.AltitudeM
 	}
 	survey.Light = light.Seen{}
 	switch {
