@@ -149,7 +149,7 @@ func Sward(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	if m == nil {
 		return nil
 	}
-	out := Seasons{Bare: f.Say(told.Say("draw.bare"))}
+	out := Seasons{Bare: f.Say(told.Say("draw.bare")), Counts: m.CoverExpected, Bad: m.CoverBadYear}
 	known := map[string]bool{}
 	stand := func(key, name string, ids ...string) {
 		g := Stand{Key: key, Name: name}
@@ -168,7 +168,6 @@ func Sward(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	}
 	var others []string
 	for _, y := range m.Sward {
-		out.Bad = append(out.Bad, y.BadCover)
 		for id := range y.Shares {
 			if !known[id] {
 				known[id] = true

@@ -205,8 +205,8 @@ func TestRounded(t *testing.T) {
 // their covers, and the rest is the bare ground.
 func TestSwardAdds(t *testing.T) {
 	s := Seasons{
-		Bare: "bare", Bad: []float64{0.5, 0.6},
-		Stands: []Stand{{"a", "one", []float64{0.4, 0.3}}, {"b", "two", []float64{0.3, 0.5}}},
+		Bare: "bare", Counts: 0.75, Bad: 0.6,
+		Stands: []Stand{{"a", "one", []float64{0.4, 0.35, 0.3}}, {"b", "two", []float64{0.3, 0.4, 0.5}}},
 	}
 	d := SwardArea(s, english(t), Width, PlanHeight)
 	var frame Box
@@ -223,12 +223,12 @@ func TestSwardAdds(t *testing.T) {
 			}
 		}
 	})
-	for _, want := range []float64{0, 0.3, 0.8, 1, 0.6} {
+	for _, want := range []float64{0, 0.3, 0.8, 1, 0.6, 0.75} {
 		if !tops[want] {
 			t.Errorf("no border at %.2f at the end; there are %v", want, tops)
 		}
 	}
-	for _, want := range []string{"bare 20%", "one 30%", "two 50%", "down to 60%"} {
+	for _, want := range []string{"bare 20%", "one 30%", "two 50%", "counts for the standard 75%", "in 1 case of 10"} {
 		if !says(d, want) {
 			t.Errorf("the drawing does not say %q", want)
 		}

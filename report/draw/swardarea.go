@@ -17,11 +17,11 @@ type Stand struct {
 
 // Seasons are a lawn through its growing seasons.
 type Seasons struct {
-	Start  float64   // living cover when it begins, 0 to 1
-	Stands []Stand   // from the ground up; their covers add up to the mean cover
-	Bad    []float64 // cover in the worst tenth of the years
-	Asked  float64   // least cover of the standard; 0: none
-	Bare   string    // what the ground without grass is called
+	Start  float64 // living cover when it begins, 0 to 1
+	Stands []Stand // from the ground up; their covers add up to the mean cover
+	Counts float64 // of the ground that counts for the standard from season Lasting on, in the middling case …
+	Bad    float64 // … and in one case of ten; 0: nothing is known of it
+	Bare   string  // what the ground without grass is called
 }
 
 // cover is the mean cover at the end of season k.
@@ -32,14 +32,17 @@ func (s Seasons) cover(k int) (sum float64) {
 	return sum
 }
 
+// lasting is the season from which a sward is judged.
+const lasting = 3
+
 // SwardArea is the sward as a stacked area over the seasons: each grass by its share of
-// the ground, bare ground above, and the band down to the cover of the worst tenth of
-// the years, h millimetres high as far as its names let it; nil without seasons.
+// the ground, bare ground above, and the band from what counts for the standard down to
+// one case of ten, h millimetres high as far as its names let it; nil without seasons.
 func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
-	n := len(s.Bad)
-	if n == 0 || len(s.Stands) == 0 {
+	if len(s.Stands) == 0 || len(s.Stands[0].Cover) == 0 {
 		return nil
 	}
+	n := len(s.Stands[0].Cover)
 	d := &Drawing{Name: "sward", Title: f.Say(told.Say("draw.sward")), W: w}
 	const axis, top = 10.5, 1.5
 	plotH := min(max(0.4*h, 34), 46)
@@ -92,15 +95,17 @@ func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 		d.add(line(plot.X-1, y(v), plot.X, y(v), Ink, 0.2), quiet(plot.X-1.6, y(v)+middle(small), f.Percent(v), small, End))
 	}
 	d.add(frame(plot, Ink, 0.25))
-	bad := run(append([]float64{s.Bad[0]}, s.Bad...))[1:]
-	worst := slices.Clone(bad) // the band from it up to the mean
-	for k := n; k > 0; k-- {
-		worst = append(worst, Point{x(k), y(mean[k])})
+	var counted []Point
+	if s.Counts > 0 && n >= lasting {
+		from := x(lasting - 1)
+		counted = []Point{{from, y(s.Counts)}, {x(n), y(s.Counts)}, {x(n), y(s.Bad)}, {from, y(s.Bad)}}
+		for _, l := range hatches([][]Point{counted}, 90, 1.1) {
+			d.add(Line{Points: l, Stroke: Stroke{Color: Vermillion, MM: 0.25}})
+		}
+		for _, v := range []float64{s.Counts, s.Bad} {
+			d.add(line(from, y(v), x(n), y(v), White, 1.3), line(from, y(v), x(n), y(v), Vermillion, 0.8, 1.8, 0.8))
+		}
 	}
-	for _, l := range hatches([][]Point{worst}, 90, 1.1) {
-		d.add(Line{Points: l, Stroke: Stroke{Color: Vermillion, MM: 0.25}})
-	}
-	d.add(Line{Points: bad, Stroke: Stroke{Color: White, MM: 1.4}}, Line{Points: bad, Stroke: Stroke{Color: Vermillion, MM: 0.8, Dash: []float64{1.8, 0.8}}})
 	for k := range n {
 		d.add(line(x(k+1), plot.Y+plot.H, x(k+1), plot.Y+plot.H+1.2, Ink, 0.2))
 		d.add(text((x(k)+x(k+1))/2, plot.Y+plot.H+4.6, f.Number(float64(k+1), 0), small, Middle))
@@ -129,7 +134,10 @@ func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 		l := looks[i%len(looks)]
 		add(g.Name+" "+f.Percent(g.Cover[n-1]), middleOf(i), []Point{{x(n), y(borders[i][n])}, {x(n), y(borders[i+1][n])}}, &l, g.Key)
 	}
-	add(f.Say(told.Say("draw.worst", told.Share(s.Bad[n-1]))), y(s.Bad[n-1])+0.01, []Point{bad[n-1]}, nil, "")
+	if len(counted) > 0 {
+		add(f.Say(told.Say("draw.counts", told.Share(s.Counts))), y(s.Counts)+0.01, counted[1:2], nil, "")
+		add(f.Say(told.Say("draw.one-in-ten", told.Count(1), told.Count(10), told.Share(s.Bad))), y(s.Bad)+0.01, counted[2:3], nil, "")
+	}
 	slices.SortStableFunc(names, func(a, b name) int { return cmp.Compare(a.want, b.want) })
 	tops := spread(len(names), func(i int) (float64, float64) { return names[i].want, float64(len(names[i].lines))*step + 1 }, 0, d.H)
 	for i, m := range names {
@@ -159,20 +167,17 @@ func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 			from, to := k/2, (k+1)/2
 			mid := (borders[i][from] + borders[i+1][from] + borders[i][to] + borders[i+1][to]) / 4
 			t := centred(Text{S: g.Key, PT: small, Weight: face.Bold, Color: Ink, Of: shapes[i]}, Point{(x(from) + x(to)) / 2, y(mid)})
-			if q := boxed.corners(t); !meet(q, worst) && !inside(worst, q[0]) && !hides(q, shapes[i]) && inside(shapes[i], q[0]) {
+			if q := boxed.corners(t); (len(counted) == 0 || !overlap(q, counted, 0)) && !hides(q, shapes[i]) && inside(shapes[i], q[0]) {
 				d.add(Area{Points: q, Fill: White}, t)
 				break
 			}
 		}
 	}
-	if s.Asked > 0 {
-		d.add(line(plot.X, y(s.Asked), plot.X+plot.W, y(s.Asked), Ink, 0.3, 0.5, 0.9))
-	}
 	var words []told.Sentence
 	for _, g := range s.Stands {
 		words = append(words, told.Say("draw.stand-desc", told.Source(g.Name), told.Share(g.Cover[n-1])))
 	}
-	d.Desc = f.Say(told.Say("draw.sward-desc", told.Count(n), told.Share(s.cover(0)), told.Share(s.cover(n-1)), told.Joined(told.Commas, words...), told.Share(s.Bad[n-1])))
+	d.Desc = f.Say(told.Say("draw.sward-desc", told.Count(n), told.Share(s.cover(0)), told.Share(s.cover(n-1)), told.Joined(told.Commas, words...), told.Share(s.Counts), told.Share(s.Bad)))
 	return d
 }
 
