@@ -86,10 +86,13 @@ func (b *builder) facts(items []fact) {
 	}
 }
 
+// plan is the name of a figure that is a plan of the lawn.
+const plan = "plan"
+
 // figure adds a drawing, with the table of what it shows for those whom no drawing
 // reaches.
 func (b *builder) figure(name string, draw func(w, h float64) *draw.Drawing, caption told.Figure, data *table) {
-	f := Figure{Name: b.section + "-" + name, Draw: draw, Caption: b.words(caption)}
+	f := Figure{Name: b.section + "-" + name, Plan: name == plan, Draw: draw, Caption: b.words(caption)}
 	if data != nil && len(data.rows) > 0 {
 		t := b.set(*data)
 		f.Data = &t

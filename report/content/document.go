@@ -145,6 +145,7 @@ type Table struct {
 // table of what it shows.
 type Figure struct {
 	Name    string                                    // alone of its name in the document
+	Plan    bool                                      // a plan of the lawn: it goes by the height there is
 	Draw    func(width, height float64) *draw.Drawing // nil where there is nothing to draw; height is the most for a plan of the lawn
 	Caption string
 	Data    *Table // nil: the drawing's own description says it all

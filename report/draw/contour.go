@@ -11,10 +11,10 @@ import (
 // grid finds the cells of a field by column and row. It knows only the cells there
 // are: the parts of a lawn may lie far apart.
 type grid struct {
-	at         map[[2]int]int // index in spots
-	spots      []spot         // by row, then by column
-	cell       float64        // m
-	left, foot float64        // centre of column 0, row 0
+	spots      []spot // by row, then by column
+	cell       float64
+	left, foot float64 // m, centre of column 0, row 0
+	at         lookup  // indices in spots
 }
 
 type spot struct {
@@ -22,8 +22,51 @@ type spot struct {
 	light.Cell
 }
 
+// lookup finds a number by column and row: in a table where the columns and rows are
+// well filled, else in a map.
+type lookup struct {
+	cols, rows, pad int
+	table           []int32 // number + 1; 0: none
+	sparse          map[[2]int]int32
+}
+
+// dense is how many places of a table there may be to each that is filled.
+const dense = 12
+
+func newLookup(cols, rows, pad, filled int) lookup {
+	l := lookup{cols: cols + 2*pad, rows: rows + 2*pad, pad: pad}
+	if float64(l.cols)*float64(l.rows) <= float64(dense*filled+1000) {
+		l.table = make([]int32, l.cols*l.rows)
+	} else {
+		l.sparse = make(map[[2]int]int32, filled)
+	}
+	return l
+}
+
+func (l *lookup) set(col, row, value int) {
+	if l.table != nil {
+		l.table[(row+l.pad)*l.cols+col+l.pad] = int32(value + 1)
+	} else {
+		l.sparse[[2]int{col, row}] = int32(value + 1)
+	}
+}
+
+// get is the number at a place, -1 where there is none.
+func (l *lookup) get(col, row int) int {
+	if l.table == nil {
+		return int(l.sparse[[2]int{col, row}]) - 1
+	}
+	if col += l.pad; col < 0 || col >= l.cols {
+		return -1
+	}
+	if row += l.pad; row < 0 || row >= l.rows {
+		return -1
+	}
+	return int(l.table[row*l.cols+col]) - 1
+}
+
 func newGrid(field light.Field) *grid {
-	g := &grid{cell: field.CellM, at: make(map[[2]int]int, len(field.Cells))}
+	g := &grid{cell: field.CellM}
 	if !(g.cell > 0) || len(field.Cells) == 0 {
 		return g
 	}
@@ -32,60 +75,76 @@ func newGrid(field light.Field) *grid {
 		g.left, g.foot = min(g.left, c.At.X), min(g.foot, c.At.Y)
 	}
 	place := func(at, from float64) int { return int(math.Round((at - from) / g.cell)) }
-	for _, c := range field.Cells {
-		g.spots = append(g.spots, spot{place(c.At.X, g.left), place(c.At.Y, g.foot), c})
+	cols, rows := 0, 0
+	g.spots = make([]spot, len(field.Cells))
+	for i, c := range field.Cells {
+		g.spots[i] = spot{place(c.At.X, g.left), place(c.At.Y, g.foot), c}
+		cols, rows = max(cols, g.spots[i].col+1), max(rows, g.spots[i].row+1)
 	}
-	slices.SortStableFunc(g.spots, func(a, b spot) int {
-		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.col, b.col))
-	})
+	order := func(a, b spot) int { return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.col, b.col)) }
+	if !slices.IsSortedFunc(g.spots, order) {
+		slices.SortStableFunc(g.spots, order)
+	}
+	g.at = newLookup(cols, rows, 0, len(g.spots))
 	for i, s := range g.spots {
-		g.at[[2]int{s.col, s.row}] = i
+		g.at.set(s.col, s.row, i)
 	}
 	return g
 }
 
 // index is where the cell of a column and row stands in spots, -1 where there is none.
 func (g *grid) index(col, row int) int {
-	if i, ok := g.at[[2]int{col, row}]; ok {
-		return i
+	if len(g.spots) == 0 {
+		return -1
 	}
-	return -1
+	return g.at.get(col, row)
 }
+
+// level is the value of a square.
+type level struct{ col, row, value int }
 
 // levels are the values of the cells, and of two rings of squares around them that
 // take the value of a neighbour: so that a contour cut off at the lawn's outline has no
 // gap along it.
-func (g *grid) levels(value func(light.Cell) int) map[[2]int]int {
-	out := make(map[[2]int]int, 2*len(g.spots))
-	front := make([][2]int, 0, len(g.spots))
+type levels struct {
+	all []level
+	at  lookup
+}
+
+func (g *grid) levels(value func(light.Cell) int) *levels {
+	const rings = 2
+	l := &levels{all: make([]level, 0, 2*len(g.spots))}
+	cols, rows := 0, 0
 	for _, s := range g.spots {
-		at := [2]int{s.col, s.row}
-		out[at] = value(s.Cell)
-		front = append(front, at)
+		cols, rows = max(cols, s.col+1), max(rows, s.row+1)
 	}
-	for range 2 {
-		var next [][2]int
-		for _, at := range front {
+	l.at = newLookup(cols, rows, rings, len(g.spots))
+	add := func(v level) {
+		l.at.set(v.col, v.row, v.value)
+		l.all = append(l.all, v)
+	}
+	for _, s := range g.spots {
+		add(level{s.col, s.row, value(s.Cell)})
+	}
+	from := 0
+	for range rings {
+		to := len(l.all)
+		for _, v := range l.all[from:to] {
 			for _, step := range [][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {1, 1}, {-1, -1}, {1, -1}, {-1, 1}} {
-				q := [2]int{at[0] + step[0], at[1] + step[1]}
-				if _, known := out[q]; !known {
-					out[q] = out[at]
-					next = append(next, q)
+				if c, r := v.col+step[0], v.row+step[1]; l.at.get(c, r) < 0 {
+					add(level{c, r, v.value})
 				}
 			}
 		}
-		front = next
+		from = to
 	}
-	return out
+	return l
 }
 
 // contour are the smoothed borders of the squares whose level is at least least, as
 // closed outlines to be filled even-odd.
-func (g *grid) contour(levels map[[2]int]int, least int) [][]light.Point {
-	in := func(col, row int) bool {
-		v, ok := levels[[2]int{col, row}]
-		return ok && v >= least
-	}
+func (g *grid) contour(l *levels, least int) [][]light.Point {
+	in := func(col, row int) bool { return l.at.get(col, row) >= least }
 	// The sides of squares between in and out, each from its start; in lies to the left.
 	next := map[[2]int][][2]int{}
 	var starts [][2]int
@@ -95,11 +154,11 @@ func (g *grid) contour(levels map[[2]int]int, least int) [][]light.Point {
 		}
 		next[from] = append(next[from], to)
 	}
-	for at, v := range levels {
-		if v < least {
+	for _, v := range l.all {
+		if v.value < least {
 			continue
 		}
-		c, r := at[0], at[1]
+		c, r := v.col, v.row
 		if !in(c, r-1) {
 			add([2]int{c, r}, [2]int{c + 1, r})
 		}
@@ -112,10 +171,6 @@ func (g *grid) contour(levels map[[2]int]int, least int) [][]light.Point {
 		if !in(c-1, r) {
 			add([2]int{c, r + 1}, [2]int{c, r})
 		}
-	}
-	slices.SortFunc(starts, func(a, b [2]int) int { return cmp.Or(cmp.Compare(a[1], b[1]), cmp.Compare(a[0], b[0])) })
-	for _, s := range starts {
-		slices.SortFunc(next[s], func(a, b [2]int) int { return cmp.Or(cmp.Compare(a[1], b[1]), cmp.Compare(a[0], b[0])) })
 	}
 	var out [][]light.Point
 	for _, start := range starts {

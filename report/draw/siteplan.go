@@ -392,17 +392,21 @@ func (d *Drawing) within(place *placer, shape []Point, s string, fill Color) boo
 			longest, turn = l, reading(a, b)
 		}
 	})
-	if face.Width(s, face.Regular, small) > longest*1.5 {
-		return false
-	}
-	c := bounds(shape).centre()
+	w, h := face.Width(s, face.Regular, small), (face.CapHeight+face.Descent)*small*face.MMPerPoint
+	room := bounds(shape)
 	for _, deg := range []float64{0, turn} {
-		for _, at := range around(c, 0.4*longest) {
+		if deg == 0 && (w > room.W || h > room.H) || w > longest {
+			continue
+		}
+		for _, at := range around(room.centre(), 0.4*longest) {
 			t := centred(Text{S: s, PT: small, Color: Ink, TurnDeg: deg}, at)
-			if q := bare.corners(t); place.free(q) && !meet(q, shape) && inside(shape, q[0]) {
+			if q := bare.corners(t); inside(shape, q[0]) && inside(shape, q[2]) && place.free(q) && !meet(q, shape) {
 				d.set(place, t, plate{fill: fill}, shape)
 				return true
 			}
+		}
+		if turn == 0 {
+			break
 		}
 	}
 	return false

@@ -188,6 +188,9 @@ func (c *composer) figure(f content.Figure) []strip {
 	if d == nil {
 		return nil
 	}
+	if f.Plan {
+		c.taken = d.H
+	}
 	out := []strip{{before: 4.5, height: d.H, keep: f.Caption != "", items: d.Items}}
 	if f.Caption != "" {
 		caption := c.paragraph(1.6, 0, c.col, f.Caption, c.small, face.Regular, draw.Quiet)

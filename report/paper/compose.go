@@ -51,7 +51,8 @@ type composer struct {
 	sizes
 	say    *say.Sayer
 	col    float64 // width of the column in hand
-	plan   float64 // most height of a plan of the lawn
+	plan   float64 // most height of a plan of the lawn …
+	taken  float64 // … and what the last one took
 	drawn  map[drawing]*draw.Drawing
 	sheets []*sheet
 	y      float64 // where the next strip goes
@@ -221,7 +222,11 @@ func (c *composer) sections(doc content.Document, p content.Part, first, runOn b
 // for the rest on its page. The first stands under the masthead without a head.
 func (c *composer) fitted(p content.Part, number int, headless bool, s content.Section) []strip {
 	var strips []strip
-	for _, c.plan = range planHeights {
+	for i, h := range planHeights {
+		if i > 0 && h >= c.taken && i < len(planHeights)-1 {
+			continue // it would be the same again
+		}
+		c.plan, c.taken = h, 0
 		if headless {
 			strips = c.blocks(p, s.Blocks)
 			c.places[s.ID] = placed{len(c.sheets) - 1, c.top}
