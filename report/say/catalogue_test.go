@@ -264,7 +264,7 @@ func TestEnglishApart(t *testing.T) {
 						continue
 					}
 					for _, apart := range []string{w.british, w.american} {
-						if !slices.Contains(both, apart) && regexp.MustCompile(`(?i)(^|\W)` + regexp.QuoteMeta(apart) + `(\W|$)`).MatchString(p.literal) {
+						if !slices.Contains(both, apart) && regexp.MustCompile(`(?i)(^|\W)`+regexp.QuoteMeta(apart)+`(\W|$)`).MatchString(p.literal) {
 							t.Errorf("%s: %q stands in %q; write {%s}", name, apart, p.literal, key)
 						}
 					}
