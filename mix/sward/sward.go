@@ -58,6 +58,14 @@
 // 0.2 to 0.7 units). It is the sum of the grass's lasting power and of what light,
 // cut, feed and ground give or cost it; see NewField.
 //
+// # Weeds and moss
+//
+// An ensemble lets broad-leaved weeds come in as one plant more, unless they are pulled.
+// They gain in warm summers and where the sward goes hungry, and lose where they
+// stand among themselves, so that neither they nor the grass oust the other. Moss is no
+// competitor: it fills, over the dark half of each year, a share of what nothing else covers,
+// by how many of its causes are there.
+//
 // # What is reported
 //
 // A season's cover is that of all grasses at its end, the mean over the
@@ -73,7 +81,7 @@ const Seasons = 5
 // years and zones.
 type Season struct {
 	Year     int                // 1 to Seasons
-	Cover    float64            // living cover, 0 to 1
+	Cover    float64            // of all grasses, 0 to 1
 	BadCover float64            // the same in the worst tenth of the years
 	Shares   map[string]float64 // percent of the grasses' cover by species id, invaders included
 	Weeds    float64            // cover of broad-leaved weeds, 0 to 1
