@@ -690,7 +690,7 @@ func (p *plot) marks(d *Drawing, s Site, f *say.Sayer, x, y, room float64) float
 	bar := x + 1
 	d.add(rect(Box{bar, y, w, 1.2}, Ink), frame(Box{bar, y, 2 * w, 1.2}, Ink, 0.2),
 		text(bar, y-1.2, "0", small, Middle), text(bar+2*w, y-1.2, f.Figures(2*length, 3)+" "+name, small, Middle))
-	if label := f.Figures(length, 3); 0.7*face.Width(label, face.Regular, small)+6 < w {
+	if label := f.Figures(length, 3); 0.7*face.Width(label, face.Regular, small)+6 < w && math.Abs(bar+w-(x+room-8)) > 7 { // clear of the north
 		d.add(text(bar+w, y-1.2, label, small, Middle))
 	}
 	scale := told.Say("draw.scale", told.Source(p.scale))
