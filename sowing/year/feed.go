@@ -153,20 +153,26 @@ func (p *plan) feeds(n float64) []feedDay {
 	if leaf/float64(count) > mostFeedGM2 {
 		count = int(math.Ceil(leaf / mostFeedGM2)) // nearer together rather than stronger
 	}
+	// Feeds that must be nearer together still all come before the last one.
+	span := max(last-leafEndsDays-first, apartDays*(count-1)/2)
+	if hardening > 0 {
+		span = min(span, last-first-apartDays/2)
+	}
 	weight := 0.0
 	for i := range count {
 		d := first
 		if count > 1 {
-			d += i * max(last-leafEndsDays-first, apartDays*(count-1)/2) / (count - 1)
+			d += i * span / (count - 1)
 		} else if hardening == 0 {
 			d = first + 14
 		}
 		list = append(list, feedDay{day: clampDay(d), kind: "leaf", n: math.Sqrt(s.mean[clampDay(d)])})
 		weight += list[i].n
 	}
-	given := 0.0
+	given, due := 0.0, 0.0
 	for i := range list {
-		list[i].n = math.Min(math.Round(leaf*list[i].n/weight*10)/10, mostFeedGM2)
+		due += leaf * list[i].n / weight // tenths are rounded on the running sum, so that none is lost
+		list[i].n = math.Round(math.Min(due-given, mostFeedGM2)*10) / 10
 		given += list[i].n
 		list[i].chance = s.growing(list[i].day)
 	}

@@ -228,6 +228,7 @@ func FuzzFeeds(f *testing.F) {
 	f.Add(10.0, uint16(80), uint16(300))
 	f.Add(30.0, uint16(150), uint16(200))
 	f.Add(1.0, uint16(10), uint16(360))
+	f.Add(33.3, uint16(178), uint16(293))
 	f.Fuzz(func(t *testing.T, n float64, opens, closes uint16) {
 		if !(n >= 0 && n <= 60) || opens >= 365 || closes >= 365 || closes < opens {
 			t.Skip()
