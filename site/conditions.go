@@ -190,7 +190,7 @@ const sameLatitudeDeg = 1.0
 // radiation is the global radiation of the lawn's sky, by month, and how it is known.
 func (c *Conditions) radiation(stations weather.Stations) ([12]float64, told.Sentence) {
 	mj, how := stations.Radiation(c.Normals)
-	if at := c.Survey.Place.LatitudeDeg; math.Abs(at-c.Normals.LatitudeDeg) > sameLatitudeDeg {
+	if at := c.Survey.Place.LatitudeDeg; c.Survey.Climate != nil || math.Abs(at-c.Normals.LatitudeDeg) > sameLatitudeDeg {
 		mj = weather.AtMostClear(mj, at, c.Normals.AltitudeM)
 	}
 	return mj, how

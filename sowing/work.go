@@ -22,6 +22,8 @@ const (
 	// time at 5 to 5.5 hours of a day of 8 (as quoted by the Grounds Management
 	// Association).
 	productiveHours = 5.25
+	// On lawns of more than a team's there is a hand for so much ground (our judgement).
+	eachM2 = 2000.0
 	// horizonDays is how far ahead work is placed.
 	horizonDays = 3 * calendar.Year
 )
@@ -30,7 +32,7 @@ const (
 func People(areaM2 float64) int {
 	switch {
 	case areaM2 >= threeFromM2:
-		return 3
+		return max(3, int(areaM2/eachM2))
 	case areaM2 >= twoFromM2:
 		return 2
 	}
