@@ -243,7 +243,7 @@ func FuzzOpen(f *testing.F) {
 			if s.book.damaged[""] || strings.ContainsAny(key, "\\\"'.[]") || key == "" {
 				continue // written in a way that need not be its path
 			}
-			if s.book.line[key] == 0 && !strings.Contains(string(text), `\`) {
+			if s.book.line[join("", key)] == 0 && !strings.Contains(string(text), `\`) {
 				t.Errorf("the line of %q is not known", key)
 			}
 		}
