@@ -295,7 +295,7 @@ func (t *trial) climb(at ranked) ranked {
 				if i == j {
 					continue
 				}
-				for _, u := range [...]uint8{1, 2, 5, 10, at.shares[i]} {
+				for _, u := range [...]uint8{1, 2, 3, 5, 10, at.shares[i]} {
 					if u > at.shares[i] {
 						break
 					}
