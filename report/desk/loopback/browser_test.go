@@ -636,6 +636,23 @@ func TestMeasuring(t *testing.T) {
 	}
 }
 
+// TestOpenAnother opens a brief from elsewhere on the page of a file that is not there yet:
+// it is not saved until it is.
+func TestOpenAnother(t *testing.T) {
+	b := open(t, "", 1280, 900)
+	quoted, _ := json.Marshal(court)
+	b.js(`const i = document.querySelector("input[type=file]"); const d = new DataTransfer(); d.items.add(new File([` + string(quoted) + `], "elsewhere.toml")); i.files = d.files; i.dispatchEvent(new Event("change"))`)
+	b.planned()
+	if !eval[bool](b, "desk.brief.unsaved") {
+		t.Error("what is in no file counts as saved")
+	}
+	b.click("#d-acts button:nth-child(3)")
+	b.until("!desk.brief.unsaved")
+	if saved, err := os.ReadFile(b.s.path); err != nil || string(saved) != court {
+		t.Errorf("saved: %v\n%s", err, saved)
+	}
+}
+
 // TestFileChanged: a brief changed on disk is noticed; what was changed here is brought into
 // it, and both are kept.
 func TestFileChanged(t *testing.T) {

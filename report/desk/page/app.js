@@ -32,7 +32,7 @@ export class App {
     this.pageParts = ["client", "crew"]; // of the plan's page, as on paper
     this.variant = 0; // which is shown; 0: the lawn as it is
     this.variantSays = null;
-    this.file = { name: "", state: "" };
+    this.file = { name: "", state: "", kept: false };
     this.fieldOf = new Map(start.fields.filter((f) => !["table", "tables", "keys"].includes(f.kind)).map((f) => [f.path, f]));
   }
 
@@ -156,13 +156,13 @@ export class App {
       extra.resolve(answer);
     }
     if (!plan) this.roundTrip = performance.now() - asked;
-    if (this.brief.take(request, answer)) this.taken_in(want, answer, plan);
+    if (this.brief.take(request, answer)) this.takeIn(want, answer, plan);
     else this.dirty = true;
     this.update();
     this.pump();
   }
 
-  taken_in(want, answer, plan) {
+  takeIn(want, answer, plan) {
     if (want.variant && want.variant !== this.variant) {
       this.dirty = true;
       return;

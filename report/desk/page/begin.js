@@ -114,9 +114,11 @@ export class Begin {
   async read(file) {
     if (!file) return;
     const text = await file.text();
-    this.app.file.name ||= file.name;
     this.done();
-    this.app.brief.saved = text;
+    if (!this.app.file.kept) {
+      this.app.file.name = file.name;
+      this.app.brief.saved = text;
+    }
     this.app.write(text, "opened");
   }
 }

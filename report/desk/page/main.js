@@ -28,7 +28,7 @@ async function open() {
     return;
   }
   const app = new App(core, start);
-  app.file = { name: file.name, state: file.state };
+  app.file = { name: file.name, state: file.state, kept: file.name !== "" }; // kept by the program, else by the browser
   window.desk = app; // for those who look in with the browser's tools
   const head = new Head(app);
   build(app, head, file);
@@ -175,7 +175,7 @@ class Head {
     this.notice = el("p", { class: "notice", role: "alert", hidden: true });
     byId("d-notices").append(this.changed, this.notice);
     app.core.onState = (state) => {
-      if (!app.file.name || !state || state === app.file.state || this.saving) return;
+      if (!app.file.kept || !state || state === app.file.state || this.saving) return;
       this.onDisk = state;
       this.update();
     };
@@ -203,7 +203,7 @@ class Head {
     const { app } = this;
     while (app.brief.settled.length > 0) await app.ask({});
     const text = app.brief.text;
-    if (!app.file.name || !app.core.save) {
+    if (!app.file.kept) {
       download(`${fileStem(app)}.toml`, "application/toml", text);
       app.brief.saved = text;
       app.update();
@@ -264,7 +264,7 @@ class Head {
     say(byId("d-file"), [app.file.name || "not in a file of its own yet", brief.unsaved ? "changes not saved" : app.file.name && brief.text ? "saved" : ""].filter(Boolean).join(" · "));
     set(this.undo, { disabled: !brief.canUndo, title: brief.canUndo ? `Undo: ${brief.states[brief.now].what}` : null });
     set(this.redo, { disabled: !brief.canRedo, title: brief.canRedo ? `Redo: ${brief.states[brief.now + 1].what}` : null });
-    set(this.save, { disabled: !brief.text || (!brief.unsaved && !!app.file.name) });
+    set(this.save, { disabled: !brief.text || (!brief.unsaved && app.file.kept) });
     this.changed.hidden = !this.onDisk;
     if (this.onDisk) say(this.changedText, `${app.file.name} was changed by someone else since it was opened here. Nothing of either is lost: choose how to go on.`);
     say(this.notice, app.gone || app.notice || "");

@@ -76,7 +76,7 @@ export class Measure {
     this.secondField = entry("y, up", this.second, "m");
     this.side = choices("Which side, seen from A towards B", [["left", "left"], ["right", "right"]], look);
     this.result = el("p", { class: "result", role: "status" });
-    this.go = el("div", { class: "acts" }, this.put = this.button("Put it there", () => this.put_()), this.after = this.button("Add it as the corner after", () => this.after_()), this.place = this.button("Add this corner", () => this.place_()), this.done = this.button("Finish", () => app.finish()), this.back = this.button("Take back", () => app.placeBack()), this.stop = this.button("Leave it", () => app.stopPlacing()));
+    this.go = el("div", { class: "acts" }, this.put = this.button("Put it there", () => this.putThere()), this.after = this.button("Add it as the corner after", () => this.addAfter()), this.place = this.button("Add this corner", () => this.addHere()), this.done = this.button("Finish", () => app.finish()), this.back = this.button("Take back", () => app.placeBack()), this.stop = this.button("Leave it", () => app.stopPlacing()));
     this.target = el("p", { class: "note" });
     this.node = el("section", { class: "measure", "aria-labelledby": "d-measure-h" }, el("h3", { id: "d-measure-h" }, "As measured"), this.target, this.by, el("div", { class: "fields" }, this.a.node, this.b.node, this.firstField, this.secondField), this.side, this.result, this.go);
   }
@@ -160,17 +160,17 @@ export class Measure {
     this.app.update();
   }
 
-  put_() {
+  putThere() {
     this.app.putDown(this.found);
     this.used();
   }
 
-  after_() {
+  addAfter() {
     this.app.addCorner(this.app.thing(), this.app.chosen.corner, this.found);
     this.used();
   }
 
-  place_() {
+  addHere() {
     this.app.place(this.found);
     this.used();
     if (!this.app.placing) this.node.blur();

@@ -9,7 +9,7 @@ export class TextPanel {
     this.app = app;
     this.area = el("textarea", {
       id: "d-text", spellcheck: "false", autocapitalize: "off", autocomplete: "off", rows: 24, "aria-describedby": "d-text-hint",
-      oninput: () => this.typed(), onblur: () => this.flush(),
+      oninput: () => this.typed(), onfocus: () => (this.sitting = (this.sitting ?? 0) + 1), onblur: () => this.flush(),
     });
     this.node = el(
       "section", { id: "d-page-text", "aria-labelledby": "d-text-h" }, el("h2", { id: "d-text-h" }, "The brief itself"), el("label", { for: "d-text" }, "Its text (TOML)"),
@@ -27,7 +27,7 @@ export class TextPanel {
     clearTimeout(this.pause);
     if (!this.writing) return;
     this.writing = false;
-    if (this.area.value !== this.app.brief.text) this.app.write(this.area.value, "text changed");
+    if (this.area.value !== this.app.brief.text) this.app.write(this.area.value, "text changed", `text ${this.sitting}`); // one step to undo
   }
 
   update() {
