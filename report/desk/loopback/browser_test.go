@@ -819,6 +819,31 @@ func TestPlace(t *testing.T) {
 	b.planned()
 }
 
+// TestCounting presses a button for each point on a telephone.
+func TestCounting(t *testing.T) {
+	b := open(t, court, 390, 844)
+	b.planned()
+	b.js(`desk.edit([{ path: ["seen", 1], value: {} }], "count added")`)
+	b.settled()
+	eval[bool](b, `import("./count.js").then(({ Count }) => { const c = new Count(desk, ["seen", 1]); desk.parts.push(c); document.querySelector("main").prepend(c.node); c.update(); return true })`)
+	for _, n := range []int{1, 1, 1, 2, 4} {
+		b.click(fmt.Sprintf(".count button:nth-child(%d)", n))
+		b.settled()
+	}
+	b.click(`[aria-label="In which zone"] button`)
+	b.settled()
+	text := b.text()
+	for _, want := range []string{"[[seen]]", "grass = 3\n", "moss = 1\n", "weeds = 0\n", "bare = 1\n", "points = 5\n", "zone = \"A\"\n"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	if got := eval[string](b, `document.querySelector(".count + p").textContent`); !strings.HasPrefix(got, "5 points, 60 % grass") {
+		t.Errorf("it says %q", got)
+	}
+	b.shot("counted")
+}
+
 // TestVariantTabs looks at a variant and comes back.
 func TestVariantTabs(t *testing.T) {
 	b := open(t, court+"\n[[variant]]\nname = \"cut high\"\nset = { \"use.mowing_mm\" = 70, \"obstacle.shed.height_m\" = 2.5 }\n", 1280, 900)
