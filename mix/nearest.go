@@ -10,10 +10,15 @@ import (
 // NearPractice is a published recommendation for a lawn like the one in hand, with
 // where the mixture departs from it.
 type NearPractice struct {
-	practice.Near
-	Sows    told.Sentence
-	Departs []told.Sentence // none where the mixture meets it
-	Because told.Sentence   // why the mixture departs; silent where it meets it
+	Institution, Title, Year, Place string
+	Firm                            bool            // first-hand, with a clear figure
+	Likeness                        float64         // of the two lawns, 0 to 1
+	Alike                           told.Sentence   // in words
+	Sows                            told.Sentence   // what is published
+	Shares                          []practice.Band // of it, where it gives shares
+	Leads                           []string        // or the kinds of grass that it names first
+	Departs                         []told.Sentence // none where the mixture meets it
+	Because                         told.Sentence   // why the mixture departs; silent where it meets it
 }
 
 // shownPractice is how many recommendations are shown.
@@ -24,9 +29,15 @@ func (a *answer) nearest() []NearPractice {
 	parts, _, pool := a.problem.parts(a.best.shares)
 	var out []NearPractice
 	for _, n := range a.problem.practice.Nearest(shownPractice) {
-		near := NearPractice{Near: n, Sows: a.published.Sown(n.Row)}
+		near := NearPractice{
+			Institution: n.Institution, Title: n.Title, Year: n.Year, Place: n.Place, Firm: n.Firm,
+			Likeness: n.Likeness, Alike: n.Alike, Sows: a.published.Sown(n.Row), Shares: n.Sows, Leads: n.Leads,
+		}
+		if len(n.Any) > 0 {
+			near.Shares = n.Any[0]
+		}
 		for _, d := range a.published.Departures(n.Row, pool, percents(parts)) {
-			near.Departs = append(near.Departs, told.Say("practice.departure", a.published.Told(d.Of), told.Share(d.Percent/100), told.Between(told.Share(d.Low/100), told.Share(d.High/100))))
+			near.Departs = append(near.Departs, a.departure(d))
 		}
 		if len(near.Departs) > 0 {
 			near.Because = a.whyUnlike(n.Row)
@@ -34,6 +45,20 @@ func (a *answer) nearest() []NearPractice {
 		out = append(out, near)
 	}
 	return out
+}
+
+// departure says how the mixture departs from a recommendation.
+func (a *answer) departure(d practice.Departure) told.Sentence {
+	grasses, has := a.published.Told(d.Of), told.Share(d.Percent/100)
+	switch d.Ask {
+	case practice.Lead:
+		return told.Say("practice.not-first", grasses)
+	case practice.Part:
+		return told.Say("practice.without", grasses)
+	case practice.Absence:
+		return told.Say("practice.with", grasses, has)
+	}
+	return told.Say("practice.departure", grasses, has, told.Between(told.Share(d.Low/100), told.Share(d.High/100)))
 }
 
 // whyUnlike says what would come of the mixture changed to meet a recommendation.

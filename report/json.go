@@ -266,9 +266,11 @@ type jsonMixture struct {
 type jsonPractice struct {
 	Source   string             `json:"source"`
 	Place    string             `json:"place"`
+	Firm     bool               `json:"firm"` // first-hand, with a clear figure
 	Likeness float64            `json:"likeness"`
 	Alike    string             `json:"alike"`
 	Says     map[string]float64 `json:"says"` // percent by weight, the middle of what is published
+	Leads    []string           `json:"leads,omitempty"`
 	Sows     string             `json:"sows"`
 	Departs  []string           `json:"departs"`
 	Because  string             `json:"because,omitempty"`
@@ -276,10 +278,10 @@ type jsonPractice struct {
 
 func practiceOf(n mix.NearPractice, f *say.Sayer) jsonPractice {
 	out := jsonPractice{
-		Source: n.Institution + ", " + n.Title, Place: n.Place, Likeness: round(n.Likeness, 2), Alike: f.Say(n.Alike), Says: map[string]float64{}, Sows: f.Say(n.Sows),
+		Source: n.Institution + ", " + n.Title, Place: n.Place, Firm: n.Firm, Leads: n.Leads, Likeness: round(n.Likeness, 2), Alike: f.Say(n.Alike), Says: map[string]float64{}, Sows: f.Say(n.Sows),
 		Departs: lo.Map(n.Departs, func(s told.Sentence, _ int) string { return f.Say(s) }),
 	}
-	for _, b := range n.Row.Sows {
+	for _, b := range n.Shares {
 		out.Says[strings.Join(b.Of, " or ")] = round((b.Low+b.High)/2, 1)
 	}
 	if !n.Because.Silent() {

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"swardwright/internal/told"
+	"swardwright/report/content"
 	"swardwright/report/say"
 	"swardwright/sowing"
 )
@@ -81,7 +82,14 @@ var reasons = []reason{
 			return nil
 		}},
 	{path: "cost", rooms: []string{"sowing/money", "sowing"}, method: "quantities from the plan × rates of the price list; sums of rounded lines; spread by draws from three-point estimates, lines of one cause moving together", source: "price list and output rates: swardwright prices", sure: "p10 to p90 hold eight cases in ten, if the prices are right", own: whyCost},
-	{path: "nearest_practice", rooms: []string{"mix/practice"}, method: "published recommendations whose lawn is most like this one by winter, summer, water, light, ground, feeding and use, one an institution", source: "data/practice.toml names institution and title of each", sure: "publications on like lawns agree with each other in six to nine cases of ten"},
+	{path: "nearest_practice", rooms: []string{"mix/practice"}, method: "published recommendations whose lawn is most like this one by winter, summer, water, light, ground, feeding, use and distance, one an institution; the mixture is weighed against all of them, the likest most", source: "data/practice.toml names institution and title of each", sure: "with its institution left out, two firm recommendations in three are met: docs/evidence.md",
+		own: func(p *sowing.Plan, _ string, at []int) told.Figure {
+			all := content.Published(p.Choice)
+			if i := len(all) - len(p.Choice.Nearest); len(at) > 0 && i+at[0] < len(all) {
+				return all[i+at[0]]
+			}
+			return told.Joined(told.Sentences, all...)
+		}},
 	{path: "practice_heard", rooms: []string{"mix/practice"}, method: "the summed likeness of published recommendations, over itself and a constant", source: "docs/evidence.md", sure: "near 0 nothing alike was published, and the plan is less sure"},
 	{path: "grass_m2", rooms: []string{"mix"}, method: "the zones in which grass holds or may hold; every quantity of the plan is for this area", sure: "as sure as the verdict on each zone"},
 	{path: "why_this_way", rooms: []string{"sowing"}, method: "in time first, then the standard held, then a fair chance at the first attempt, then the whole cost; the chosen way against each other one", sure: "as sure as the costs and dates are"},
@@ -107,10 +115,14 @@ func whyRow(p *sowing.Plan, bare string, at []int) told.Figure {
 }
 
 func whyComponent(p *sowing.Plan, _ string, at []int) told.Figure {
-	if m := p.Choice.Mixture; m != nil && len(at) > 0 && at[0] < len(m.Components) {
+	m := p.Choice.Mixture
+	switch {
+	case m == nil:
+		return nil
+	case len(at) > 0 && at[0] < len(m.Components):
 		return m.Components[at[0]].Because
 	}
-	return nil
+	return told.Joined(told.Sentences, content.Published(p.Choice)...)
 }
 
 func whyCost(p *sowing.Plan, _ string, at []int) told.Figure {

@@ -75,6 +75,12 @@ func (l Likeness) Whole() float64 {
 	return l.Winter * l.Summer * l.Water * l.Light * l.Ground * l.Salt * l.Feed * l.Work * l.Purpose * l.Near
 }
 
+// Mean is the likeness of the lawns in a block, over all blocks: their geometric mean.
+func (l Likeness) Mean() float64 { return math.Pow(l.Whole(), 1.0/blocks) }
+
+// blocks is how many blocks a likeness has.
+const blocks = 10
+
 // alike is likeness that falls from 1 to a floor as a normal curve does, by
 // differences in their scales.
 func alike(floor float64, differences ...float64) float64 {
@@ -88,11 +94,13 @@ func alike(floor float64, differences ...float64) float64 {
 // earthKM is the mean radius of the earth.
 const earthKM = 6371.0
 
-// kmTo is the way to another lawn along a great circle.
+// kmTo is the way to another lawn along a great circle, by the haversine formula.
 func (l *Lawn) kmTo(o *Lawn) float64 {
 	const radian = math.Pi / 180
-	sinA, cosA := math.Sincos(l.LatitudeDeg * radian)
-	sinB, cosB := math.Sincos(o.LatitudeDeg * radian)
-	cos := sinA*sinB + cosA*cosB*math.Cos((l.LongitudeDeg-o.LongitudeDeg)*radian)
-	return earthKM * math.Acos(min(1, max(-1, cos)))
+	half := func(degrees float64) float64 {
+		s := math.Sin(degrees / 2 * radian)
+		return s * s
+	}
+	h := half(l.LatitudeDeg-o.LatitudeDeg) + math.Cos(l.LatitudeDeg*radian)*math.Cos(o.LatitudeDeg*radian)*half(l.LongitudeDeg-o.LongitudeDeg)
+	return 2 * earthKM * math.Asin(math.Sqrt(min(1, h)))
 }

@@ -15,16 +15,17 @@ type Near struct {
 }
 
 // Nearest are the recommendations for the lawns most like this one, one an
-// institution, of those that are like it at all.
+// institution, the most like first.
 func (p *Prior) Nearest(most int) []Near {
 	var out []Near
 	from := map[string]bool{}
 	for i := range p.rows {
 		a := &p.rows[i]
-		if like := a.Whole(); like >= likeAtAll && !from[a.Institution] && len(out) < most {
-			from[a.Institution] = true
-			out = append(out, Near{a.Row, like, p.lawn.told(&a.Lawn, a.Likeness)})
+		if from[a.Institution] || len(out) == most {
+			continue
 		}
+		from[a.Institution] = true
+		out = append(out, Near{a.Row, a.Mean(), p.lawn.told(&a.Lawn, a.Likeness)})
 	}
 	return out
 }
@@ -33,9 +34,11 @@ func (p *Prior) Nearest(most int) []Near {
 // nothing alike was ever published.
 func (p *Prior) Heard() float64 { return p.total / (p.total + silence) }
 
-// likeAtAll is the likeness from which a recommendation is worth showing: two blocks
-// that differ clearly, or one that is unlike.
-const likeAtAll = 0.05
+// HardlyHeard is what is heard where nothing much alike was published.
+const HardlyHeard = 0.2
+
+// nearByKM is a way so short that it isn't worth telling.
+const nearByKM = 30.0
 
 // What differs, a block at a time, as the published lawn is against this one.
 const (
@@ -107,7 +110,11 @@ func (l *Lawn) told(o *Lawn, like Likeness) told.Sentence {
 	if len(same) > 0 {
 		clauses = append([]told.Figure{told.Say("practice.alike", told.List{Items: same, Join: told.And})}, other...)
 	}
-	return told.Say("practice.likeness", told.List{Items: clauses, Join: told.Clauses}, told.DistanceKM(l.kmTo(o)))
+	list, km := told.List{Items: clauses, Join: told.Clauses}, l.kmTo(o)
+	if km < nearByKM {
+		return told.Say("practice.likeness-near", list)
+	}
+	return told.Say("practice.likeness", list, told.DistanceKM(km))
 }
 
 // further is the way in which the greater of two differences goes.

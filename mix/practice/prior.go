@@ -88,18 +88,16 @@ func (p *Prior) Against(grass []int, percent []float64) float64 {
 	if p.table == nil {
 		return 0
 	}
-	var room [mostSets]float64
-	shares := room[:len(p.table.sets)]
-	p.table.shares(shares, grass, percent)
+	shares := p.table.weigh(grass, percent)
 	var rules, rows float64
 	for i := range p.rules {
 		r := &p.rules[i]
-		s := shares[r.set]
+		s := shares.of[r.set]
 		rules += r.weight * max(0, r.Low-s, s-r.High) / 100
 	}
 	for i := range p.rows {
 		r := &p.rows[i]
-		rows += r.weight * departure(r.wants.amiss(shares))
+		rows += r.weight * departure(r.wants.amiss(&shares))
 	}
 	return rulesWeigh*rules + rowsWeigh*rows/(p.total+silence)
 }

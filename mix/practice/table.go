@@ -67,6 +67,7 @@ type Table struct {
 	byName  *species.Table
 	kinds   []Set // as publications sort grasses; every grass is in one
 	sets    []Set // all that rows and rules ask the share of; the first is empty
+	rivals  []rivals
 	rules   []int // by rule: the place of its grasses in sets
 }
 
@@ -121,8 +122,8 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 			fault("%s: %w", name, err)
 		}
 	}
-	if len(t.sets) > mostSets {
-		fault("asks for more than %d sets of grasses", mostSets)
+	if len(t.sets) > mostSets || len(t.rivals) > mostRivals {
+		fault("asks for more than %d sets of grasses, or for more than %d to lead", mostSets, mostRivals)
 	}
 	return t, errors.Join(faults...)
 }
@@ -165,6 +166,7 @@ type Set uint64
 const (
 	mostGrasses = 64
 	mostSets    = 256 // that rows and rules may ask the share of
+	mostRivals  = 64
 )
 
 // Has tells whether a grass, by its place in the species table, is in the set.
@@ -179,17 +181,52 @@ func (t *Table) place(s Set) int {
 	return len(t.sets) - 1
 }
 
-// shares are the percent that each of sets has in a mixture of grasses, by their places
-// in the species table.
-func (t *Table) shares(into []float64, grass []int, percent []float64) {
+// rivals are the kinds that a set of grasses must outweigh to lead, without its own
+// grasses, by their places in sets.
+type rivals struct {
+	of    Set
+	kinds []int
+}
+
+// against is where the rivals of a set stand.
+func (t *Table) against(of Set) int {
+	for i := range t.rivals {
+		if t.rivals[i].of == of {
+			return i
+		}
+	}
+	r := rivals{of: of}
+	for _, k := range t.kinds {
+		if k&^of != 0 {
+			r.kinds = append(r.kinds, t.place(k&^of))
+		}
+	}
+	t.rivals = append(t.rivals, r)
+	return len(t.rivals) - 1
+}
+
+// shares are what recommendations ask of a mixture.
+type shares struct {
+	of    [mostSets]float64   // percent, by set
+	rival [mostRivals]float64 // percent of the greatest of some rivals
+}
+
+// weigh works out the shares of a mixture of grasses, by their places in the species
+// table.
+func (t *Table) weigh(grass []int, percent []float64) (out shares) {
 	for i, s := range t.sets {
-		into[i] = 0
 		for k, g := range grass {
 			if s.Has(g) {
-				into[i] += percent[k]
+				out.of[i] += percent[k]
 			}
 		}
 	}
+	for i := range t.rivals {
+		for _, k := range t.rivals[i].kinds {
+			out.rival[i] = max(out.rival[i], out.of[k])
+		}
+	}
+	return out
 }
 
 // of is the set of some groups together.

@@ -8,7 +8,7 @@ type wants struct {
 	all    []band
 	any    [][]band
 	leads  int
-	rivals []int // the kinds that leads must outweigh, without the grasses of leads
+	rivals int // of leads
 	holds  []int
 	never  int
 	rest   int // what shares that add up to a whole mixture don't name
@@ -60,11 +60,7 @@ func (r *Row) compile(t *Table) error {
 		w.rest = t.place((1<<len(t.grasses) - 1) &^ named &^ never)
 	}
 	if leads != 0 {
-		for _, k := range t.kinds {
-			if k&^leads != 0 {
-				w.rivals = append(w.rivals, t.place(k&^leads))
-			}
-		}
+		w.rivals = t.against(leads)
 	}
 	for _, c := range r.Contains {
 		w.holds = append(w.holds, t.place(set(c)))
@@ -86,34 +82,32 @@ const unnamed = 0.25
 
 // amiss is how far a mixture is from what is wanted, in shares of the mixture: 0 for
 // one as published, about 1 for one of quite other grasses.
-func (w *wants) amiss(shares []float64) float64 {
-	v := outside(w.all, shares)
+func (w *wants) amiss(s *shares) float64 {
+	v := outside(w.all, s)
 	if len(w.any) > 0 {
-		least := outside(w.any[0], shares)
+		least := outside(w.any[0], s)
 		for _, a := range w.any[1:] {
-			least = min(least, outside(a, shares))
+			least = min(least, outside(a, s))
 		}
 		v += least
 	}
 	if w.leads != 0 {
-		lead, most := shares[w.leads], 0.0
-		for _, r := range w.rivals {
-			most = max(most, shares[r])
-		}
-		v += max(0, leadPercent-lead) + max(0, most+leadBy-lead)
+		lead := s.of[w.leads]
+		v += max(0, leadPercent-lead) + max(0, s.rival[w.rivals]+leadBy-lead)
 	}
 	for _, h := range w.holds {
-		v += max(0, heldPercent-shares[h])
+		v += max(0, heldPercent-s.of[h])
 	}
-	v += shares[w.never] + unnamed*shares[w.rest]
+	v += s.of[w.never] + unnamed*s.of[w.rest]
 	return v / 200 // what is missing counts, and what stands in its place
 }
 
 // outside is by how many percent shares lie outside their bands.
-func outside(bands []band, shares []float64) (sum float64) {
-	for _, b := range bands {
-		s := shares[b.set]
-		sum += max(0, b.low-s, s-b.high)
+func outside(bands []band, s *shares) (sum float64) {
+	for i := range bands {
+		b := &bands[i]
+		x := s.of[b.set]
+		sum += max(0, b.low-x, x-b.high)
 	}
 	return sum
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"swardwright/mix"
+	"swardwright/mix/practice"
 
 	"swardwright/internal/told"
 	"swardwright/report/draw"
@@ -233,7 +234,7 @@ func (w *writer) mixture(b *builder) {
 	}
 	b.table(leftOut.caption, leftOut)
 	b.heading(told.Say("practice.title"))
-	b.list(w.practice())
+	b.list(Published(p.Choice))
 	b.heading(told.Say("plan.other-mixtures"))
 	b.list(w.besides())
 	w.bags(b)
@@ -243,14 +244,14 @@ func (w *writer) mixture(b *builder) {
 	}
 }
 
-// practice is what public bodies publish for lawns like this one, and where the plan
+// Published is what public bodies publish for lawns like this one, and where the plan
 // departs from it.
-func (w *writer) practice() []told.Figure {
-	if len(w.p.Choice.Nearest) == 0 {
-		return []told.Figure{told.Say("practice.none")}
-	}
+func Published(c mix.Choice) []told.Figure {
 	var out []told.Figure
-	for _, n := range w.p.Choice.Nearest {
+	if c.Heard < practice.HardlyHeard {
+		out = append(out, told.Say("practice.none"))
+	}
+	for _, n := range c.Nearest {
 		said := []told.Sentence{told.Say("practice.nearest", told.Source(n.Institution+", "+n.Title), told.Verbatim(n.Place), n.Sows, n.Alike)}
 		if len(n.Departs) == 0 {
 			said = append(said, told.Say("practice.meets"))

@@ -22,11 +22,10 @@ const letters = `
 	sowing/rate.Component.Botanical
 
 	site/weather.Normals.Source species.Criterion.Source species.Rating.Source species.Value.Source species.Species.MaxShareSource species.Species.Notes
-	mix/practice.Row.Institution mix/practice.Row.Title mix/practice.Row.Year mix/practice.Row.Place mix/practice.Row.Says
+	mix.NearPractice.Institution mix.NearPractice.Title mix.NearPractice.Year mix.NearPractice.Place mix.NearPractice.Leads mix/practice.Band.Of
 	species.Species.Facts sowing/bed.Check.Source sowing/rate.Component.Source sowing/year.Source.Source
 
-	mix/practice.Row.ID mix/practice.Row.Seen mix/practice.Row.Station mix/practice.Band.Of mix/practice.Row.Leads mix/practice.Row.Contains
-	mix/practice.Row.Never sowing.Brief.Units sowing.Brief.Currency sowing.Brief.Language sowing.Brief.Prices sowing.Job.Method sowing/job.Rootzone.Base
+	sowing.Brief.Units sowing.Brief.Currency sowing.Brief.Language sowing.Brief.Prices sowing.Job.Method sowing/job.Rootzone.Base
 	site/light.Obstacle.Genus site/ground.Survey.Texture site/ground.Survey.Drainage site/ground.Survey.Compaction site/ground.Survey.Phosphorus
 	site/ground.Survey.Potassium site/ground.Soil.Texture site/ground.Soil.Drainage site/ground.Soil.Compaction site/ground.Soil.Phosphorus
 	site/ground.Soil.Potassium site/weather.Station.WMO site/weather.Station.Country site/light.Zone.Letter species.Use.Mower species.Use.Feeding

@@ -8,6 +8,7 @@ import (
 	"github.com/samber/lo"
 
 	"swardwright/data"
+	"swardwright/mix/practice"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/sowing"
@@ -71,6 +72,12 @@ func TestTerms(t *testing.T) {
 		"advice":    all(sowing.AdviseSow, sowing.AdviseOverseed, sowing.AdviseTurf, sowing.AdviseNoGrass),
 		"plant":     plant,
 		"cause":     append(causes, "weather"),
+
+		"grasses":         lo.FlatMap(table.All(), func(s *species.Species, _ int) []string { return s.Kinds }),
+		"likeness-block":  practice.Blocks,
+		"likeness-degree": practice.Degrees,
+		"likeness-way":    practice.Ways,
+		"purpose":         all(practice.Show, practice.Family, practice.Sport, practice.Neglect),
 	} {
 		want = lo.Uniq(want)
 		var have []string
