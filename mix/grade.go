@@ -122,7 +122,7 @@ func (a *answer) because(asked *answer) told.Sentence {
 	}
 	o, std := a.outlook, species.StandardOf(a.use.Grade)
 	stays := told.Say("mix.stays-covered", told.Share(o.cover), told.Share(o.badCover))
-	chance := told.Say("mix.keeps-standard", named(std.Grade), told.Share(o.chance))
+	chance := told.Say("mix.keeps-standard", named(std.Grade), told.Odds(o.chance))
 	if a == asked && a.holds() {
 		return told.Say("mix.both", stays, chance)
 	}
@@ -143,7 +143,7 @@ func (a *answer) because(asked *answer) told.Sentence {
 	if a != asked {
 		said = append(said, told.Say("mix.expect", told.Share(o.cover), told.Share(o.badCover)))
 	}
-	said = append(said, told.Say("mix.expect-standard", named(std.Grade), told.Share(o.chance)))
+	said = append(said, told.Say("mix.expect-standard", named(std.Grade), told.Odds(o.chance)))
 	return told.Say("mix.one", told.Joined(told.Sentences, said...))
 }
 

@@ -218,7 +218,7 @@ func useChanges(b Brief, found *site.Conditions) (out []change) {
 		with(told.Say("lift.path"), func(x *species.Use) { x.Traffic = species.Light }).ask = true
 	}
 	if u.Grade == species.Ornamental || u.Grade == species.HardWearing {
-		with(told.Say("lift.standard", species.Utility.Told()), func(x *species.Use) { x.Grade = species.Utility })
+		with(told.Say("lift.standard", lawnOf(species.Utility)), func(x *species.Use) { x.Grade = species.Utility })
 	}
 	return out
 }

@@ -42,6 +42,7 @@ type (
 	FineShare  float64 // the same to a tenth: 3.4%
 	Points     float64 // a difference of shares, 0 to 1: 3 points
 	Chance     float64 // a share of years, 0 to 1: 9 years in 10
+	Odds       float64 // a chance, 0 to 1, as percent, but never certain: over 99%
 	Score      float64 // a rating or score from 0 to 1: 0.58
 	Count      int     // things counted without a noun: 1,200
 	Year       int     // of the calendar: 2027, never grouped
@@ -133,6 +134,7 @@ func (TemperatureC) figure()     {}
 func (TemperatureDiffK) figure() {}
 func (DistanceKM) figure()       {}
 func (LengthM) figure()          {}
+func (Odds) figure()             {}
 func (DepthMM) figure()          {}
 func (FineMM) figure()           {}
 func (WaterMM) figure()          {}

@@ -89,7 +89,7 @@ func (w *writer) seedMass(id string) told.Figure {
 func (w *writer) lifts(most int) []told.Figure {
 	var out []told.Figure
 	for _, l := range w.p.Lifts[:min(most, len(w.p.Lifts))] {
-		gain := told.Say("lift.gain", l.Change, told.Points(l.Gain.Middle), told.Term{Kind: "lawn-of", Word: string(l.Grade)}, told.Share(l.Chance))
+		gain := told.Say("lift.gain", l.Change, told.Points(l.Gain.Middle), lawnOf(l.Grade), told.Odds(l.Chance))
 		switch {
 		case l.Cost != nil && l.Yearly:
 			gain = told.Say("lift.a-year", gain, told.MoneyRound{Minor: l.Cost.Minor, Currency: l.Cost.Currency})

@@ -155,7 +155,7 @@ func sentences(list []told.Sentence) []told.Figure {
 	return lo.Map(list, func(s told.Sentence, _ int) told.Figure { return s })
 }
 
-func grade(g species.Grade) told.Figure { return told.Term{Kind: "grade", Word: string(g)} }
+func lawnOf(g species.Grade) told.Figure { return told.Term{Kind: "lawn-of", Word: string(g)} }
 
 // quantity is a figure with the unit that a price list has it in.
 func (w *writer) quantity(q float64, unit string) told.Figure {

@@ -60,12 +60,17 @@ func (w *writer) look() told.Figure {
 	if p.Choice.Mixture == nil || p.Year.CutMM <= 0 {
 		return nil
 	}
+	cuts := told.Counted{N: int(p.Year.CutsPerYear + 0.5), Of: "cuts"}
 	looks := told.Say("parts.mixed-look")
 	if p.Choice.Mixture.Evenness >= evenFrom {
 		looks = told.Say("parts.even-look")
 	}
+	care := told.Say("parts.cuts-a-year", cuts)
+	if n := len(p.Year.Feeds); n > 0 {
+		care = told.Say("parts.cuts-and-feeds", cuts, told.Counted{N: n, Of: "feeds"})
+	}
 	return told.Say("parts.look-and-care", looks, told.Share(p.Choice.Mixture.CoverExpected), told.Share(p.Choice.Mixture.CoverBadYear),
-		told.DepthMM(p.Year.CutMM), told.Counted{N: int(p.Year.CutsPerYear + 0.5), Of: "cuts"}, told.Counted{N: len(p.Year.Feeds), Of: "feeds"}, told.CrewHours(w.hours()))
+		told.DepthMM(p.Year.CutMM), care, told.CrewHours(w.hours()))
 }
 
 // evenFrom is the evenness of look, 0 to 1, from which a sward looks all of a piece
@@ -114,9 +119,9 @@ func (w *writer) keyDates() []fact {
 	if c := p.Choice; c.Attainable != "" {
 		note := told.Say("parts.likely", told.Chance(c.Chance))
 		if c.Asked != "" && c.Asked != c.Attainable {
-			note = told.Say("parts.likely-asked-for", told.Chance(c.Chance), grade(c.Asked))
+			note = told.Say("parts.likely-asked-for", told.Chance(c.Chance), lawnOf(c.Asked))
 		}
-		facts = append(facts, fact{told.Say("plan.expect"), grade(c.Attainable), note})
+		facts = append(facts, fact{told.Say("plan.expect"), lawnOf(c.Attainable), note})
 	}
 	return facts
 }

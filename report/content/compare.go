@@ -182,7 +182,7 @@ var comparedRows = []comparedRow{
 	{told.Say("compare.advice"), func(p *sowing.Plan) told.Figure { return told.Term{Kind: "advice", Word: string(p.Advice)} }, nil},
 	{told.Say("compare.standard"), func(p *sowing.Plan) told.Figure {
 		return grassOr(p, func() told.Figure {
-			return told.Say("compare.standard-chance", grade(p.Choice.Attainable), told.Share(p.Choice.Chance))
+			return told.Say("compare.standard-chance", lawnOf(p.Choice.Attainable), told.Odds(p.Choice.Chance))
 		})
 	}, func(p *sowing.Plan) float64 { return p.Choice.Chance }},
 	{told.Say("heads.cover"), func(p *sowing.Plan) told.Figure {

@@ -90,7 +90,7 @@ func (w *writer) verdict(zone int) told.Figure {
 		case !v.Sown():
 			return told.Say("plan.none")
 		case v.Verdict == mix.Doubtful:
-			return told.Say("plan.cover-doubtful", told.Share(v.Cover), told.Share(v.Chance))
+			return told.Say("plan.cover-doubtful", told.Share(v.Cover), told.Odds(v.Chance))
 		default:
 			return told.Say("plan.cover", told.Share(v.Cover))
 		}

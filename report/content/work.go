@@ -435,11 +435,5 @@ func (w *writer) how(t job.Task) told.Figure {
 
 // certainty is how often the date of a task is right; no one is sure of the weather.
 func certainty(t job.Task) told.Figure {
-	switch {
-	case t.Chance >= 0.995:
-		return told.Say("plan.over", told.Share(0.99))
-	case t.Chance > 0:
-		return told.Share(t.Chance)
-	}
-	return nil
+	return some(t.Chance > 0, told.Odds(t.Chance))
 }

@@ -398,6 +398,8 @@ func (v voice) figure(f told.Figure) string {
 		return v.must("figures.one-in", told.Count(1), told.Number{X: 1 / float64(x)})
 	case told.Points:
 		return v.figure(told.Counted{N: int(steady.Round(100*float64(x), 0)), Of: "points"})
+	case told.Odds:
+		return v.odds(float64(x))
 	case told.Chance:
 		return v.chance(float64(x))
 	case told.Hours:
@@ -523,6 +525,18 @@ func (v voice) between(r told.Range) string {
 	}
 	high, _ := numberOf(r.High)
 	return s.frame(v.to(v.number(*s, low), v.number(*s, high)))
+}
+
+// odds are a chance in percent, claiming no certainty.
+func (v voice) odds(share float64) string {
+	const least = 0.01
+	switch {
+	case share < least/2:
+		return v.must("figures.under", told.Share(least))
+	case share > 1-least/2:
+		return v.must("figures.over", told.Share(1-least))
+	}
+	return v.figure(told.Share(share))
 }
 
 // chance is a share of years as whole years in ten, claiming no certainty.
