@@ -40,13 +40,14 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	}
 	out.Zones = planned.verdicts()
 	out.Heard = planned.problem.practice.Heard()
-	out.Because = planned.because(asked)
+	out.Because = planned.because(planned.outlook, asked)
 	out.Renovate = task.Overseed && task.CoverPercent < renovateBelowPercent
 	if planned.best != nil {
 		m := planned.mixture()
 		if !task.Quick {
 			m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
 			out.Nearest = planned.nearest()
+			out.Turf = planned.turf(asked)
 		}
 		out.Mixture = &m
 		out.Attainable, out.Use = planned.use.Grade, planned.use
@@ -120,9 +121,24 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 	if ok {
 		a.settle(&f)
 		t := a.trial.try(f.shares)
-		a.best, a.found, a.outlook = &t, &f, a.outlookOf(&t)
+		a.found, a.outlook = &f, a.outlookOf(&t)
+		if a.staysLawn() {
+			a.best = &t
+		}
 	}
 	return a, nil
+}
+
+// staysLawn tells whether in some zone grass is likelier than not to keep the least
+// cover that the standard calls a lawn. Where it isn't in any, the ground is better left
+// without.
+func (a *answer) staysLawn() bool {
+	for i, z := range a.zones {
+		if z.kept && max(z.chance, a.outlook.keeps[i]) >= likelier {
+			return true
+		}
+	}
+	return false
 }
 
 // keepZones leaves out of the field the zones in which no grass may hold.

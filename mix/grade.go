@@ -62,7 +62,9 @@ func (j job) planIf(ctx context.Context, instead bool) (*answer, error) {
 const roughness = 0.15
 
 // holds tells whether the best mixture is likelier to keep its standard than not.
-func (a *answer) holds() bool { return a.best != nil && a.outlook.chance >= likelier }
+func (a *answer) holds() bool { return a.best != nil && a.outlook.holds() }
+
+func (o *outlook) holds() bool { return o.chance >= likelier }
 
 // lost are the zones, by index, in which no grass will hold.
 func (a *answer) lost() (out []int) {
@@ -78,15 +80,13 @@ func (a *answer) lost() (out []int) {
 func (a *answer) verdicts() []ZoneVerdict {
 	var out []ZoneVerdict
 	for i, z := range a.zones {
-		v := ZoneVerdict{Zone: i, LimitedBy: a.limitedBy(i), Chance: z.chance, Cover: z.alone}
-		if z.kept && a.best != nil {
+		v := ZoneVerdict{Zone: i, Sown: z.kept && a.best != nil, LimitedBy: a.limitedBy(i), Chance: z.chance, Cover: z.alone}
+		if z.kept && a.outlook != nil {
 			// A zone where the grass that does best there may hold is sown with what is best
 			// for the whole, and judged by the better of the two.
 			v.Chance, v.Cover = max(z.chance, a.outlook.keeps[i]), a.outlook.zones[i]
 		}
-		if v.Verdict = verdictOf(v.Chance); a.best == nil {
-			v.Verdict = None
-		}
+		v.Verdict = verdictOf(v.Chance)
 		if v.Verdict != Holds {
 			v.Instead = instead(a.use)
 		}
@@ -115,27 +115,28 @@ func instead(u species.Use) []told.Sentence {
 	return []told.Sentence{told.Say("mix.cover-instead"), told.Say("mix.perennials-instead"), told.Say("mix.moss-instead"), told.Say("mix.mulch-instead")}
 }
 
-// because says why the standard planned is what it is.
-func (a *answer) because(asked *answer) told.Sentence {
+// because says why the standard planned is what it is, of what is planned or laid
+// instead.
+func (a *answer) because(o *outlook, asked *answer) told.Sentence {
 	if a.best == nil {
 		return a.becauseNone()
 	}
-	o, std := a.outlook, species.StandardOf(a.use.Grade)
+	std := species.StandardOf(a.use.Grade)
 	stays := told.Say("mix.stays-covered", told.Share(o.cover), told.Share(o.badCover))
 	chance := told.Say("mix.keeps-standard", named(std.Grade), told.Odds(o.chance))
-	if a == asked && a.holds() {
+	if a == asked && o.holds() {
 		return told.Say("mix.both", stays, chance)
 	}
 	var said []told.Figure
 	switch {
 	case a == asked:
-		said = append(said, told.Say("mix.unlikely-to-hold", named(std.Grade), a.limit(), a.lacks()))
+		said = append(said, told.Say("mix.unlikely-to-hold", named(std.Grade), a.limit(), o.lacks(std)))
 	case a.use.Grade == asked.use.Grade:
 		said = append(said, told.Say("mix.cut-higher-or-none"))
 	case asked.best == nil:
 		said = append(said, told.Say("mix.no-fine-grass", named(asked.use.Grade)))
 	default:
-		said = append(said, told.Say("mix.wont-hold", named(asked.use.Grade), asked.limit(), asked.lacks()), told.Say("mix.instead", named(std.Grade)))
+		said = append(said, told.Say("mix.wont-hold", named(asked.use.Grade), asked.limit(), asked.outlook.lacks(species.StandardOf(asked.use.Grade))), told.Say("mix.instead", named(std.Grade)))
 		if asked.use.MowingMM != a.use.MowingMM {
 			said = append(said, told.Say("mix.cut-higher"))
 		}
@@ -147,10 +148,10 @@ func (a *answer) because(asked *answer) told.Sentence {
 	return told.Say("mix.one", told.Joined(told.Sentences, said...))
 }
 
-// lacks is what the best mixture lacks of its standard.
-func (a *answer) lacks() told.List {
+// lacks is what it lacks of a standard.
+func (o *outlook) lacks(std species.Standard) told.List {
 	var parts []told.Sentence
-	for _, s := range a.outlook.shortBy(species.StandardOf(a.use.Grade)) {
+	for _, s := range o.shortBy(std) {
 		is, asks := told.Share(s.Is), told.Share(s.Asks)
 		switch s.What {
 		case Cover:
@@ -176,7 +177,7 @@ func (a *answer) limit() told.Figure {
 
 // becauseNone says why nothing is sown.
 func (a *answer) becauseNone() told.Sentence {
-	if len(a.problem.candidates) == 0 || len(a.lost()) < len(a.zones) {
+	if len(a.problem.candidates) == 0 || a.outlook == nil && len(a.lost()) < len(a.zones) {
 		return told.Say("mix.no-seed")
 	}
 	i := lightest(a.site)

@@ -105,12 +105,10 @@ type ZoneVerdict struct {
 	Verdict   Verdict
 	Chance    float64 // that grass keeps the standard's least cover, over years, light and the grasses' needs
 	Cover     float64 // of the middle lawn: of the chosen mixture, or where nothing is sown of the grass that does best
+	Sown      bool    // grass comes into the zone
 	LimitedBy string
 	Instead   []told.Sentence // what to do there when it doesn't hold for sure
 }
-
-// Sown tells whether grass is sown, or laid, in the zone.
-func (v ZoneVerdict) Sown() bool { return v.Verdict == Holds || v.Verdict == Doubtful }
 
 // Measure is what a standard asks for.
 type Measure string
@@ -160,6 +158,7 @@ type Choice struct {
 	Chance            float64       // that it keeps it, over years and all that isn't known of the place and its grasses
 	ShortBy           []Shortfall   // what it lacks of the standard where it doesn't hold
 	Because           told.Sentence // why
+	Turf              *Turf         // the kind to ask for if it is to be turf; nil when no grass will hold
 	LeftOut           []LeftOut
 	Premixes          []Judged
 	Renovate          bool            // too little of the old sward is left to overseed

@@ -59,12 +59,8 @@ func scaled(s shares, rest int) shares {
 
 // describe turns a tried mixture into the plan's form.
 func (a *answer) describe(t *tried, o *outlook) Mixture {
-	m := Mixture{
-		SeedsPerM2: t.density.SeedsPerM2, RateGM2: t.density.RateGM2,
-		CoverExpected: o.cover, CoverBadYear: o.badCover, Covers: o.covers,
-		EarlyCover: o.early, Evenness: o.even, Score: t.score,
-		Sward: o.sward[:],
-	}
+	m := mixtureOf(o)
+	m.SeedsPerM2, m.RateGM2, m.Score = t.density.SeedsPerM2, t.density.RateGM2, t.score
 	k := 0
 	for i, u := range t.shares {
 		if u > 0 {
@@ -77,6 +73,11 @@ func (a *answer) describe(t *tried, o *outlook) Mixture {
 	}
 	slices.SortStableFunc(m.Components, func(x, y Component) int { return y.Percent - x.Percent })
 	return m
+}
+
+// mixtureOf is a mixture by what becomes of it.
+func mixtureOf(o *outlook) Mixture {
+	return Mixture{CoverExpected: o.cover, CoverBadYear: o.badCover, Covers: o.covers, EarlyCover: o.early, Evenness: o.even, Sward: o.sward[:]}
 }
 
 // inPercent is a share in percent, rounded.

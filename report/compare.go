@@ -51,10 +51,10 @@ func ComparisonJSON(w io.Writer, all []sowing.Compared) error {
 func variantOf(c sowing.Compared, f *say.Sayer) jsonVariant {
 	p := &c.Plan
 	out := jsonVariant{
-		Name: c.Name, Advice: string(p.Advice), Grade: string(p.Choice.Attainable), Holds: p.Choice.Holds, Chance: round(p.Choice.Chance, 3),
+		Name: c.Name, Advice: string(p.Advice), Grade: string(p.Standard.Grade), Holds: p.Standard.Holds, Chance: round(p.Standard.Chance, 3),
 		GrassM2: round(job.Area(p.Grass), 1), CareHours: round(p.CareHours(), 1), Differs: []string{},
 	}
-	if m := p.Choice.Mixture; m != nil {
+	if m := p.Mixture; m != nil {
 		out.CoverExpected, out.CoverBadYear = new(round(m.CoverExpected, 3)), new(round(m.CoverBadYear, 3))
 	}
 	if p.Kind != "" {

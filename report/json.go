@@ -393,6 +393,7 @@ type jsonWay struct {
 	Grade      string       `json:"grade"`
 	Holds      bool         `json:"holds"`
 	Chance     float64      `json:"chance"`
+	TurfOf     []string     `json:"turf_of,omitempty"`
 	Water      *jsonWater   `json:"water"`
 	Drivers    []jsonDriver `json:"drivers"`
 	Lines      []jsonLine   `json:"lines"`
@@ -423,6 +424,14 @@ type jsonTask struct {
 	First  bool       `json:"first_year"`
 }
 
+// because is why the standard is what it is, of the chosen way where there is one.
+func because(p sowing.Plan) told.Sentence {
+	if p.Kind == "" {
+		return p.Choice.Because
+	}
+	return p.Standard.Because
+}
+
 type jsonNeed struct {
 	ID   string `json:"id"`
 	Days int    `json:"days"`
@@ -441,8 +450,8 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 		Advice: string(p.Advice),
 		Grade: jsonGrade{
 			Asked: string(p.Choice.Asked), Attainable: string(p.Choice.Attainable),
-			Holds: p.Choice.Holds, Chance: round(p.Choice.Chance, 2), Because: f.Say(p.Choice.Because),
-			ShortBy: lo.Map(p.Choice.ShortBy, func(s mix.Shortfall, _ int) jsonShortfall {
+			Holds: p.Standard.Holds, Chance: round(p.Standard.Chance, 2), Because: f.Say(because(p)),
+			ShortBy: lo.Map(p.Standard.ShortBy, func(s mix.Shortfall, _ int) jsonShortfall {
 				return jsonShortfall{string(s.What), round(s.Is, 3), round(s.Asks, 3)}
 			}),
 			Lifts: lo.Map(p.Lifts, func(l sowing.Lift, _ int) jsonLift { return liftOf(l, f) }),
@@ -555,7 +564,7 @@ func rowOf(r species.Row, zones []light.Zone, f *say.Sayer) jsonRow {
 
 func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 	m := p.Choice.Mixture
-	if m == nil {
+	if p.Kind == "" {
 		return nil
 	}
 	grams := lo.SliceToMap(p.Rate.Components, func(c rate.Component) (string, float64) { return c.SpeciesID, c.TotalG })
@@ -649,6 +658,9 @@ func wayOf(w sowing.Way, chosen bool, f *say.Sayer) jsonWay {
 		Lines: lo.Map(slices.Concat(b.Lines, b.Extras), func(l money.Line, _ int) jsonLine {
 			return jsonLine{f.Say(l.Item), string(l.Group), round(l.Quantity, 3), l.Unit, l.Rate.String(), l.Amount.String()}
 		}),
+	}
+	if w.Mixture != nil && len(w.Sown) == 0 {
+		out.TurfOf = lo.Map(w.Mixture.Components, func(c mix.Component, _ int) string { return c.Species.ID })
 	}
 	if w.UsableFrom != nil {
 		on := day(*w.UsableFrom)

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/sowing/money"
@@ -14,6 +16,9 @@ const (
 	// fairChance is the least chance of the first attempt at which a way is advised
 	// for its price: our choice, more likely than not.
 	fairChance = 0.5
+	// nearlyAsLikely is a difference of chances to keep the standard that decides
+	// nothing by itself: our choice.
+	nearlyAsLikely = 0.15
 	// likely is the chance below which the advice says how likely it is.
 	likely = 0.8
 )
@@ -30,12 +35,16 @@ func advise(b Brief, ways []Way, cost money.Comparison) (best int, why []told.Se
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(i, j int) int { return better(&ways[i], &ways[j]) })
+	most := lo.MaxBy(ways, func(a, b Way) bool { return a.Standard.Chance > b.Standard.Chance }).Standard.Chance
+	slices.SortStableFunc(order, func(i, j int) int { return better(&ways[i], &ways[j], most) })
 	return order[0], because(b, ways, order, cost)
 }
 
-// better orders two ways, the better first.
-func better(a, b *Way) int {
+// better orders two ways, the better first; most is the best chance of any to keep the
+// standard. One that is likelier to keep it than not, or nearly as likely as any, is as
+// good by that as another.
+func better(a, b *Way, most float64) int {
+	keeps := func(w *Way) bool { return w.Standard.Holds || w.Standard.Chance >= most-nearlyAsLikely }
 	first := func(x, y bool) int {
 		switch {
 		case x == y:
@@ -51,7 +60,7 @@ func better(a, b *Way) int {
 	}
 	return cmp.Or(
 		first(a.InTime, b.InTime),
-		first(a.Standard.Holds, b.Standard.Holds),
+		first(keeps(a), keeps(b)),
 		first(a.Success >= fairChance, b.Success >= fairChance),
 		late,
 		cmp.Compare(a.Bill.Total.Minor, b.Bill.Total.Minor),

@@ -38,7 +38,7 @@ func doubts(p Plan) []told.Sentence {
 		z := p.Site.Zones[v.Zone]
 		letter := told.Zone(z.Letter)
 		switch {
-		case !v.Sown():
+		case !v.Sown:
 			out = append(out, told.Say("job.no-grass-in", letter, z.Name, told.Share(z.Share), limit(v.LimitedBy), told.Joined(told.Commas, v.Instead...)))
 		case v.Verdict == mix.Doubtful:
 			out = append(out, told.Say("job.doubtful-in", letter, z.Name, told.DLI(z.Light.DLISeason), told.SunHours(z.Light.SunHoursSeason), shadeAlternatives))

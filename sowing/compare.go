@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"swardwright/internal/calendar"
+	"swardwright/mix"
 	"swardwright/site/weather"
 	"swardwright/sowing/job"
 )
@@ -82,7 +83,7 @@ func (e *VariantError) Unwrap() error { return e.Err }
 
 // gain is what one plan brings over another.
 func gain(base, p *Plan) Gain {
-	g := Gain{Cover: coverGain(base, p), Chance: p.Choice.Chance - base.Choice.Chance, CareHours: p.CareHours() - base.CareHours()}
+	g := Gain{Cover: coverGain(base, p), Chance: p.Standard.Chance - base.Standard.Chance, CareHours: p.CareHours() - base.CareHours()}
 	if base.Kind == "" || p.Kind == "" {
 		return g
 	}
@@ -97,12 +98,13 @@ func gain(base, p *Plan) Gain {
 
 // coverGain is the difference of cover lawn by lawn.
 func coverGain(base, p *Plan) Spread {
-	if base.Choice.Mixture == nil || p.Choice.Mixture == nil {
+	x, y := base.grasses(), p.grasses()
+	if x == nil || y == nil {
 		return Spread{}
 	}
-	a, b := base.Choice.Mixture.Covers, p.Choice.Mixture.Covers
+	a, b := x.Covers, y.Covers
 	if len(a) != len(b) || len(a) == 0 {
-		d := p.Choice.Mixture.CoverExpected - base.Choice.Mixture.CoverExpected
+		d := y.CoverExpected - x.CoverExpected
 		return Spread{d, d, d}
 	}
 	diff := make([]float64, len(a))
@@ -111,6 +113,14 @@ func coverGain(base, p *Plan) Spread {
 	}
 	slices.Sort(diff)
 	return Spread{weather.Percentile(diff, 0.5), weather.Percentile(diff, 0.1), weather.Percentile(diff, 0.9)}
+}
+
+// grasses are those of the way chosen, or of a plan without ways those to sow.
+func (p *Plan) grasses() *mix.Mixture {
+	if p.Mixture != nil {
+		return p.Mixture
+	}
+	return p.Choice.Mixture
 }
 
 // CareHours are the hours of one person that a full year of care takes.

@@ -7,6 +7,7 @@ import (
 	"github.com/samber/lo"
 
 	"swardwright/internal/told"
+	"swardwright/mix"
 	"swardwright/site/weather"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -38,7 +39,13 @@ func adviceOf(p Plan) Advice {
 func headline(p Plan) []told.Sentence {
 	c := p.Choice
 	if c.Mixture == nil {
+		if slices.ContainsFunc(c.Zones, func(v mix.ZoneVerdict) bool { return v.Verdict == mix.Doubtful }) {
+			return []told.Sentence{told.Say("job.likely-lost")}
+		}
 		return []told.Sentence{told.Say("job.no-grass")}
+	}
+	if p.Kind == "" {
+		return []told.Sentence{told.Say("job.no-day")}
 	}
 	var parts []told.Sentence
 	for _, x := range c.Mixture.Components {
@@ -47,13 +54,13 @@ func headline(p Plan) []told.Sentence {
 	var out []told.Sentence
 	switch p.Advice {
 	case AdviseTurf:
-		out = append(out, told.Say("job.lay", told.AreaM2(p.areaM2())))
+		out = append(out, told.Say("job.lay", turfOf(p.Choice), told.AreaM2(p.areaM2())))
 	case AdviseOverseed:
 		out = append(out, told.Say("job.overseed", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
 	default:
 		out = append(out, told.Say("job.sow", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
 		if len(p.Laid) > 0 {
-			out = append(out, told.Say("job.lay-rest", told.AreaM2(job.Area(p.Laid))))
+			out = append(out, told.Say("job.lay-rest", turfOf(p.Choice), told.AreaM2(job.Area(p.Laid))))
 		}
 	}
 	if all := p.Site.AreaM2; p.areaM2() < all-1 {
@@ -63,6 +70,11 @@ func headline(p Plan) []told.Sentence {
 		out = append(out, told.Say("job.other-standard", lawnOf(c.Attainable), lawnOf(c.Asked)))
 	}
 	return out
+}
+
+// turfOf is the grasses that turf is asked for by.
+func turfOf(c mix.Choice) told.List {
+	return told.All(lo.Map(c.Turf.Mixture.Components, func(x mix.Component, _ int) told.Grass { return told.Grass(x.Species.ID) })...)
 }
 
 // lawnOf is a lawn of a standard.

@@ -55,12 +55,12 @@ func TestExtremes(t *testing.T) {
 			if len(p.Headline) == 0 || p.Advice == "" {
 				t.Errorf("no answer: %v, %q", p.Headline, p.Advice)
 			}
-			if m := p.Choice.Mixture; m != nil {
+			if m := p.Mixture; m != nil {
 				sum := 0
 				for _, x := range m.Components {
 					sum += x.Percent
 				}
-				if sum != 100 || !(m.CoverExpected >= 0 && m.CoverExpected <= 1) || !(p.Rate.GM2 > 0) || math.IsInf(p.Rate.GM2, 0) {
+				if sum != 100 || !(m.CoverExpected >= 0 && m.CoverExpected <= 1) || len(p.Sown) > 0 && !(p.Rate.GM2 > 0) || math.IsInf(p.Rate.GM2, 0) {
 					t.Errorf("shares add to %d, cover %v, rate %v", sum, m.CoverExpected, p.Rate.GM2)
 				}
 			}

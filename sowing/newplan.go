@@ -213,7 +213,7 @@ func grassZones(c *site.Conditions, choice mix.Choice) []job.Zone {
 	}
 	var out []job.Zone
 	for _, v := range choice.Zones {
-		if v.Sown() {
+		if v.Sown {
 			z := c.Zones[v.Zone]
 			out = append(out, job.Zone{Index: v.Zone, Letter: z.Letter, AreaM2: z.AreaM2})
 		}

@@ -58,6 +58,7 @@ type Way struct {
 	Kind       job.Way
 	Job        job.Kind // how the ground is worked
 	Sown, Laid []job.Zone
+	Mixture    *mix.Mixture     // what grows: as sown, or as the turf is to be
 	Ground     *site.Conditions // as the way leaves it
 	Rate       rate.Rate
 	Order      order.Order
@@ -78,10 +79,11 @@ type Way struct {
 
 // Standard is what a lawn is held to, and how surely.
 type Standard struct {
-	Grade         species.Grade
-	Holds         bool
-	Chance        float64
-	Cover, BadCov float64
+	Grade   species.Grade
+	Holds   bool
+	Chance  float64
+	ShortBy []mix.Shortfall // what it lacks, where it doesn't hold
+	Because told.Sentence
 }
 
 // Water is what is given until the lawn bears use, as the tasks say.

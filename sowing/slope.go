@@ -19,7 +19,7 @@ func refuseSlope(c mix.Choice) mix.Choice {
 	c.Because = told.Say("mix.too-steep", told.OneIn(bed.Steepest))
 	zones := make([]mix.ZoneVerdict, len(c.Zones))
 	for i, v := range c.Zones {
-		v.Verdict, v.Chance, v.LimitedBy = mix.None, 0, "slope"
+		v.Verdict, v.Chance, v.Sown, v.LimitedBy = mix.None, 0, false, "slope"
 		v.Instead = []told.Sentence{told.Say("job.terraces"), told.Say("job.shrubs"), told.Say("job.scythed-meadow")}
 		zones[i] = v
 	}

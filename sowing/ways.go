@@ -51,7 +51,10 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 	case kind == job.Overseed:
 		first.Kind = job.ByOverseeding
 	}
-	meant := []Way{first, {Kind: job.ByTurf, Job: job.New, Laid: grass}}
+	meant := []Way{first}
+	if m.choice.Turf != nil {
+		meant = append(meant, Way{Kind: job.ByTurf, Job: job.New, Laid: grass})
+	}
 	var suits, rest []job.Zone
 	for _, z := range grass {
 		if turfSuits(m.matrix, z.Index) {
@@ -60,7 +63,7 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 			rest = append(rest, z)
 		}
 	}
-	if kind == job.New && len(suits) > 0 && len(rest) > 0 {
+	if kind == job.New && m.choice.Turf != nil && len(suits) > 0 && len(rest) > 0 {
 		meant = append(meant, Way{Kind: job.BySeedAndTurf, Job: job.New, Sown: rest, Laid: suits})
 	}
 	on := m.seasonsOn(m.when)
@@ -151,7 +154,7 @@ func (m maker) caredFor(w Way, d start) Way {
 	w.Water = waterOf(w)
 	needed := m.brief.Job.NeededBy
 	w.InTime = needed == nil || w.UsableFrom != nil && !w.UsableFrom.After(*needed)
-	w.Standard = standardOf(m.choice)
+	w.Mixture, w.Standard = grownOn(m.choice, w)
 	return w
 }
 
@@ -375,11 +378,20 @@ func (s start) later(days int) start {
 	return s
 }
 
-// standardOf is what comes of the chosen mixture.
-func standardOf(c mix.Choice) Standard {
-	s := Standard{Grade: c.Attainable, Holds: c.Holds, Chance: c.Chance}
-	if m := c.Mixture; m != nil {
-		s.Cover, s.BadCov = m.CoverExpected, m.CoverBadYear
+// grownOn is what grows of a way and the standard that comes of it: of the mixture where
+// it is sown, of turf where it is laid, and of the lesser of the two where it is both.
+func grownOn(c mix.Choice, w Way) (*mix.Mixture, Standard) {
+	sown := Standard{c.Attainable, c.Holds, c.Chance, c.ShortBy, c.Because}
+	t := c.Turf
+	if len(w.Laid) == 0 || t == nil {
+		return c.Mixture, sown
 	}
-	return s
+	laid := Standard{c.Attainable, t.Holds, t.Chance, t.ShortBy, t.Because}
+	switch {
+	case len(w.Sown) == 0:
+		return &t.Mixture, laid
+	case t.Chance < c.Chance:
+		return c.Mixture, laid
+	}
+	return c.Mixture, sown
 }

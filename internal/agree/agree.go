@@ -453,6 +453,12 @@ func (c *checker) bills() {
 		}
 		c.share("success of "+w.Way, w.Success)
 		c.share("chance of "+w.Way, w.Chance)
+		if w.Chosen && c.p.Grade.Chance != nil && *c.p.Grade.Chance != w.Chance {
+			c.no("%s is chosen at a chance of %v, and the standard has %v", w.Way, w.Chance, *c.p.Grade.Chance)
+		}
+		if (w.SownM2 == 0) != (len(w.TurfOf) > 0) {
+			c.no("%s sows %v m² and is of turf of %v", w.Way, w.SownM2, w.TurfOf)
+		}
 		c.near("area of "+w.Way, w.SownM2+w.LaidM2, c.p.GrassM2, 0.11)
 		if need := c.b.Job.NeededBy; need != nil {
 			if in := w.UsableFrom != nil && *w.UsableFrom <= day(need.Format(time.DateOnly)); in != w.InTime {

@@ -133,6 +133,7 @@ type way struct {
 	Tax, Deposit, P10, P50, P90  string
 	PerM2                        string `json:"per_m2"`
 	Success, Chance              float64
+	TurfOf                       []string `json:"turf_of"`
 	Chosen                       bool
 	InTime                       bool    `json:"in_time"`
 	UsableFrom                   *day    `json:"usable_from"`

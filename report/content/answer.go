@@ -64,7 +64,7 @@ func (w *writer) components() table {
 	p := w.p
 	t := table{caption: told.Say("plan.mixture"), columns: []head{keys(), left(told.Say("heads.grass")), left(told.Say("heads.botanical-name")),
 		right(told.Say("heads.by-weight")), right(told.Say("heads.by-seed")), right(told.Say("heads.amount"))}}
-	for i, c := range p.Choice.Mixture.Components {
+	for i, c := range p.Mixture.Components {
 		t.row(key(i), told.Grass(c.Species.ID), told.Source(c.Species.Botanical), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID))
 	}
 	if len(t.rows) > 1 && p.Rate.TotalG > 0 {
@@ -118,7 +118,7 @@ func (w *writer) ways() table {
 func (w *writer) instead() []told.Figure {
 	var out []told.Figure
 	for _, z := range w.p.Choice.Zones {
-		if !z.Sown() {
+		if !z.Sown {
 			out = append(out, told.Say("plan.instead-in-zone", w.zoneName(z.Zone), criterion(z.LimitedBy), told.Joined(told.Clauses, z.Instead...)))
 		}
 	}

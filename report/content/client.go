@@ -57,19 +57,19 @@ func (w *writer) lead(b *builder) {
 // look is how the lawn will look and what keeping it takes.
 func (w *writer) look() told.Figure {
 	p := w.p
-	if p.Choice.Mixture == nil || p.Year.CutMM <= 0 {
+	if p.Mixture == nil || p.Year.CutMM <= 0 {
 		return nil
 	}
 	cuts := told.Counted{N: int(p.Year.CutsPerYear + 0.5), Of: "cuts"}
 	looks := told.Say("parts.mixed-look")
-	if p.Choice.Mixture.Evenness >= evenFrom {
+	if p.Mixture.Evenness >= evenFrom {
 		looks = told.Say("parts.even-look")
 	}
 	care := told.Say("parts.cuts-a-year", cuts)
 	if n := len(p.Year.Feeds); n > 0 {
 		care = told.Say("parts.cuts-and-feeds", cuts, told.Counted{N: n, Of: "feeds"})
 	}
-	return told.Say("parts.look-and-care", looks, told.Share(p.Choice.Mixture.CoverExpected), told.Share(p.Choice.Mixture.CoverBadYear),
+	return told.Say("parts.look-and-care", looks, told.Share(p.Mixture.CoverExpected), told.Share(p.Mixture.CoverBadYear),
 		told.DepthMM(p.Year.CutMM), care, told.CrewHours(w.hours()))
 }
 
@@ -116,12 +116,12 @@ func (w *writer) keyDates() []fact {
 	} else {
 		facts = append(facts, fact{told.Say("plan.bears-use-from"), told.Say("plan.never"), nil})
 	}
-	if c := p.Choice; c.Attainable != "" {
-		note := told.Say("parts.likely", told.Chance(c.Chance))
-		if c.Asked != "" && c.Asked != c.Attainable {
-			note = told.Say("parts.likely-asked-for", told.Chance(c.Chance), lawnOf(c.Asked))
+	if s, asked := p.Standard, p.Choice.Asked; s.Grade != "" {
+		note := told.Say("parts.likely", told.Chance(s.Chance))
+		if asked != "" && asked != s.Grade {
+			note = told.Say("parts.likely-asked-for", told.Chance(s.Chance), lawnOf(asked))
 		}
-		facts = append(facts, fact{told.Say("plan.expect"), lawnOf(c.Attainable), note})
+		facts = append(facts, fact{told.Say("plan.expect"), lawnOf(s.Grade), note})
 	}
 	return facts
 }
@@ -166,20 +166,22 @@ func (w *writer) lawn(b *builder) {
 		b.table(nil, w.zones())
 	}
 	for _, v := range p.Choice.Zones {
-		if !v.Sown() && p.Choice.Mixture != nil {
+		if !v.Sown && p.Choice.Mixture != nil {
 			b.text(told.Say("plan.instead-in-zone", w.zoneName(v.Zone), criterion(v.LimitedBy), told.Joined(told.Clauses, v.Instead...)))
 		}
 	}
-	if m := p.Choice.Mixture; m != nil && len(m.Sward) > 0 {
+	if m := p.Mixture; m != nil && len(m.Sward) > 0 {
 		b.heading(told.Say("plan.what-it-becomes"))
 		b.figure("sward", w.drawnIn(draw.Sward), told.Say("parts.fig-sward"), nil)
-		b.table(nil, w.components())
-		if c := p.Choice; !c.Because.Silent() {
+		if len(p.Sown) > 0 {
+			b.table(nil, w.components())
+		}
+		if s := p.Standard; !s.Because.Silent() {
 			title := told.Say("plan.limits")
-			if c.Holds && c.Asked == c.Attainable {
+			if s.Holds && p.Choice.Asked == s.Grade {
 				title = told.Say("plan.holds")
 			}
-			b.notice(title, append([]told.Figure{c.Because}, w.lifts(2)...)...)
+			b.notice(title, append([]told.Figure{s.Because}, w.lifts(2)...)...)
 		}
 	}
 }

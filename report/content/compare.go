@@ -150,24 +150,24 @@ type comparedRow struct {
 
 // grassOr gives a figure of the grass where there is some.
 func grassOr(p *sowing.Plan, f func() told.Figure) told.Figure {
-	if p.Choice.Mixture == nil {
+	if p.Mixture == nil {
 		return nil
 	}
 	return f()
 }
 
 func cover(p *sowing.Plan) float64 {
-	if p.Choice.Mixture == nil {
+	if p.Mixture == nil {
 		return -1
 	}
-	return p.Choice.Mixture.CoverExpected
+	return p.Mixture.CoverExpected
 }
 
 func badCover(p *sowing.Plan) float64 {
-	if p.Choice.Mixture == nil {
+	if p.Mixture == nil {
 		return -1
 	}
-	return p.Choice.Mixture.CoverBadYear
+	return p.Mixture.CoverBadYear
 }
 
 // soon is the sooner the more.
@@ -182,9 +182,9 @@ var comparedRows = []comparedRow{
 	{told.Say("compare.advice"), func(p *sowing.Plan) told.Figure { return told.Term{Kind: "advice", Word: string(p.Advice)} }, nil},
 	{told.Say("compare.standard"), func(p *sowing.Plan) told.Figure {
 		return grassOr(p, func() told.Figure {
-			return told.Say("compare.standard-chance", lawnOf(p.Choice.Attainable), told.Odds(p.Choice.Chance))
+			return told.Say("compare.standard-chance", lawnOf(p.Standard.Grade), told.Odds(p.Standard.Chance))
 		})
-	}, func(p *sowing.Plan) float64 { return p.Choice.Chance }},
+	}, func(p *sowing.Plan) float64 { return p.Standard.Chance }},
 	{told.Say("heads.cover"), func(p *sowing.Plan) told.Figure {
 		return grassOr(p, func() told.Figure { return told.Share(cover(p)) })
 	}, cover},
@@ -199,7 +199,7 @@ var comparedRows = []comparedRow{
 	{told.Say("compare.grass-area"), func(p *sowing.Plan) told.Figure { return told.AreaM2(job.Area(p.Grass)) }, func(p *sowing.Plan) float64 { return job.Area(p.Grass) }},
 	{told.Say("plan.mixture"), func(p *sowing.Plan) told.Figure {
 		return grassOr(p, func() told.Figure {
-			parts := slices.Clone(p.Choice.Mixture.Components)
+			parts := slices.Clone(p.Mixture.Components)
 			return told.Joined(told.Commas, lo.Map(parts, func(c mix.Component, _ int) told.Sentence {
 				return told.Say("compare.part", told.Share(float64(c.Percent)/100), told.Grass(c.Species.ID))
 			})...)

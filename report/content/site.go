@@ -87,7 +87,7 @@ func (w *writer) verdict(zone int) told.Figure {
 	for _, v := range w.p.Choice.Zones {
 		switch {
 		case v.Zone != zone:
-		case !v.Sown():
+		case !v.Sown:
 			return told.Say("plan.none")
 		case v.Verdict == mix.Doubtful:
 			return told.Say("plan.cover-doubtful", told.Share(v.Cover), told.Odds(v.Chance))

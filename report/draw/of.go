@@ -145,7 +145,7 @@ func Mixture(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 
 // Sward is the sward through the seasons.
 func Sward(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
-	m := s.Choice.Mixture
+	m := s.Mixture
 	if m == nil {
 		return nil
 	}

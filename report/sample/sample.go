@@ -238,11 +238,12 @@ func choice(p *sowing.Plan) {
 	p.Choice = mix.Choice{Mixture: m, Asked: species.Ornamental, Attainable: species.Utility,
 		Holds: true, Chance: 0.87,
 		Because:   told.Say("mix.both", told.Say("mix.stays-covered", told.Share(0.88), told.Share(0.78)), told.Say("mix.keeps-standard", told.Term{Kind: "lawn-of", Word: "utility"}, told.Share(0.87))),
-		Zones:     []mix.ZoneVerdict{{Zone: 0, Verdict: mix.Holds, Chance: 0.99, Cover: 0.95}, {Zone: 1, Verdict: mix.Holds, Chance: 0.9, Cover: 0.88, LimitedBy: "light"}},
+		Zones:     []mix.ZoneVerdict{{Zone: 0, Verdict: mix.Holds, Sown: true, Chance: 0.99, Cover: 0.95}, {Zone: 1, Verdict: mix.Holds, Sown: true, Chance: 0.9, Cover: 0.88, LimitedBy: "light"}},
 		LeftOut:   []mix.LeftOut{{Species: grasses[5], Because: invented("quick to cover, but gone from the shaded strip by the third season")}, {Species: grasses[7], Because: invented("needs a closer cut and more feed than the brief allows")}},
 		Premixes:  []mix.Judged{{Premix: mix.Premix{Name: "Invented bag no. 3"}, Mixture: mix.Mixture{CoverExpected: 0.84, CoverBadYear: 0.62, Score: 0.6}, TopUp: []mix.TopUp{{Species: grasses[2], GramsPerKG: 180}}, TopUpScore: 0.71, Verdict: invented("usable with a top-up")}},
 		Cultivars: []told.Sentence{invented("Ask for the national list entries rated best for shade and snow mould.")},
 	}
+	p.Mixture, p.Standard = m, sowing.Standard{Grade: p.Choice.Attainable, Holds: true, Chance: 0.87, Because: p.Choice.Because}
 	p.Rate = rate.Rate{GM2: 28.5, SeedsPerM2: 24600, Low: 20, High: 35, Because: invented("24,600 viable seeds to the square metre for an ornamental lawn, from purity, germination and field emergence"), TotalG: 28.5 * p.Site.AreaM2}
 	for _, c := range m.Components {
 		g := m.RateGM2 * float64(c.Percent) / 100

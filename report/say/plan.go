@@ -1,6 +1,7 @@
 package say
 
 import (
+	"swardwright/mix"
 	"swardwright/sowing"
 	"swardwright/species"
 )
@@ -11,7 +12,10 @@ func For(p sowing.Plan) (*Sayer, error) {
 	for _, r := range p.Matrix.Rows {
 		known[r.Species.ID] = r.Species
 	}
-	if m := p.Choice.Mixture; m != nil {
+	for _, m := range []*mix.Mixture{p.Choice.Mixture, p.Mixture} {
+		if m == nil {
+			continue
+		}
 		for _, c := range m.Components {
 			known[c.Species.ID] = c.Species
 		}
