@@ -76,17 +76,20 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 	if err != nil {
 		return nil, err
 	}
-	before, err := roughly(ctx, t, b, nil)
+	before, err := roughly(ctx, t, b, nil, nil)
 	if err != nil {
 		return nil, err
 	}
 	var out []Lift
 	for _, c := range changes(b, found) {
-		known := &before.Found.Field
-		if c.light {
-			known = nil
+		ground, field := before.Found, &before.Found.Field
+		switch {
+		case c.light:
+			ground, field = nil, nil
+		case c.brief.Use.Irrigation != b.Use.Irrigation:
+			ground = nil
 		}
-		after, err := roughly(ctx, t, c.brief, known)
+		after, err := roughly(ctx, t, c.brief, ground, field)
 		if err != nil {
 			return nil, err
 		}
@@ -120,14 +123,16 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 }
 
 // roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.
-// The light is worked out unless it is known.
-func roughly(ctx context.Context, t Tables, b Brief, field *light.Field) (Plan, error) {
-	p := Plan{Brief: b}
+// The ground as found, and its light, are worked out unless they are known.
+func roughly(ctx context.Context, t Tables, b Brief, found *site.Conditions, field *light.Field) (Plan, error) {
+	p := Plan{Brief: b, Found: found}
 	var err error
-	opt := b.options(roughYears)
-	opt.Cells, opt.Field = roughCells, field
-	if p.Found, err = b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt); err != nil {
-		return p, err
+	if found == nil {
+		opt := b.options(roughYears)
+		opt.Cells, opt.Field = roughCells, field
+		if p.Found, err = b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt); err != nil {
+			return p, err
+		}
 	}
 	if p.Site, err = prepare(b, p.Found, b.Job.Kind); err != nil {
 		return p, err
