@@ -118,7 +118,7 @@ const (
 	Cover    Measure = "cover"          // living, mean of years
 	BadCover Measure = "bad-year cover" // the same in one year of ten
 	Even     Measure = "evenness"       // of look
-	Look     Measure = "look"           // fineness of leaf and closeness
+	Look     Measure = "look"           // fineness of leaf and shoot density
 )
 
 // Shortfall is a measure by which a lawn stays below its standard; 0 to 1.

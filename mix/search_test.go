@@ -147,8 +147,8 @@ func TestDominatedSpeciesChangesNothing(t *testing.T) {
 	for _, tr := range []species.Trait{species.SnowMould, species.StillAir, species.Wet, species.Drought, species.Heat, species.Wear, species.Vigour, species.Spread, species.Persistence, species.FieldEmergence} {
 		worse.Values[tr].Best *= 0.8
 	}
-	worse.Values[species.HalfLight].Best *= 1.3
-	worse.Values[species.FreezingC].Best += 3
+	worse.Values[species.HalfCoverDLI].Best *= 1.3
+	worse.Values[species.LT50C].Best += 3
 	j.pool = append(slices.Clone(j.pool), &worse)
 	slices.SortFunc(j.pool, func(a, b *species.Species) int {
 		if a.ID < b.ID {

@@ -74,7 +74,7 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		days := series.Meet(exposure(z, c.Field.OpenDLI, soil, opt.Irrigated))
+		days := series.Exposed(exposure(z, c.Field.OpenDLI, soil, opt.Irrigated))
 		c.Zones[i] = Zone{Zone: z, Days: days, Years: days.Seasons()}
 	}
 	if c.Normals != published {
@@ -94,7 +94,7 @@ func (c *Conditions) in(n weather.Normals, globalMJ [12]float64, opt Options) *C
 	other.Weather = series.Summary()
 	other.Zones = make([]Zone, len(c.Zones))
 	for i, z := range c.Zones {
-		days := series.Meet(z.Days.Exposure)
+		days := series.Exposed(z.Days.Exposure)
 		other.Zones[i] = Zone{Zone: z.Zone, Days: days, Years: days.Seasons()}
 	}
 	return &other

@@ -9,13 +9,13 @@ import (
 
 // SeedWanted is the seed to be bought for the plan and everything on offer for
 // it, premixes left out: a bag mixed for one lawn seldom suits another.
-func (p Plan) SeedWanted(t Tables) (order.Want, error) {
+func (p Plan) SeedWanted(t Tables) (order.Input, error) {
 	if len(p.Sown) == 0 {
-		return order.Want{}, nil
+		return order.Input{}, nil
 	}
 	list, err := t.Prices.In(p.Brief.Currency, p.Brief.Prices)
 	if err != nil {
-		return order.Want{}, err
+		return order.Input{}, err
 	}
 	w, err := wantOrder(list, p.Brief, p.Rate)
 	w.Premixes = nil
@@ -25,8 +25,8 @@ func (p Plan) SeedWanted(t Tables) (order.Want, error) {
 // Combine makes one want of several in the same currency: what is needed of a
 // species is added up, and a lot that several briefs offer on the same terms is
 // one lot.
-func Combine(wants []order.Want) order.Want {
-	var all order.Want
+func Combine(wants []order.Input) order.Input {
+	var all order.Input
 	for _, w := range wants {
 		for _, n := range w.Needs {
 			i := slices.IndexFunc(all.Needs, func(x order.Need) bool { return x.SpeciesID == n.SpeciesID })

@@ -21,8 +21,8 @@ const plainCorners = 6
 // wantOrder is the seed to be bought at a rate, and everything on offer: the brief's
 // own lots and bags, and the price list's seed of a species that the brief has no lot
 // of, or not enough.
-func wantOrder(list money.Prices, b Brief, r rate.Rate) (order.Want, error) {
-	var w order.Want
+func wantOrder(list money.Prices, b Brief, r rate.Rate) (order.Input, error) {
+	var w order.Input
 	for _, c := range r.Components {
 		need := order.Need{SpeciesID: c.SpeciesID, Grams: c.TotalG, PLS: c.PLS}
 		w.Needs = append(w.Needs, need)
@@ -33,7 +33,7 @@ func wantOrder(list money.Prices, b Brief, r rate.Rate) (order.Want, error) {
 			}
 			lot, err := offer(list, l)
 			if err != nil {
-				return order.Want{}, err
+				return order.Input{}, err
 			}
 			w.Lots = append(w.Lots, lot)
 			if l.StockKG == 0 {
@@ -46,7 +46,7 @@ func wantOrder(list money.Prices, b Brief, r rate.Rate) (order.Want, error) {
 		}
 		bags, err := list.SeedBags(c.SpeciesID)
 		if err != nil {
-			return order.Want{}, err
+			return order.Input{}, err
 		}
 		lot := order.Lot{Name: "price list", SpeciesID: c.SpeciesID, PLS: c.PLS}
 		for _, b := range bags {
@@ -58,7 +58,7 @@ func wantOrder(list money.Prices, b Brief, r rate.Rate) (order.Want, error) {
 	for _, m := range b.Stock.Premixes {
 		sizes, err := bags(list, m.PricePerKG, m.BagKG)
 		if err != nil {
-			return order.Want{}, err
+			return order.Input{}, err
 		}
 		if len(sizes) == 0 { // a premix without a price is judged, not bought
 			continue

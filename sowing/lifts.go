@@ -242,7 +242,7 @@ func droughtDays(c *site.Conditions) (days float64) {
 func dryLitresM2(c *site.Conditions) (litres float64) {
 	for _, z := range c.Zones {
 		for _, y := range z.Years {
-			litres += z.Share * math.Max(y.ThirstMM, 0) / float64(len(z.Years))
+			litres += z.Share * math.Max(y.WaterDeficitMM, 0) / float64(len(z.Years))
 		}
 	}
 	return litres

@@ -111,7 +111,7 @@ func NewSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
 	s.years = make([]weather.Year, len(z.Years))
 	wet := make([]float64, len(z.Years))
 	for i := range z.Years {
-		s.years[i] = Felt(z.Years[i], z.Light, &c.Soil, use.Irrigation)
+		s.years[i] = YearInZone(z.Years[i], z.Light, &c.Soil, use.Irrigation)
 		wet[i] = WetShare(&z.Years[i], &c.Soil)
 		y := &s.years[i]
 		s.mean.GrowingDays += y.GrowingDays / n
@@ -135,7 +135,7 @@ func NewSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
 func (s *Setting) thin(n int) *Setting {
 	t := *s
 	years := s.years
-	typical := Traits{FreezingC: -18, ThawLoss: 0.4}
+	typical := Traits{LT50C: -18, ThawLoss: 0.4}
 	t.stress = stresses{
 		winters:   frosts(quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - LT50(&typical, y) })),
 		moulds:    quantiles(years, n, func(y *weather.Year) float64 { return mouldDays(y) + 3*y.IceDays }),

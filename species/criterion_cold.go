@@ -9,7 +9,7 @@ var criterionCold = Criterion{
 	ID:      "cold",
 	Means:   told.Say("criteria.cold-means"),
 	Quality: QualityWinter,
-	Reads:   []Trait{FreezingC, ThawLoss},
+	Reads:   []Trait{LT50C, ThawLoss},
 	Source:  "LT50 against the year's coldest crown, logistic kill curve, mean of the synthetic years",
 	Score: func(t *Traits, s *Setting) float64 {
 		return lossRating(meanOver(s.stress.winters, func(f *frost) float64 {
@@ -22,7 +22,7 @@ var criterionCold = Criterion{
 		return told.Say("criteria.cold", told.TemperatureC(s.mean.CrownMinC), told.TemperatureC(s.coldTenth()), told.Share(s.mean.Hardening), days(s.mean.ThawDays))
 	},
 	Limits: func(t *Traits) told.Sentence {
-		return told.Say("criteria.cold-limits", told.TemperatureC(t[FreezingC]), told.TemperatureC(UnhardenedC))
+		return told.Say("criteria.cold-limits", told.TemperatureC(t[LT50C]), told.TemperatureC(UnhardenedC))
 	},
 }
 

@@ -17,7 +17,7 @@ var criterionLight = Criterion{
 	ID:      "light",
 	Means:   told.Say("criteria.light-means"),
 	Quality: QualityLight,
-	Reads:   []Trait{HalfLight},
+	Reads:   []Trait{HalfCoverDLI},
 	Source:  "daily light integral against multiples of the light of half cover, membership function of Burrough 1989",
 	Score: func(t *Traits, s *Setting) float64 {
 		return lightRating(t, s.dli(), LeafTaken(s.Zone.Light))
@@ -31,7 +31,7 @@ var criterionLight = Criterion{
 		return told.Say("criteria.light", light, open, sun)
 	},
 	Limits: func(t *Traits) told.Sentence {
-		return told.Say("criteria.light-limits", told.DLI(t[HalfLight]), told.DLI(qualityLight*t[HalfLight]), told.DLI(fullLight*t[HalfLight]))
+		return told.Say("criteria.light-limits", told.DLI(t[HalfCoverDLI]), told.DLI(qualityLight*t[HalfCoverDLI]), told.DLI(fullLight*t[HalfCoverDLI]))
 	},
 }
 
@@ -39,6 +39,6 @@ func lightRating(t *Traits, dli, leafTaken float64) float64 {
 	if dli <= 0 {
 		return 0
 	}
-	full := fullLight * t[HalfLight] * (1 + leafShadeCost*leafTaken)
+	full := fullLight * t[HalfCoverDLI] * (1 + leafShadeCost*leafTaken)
 	return bell(math.Log(full/dli) / math.Log(fullLight/qualityLight))
 }

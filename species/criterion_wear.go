@@ -12,7 +12,7 @@ var criterionWear = Criterion{
 	ID:      "wear",
 	Means:   told.Say("criteria.wear-means"),
 	Quality: QualityWear,
-	Reads:   []Trait{Wear, HalfLight},
+	Reads:   []Trait{Wear, HalfCoverDLI},
 	Source:  "loss of canopy under traffic, less regrowth; ranks of Shearman & Beard 1975",
 	Score: func(t *Traits, s *Setting) float64 {
 		growth := LightCover(t, s.dli(), LeafTaken(s.Zone.Light)) * math.Min(1, s.mean.GrowingDays/fullSeasonDays)

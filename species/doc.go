@@ -18,7 +18,7 @@
 // (Maas & Hoffman 1977). Each lies in [0, 1], falls with the stress and rises with
 // the trait that withstands it. Their constants stand together at the head of
 // response.go with what they were fitted to. They take years as the sward of a
-// zone feels them: see [Felt].
+// zone feels them: see [YearInZone].
 //
 // # The matrix
 //

@@ -13,9 +13,9 @@ func ExampleTable_Find() {
 		panic(err)
 	}
 	grass, _ := table.Find("kentucky bluegrass")
-	v := grass.Values[species.FreezingC]
+	v := grass.Values[species.LT50C]
 	fmt.Println(grass.Botanical, "–", grass.Common("en-GB"), "–", grass.Common("de"))
-	fmt.Printf("%s: %g %s, %g to %g (%s)\n", species.FreezingC.Title(), v.Best, species.FreezingC.Unit(), v.Low, v.High, v.Basis)
+	fmt.Printf("%s: %g %s, %g to %g (%s)\n", species.LT50C.Title(), v.Best, species.LT50C.Unit(), v.Low, v.High, v.Basis)
 	fmt.Println(table.Suggest("perenial ryegras")[0])
 	// Output:
 	// Poa pratensis – smooth-stalked meadow-grass – Wiesenrispe

@@ -265,7 +265,7 @@ func TestHardeningOfSeedlings(t *testing.T) {
 		{"perennial ryegrass", -16, 0.5, map[float64][]float64{6: {-14.9, -15.95, -12.6}, 12: {-13.05, -11.0, -7.0}}},
 		{"timothy", -17, 0.45, map[float64][]float64{6: {-16.4, -16.15, -11.15}, 12: {-11.1, -11.4, -7.7}}},
 	} {
-		tr := Traits{FreezingC: c.hardyC, ThawLoss: c.thaw}
+		tr := Traits{LT50C: c.hardyC, ThawLoss: c.thaw}
 		var off, n float64
 		for temp, published := range c.byTempC {
 			for i, want := range published {

@@ -138,7 +138,7 @@ func LightCover(t *Traits, dli, leafShade float64) float64 {
 	if dli <= 0 {
 		return 0
 	}
-	half := t[HalfLight] * (1 + leafShadeCost*clamp01(leafShade))
+	half := t[HalfCoverDLI] * (1 + leafShadeCost*clamp01(leafShade))
 	return hill(half/dli, lightSteepness)
 }
 
@@ -169,7 +169,7 @@ func frostOf(y *weather.Year) frost {
 }
 
 func (f frost) lt50(t *Traits) float64 {
-	return UnhardenedC + (t[FreezingC]-UnhardenedC)*f.hardened*(1-t[ThawLoss]*f.thawed)
+	return UnhardenedC + (t[LT50C]-UnhardenedC)*f.hardened*(1-t[ThawLoss]*f.thawed)
 }
 
 func (f frost) survival(t *Traits) float64 {
@@ -207,10 +207,10 @@ func droughtHalfDays(t *Traits) float64 {
 	return droughtLeastDays + (droughtMostDays-droughtLeastDays)*clamp01(t[Drought])
 }
 
-// Felt is a year as the sward of a zone feels it: the roots of the trees that
+// YearInZone is a year as the sward of a zone feels it: the roots of the trees that
 // shade it take some of its water, unless the ground is wet from below or
 // watered, and shade and watering keep it cooler in the heat.
-func Felt(y weather.Year, l light.Light, s *ground.Soil, watered bool) weather.Year {
+func YearInZone(y weather.Year, l light.Light, s *ground.Soil, watered bool) weather.Year {
 	if watered {
 		y.HotMeanC -= waterCoolC
 	} else {

@@ -90,12 +90,12 @@ func TestThaw(t *testing.T) {
 	last := 0.0
 	for _, id := range []string{"slender-creeping-red-fescue", "chewings-fescue", "browntop-bent", "creeping-bent"} {
 		tr := best(t, tb, id)
-		lost := (LT50(tr, thawed) - LT50(tr, cold)) / (UnhardenedC - tr[FreezingC])
+		lost := (LT50(tr, thawed) - LT50(tr, cold)) / (UnhardenedC - tr[LT50C])
 		if lost <= last {
 			t.Errorf("%s loses %.2f of its hardening, no more than the one before it (%.2f)", id, lost, last)
 		}
-		if math.Abs(LT50(tr, cold)-tr[FreezingC]) > 1e-9 {
-			t.Errorf("%s: hardened LT50 %.1f, want %.1f", id, LT50(tr, cold), tr[FreezingC])
+		if math.Abs(LT50(tr, cold)-tr[LT50C]) > 1e-9 {
+			t.Errorf("%s: hardened LT50 %.1f, want %.1f", id, LT50(tr, cold), tr[LT50C])
 		}
 		last = lost
 	}
@@ -117,17 +117,17 @@ func TestOrders(t *testing.T) {
 		// Koch, snow moulds of lawns.
 		{SnowMould, true, []string{"hard-fescue", "strong-creeping-red-fescue", "chewings-fescue", "perennial-ryegrass"}},
 		// Abe 1980, seedlings at -12 °C: a quarter to half of tall fescue lived, a tenth to a third of ryegrass.
-		{FreezingC, false, []string{"tall-fescue", "perennial-ryegrass"}},
+		{LT50C, false, []string{"tall-fescue", "perennial-ryegrass"}},
 		// Gregos, Casler & Stier 2011.
 		{SnowMould, true, []string{"chewings-fescue", "browntop-bent", "creeping-bent"}},
 		// Beard & Martin 1970; Frank 2015.
 		{Wet, true, []string{"creeping-bent", "smooth-stalked-meadow-grass", "strong-creeping-red-fescue"}},
 		// Espevig, Höglind & Aamlid 2014: LT50 in late November.
-		{FreezingC, false, []string{"creeping-bent", "velvet-bent", "chewings-fescue", "slender-creeping-red-fescue", "annual-meadow-grass"}},
+		{LT50C, false, []string{"creeping-bent", "velvet-bent", "chewings-fescue", "slender-creeping-red-fescue", "annual-meadow-grass"}},
 		// White & Smithberg 1977: Agrostis, Poa, Festuca, Lolium.
-		{FreezingC, false, []string{"creeping-bent", "smooth-stalked-meadow-grass", "strong-creeping-red-fescue", "perennial-ryegrass"}},
+		{LT50C, false, []string{"creeping-bent", "smooth-stalked-meadow-grass", "strong-creeping-red-fescue", "perennial-ryegrass"}},
 		// Petrella & Watkins 2020, leaf-filtered light.
-		{HalfLight, false, []string{"chewings-fescue", "strong-creeping-red-fescue"}},
+		{HalfCoverDLI, false, []string{"chewings-fescue", "strong-creeping-red-fescue"}},
 		// National drought trial, St. Paul 2018; Breuillin-Sessoms et al. 2021.
 		{Drought, true, []string{"tall-fescue", "smooth-stalked-meadow-grass", "perennial-ryegrass"}},
 		// University of Maine, heat classes; Wehner.
@@ -166,10 +166,10 @@ func TestSeedFigures(t *testing.T) {
 		{"perennial-ryegrass", GermBaseC, 0, 0}, {"timothy", GermBaseC, 0, 0}, // Lincoln University 2009
 		{"perennial-ryegrass", RateGM2, 24.4, 0.30}, {"smooth-stalked-meadow-grass", RateGM2, 9.8, 0.30}, // Cornell University, middle of 19.5-29.3 and of 4.9-14.6
 		{"perennial-ryegrass", NitrogenGM2, 17, 0.25}, {"strong-creeping-red-fescue", NitrogenGM2, 9.8, 0.25}, // Landschoot, Penn State
-		{"browntop-bent", FreezingC, -19, 0},                                          // Espevig et al. 2014
+		{"browntop-bent", LT50C, -19, 0},                                              // Espevig et al. 2014
 		{"perennial-ryegrass", LeafMM, 3, 0.34}, {"tall-fescue", MowBestMM, 50, 0.15}, // Flora of North America; Oregon State University
 		{"slender-creeping-red-fescue", SaltDSM, 8, 0.26}, {"reflexed-saltmarsh-grass", SaltDSM, 10, 0.20}, // Harivandi et al. 1992
-		{"bermudagrass", HalfLight, 13, 0.01}, {"zoysiagrass", FreezingC, -11, 0.05}, {"italian-ryegrass", SeedsPerGram, 478, 0.15}, // half of 25.9 (Russell et al. 2020); Patton & Reicher 2007; USDA
+		{"bermudagrass", HalfCoverDLI, 13, 0.01}, {"zoysiagrass", LT50C, -11, 0.05}, {"italian-ryegrass", SeedsPerGram, 478, 0.15}, // half of 25.9 (Russell et al. 2020); Patton & Reicher 2007; USDA
 	} {
 		got := best(t, tb, c.id)[c.trait]
 		if math.Abs(got-c.want) > c.within*math.Abs(c.want)+1e-9 {
@@ -204,18 +204,18 @@ func FuzzResponses(f *testing.F) {
 
 func checkMonotone(t *testing.T, freezing, loss, resist, ice, half, crown, hard, thaw, mould, iceDays, dry, hot, wet float64) {
 	t.Helper()
-	tr := Traits{FreezingC: freezing, ThawLoss: loss, SnowMould: resist, IceDays: ice, HalfLight: half, StillAir: resist, Wet: resist,
+	tr := Traits{LT50C: freezing, ThawLoss: loss, SnowMould: resist, IceDays: ice, HalfCoverDLI: half, StillAir: resist, Wet: resist,
 		Drought: resist, Heat: resist, WarmthC: 10, MowLowMM: half, MowBestMM: 2 * half, MowHighMM: 4 * half, Wear: resist,
 		NitrogenGM2: half, PHLow: 5.5, PHHigh: 7, SaltDSM: resist * 5}
 	y := weather.Year{CrownMinC: crown, Hardening: hard, ThawDays: thaw, MouldDays: mould, LongestSnow: mould / 2, IceDays: iceDays,
 		DroughtDays: dry, HotMeanC: hot, GrowingDays: 200, WetDays: 200 * wet}
 	tougher := tr
-	tougher[FreezingC] -= 2
+	tougher[LT50C] -= 2
 	for _, k := range []Trait{SnowMould, StillAir, Wet, Drought, Heat, Wear} {
 		tougher[k] = clamp01(tougher[k] + 0.1)
 	}
 	tougher[IceDays] += 10
-	tougher[HalfLight] *= 0.9
+	tougher[HalfCoverDLI] *= 0.9
 	worse := weather.Year{CrownMinC: crown - 1, Hardening: hard * 0.9, ThawDays: thaw + 3, MouldDays: mould + 5, LongestSnow: mould/2 + 5,
 		IceDays: iceDays + 5, DroughtDays: dry + 5, HotMeanC: hot + 1, GrowingDays: 200, WetDays: 200 * wet}
 	for name, f := range map[string]func(*Traits, *weather.Year) float64{
@@ -259,13 +259,13 @@ func TestFelt(t *testing.T) {
 	tree := light.Light{OpenShare: 0.3, LeafShade: 1}
 	wall := light.Light{OpenShare: 0.3}
 	y := weather.Year{DroughtDays: 20, HotMeanC: 24}
-	if got := Felt(y, wall, dry, false); got.DroughtDays != 20 || got.HotMeanC >= 24 {
+	if got := YearInZone(y, wall, dry, false); got.DroughtDays != 20 || got.HotMeanC >= 24 {
 		t.Errorf("under a wall: %+v", got)
 	}
-	if got := Felt(y, tree, dry, false); got.DroughtDays <= 20 {
+	if got := YearInZone(y, tree, dry, false); got.DroughtDays <= 20 {
 		t.Error("tree roots take no water")
 	}
-	for name, got := range map[string]weather.Year{"wet ground": Felt(y, tree, wet, false), "watered": Felt(y, tree, dry, true)} {
+	for name, got := range map[string]weather.Year{"wet ground": YearInZone(y, tree, wet, false), "watered": YearInZone(y, tree, dry, true)} {
 		if got.DroughtDays != 20 {
 			t.Errorf("%s: tree roots make drought: %g", name, got.DroughtDays)
 		}

@@ -5,11 +5,11 @@ type Trait int
 
 // The traits. Keys, units and meanings stand in traitInfo.
 const (
-	FreezingC      Trait = iota // LT50 of the hardened crown
+	LT50C          Trait = iota // LT50 of the hardened crown
 	ThawLoss                    // share of the hardening lost in a long thaw, 0 to 1
 	SnowMould                   // withstanding it, 0 to 1
 	IceDays                     // days under ice that halve its cover
-	HalfLight                   // DLI at which cover is half that in full sun
+	HalfCoverDLI                // DLI at which cover is half that in full sun
 	StillAir                    // withstanding the diseases of still, damp shade, 0 to 1
 	Wet                         // standing wet soil, 0 to 1
 	Drought                     // 0 to 1
@@ -24,7 +24,7 @@ const (
 	PHHigh                      // upper end
 	SaltDSM                     // ECe at which growth starts to fall
 	LeafMM                      // leaf width in mown turf
-	Close                       // how close and even a sward it makes by itself, 0 to 1
+	ShootDensity                // how close and even a sward it makes by itself, 0 to 1
 	SeedsPerGram                //
 	Purity                      // % by weight a lawful lot has at least
 	Germination                 // % of pure seed
@@ -52,11 +52,11 @@ type info struct {
 }
 
 var traitInfo = [TraitCount]info{
-	FreezingC:      {"freezing_c", "hardiness to frost", "°C", "crown temperature that kills half the plants in the depth of winter, fully hardened (LT50)", -60, 0},
+	LT50C:          {"freezing_c", "hardiness to frost", "°C", "crown temperature that kills half the plants in the depth of winter, fully hardened (LT50)", -60, 0},
 	ThawLoss:       {"thaw_loss", "hardiness lost in a thaw", "share", "share of the winter hardening that a long mild spell undoes", 0, 1},
 	SnowMould:      {"snow_mould", "standing snow mould", "0 to 1", "how well it withstands pink and grey snow mould, 1 best", 0, 1},
 	IceDays:        {"ice_days", "days under ice", "d", "days sealed under ice that halve its cover", 1, 365},
-	HalfLight:      {"half_light", "light for half cover", "mol m⁻² d⁻¹", "mean daily light of the growing season at which cover is half that in full sun", 0.5, 60},
+	HalfCoverDLI:   {"half_light", "light for half cover", "mol m⁻² d⁻¹", "mean daily light of the growing season at which cover is half that in full sun", 0.5, 60},
 	StillAir:       {"still_air", "standing still, damp air", "0 to 1", "how well it withstands mildew and the other leaf diseases of still, damp shade, 1 best", 0, 1},
 	Wet:            {"wet", "standing wet ground", "0 to 1", "how well it grows where the ground stays wet, 1 best", 0, 1},
 	Drought:        {"drought", "standing drought", "0 to 1", "how well it outlasts dry ground, 1 best", 0, 1},
@@ -71,7 +71,7 @@ var traitInfo = [TraitCount]info{
 	PHHigh:         {"ph_high", "greatest soil pH", "pH", "upper end of the range it prefers", 3, 10},
 	SaltDSM:        {"salt_ds_m", "salt borne", "dS/m", "conductivity of the soil's saturation extract at which growth starts to fall", 0, 40},
 	LeafMM:         {"leaf_mm", "leaf width", "mm", "width of the leaf in mown turf", 0.1, 20},
-	Close:          {"close", "closeness", "0 to 1", "how close and even a sward it makes by itself, 1 best", 0, 1},
+	ShootDensity:   {"close", "shoot density", "0 to 1", "how close and even a sward it makes by itself, 1 best", 0, 1},
 	SeedsPerGram:   {"seeds_per_gram", "seeds in a gram", "1/g", "seeds in a gram of turf seed", 50, 50000},
 	Purity:         {"purity", "least purity", "%", "pure seed, by weight, that a lawful lot holds at least", 1, 100},
 	Germination:    {"germination", "least germination", "%", "of the pure seed, that a lawful lot germinates at least", 1, 100},

@@ -52,18 +52,18 @@ func (t Traffic) Told() told.Term { return told.Term{Kind: "traffic", Word: stri
 
 // Standard is what a grade asks of the grass.
 type Standard struct {
-	Grade    Grade
-	Means    string
-	Cover    float64 // least living cover, mean of years
-	BadCover float64 // the same in the worst year of ten
-	Least    float64 // mean cover below which ground is no lawn of the kind any more: half of the ground of a mown one
-	LeafMM   float64 // widest leaf that still looks right
-	Close    float64 // least closeness of a grass (trait Close) that still looks right
-	Even     float64 // least evenness of look of a mixture, 0 to 1
-	CutMM    float64 // usual height of cut, cool summers, in sun
-	Traffic  Traffic // when the brief says nothing
-	Feed     float64 // share of a grass's full need of nitrogen that its look asks for
-	Source   string
+	Grade        Grade
+	Means        string
+	Cover        float64 // least living cover, mean of years
+	BadCover     float64 // the same in the worst year of ten
+	Least        float64 // mean cover below which ground is no lawn of the kind any more: half of the ground of a mown one
+	LeafMM       float64 // widest leaf that still looks right
+	ShootDensity float64 // least shoot density of a grass (trait ShootDensity) that still looks right
+	Even         float64 // least evenness of look of a mixture, 0 to 1
+	CutMM        float64 // usual height of cut, cool summers, in sun
+	Traffic      Traffic // when the brief says nothing
+	Feed         float64 // share of a grass's full need of nitrogen that its look asks for
+	Source       string
 }
 
 const standardSource = "cover, look and feeding: common practice, no published source; cuts: Austrian consumer advice (ornamental 20-30, utility 30-80, hard-wearing 30-50 mm) and British practice"
@@ -72,13 +72,13 @@ const standardSource = "cover, look and feeding: common practice, no published s
 // lawns which publications sow for each in the sun are likelier to keep them than not.
 var Standards = []Standard{
 	{Grade: Ornamental, Means: "a close, fine, even carpet that is looked at more than walked on",
-		Cover: 0.83, BadCover: 0.70, Least: 0.50, LeafMM: 1.2, Close: 0.9, Even: 0.60, CutMM: 20, Traffic: Light, Feed: 1, Source: standardSource},
+		Cover: 0.83, BadCover: 0.70, Least: 0.50, LeafMM: 1.2, ShootDensity: 0.9, Even: 0.60, CutMM: 20, Traffic: Light, Feed: 1, Source: standardSource},
 	{Grade: HardWearing, Means: "a lawn for play and paths that must keep its cover under feet",
-		Cover: 0.82, BadCover: 0.62, Least: 0.50, LeafMM: 4.5, Close: 0.6, Even: 0.35, CutMM: 40, Traffic: Heavy, Feed: 1, Source: standardSource},
+		Cover: 0.82, BadCover: 0.62, Least: 0.50, LeafMM: 4.5, ShootDensity: 0.6, Even: 0.35, CutMM: 40, Traffic: Heavy, Feed: 1, Source: standardSource},
 	{Grade: Utility, Means: "an ordinary green lawn for the family",
-		Cover: 0.75, BadCover: 0.55, Least: 0.50, LeafMM: 3.2, Close: 0.75, Even: 0.40, CutMM: 40, Traffic: Moderate, Feed: 0.9, Source: standardSource},
+		Cover: 0.75, BadCover: 0.55, Least: 0.50, LeafMM: 3.2, ShootDensity: 0.75, Even: 0.40, CutMM: 40, Traffic: Moderate, Feed: 0.9, Source: standardSource},
 	{Grade: Extensive, Means: "grass that covers the ground with little care",
-		Cover: 0.55, BadCover: 0.35, Least: 0.35, LeafMM: 8, Close: 0.3, Even: 0, CutMM: 80, Traffic: Light, Feed: 0.7, Source: standardSource},
+		Cover: 0.55, BadCover: 0.35, Least: 0.35, LeafMM: 8, ShootDensity: 0.3, Even: 0, CutMM: 80, Traffic: Light, Feed: 0.7, Source: standardSource},
 }
 
 // StandardOf finds the standard of a grade. An empty or unknown grade is utility.
@@ -125,7 +125,7 @@ func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 	hot, thirst := 0.0, 0.0
 	for i := range z.Years {
 		hot += z.Years[i].HotC / float64(len(z.Years))
-		thirst += z.Years[i].ThirstMM / float64(len(z.Years))
+		thirst += z.Years[i].WaterDeficitMM / float64(len(z.Years))
 	}
 	warm := clamp01((hot - coolSummerC) / (warmSummerC - coolSummerC))
 	dry := 0.0

@@ -68,7 +68,7 @@ func isBrief(name string) bool { return strings.EqualFold(filepath.Ext(name), br
 // outcome is what is kept of one plan among many.
 type outcome struct {
 	lawn     text.Lawn
-	want     order.Want
+	want     order.Input
 	currency string
 	err      error
 }
@@ -183,7 +183,7 @@ func (f planFlags) of(brief string) planFlags {
 func listMany(cmd *cobra.Command, outcomes []outcome) error {
 	worst := exitDone
 	var lawns []text.Lawn
-	wants, units, languages := map[string][]order.Want{}, map[string][]string{}, map[string][]string{}
+	wants, units, languages := map[string][]order.Input{}, map[string][]string{}, map[string][]string{}
 	for _, o := range outcomes {
 		lawns = append(lawns, o.lawn)
 		if o.err != nil {

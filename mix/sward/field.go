@@ -135,7 +135,7 @@ func newStand(c *site.Conditions, z *site.Zone, use species.Use) *stand {
 	s.nitrogen = (s.fed + s.soilN) / nitrogen0
 	met := func(years []weather.Year, watered bool) (out []season) {
 		for _, y := range years {
-			felt := species.Felt(y, z.Light, &c.Soil, watered)
+			felt := species.YearInZone(y, z.Light, &c.Soil, watered)
 			out = append(out, season{
 				Year: felt, wetShare: species.WetShare(&felt, &c.Soil),
 				warmth: warmMerit * min(1.5, max(-0.5, (felt.HotC-neutralC)/warmStepC)),
@@ -191,7 +191,7 @@ func (s *stand) of(t *species.Traits, warm bool, off *deviation) figures {
 		lightMerit*logOf(light) + mowingMerit*logOf(mowing) + logOf(ph) + logOf(salt) + logOf(air) + logOf(fed) +
 		feedMerit*(t[species.NitrogenGM2]/nitrogen0-1)*(s.nitrogen-1)
 	if !warm {
-		hardy := (t[species.FreezingC] - dormantC) / dormantStepC
+		hardy := (t[species.LT50C] - dormantC) / dormantStepC
 		f.merit += mildMerit * s.mild * min(1.5, max(-1, hardy))
 	}
 	return f

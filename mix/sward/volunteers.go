@@ -12,8 +12,8 @@ import (
 // from their habit and from where they are found in mown turf, no published source)
 // but for those below.
 var broadLeaved = species.Traits{
-	species.FreezingC: -25, species.ThawLoss: 0.3, species.SnowMould: 0.8, species.IceDays: 60,
-	species.HalfLight: 9, species.StillAir: 0.7, species.Wet: 0.6, species.Drought: 0.65, species.Heat: 0.85, species.WarmthC: 6,
+	species.LT50C: -25, species.ThawLoss: 0.3, species.SnowMould: 0.8, species.IceDays: 60,
+	species.HalfCoverDLI: 9, species.StillAir: 0.7, species.Wet: 0.6, species.Drought: 0.65, species.Heat: 0.85, species.WarmthC: 6,
 	species.MowLowMM: 8, species.MowBestMM: 20, species.MowHighMM: 80, species.Wear: 0.45,
 	species.NitrogenGM2: 4, species.PHLow: 5.5, species.PHHigh: 7.5, species.SaltDSM: 2.5,
 	species.EmergeDegDays: 150, species.GermBaseC: 3, species.Vigour: 0.4,

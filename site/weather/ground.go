@@ -62,13 +62,13 @@ func crownMinC(minC, snowCM float64) float64 {
 // Water. Coefficients of FAO-56: table 12 and 22 for cool-season turf, equation
 // 74 and 77 for the layer that dries by evaporation.
 const (
-	turfCoefficient = 0.95
-	turfDepletion   = 0.40 // share of the available water drawn without stress
-	bareCoefficient = 1.05 // of wet bare soil
-	surfaceM        = 0.020
-	readyShare      = 0.5 // of the surface layer's water that leaves unhindered
-	riseMMD         = 2.0 // own: what bare ground sends up to a dry surface, mm a day; no sward drinks it dry
-	wateredSurface  = 0.8 // kept at least so moist where watered
+	turfCoefficient  = 0.95
+	turfDepletion    = 0.40 // share of the available water drawn without stress
+	bareCoefficient  = 1.05 // of wet bare soil
+	surfaceM         = 0.020
+	readyShare       = 0.5 // of the surface layer's water that leaves unhindered
+	capillaryRiseMMD = 2.0 // own: what bare ground sends up to a dry surface, mm a day; no sward drinks it dry
+	wateredSurface   = 0.8 // kept at least so moist where watered
 )
 
 // Light. Growth of turf against daily light: own curve, half of full growth at
@@ -118,8 +118,8 @@ func (s *Series) grassDays() []grassDay {
 	return days
 }
 
-// Meet follows the ground and the sward of one zone through the series.
-func (s *Series) Meet(e Exposure) *Days {
+// Exposed follows the ground and the sward of one zone through the series.
+func (s *Series) Exposed(e Exposure) *Days {
 	size := s.Years * 365
 	take := arrays(3, size)
 	d := &Days{Series: s, SoilC: take(), CrownC: take(), ET0MM: take()}
@@ -284,7 +284,7 @@ func (w *water) day(in, et0 float64) {
 	w.stress = max(0, min(1, w.store/(w.available-ready)))
 	w.store = max(0, w.store-turfCoefficient*et0*w.stress)
 
-	w.surface = min(w.surfaceFull, w.surface+in+riseMMD*(1-w.surface/w.surfaceFull))
+	w.surface = min(w.surfaceFull, w.surface+in+capillaryRiseMMD*(1-w.surface/w.surfaceFull))
 	w.surface -= min(w.surface, bareCoefficient*et0*min(1, w.surface/(readyShare*w.surfaceFull)))
 	if w.irrigated {
 		w.surface = max(w.surface, wateredSurface*w.surfaceFull)

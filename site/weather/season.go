@@ -75,7 +75,7 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 		got := 1.0
 		if d.MeanC[i] > growingC {
 			y.GrowingDays++
-			y.ThirstMM += float64(d.ET0MM[i] - d.RainMM[i])
+			y.WaterDeficitMM += float64(d.ET0MM[i] - d.RainMM[i])
 			got = min(1, float64(d.Moisture[i])/(1-turfDepletion))
 			y.WetDays += float64(d.Wet[i])
 		}

@@ -102,7 +102,7 @@ func TestSoilTemperature(t *testing.T) {
 	} {
 		const years = 60
 		series, mj := yearsAt(t, s, c.name, years)
-		d := series.Meet(onLoam(mj, 1))
+		d := series.Exposed(onLoam(mj, 1))
 		var got [12]float64
 		for i, v := range d.SoilC {
 			got[calendar.MonthOf(i%365)] += float64(v) / years / float64(calendar.MonthDays[calendar.MonthOf(i%365)])
@@ -121,13 +121,13 @@ func TestMeet(t *testing.T) {
 	const years = 40
 	for _, name := range []string{"Minneapolis", "Takle", "Winslow", "Punta Arenas"} {
 		series, mj := yearsAt(t, s, name, years)
-		open, shade := series.Meet(onLoam(mj, 1)), series.Meet(onLoam(mj, 0.25))
+		open, shade := series.Exposed(onLoam(mj, 1)), series.Exposed(onLoam(mj, 0.25))
 		watered := onLoam(mj, 1)
 		watered.Irrigated = true
-		kept := series.Meet(watered)
+		kept := series.Exposed(watered)
 		slow := onLoam(mj, 1)
 		slow.DrainMMD = 1
-		wet := series.Meet(slow)
+		wet := series.Exposed(slow)
 		sum := func(v []float32) (total float64) {
 			for _, x := range v {
 				total += float64(x)
@@ -138,7 +138,7 @@ func TestMeet(t *testing.T) {
 			t.Errorf("%s: shade must evaporate less and be colder", name)
 		}
 		watered.OpenShare, watered.DLI = onLoam(mj, 0.25).OpenShare, onLoam(mj, 0.25).DLI
-		if dim := series.Meet(watered); !(sum(dim.Growth) < sum(kept.Growth)) {
+		if dim := series.Exposed(watered); !(sum(dim.Growth) < sum(kept.Growth)) {
 			t.Errorf("%s: watered grass must grow less in shade", name)
 		}
 		if !(sum(kept.Moisture) >= sum(open.Moisture)) || sum(kept.WaterMM) <= 0 && name == "Winslow" || sum(open.WaterMM) != 0 {
@@ -205,7 +205,7 @@ func TestSeasonsAndSummary(t *testing.T) {
 		{"Punta Arenas", [2]float64{180, 290}, [2]float64{80, 220}, [2]int{270, 340}, "southern hemisphere"},
 	} {
 		series, mj := yearsAt(t, s, c.name, years)
-		days := series.Meet(onLoam(mj, 1))
+		days := series.Exposed(onLoam(mj, 1))
 		all := days.Seasons()
 		if len(all) != years {
 			t.Fatalf("%s: %d seasons of %d years", c.name, len(all), years)
@@ -253,6 +253,6 @@ func BenchmarkMeet200Years(b *testing.B) {
 	e := onLoam(mj, 0.5)
 	b.ReportAllocs()
 	for b.Loop() {
-		series.Meet(e)
+		series.Exposed(e)
 	}
 }

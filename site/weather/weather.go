@@ -86,7 +86,7 @@ type Year struct {
 	GrowthSum             float64 // of Days.Growth
 	WarmSum               float64 // of Days.Warm
 	WaterMM               float64 // irrigation of the standing sward
-	ThirstMM              float64 // reference evapotranspiration beyond the rain on growing days; negative where moist
+	WaterDeficitMM        float64 // reference evapotranspiration beyond the rain on growing days; negative where moist
 	HotC                  float64 // mean daily maximum of the hottest 30 days on end
 	HotMeanC              float64 // mean daily mean of the hottest 30 days on end
 	DroughtDays           float64 // the worst drought: each growing day adds the share of its water that the sward goes short of (1 − Ks of FAO-56 equation 84) and takes off the share it gets

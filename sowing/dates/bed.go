@@ -67,7 +67,7 @@ func (w *bedWater) day(in, airMM float64) (top, low float64) {
 		t, l := w.top/w.topMM, w.low/w.lowMM
 		top += t / bedSteps
 		low += l / bedSteps
-		rise := max(0, l-t) * riseMMD / bedSteps
+		rise := max(0, l-t) * capillaryRiseMMD / bedSteps
 		// FAO-56 lets half of the wetness draw freely.
 		w.top = min(w.topMM, max(0, w.top+rise-airMM*min(1, 2*t)/bedSteps)) // air may give dew
 		w.low = max(0, w.low-rise)

@@ -105,18 +105,18 @@ const (
 	missedWatering = 0.12
 
 	// The seedbed. Evaporation dries 0.10 to 0.15 m of bare ground (FAO-56 table 19),
-	// the top of it first. riseMMD, what a wet layer sends up to a dry top in a day,
+	// the top of it first. capillaryRiseMMD, what a wet layer sends up to a dry top in a day,
 	// was set so that the top of a bed wetted through stays moist enough for seed a
 	// day where the air takes 5 mm, three at 2.5 mm and a week at 1 mm (common
 	// practice, no published source). Mulch takes off 5 % of the evaporation for each
 	// 10 % of the ground that it covers (FAO-56 chapter 11), here four fifths.
-	bedDepthMM  = 20.0
-	lowDepthMM  = 80.0
-	bedSteps    = 4
-	riseMMD     = 6.0
-	mulchedKc   = 0.6
-	sownDepthMM = 5.0 // raked in
-	wiltSpread  = 0.24
+	bedDepthMM       = 20.0
+	lowDepthMM       = 80.0
+	bedSteps         = 4
+	capillaryRiseMMD = 6.0
+	mulchedKc        = 0.6
+	sownDepthMM      = 5.0 // raked in
+	wiltSpread       = 0.24
 	// Water potential at field capacity and at the wilting point, and the one below
 	// which seed stands still: tall fescue, Sharifiamina, Moot and Bloomberg 2016.
 	capacityMPa = 0.033

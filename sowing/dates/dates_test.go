@@ -54,7 +54,7 @@ func lawnIn(t testing.TB, name string, years int, seed uint64, shares ...float64
 			e.OpenShare[m] = share
 			e.DLI[m] = share * global[m] * 2.06
 		}
-		days := series.Meet(e)
+		days := series.Exposed(e)
 		c.Zones = append(c.Zones, site.Zone{
 			Zone: light.Zone{Share: 1 / float64(len(shares))}, Days: days, Years: days.Seasons(),
 		})

@@ -57,7 +57,7 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 		t.table = append(t.table, sown{
 			id: s.ID, warm: s.Warm, base: v[species.GermBaseC], emergeDD: v[species.EmergeDegDays],
 			mowDD: mowDD, cutDD: mowDD * firstCut(input.CutMM) / firstCutMM,
-			lt50: v[species.FreezingC], hotFit: v[species.Heat], dryFit: v[species.Drought],
+			lt50: v[species.LT50C], hotFit: v[species.Heat], dryFit: v[species.Drought],
 		})
 	}
 	for i := range cond.Zones {

@@ -40,7 +40,7 @@ const (
 // orders of equal cost it takes the one with least left over, then the one of
 // fewest bags. At most one kind of premix is used. Needs that stock can't meet
 // stand in Short.
-func Cheapest(want Want) Order {
+func Cheapest(want Input) Order {
 	o := Order{Needed: map[string]float64{}, Leftover: map[string]float64{}, Short: map[string]float64{}}
 	shops := make([]*shop, len(want.Needs))
 	for i, n := range want.Needs {
@@ -161,7 +161,7 @@ func withPremix(m *Premix, needs []Need, shops []*shop) (plan, bool) {
 }
 
 // write turns a plan into an order.
-func (p plan) write(o *Order, want Want, shops []*shop) {
+func (p plan) write(o *Order, want Input, shops []*shop) {
 	value := 0.0
 	if p.premix != nil {
 		o.PremixUsedKG = p.usedKG

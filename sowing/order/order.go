@@ -26,8 +26,8 @@ type Order struct {
 	Notes         []told.Sentence
 }
 
-// Want is what seed is needed and what is on offer.
-type Want struct {
+// Input is what seed is needed and what is on offer.
+type Input struct {
 	Needs    []Need
 	Lots     []Lot
 	Premixes []Premix

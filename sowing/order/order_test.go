@@ -8,7 +8,7 @@ import (
 )
 
 // brute tries every number of every bag.
-func brute(want Want) (cost int64, short bool) {
+func brute(want Input) (cost int64, short bool) {
 	best := int64(math.MaxInt64)
 	type bag struct {
 		lot  *Lot
@@ -96,7 +96,7 @@ func brute(want Want) (cost int64, short bool) {
 }
 
 // check tells what is wrong with an order in itself.
-func check(t *testing.T, want Want, o Order) {
+func check(t *testing.T, want Input, o Order) {
 	t.Helper()
 	var total int64
 	got := map[string]float64{}
@@ -159,7 +159,7 @@ func TestCheapestAgainstBruteForce(t *testing.T) {
 		n = 80
 	}
 	for i := range n {
-		var want Want
+		var want Input
 		for s := range 1 + rng.IntN(2) {
 			id := fmt.Sprintf("species-%d", s)
 			want.Needs = append(want.Needs, Need{SpeciesID: id, Grams: float64(1 + rng.IntN(4000)), PLS: 0.8})
@@ -194,7 +194,7 @@ func TestCheapestAgainstBruteForce(t *testing.T) {
 func TestGreedyWouldLose(t *testing.T) {
 	// 6 kg: the cheapest kilogram is in the 5 kg bag, but 5 + 1 costs more than two
 	// of 3 kg.
-	o := Cheapest(Want{
+	o := Cheapest(Input{
 		Needs: []Need{{SpeciesID: "a", Grams: 6000}},
 		Lots:  []Lot{{Name: "lot", SpeciesID: "a", Sizes: []Size{{1, 1000}, {3, 2200}, {5, 3500}}}},
 	})
@@ -206,7 +206,7 @@ func TestGreedyWouldLose(t *testing.T) {
 func TestTies(t *testing.T) {
 	// 2 kg at one price whether in a bag of 2, two of 1, or one of 3: none left over
 	// and one bag to carry.
-	o := Cheapest(Want{
+	o := Cheapest(Input{
 		Needs: []Need{{SpeciesID: "a", Grams: 2000}},
 		Lots:  []Lot{{Name: "lot", SpeciesID: "a", Sizes: []Size{{1, 500}, {3, 1000}, {2, 1000}}}},
 	})
@@ -216,7 +216,7 @@ func TestTies(t *testing.T) {
 }
 
 func TestLeftoverAndShort(t *testing.T) {
-	o := Cheapest(Want{
+	o := Cheapest(Input{
 		Needs: []Need{{SpeciesID: "a", Grams: 1500}, {SpeciesID: "b", Grams: 3000}, {SpeciesID: "c", Grams: 10}},
 		Lots: []Lot{
 			{Name: "a", SpeciesID: "a", Sizes: []Size{{2, 1600}}},
@@ -234,7 +234,7 @@ func TestLeftoverAndShort(t *testing.T) {
 func TestBetterSeedCountsForMore(t *testing.T) {
 	// Texas DOT, pure live seed: 1.56 lb in bulk for each pound at 0.85 × 0.75.
 	pls := 0.85 * 0.75
-	o := Cheapest(Want{
+	o := Cheapest(Input{
 		Needs: []Need{{SpeciesID: "a", Grams: 1560, PLS: pls}},
 		Lots:  []Lot{{Name: "pure", SpeciesID: "a", PLS: 1, Sizes: []Size{{1, 100}}}},
 	})
@@ -244,7 +244,7 @@ func TestBetterSeedCountsForMore(t *testing.T) {
 }
 
 func TestUnwantedPremix(t *testing.T) {
-	o := Cheapest(Want{
+	o := Cheapest(Input{
 		Needs:    []Need{{SpeciesID: "a", Grams: 1000}},
 		Lots:     []Lot{{Name: "lot", SpeciesID: "a", Sizes: []Size{{1, 5000}}}},
 		Premixes: []Premix{{Name: "bag", Sizes: []Size{{1, 1}}, Parts: []Part{{"a", 90}, {"weed", 10}}}},
@@ -255,8 +255,8 @@ func TestUnwantedPremix(t *testing.T) {
 }
 
 // large is a lawn of 30,000 m² at 30 g/m² with forty lots of each of five grasses.
-func large() Want {
-	var want Want
+func large() Input {
+	var want Input
 	for s := range 5 {
 		id := fmt.Sprintf("species-%d", s)
 		want.Needs = append(want.Needs, Need{SpeciesID: id, Grams: 180_000, PLS: 0.8})
@@ -310,7 +310,7 @@ func FuzzCheapest(f *testing.F) {
 		if lotPLS < 0.01 || pls < 0.01 { // no lot is sold that is dead
 			lotPLS, pls = 0, 0
 		}
-		want := Want{
+		want := Input{
 			Needs: []Need{{SpeciesID: "a", Grams: grams, PLS: pls}},
 			Lots:  []Lot{{Name: "lot", SpeciesID: "a", PLS: lotPLS, StockKG: stock, Sizes: []Size{{kg, price}, {1, 700}}}},
 		}

@@ -55,7 +55,7 @@ func place(t testing.TB, name string, open float64, irrigated bool) *site.Condit
 	for m := range e.DLI {
 		e.OpenShare[m], e.DLI[m] = open, 2.06*mj[m]*open
 	}
-	days := series.Meet(e)
+	days := series.Exposed(e)
 	z := site.Zone{Zone: light.Zone{Letter: "A", Share: 1, AreaM2: 84}, Days: days, Years: days.Seasons()}
 	z.Light.OpenShare = open
 	return &site.Conditions{Soil: soil, AreaM2: 84, Zones: []site.Zone{z}, Weather: series.Summary(), Normals: station.Normals}
