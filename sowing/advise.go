@@ -90,10 +90,49 @@ func because(b Brief, ways []Way, order []int, cost money.Comparison) []told.Sen
 	if best.Success < likely {
 		s = append(s, told.Say("job.first-attempt", told.Chance(best.Success)))
 	}
-	if n := b.Job.NeededBy; n != nil && !best.InTime {
+	n := b.Job.NeededBy
+	if n == nil {
+		return s
+	}
+	if !best.InTime {
 		s = append(s, told.Say("job.none-in-time", told.Date(*n)))
 	}
+	for _, i := range order {
+		if w := &ways[i]; !w.InTime {
+			s = append(s, told.Say("job.by-then", told.Term{Kind: "way", Word: string(w.Kind)}, told.Date(*n), told.Term{Kind: "stage", Word: string(w.stageOn(*n))}))
+		}
+	}
 	return s
+}
+
+// Stage is how far a young lawn has come that doesn't bear use yet.
+type Stage string
+
+// The stages.
+const (
+	NotBegun Stage = "not begun"
+	Sown     Stage = "sown" // and not up
+	Laid     Stage = "laid" // and not rooted
+	Up       Stage = "up"   // and not cut
+	Cut      Stage = "cut"
+)
+
+// stageOn is how far a way has come by a day, in the middling year.
+func (w *Way) stageOn(day time.Time) Stage {
+	switch first := w.Dates.FirstMow; {
+	case day.Before(w.StartOn):
+		return NotBegun
+	case first != nil && !day.Before(*first):
+		return Cut
+	case len(w.Sown) == 0:
+		return Laid
+	}
+	for _, c := range w.Dates.Components {
+		if e := c.EmergenceDays; e != nil && float64(calendar.Days(w.StartOn, day)) >= float64(e.P50) {
+			return Up
+		}
+	}
+	return Sown
 }
 
 // doing is a way as what is done.

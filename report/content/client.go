@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/report/draw"
 	"swardwright/sowing/job"
@@ -115,6 +116,17 @@ func (w *writer) keyDates() []fact {
 		facts = append(facts, fact{told.Say("plan.bears-use-from"), told.Period{From: *p.UsableFrom}, note})
 	} else {
 		facts = append(facts, fact{told.Say("plan.bears-use-from"), told.Say("plan.never"), nil})
+	}
+	if n := p.Brief.Job.NeededBy; n != nil {
+		note := told.Say("parts.in-time")
+		switch {
+		case p.InTime:
+		case p.UsableFrom == nil:
+			note = told.Say("parts.not-by-then")
+		default:
+			note = told.Say("parts.days-late", told.Days(calendar.Days(*n, *p.UsableFrom)))
+		}
+		facts = append(facts, fact{told.Say("parts.needed-by"), told.Period{From: *n}, note})
 	}
 	if s, asked := p.Standard, p.Choice.Asked; s.Grade != "" {
 		note := told.Say("parts.likely", told.Chance(s.Chance))

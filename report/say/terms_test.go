@@ -55,7 +55,7 @@ func TestTerms(t *testing.T) {
 		}
 	}
 	for kind, want := range map[string][]string{
-		"grade": grades, "lawn-of": grades, "way": ways, "doing": ways,
+		"grade": grades, "lawn-of": grades, "way": ways, "doing": ways, "stage": all(sowing.NotBegun, sowing.Sown, sowing.Laid, sowing.Up, sowing.Cut),
 		"traffic":   all(species.Light, species.Moderate, species.Heavy),
 		"criterion": append(criteria, "slope"),
 		"short-of":  append(criteria, "slope"),

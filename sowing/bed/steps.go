@@ -152,10 +152,11 @@ func (l *list) after(days int, ids ...string) (out []job.Need) {
 // limed, graded.
 func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	l.add(job.Task{ID: "test-ground", Title: told.Say("bed.test-ground"), Caution: says(cautionServices), Opens: true, Detail: says(told.Say("bed.test-ground-how"))})
+	tested := []job.Need{need("test-ground", 0)} // what is found may change the rest
 	if w.Old {
-		l.add(job.Task{ID: "strip-sward", Title: told.Say("bed.strip"), OutputKey: "clear_m2_per_hour", Detail: says(told.Say("bed.strip-how", told.DepthMM(stripMM)))})
+		l.add(job.Task{ID: "strip-sward", Title: told.Say("bed.strip"), OutputKey: "clear_m2_per_hour", Needs: tested, Detail: says(told.Say("bed.strip-how", told.DepthMM(stripMM)))})
 	} else {
-		l.add(job.Task{ID: "clear", Title: told.Say("bed.clear"), OutputKey: "clear_m2_per_hour", Detail: says(told.Say("bed.clear-how"))})
+		l.add(job.Task{ID: "clear", Title: told.Say("bed.clear"), OutputKey: "clear_m2_per_hour", Needs: tested, Detail: says(told.Say("bed.clear-how"))})
 	}
 	if z.made {
 		l.rootzone(w, z, b, pipeDepthM)

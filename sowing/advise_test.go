@@ -1,0 +1,106 @@
+package sowing
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/samber/lo"
+
+	"swardwright/internal/told"
+	"swardwright/sowing/dates"
+	"swardwright/sowing/job"
+	"swardwright/sowing/money"
+)
+
+// on is a day of 2027.
+func on(m time.Month, d int) *time.Time {
+	return new(time.Date(2027, m, d, 0, 0, 0, 0, time.UTC))
+}
+
+// TestAdvise: in time first, then the standard, then a fair chance, then the price.
+func TestAdvise(t *testing.T) {
+	way := func(kind job.Way, usable *time.Time, keeps, success float64, price int64) Way {
+		w := Way{Kind: kind, UsableFrom: usable, InTime: true, Success: success, Standard: Standard{Chance: keeps, Holds: keeps >= 0.5}}
+		w.Bill.Total = money.Amount{Minor: price, Currency: "EUR"}
+		return w
+	}
+	late := func(w Way) Way { w.InTime = false; return w }
+	seed, turf := job.BySeed, job.ByTurf
+	for _, c := range []struct {
+		name string
+		ways []Way
+		want job.Way
+	}{
+		{"the cheaper of two that are as good", []Way{way(seed, on(8, 1), 0.8, 0.9, 900), way(turf, on(6, 1), 0.9, 0.95, 2000)}, seed},
+		{"the one that is in time, though dearer and less likely to keep", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), way(turf, on(6, 1), 0.3, 0.95, 2000)}, turf},
+		{"the one that keeps the standard, though dearer", []Way{way(seed, on(8, 1), 0.2, 0.9, 900), way(turf, on(6, 1), 0.7, 0.95, 2000)}, turf},
+		{"a hair's breadth of chance decides nothing", []Way{way(seed, on(8, 1), 0.48, 0.9, 900), way(turf, on(6, 1), 0.55, 0.95, 2000)}, seed},
+		{"where neither keeps it, the one that clearly comes nearer", []Way{way(seed, on(8, 1), 0.1, 0.9, 900), way(turf, on(6, 1), 0.4, 0.95, 2000)}, turf},
+		{"the one likelier to take than not", []Way{way(seed, on(8, 1), 0.8, 0.3, 900), way(turf, on(6, 1), 0.8, 0.95, 2000)}, turf},
+		{"both late: the sooner", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), late(way(turf, on(6, 1), 0.8, 0.95, 2000))}, turf},
+		{"both late, one never: the other", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), late(way(turf, nil, 0.8, 0.95, 100))}, seed},
+	} {
+		b := Brief{}
+		if !c.ways[0].InTime {
+			b.Job.NeededBy = on(5, 1)
+		}
+		best, why := advise(b, c.ways, money.Comparison{Currency: "EUR"})
+		if got := c.ways[best].Kind; got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+		}
+		if len(why) == 0 || why[0].Name != "job.way-costs" {
+			t.Errorf("%s: no reason, %v", c.name, why)
+		}
+		slices.Reverse(c.ways)
+		if again, _ := advise(b, c.ways, money.Comparison{}); c.ways[again].Kind != c.want {
+			t.Errorf("%s: the order of the ways decides", c.name)
+		}
+	}
+	if best, why := advise(Brief{}, nil, money.Comparison{}); best != -1 || why != nil {
+		t.Errorf("of no ways: %d, %v", best, why)
+	}
+}
+
+// TestReasons: what another way costs more or less, and how much sooner or later it
+// bears use; and where all are late what each has come to by the day.
+func TestReasons(t *testing.T) {
+	first, cut := on(5, 10), on(6, 20)
+	seed := Way{Kind: job.BySeed, Sown: []job.Zone{{AreaM2: 9}}, StartOn: *first, UsableFrom: on(8, 9), Success: 0.9,
+		Dates: dates.Dates{FirstMow: cut, Components: []dates.Part{{EmergenceDays: &dates.Span{P50: 12}}}}}
+	seed.Bill.Total = money.Amount{Minor: 90000, Currency: "EUR"}
+	turf := Way{Kind: job.ByTurf, StartOn: *first, UsableFrom: on(6, 30), Success: 0.9, Dates: dates.Dates{FirstMow: on(6, 1)}}
+	turf.Bill.Total = money.Amount{Minor: 250000, Currency: "EUR"}
+
+	said := because(Brief{}, []Way{seed, turf}, []int{0, 1}, money.Comparison{Currency: "EUR"})
+	sooner := said[1]
+	if sooner.Name != "job.and-sooner" || sooner.Figures[1] != told.Figure(told.Days(40)) {
+		t.Errorf("turf bears use 40 days sooner: %v", sooner)
+	}
+	if more := sooner.Figures[0].(told.Sentence); more.Name != "job.costs-more" || more.Figures[1] != told.Figure(told.Money{Minor: 160000, Currency: "EUR"}) {
+		t.Errorf("and costs 1600 more: %v", more)
+	}
+
+	for _, c := range []struct {
+		day  *time.Time
+		seed Stage
+		turf Stage
+	}{
+		{on(5, 9), NotBegun, NotBegun}, {on(5, 10), Sown, Laid}, {on(5, 21), Sown, Laid}, {on(5, 22), Up, Laid}, {on(6, 1), Up, Cut}, {on(6, 20), Cut, Cut},
+	} {
+		if s, l := seed.stageOn(*c.day), turf.stageOn(*c.day); s != c.seed || l != c.turf {
+			t.Errorf("on %s: %s and %s, want %s and %s", c.day.Format(time.DateOnly), s, l, c.seed, c.turf)
+		}
+	}
+	names := lo.Map(lateReasons(seed, turf), func(s told.Sentence, _ int) string { return s.Name })
+	if !slices.Contains(names, "job.none-in-time") || lo.Count(names, "job.by-then") != 2 {
+		t.Errorf("both late, and it says %v", names)
+	}
+}
+
+// lateReasons are what is said where both ways are late.
+func lateReasons(ways ...Way) []told.Sentence {
+	b := Brief{}
+	b.Job.NeededBy = on(6, 5)
+	return because(b, ways, []int{0, 1}, money.Comparison{Currency: "EUR"})
+}
