@@ -90,6 +90,9 @@ func (w *writer) lifts(most int) []told.Figure {
 	var out []told.Figure
 	for _, l := range w.p.Lifts[:min(most, len(w.p.Lifts))] {
 		gain := told.Say("lift.gain", l.Change, told.Points(l.Gain.Middle), lawnOf(l.Grade), told.Odds(l.Chance))
+		if math.Round(100*l.Gain.Middle) == 0 {
+			gain = told.Say("lift.surer", l.Change, lawnOf(l.Grade), told.Odds(l.Chance))
+		}
 		switch {
 		case l.Cost != nil && l.Yearly:
 			gain = told.Say("lift.a-year", gain, told.MoneyRound{Minor: l.Cost.Minor, Currency: l.Cost.Currency})

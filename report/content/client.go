@@ -61,7 +61,7 @@ func (w *writer) look() told.Figure {
 	if p.Mixture == nil || p.Year.CutMM <= 0 {
 		return nil
 	}
-	cuts := told.Counted{N: int(p.Year.CutsPerYear + 0.5), Of: "cuts"}
+	cuts := told.Counted{N: w.cuts(), Of: "cuts"}
 	looks := told.Say("parts.mixed-look")
 	if p.Mixture.Evenness >= evenFrom {
 		looks = told.Say("parts.even-look")
@@ -72,6 +72,16 @@ func (w *writer) look() told.Figure {
 	}
 	return told.Say("parts.look-and-care", looks, told.Share(p.Mixture.CoverExpected), told.Share(p.Mixture.CoverBadYear),
 		told.DepthMM(p.Year.CutMM), care, told.CrewHours(w.hours()))
+}
+
+// cuts are those of a full year, as its tasks say.
+func (w *writer) cuts() (sum int) {
+	for _, t := range w.p.Tasks {
+		if !t.First && t.Sort == job.Mowing {
+			sum += max(t.Goes, 1)
+		}
+	}
+	return sum
 }
 
 // evenFrom is the evenness of look, 0 to 1, from which a sward looks all of a piece
@@ -176,6 +186,7 @@ func (w *writer) lawn(b *builder) {
 		b.figure("plan", w.drawnIn(draw.Lawn), told.Say("parts.fig-plan"), nil)
 	} else {
 		b.table(nil, w.zones())
+		b.figure("by-month", w.drawn(draw.Light), told.Say("plan.fig-light"), nil)
 	}
 	for _, v := range p.Choice.Zones {
 		if !v.Sown && p.Choice.Mixture != nil {
@@ -183,7 +194,11 @@ func (w *writer) lawn(b *builder) {
 		}
 	}
 	if m := p.Mixture; m != nil && len(m.Sward) > 0 {
-		b.heading(told.Say("plan.what-it-becomes"))
+		becomes := told.Say("plan.what-it-becomes")
+		if p.Kind == job.ByTurf {
+			becomes = told.Say("parts.what-turf-becomes")
+		}
+		b.heading(becomes)
 		b.figure("sward", w.drawnIn(draw.Sward), told.Say("parts.fig-sward"), nil)
 		if len(p.Sown) > 0 {
 			b.table(nil, w.components())
@@ -224,7 +239,7 @@ func (w *writer) year(b *builder) {
 				until = x.Ends()
 			}
 		}
-		if goes > 0 && hours > 0 {
+		if goes > 0 && (hours > 0 || slices.Contains(s.sorts, job.Mowing)) { // a robot's mowing is none
 			t.row(s.name, told.Between(told.ShortDay(from), told.ShortDay(until)), told.Count(goes), told.CrewHours(hours))
 			total += hours
 		}
@@ -234,9 +249,11 @@ func (w *writer) year(b *builder) {
 	}
 	b.table(nil, t)
 	b.note(told.Say("parts.hours-mean"))
-	b.heading(told.Say("parts.cut"))
-	b.figure("cut", w.drawn(draw.Cuts), nil, nil)
-	b.text(told.Say("parts.third-rule"))
+	if draw.Cuts(p, w.f, draw.Width) != nil {
+		b.heading(told.Say("parts.cut"))
+		b.figure("cut", w.drawn(draw.Cuts), nil, nil)
+		b.text(told.Say("parts.third-rule"))
+	}
 }
 
 // yearly are the kinds of work that come round every year, as an owner counts them.

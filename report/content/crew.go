@@ -18,7 +18,7 @@ func (w *writer) crew() []chapter {
 	}
 	return []chapter{
 		{"setting-out", told.Say("parts.setting-out"), true, w.settingOut},
-		{"work", told.Say("plan.work-in-order"), false, w.work},
+		{"work", told.Say("parts.materials-and-work"), false, w.work},
 		{"seed", told.Say("plan.spreading"), false, w.seed},
 		{"aftercare", told.Say("parts.aftercare"), false, w.aftercare},
 	}
@@ -29,14 +29,19 @@ func (w *writer) settingOut(b *builder) {
 	p := w.p
 	corners := table{caption: told.Say("parts.corners"), columns: []head{keys(), right(told.Say("heads.along")), right(told.Say("heads.up")), right(told.Say("heads.to-next")), right(told.Say("heads.below-highest"))}}
 	for _, c := range draw.SiteOf(p, w.f).Corners() {
-		corners.row(told.Ordinal(c.Number), told.Verbatim(draw.Metre(w.f, c.At.X)), told.Verbatim(draw.Metre(w.f, c.At.Y)), told.Verbatim(draw.Metre(w.f, c.SideM)), told.DepthMM(c.BelowM*1000))
+		corners.row(told.Ordinal(c.Number), told.Verbatim(draw.Metre(w.f, c.At.X)), told.Verbatim(draw.Metre(w.f, c.At.Y)), told.Verbatim(draw.Metre(w.f, c.SideM)), some(p.Site.Survey.Lawn.SlopeDeg > 0, told.DepthMM(c.BelowM*1000)))
+	}
+	before := func(services told.Sentence) func(*builder) {
+		return func(b *builder) {
+			b.notice(told.Say("parts.before-digging"), services, told.Say("parts.way-in", w.access()))
+		}
 	}
 	if len(corners.rows) > 0 {
 		b.figure("plan", w.drawnIn(draw.Corners), told.Say("parts.fig-setting-out"), nil)
+		b.beside(0.52, func(b *builder) { b.table(nil, corners) }, before(told.Say("parts.services")))
+	} else {
+		before(told.Say("parts.services-no-plan"))(b)
 	}
-	b.beside(0.52, func(b *builder) { b.table(nil, corners) }, func(b *builder) {
-		b.notice(told.Say("parts.before-digging"), told.Say("parts.services"), told.Say("parts.way-in", w.access()))
-	})
 	layers := w.layers()
 	b.figure("section", w.drawnIn(draw.Section), told.Say("plan.fig-section"), &layers)
 	w.checks(b, false)
@@ -53,29 +58,40 @@ func (w *writer) access() told.Figure {
 // work is what is brought and done until the lawn is sown or laid, in order.
 func (w *writer) work(b *builder) {
 	w.materials(b)
-	t := w.taskTable(told.Say("plan.work-in-order"))
-	for _, x := range w.p.Tasks {
-		if x.First && !w.after(x) {
-			t.row(w.job(x)...)
-		}
-	}
-	b.table(t.caption, t)
-	w.feedAtStart(b)
+	w.tasks(b, told.Say("plan.work-in-order"), func(x job.Task) bool { return !w.after(x) })
 }
 
-// after says whether a task follows the day that the lawn is started on.
+// care are the sorts of work that keep a lawn, once it is started.
+var care = []job.Sort{job.Watering, job.Mowing, job.Watching, job.BearingUse, job.Leaves}
+
+// after says whether a task follows the work of the day that the lawn is started on,
+// which may go on for days.
 func (w *writer) after(t job.Task) bool {
 	started := w.p.StartOn
 	for _, x := range w.p.Tasks {
-		if (x.Sort == job.Sowing || x.Sort == job.Laying) && x.First && x.Ends().After(started) {
+		if x.First && !slices.Contains(care, x.Sort) && !x.Date.After(started) && x.Ends().After(started) {
 			started = x.Ends()
 		}
 	}
-	return slices.Contains([]job.Sort{job.Watering, job.Mowing, job.Watching, job.BearingUse, job.Leaves}, t.Sort) || t.Date.After(started)
+	return t.Date.After(started) || slices.Contains(care, t.Sort) && !t.Date.Before(w.p.StartOn)
 }
 
-func (w *writer) taskTable(caption told.Figure) table {
-	return table{caption: caption, tick: true, columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity")), right(told.Say("heads.hours")), right(told.Say("heads.people"))}}
+// tasks is a table of the first year's work of one kind, with the year named where it
+// turns.
+func (w *writer) tasks(b *builder, caption told.Figure, of func(job.Task) bool) {
+	t := table{caption: caption, tick: true, columns: []head{left(told.Say("heads.when")), left(told.Say("heads.work")), left(told.Say("heads.how")), right(told.Say("heads.quantity")), right(told.Say("heads.hours")), right(told.Say("heads.people"))}}
+	year := w.begins().Year()
+	for _, x := range w.p.Tasks {
+		if !x.First || !of(x) {
+			continue
+		}
+		if x.Date.Year() != year {
+			year = x.Date.Year()
+			t.group(told.Year(year))
+		}
+		t.row(w.job(x)...)
+	}
+	b.table(caption, t)
 }
 
 // job is one row of the crew's work.
@@ -117,8 +133,12 @@ func (w *writer) seed(b *builder) {
 		return
 	}
 	t := table{caption: told.Say("parts.bags"), columns: []head{left(told.Say("heads.grass")), right(told.Say("heads.bag")), right(told.Say("heads.bags")), right(told.Say("heads.needed")), right(told.Say("heads.left-over"))}}
+	named := map[string]bool{} // grasses of which it is said
 	for _, x := range p.Order.Bags {
-		t.row(w.lot(x), told.MassKG(x.KG), told.Count(x.Count), some(p.Order.Needed[x.SpeciesID] > 0, told.MassG(p.Order.Needed[x.SpeciesID])), some(p.Order.Leftover[x.SpeciesID] > 0, told.MassG(p.Order.Leftover[x.SpeciesID])))
+		needed, over := p.Order.Needed[x.SpeciesID], p.Order.Leftover[x.SpeciesID]
+		first := !named[x.SpeciesID]
+		t.row(w.lot(x), told.MassKG(x.KG), told.Count(x.Count), some(first && needed > 0, told.MassG(needed)), some(first && over > 0, told.MassG(over)))
+		named[x.SpeciesID] = true
 	}
 	b.table(t.caption, t)
 	w.spreading(b)
@@ -133,13 +153,7 @@ func (w *writer) aftercare(b *builder) {
 			b.note(told.Say("parts.water-in-all", told.Counted{N: p.Water.Goes, Of: "goes"}, told.VolumeL(p.Water.Litres), told.Date(p.Water.Until)))
 		}
 	}
-	t := w.taskTable(told.Say("parts.until-use"))
-	for _, x := range p.Tasks {
-		if x.First && w.after(x) && !x.Date.After(w.established()) {
-			t.row(w.job(x)...)
-		}
-	}
-	b.table(t.caption, t)
+	w.tasks(b, told.Say("parts.until-use"), func(x job.Task) bool { return w.after(x) && !x.Date.After(w.established()) })
 }
 
 // established is the day until which the crew looks after the lawn.

@@ -205,7 +205,7 @@ func loads(m bed.Material) told.Figure {
 
 // found is the soil as found, in a line.
 func (w *writer) found() told.Figure {
-	s := w.p.Site.Soil
+	s := w.p.Found.Soil
 	if s.Texture == "" {
 		return nil
 	}
@@ -377,8 +377,8 @@ func (w *writer) care(b *builder) {
 	if y.CutMM > 0 {
 		facts = append(facts, fact{told.Say("plan.height-of-cut"), told.DepthMM(y.CutMM), told.Say("plan.third-rule")})
 	}
-	if y.CutsPerYear > 0 {
-		facts = append(facts, fact{told.Say("plan.cuts-a-year"), told.Count(y.CutsPerYear + 0.5), told.Say("plan.hours-of-mowing", told.CrewHours(y.MowHoursYear))})
+	if w.cuts() > 0 {
+		facts = append(facts, fact{told.Say("plan.cuts-a-year"), told.Count(w.cuts()), told.Say("plan.hours-of-mowing", told.CrewHours(y.MowHoursYear))})
 	}
 	if y.NitrogenGM2 > 0 {
 		facts = append(facts, fact{told.Say("plan.nitrogen-a-year"), told.GramsPerM2(y.NitrogenGM2), told.Counted{N: len(y.Feeds), Of: "feeds"}})

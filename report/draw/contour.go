@@ -100,6 +100,17 @@ func (g *grid) index(col, row int) int {
 	return g.at.get(col, row)
 }
 
+// zone is the zone of the cell at a place, -1 where there is none.
+func (g *grid) zone(q light.Point) int {
+	if len(g.spots) == 0 {
+		return -1
+	}
+	if i := g.index(int(math.Round((q.X-g.left)/g.cell)), int(math.Round((q.Y-g.foot)/g.cell))); i >= 0 {
+		return g.spots[i].Zone
+	}
+	return -1
+}
+
 // level is the value of a square.
 type level struct{ col, row, value int }
 

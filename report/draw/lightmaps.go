@@ -68,7 +68,7 @@ func LightMaps(s Site, f *say.Sayer, w float64) *Drawing {
 		low = panel.H + 3
 		d.H = float64(k/columns+1) * low
 	}
-	d.H = p.marks(d, s, f, 0, d.H-3, w)
+	d.H = p.marks(d, s, f, 0, d.H-0.5, w) // north stands clear of the scale of tones
 	b := bandsOf(s.Field.Cells, func(c light.Cell) float64 { return c.Light.SunHoursSeason })
 	d.Desc = f.Say(told.Say("draw.maps-desc", told.SunHours(b.first), told.SunHours(b.first+float64(b.count)*b.step)))
 	return d

@@ -294,7 +294,8 @@ func Passes(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 			}
 		}
 	}
-	return SowingPasses(SiteOf(s, f), passes, f, w)
+	lawn := s.Site.Survey.Lawn
+	return SowingPasses(SiteOf(s, f), passes, bed.Mulches(lawn.SlopeDeg) && !lawn.AspectUnknown, f, w)
 }
 
 // Watering is the watering after sowing.
@@ -328,7 +329,7 @@ func Cost(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	for _, b := range s.Cost.Bills {
 		p := Price{Name: say.Capital(f.Figure(told.Term{Kind: "way", Word: string(b.Way)})), Total: b.Total, Low: b.P10, High: b.P90, Chosen: b.Way == s.Kind}
 		if b.UsableFrom != nil {
-			p.Note = f.Say(told.Say("draw.use-from", told.ShortDay(*b.UsableFrom)))
+			p.Note = f.Say(told.Say("draw.use-from", told.Period{From: *b.UsableFrom}))
 		}
 		prices = append(prices, p)
 	}

@@ -16,8 +16,9 @@ type Pass struct {
 }
 
 // SowingPasses is a sketch of the two passes over the lawn, the second at right angles
-// to the first, with the seed of each zone; nil without an outline or without seed.
-func SowingPasses(s Site, passes []Pass, f *say.Sayer, w float64) *Drawing {
+// to the first or both level along the slope, with the seed of each zone; nil without an
+// outline or without seed.
+func SowingPasses(s Site, passes []Pass, level bool, f *say.Sayer, w float64) *Drawing {
 	if len(passes) == 0 {
 		return nil
 	}
@@ -28,26 +29,32 @@ func SowingPasses(s Site, passes []Pass, f *say.Sayer, w float64) *Drawing {
 		return nil
 	}
 	d := &Drawing{Name: "passes", Title: f.Say(told.Say("draw.passes")), W: w, H: top + p.all.H + 0.5}
-	along := longest(s.Lawn)
 	g := newGrid(s.Field)
 	of := func(c light.Cell) int { return c.Zone }
 	var total float64
 	for _, q := range passes {
 		total += q.Grams
 	}
-	for k, name := range []told.Sentence{told.Say("draw.first-pass", told.MassG(total)), told.Say("draw.second-pass", told.MassG(total))} {
-		sub := &Drawing{W: each}
-		sub.add(Text{At: Point{0, 3}, S: face.Shorten(f.Say(name), face.Bold, small, each), PT: small, Weight: face.Bold, Color: Ink})
-		inner := &Drawing{W: each, H: p.all.H}
-		p.pass(inner, s, g, of, along+90*float64(k), passes, f)
-		sub.add(Group{DY: top, Items: inner.Items})
-		d.add(Group{DX: float64(k) * (each + apart), Items: sub.Items})
-	}
 	var words []told.Sentence
 	for _, q := range passes {
 		words = append(words, told.Say("draw.zone-grams", told.Zone(s.Zones[q.Zone].Letter), told.MassG(q.Grams)))
 	}
-	d.Desc = f.Say(told.Say("draw.passes-desc", told.Joined(told.Commas, words...)))
+	grams, zones := told.MassG(total), told.Joined(told.Commas, words...)
+	along, turn := longest(s.Lawn), 90.0
+	names, desc := []told.Sentence{told.Say("draw.first-pass", grams), told.Say("draw.second-pass", grams)}, told.Say("draw.passes-desc", zones)
+	if level {
+		along, turn = s.NorthDeg-s.AspectDeg, 0
+		names[1], desc = told.Say("draw.second-level-pass", grams), told.Say("draw.level-passes-desc", zones)
+	}
+	for k, name := range names {
+		sub := &Drawing{W: each}
+		sub.add(Text{At: Point{0, 3}, S: face.Shorten(f.Say(name), face.Bold, small, each), PT: small, Weight: face.Bold, Color: Ink})
+		inner := &Drawing{W: each, H: p.all.H}
+		p.pass(inner, s, g, of, along+turn*float64(k), passes, f)
+		sub.add(Group{DY: top, Items: inner.Items})
+		d.add(Group{DX: float64(k) * (each + apart), Items: sub.Items})
+	}
+	d.Desc = f.Say(desc)
 	return d
 }
 
@@ -67,7 +74,6 @@ func longest(lawn [][]light.Point) (deg float64) {
 
 // pass draws the walk over the lawn in one direction.
 func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg float64, passes []Pass, f *say.Sayer) {
-	const swing = 5.5 // between two walks on the drawing, mm
 	sown := map[int]bool{}
 	for _, q := range passes {
 		sown[q.Zone] = true
@@ -75,28 +81,25 @@ func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg fl
 	place := &placer{view: p.all}
 	levels := g.levels(of)
 	for _, part := range p.lawn {
-		cut := Group{Clip: part, Items: []Item{Area{Points: part, Fill: tint(Green, 0.1)}}}
+		ground := func(zone int) Color {
+			if sown[zone] || len(s.Zones) == 0 {
+				return tint(Green, 0.1)
+			}
+			return "#e4e4e0"
+		}
+		cut := Group{Clip: part, Items: []Item{Area{Points: part, Fill: ground(0)}}}
 		for k := range s.Zones {
-			if k == 0 && sown[0] {
+			if k == 0 {
 				continue
 			}
 			for _, l := range g.contour(levels, k) {
-				outline := p.outline(l)
-				fill := tint(Green, 0.1)
-				if !sown[k] {
-					fill = "#e4e4e0"
-				}
-				cut.Items = append(cut.Items, Area{Points: outline, Fill: fill, Outline: Stroke{Color: Ink, MM: 0.2, Dash: []float64{1, 0.7}}})
+				cut.Items = append(cut.Items, Area{Points: p.outline(l), Fill: ground(k), Outline: Stroke{Color: Ink, MM: 0.2, Dash: []float64{1, 0.7}}})
 			}
 		}
-		walks := hatches([][]Point{part}, deg, swing)
-		for i, l := range walks {
+		for i, l := range p.walks(part, g, sown, deg) {
 			a, b := l[0], l[1]
 			if i%2 == 1 {
 				a, b = b, a
-			}
-			if distance(a, b) < 3 {
-				continue
 			}
 			u := Point{(b.X - a.X) / distance(a, b), (b.Y - a.Y) / distance(a, b)}
 			tip := Point{b.X - 1.2*u.X, b.Y - 1.2*u.Y}
@@ -124,4 +127,31 @@ func (p *plot) pass(d *Drawing, s Site, g *grid, of func(light.Cell) int, deg fl
 		}
 		d.beside(place, t, boxed, p.lawn, p.at(at))
 	}
+}
+
+// walks are the lines walked over a part of the lawn, broken off where nothing is sown.
+func (p *plot) walks(part []Point, g *grid, sown map[int]bool, deg float64) [][2]Point {
+	const swing, step, least = 5.5, 0.5, 3.0 // between two walks, along one, and the shortest, mm
+	var out [][2]Point
+	add := func(a, b Point) {
+		if distance(a, b) >= least {
+			out = append(out, [2]Point{a, b})
+		}
+	}
+	for _, l := range hatches([][]Point{part}, deg, swing) {
+		a, b := l[0], l[1]
+		n := int(distance(a, b)/step) + 1
+		at := func(i int) Point {
+			return Point{a.X + (b.X-a.X)*float64(i)/float64(n), a.Y + (b.Y-a.Y)*float64(i)/float64(n)}
+		}
+		from := 0
+		for i := range n + 1 {
+			if zone := g.zone(p.back(at(i))); zone >= 0 && !sown[zone] {
+				add(at(from), at(max(i-1, from)))
+				from = i + 1
+			}
+		}
+		add(at(min(from, n)), b)
+	}
+	return out
 }

@@ -67,6 +67,11 @@ func (p *plot) at(q light.Point) Point {
 	return Point{p.view.X + (q.X-p.left)*p.perM, p.view.Y + (p.top-q.Y)*p.perM}
 }
 
+// back is the place on the ground of a point of the drawing.
+func (p *plot) back(q Point) light.Point {
+	return light.Point{X: p.left + (q.X-p.view.X)/p.perM, Y: p.top - (q.Y-p.view.Y)/p.perM}
+}
+
 func (p *plot) outline(part []light.Point) []Point {
 	out := make([]Point, len(part))
 	for i, q := range part {

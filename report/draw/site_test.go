@@ -241,11 +241,73 @@ func TestNothing(t *testing.T) {
 	for name, d := range map[string]*Drawing{
 		"plan": SitePlan(Site{}, f, Width, PlanHeight), "key": KeyPlan(Site{}, f, 70, 50), "setting out": SettingOut(Site{}, f, Width, PlanHeight),
 		"light": LightMaps(Site{}, f, Width), "sun": SunSection(Site{LatitudeDeg: 55}, f, Width), "year": YearBars(nil, [12]float64{}, f, Width),
-		"passes": SowingPasses(Site{}, nil, f, Width), "watering": WateringStrip(nil, f, Width), "sward": SwardArea(Seasons{}, f, Width, PlanHeight),
+		"passes": SowingPasses(Site{}, nil, false, f, Width), "watering": WateringStrip(nil, f, Width), "sward": SwardArea(Seasons{}, f, Width, PlanHeight),
 		"cut": CutHeights(nil, f, Width, 30), "prices": PriceBars(nil, f, Width), "ground": GroundSection(Ground{}, f, Width, PlanHeight), "mixture": MixtureBars(nil, f, Width),
 	} {
 		if d != nil {
 			t.Errorf("%s is drawn", name)
+		}
+	}
+}
+
+// TestPassesStayOnWhatIsSown: no one walks with seed where none is sown, and on a slope
+// that is kept level both passes run alike.
+func TestPassesStayOnWhatIsSown(t *testing.T) {
+	lawn := footprint(0, 0, 12, 9)
+	s := Site{
+		Lawn: [][]light.Point{lawn}, Zones: []Zone{{Letter: "A", Grass: true}, {Letter: "B"}}, AspectDeg: 180,
+		Field: fieldOver(lawn, 0.25, func(q light.Point) int {
+			if q.Y < 5 {
+				return 1
+			}
+			return 0
+		}),
+	}
+	for _, level := range []bool{false, true} {
+		d := SowingPasses(s, []Pass{{0, 286}}, level, english(t), Width)
+		upright, lines := 0, 0
+		var walk func(items []Item)
+		walk = func(items []Item) {
+			for _, it := range items {
+				switch v := it.(type) {
+				case Group:
+					walk(v.Items)
+				case Line:
+					if v.Color != Blue {
+						continue
+					}
+					lines++
+					if math.Abs(v.Points[0].X-v.Points[1].X) < 1e-6 {
+						upright++
+					}
+					for _, q := range v.Points {
+						if q.Y > 0.6*d.H { // the sown part is the upper 4 m of 9
+							t.Errorf("level %t: a walk reaches %.1f of %.1f", level, q.Y, d.H)
+						}
+					}
+				}
+			}
+		}
+		walk(d.Items)
+		if lines == 0 || (upright == 0) != level {
+			t.Errorf("level %t: %d walks, %d of them up and down", level, lines, upright)
+		}
+	}
+}
+
+// TestEveryWeekHasItsFigures: a week of little water is labelled as well.
+func TestEveryWeekHasItsFigures(t *testing.T) {
+	d := WateringStrip([]WaterWeek{{"week 1", 31, 40}, {"week 2", 1, 38}, {"week 3", 2, 2}}, english(t), 80)
+	for _, want := range []string{"31 mm", "40 mm", "1 mm", "38 mm", "2 mm"} {
+		if !says(d, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	for _, p := range Texts(d.Items) {
+		for _, q := range p.Corners {
+			if q.X > d.W {
+				t.Errorf("%q reaches %.1f of %.1f", p.S, q.X, d.W)
+			}
 		}
 	}
 }

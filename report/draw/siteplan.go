@@ -67,8 +67,11 @@ func SettingOut(s Site, f *say.Sayer, w, h float64) *Drawing {
 	d := &Drawing{Name: "setting-out", Title: f.Say(told.Say("draw.setting-out")), W: w}
 	place := p.ground(d, s, 0)
 	p.corners(d, place)
-	p.checks(d, s, f, place)
+	across := p.checks(d, s, place)
 	p.fall(d, s, f, place)
+	for _, c := range across {
+		d.along(place, c, f)
+	}
 	p.dimensions(d, f, place)
 	p.names(d, f, place, false)
 	p.key(d, s, f, nil)
@@ -213,8 +216,7 @@ func (p *plot) inLawn(g *grid) light.Point {
 	if at, side := g.widest(0, func(light.Cell) int { return 0 }); side > 0 {
 		return at
 	}
-	c := mean(p.lawn[0])
-	return light.Point{X: p.left + (c.X-p.view.X)/p.perM, Y: p.top - (c.Y-p.view.Y)/p.perM}
+	return p.back(mean(p.lawn[0]))
 }
 
 // shape is the outline of an obstacle on the drawing.
@@ -549,28 +551,36 @@ func (p *plot) corners(d *Drawing, place *placer) {
 	}
 }
 
-// checks are two lengths across each part, to compare with the tape.
-func (p *plot) checks(d *Drawing, s Site, f *say.Sayer, place *placer) {
+// check is a length across the lawn, to compare with the tape.
+type check struct {
+	a, b Point
+	m    float64
+}
+
+// checks draws two lengths across each part, before what is written on them.
+func (p *plot) checks(d *Drawing, s Site, place *placer) (out []check) {
 	for i, part := range p.lawn {
 		for _, pair := range diagonals(part) {
 			a, b := part[pair[0]], part[pair[1]]
 			from, to := s.Lawn[i][pair[0]], s.Lawn[i][pair[1]]
 			d.add(line(a.X, a.Y, b.X, b.Y, Quiet, 0.2, 2, 1))
 			place.lines = append(place.lines, [2]Point{a, b})
-			t := Text{S: Metre(f, math.Hypot(to.X-from.X, to.Y-from.Y)), PT: small, Color: Ink, TurnDeg: reading(a, b)}
-			u := Point{(b.X - a.X) / distance(a, b), (b.Y - a.Y) / distance(a, b)}
-			for _, at := range []float64{0.3, 0.7, 0.4, 0.6, 0.2, 0.8} {
-				set := false
-				for _, off := range []float64{2, -2} {
-					try := centred(t, Point{a.X + at*(b.X-a.X) - off*u.Y, a.Y + at*(b.Y-a.Y) + off*u.X})
-					if q := bare.corners(try); !set && place.free(q) && place.crossed(q) == 0 {
-						d.set(place, try, bare, []Point{a, b})
-						set = true
-					}
-				}
-				if set {
-					break
-				}
+			out = append(out, check{a, b, math.Hypot(to.X-from.X, to.Y-from.Y)})
+		}
+	}
+	return out
+}
+
+// along writes a length along its line, where nothing crosses it.
+func (d *Drawing) along(place *placer, c check, f *say.Sayer) {
+	t := Text{S: Metre(f, c.m), PT: small, Color: Ink, TurnDeg: reading(c.a, c.b)}
+	u := Point{(c.b.X - c.a.X) / distance(c.a, c.b), (c.b.Y - c.a.Y) / distance(c.a, c.b)}
+	for _, at := range []float64{0.3, 0.7, 0.4, 0.6, 0.2, 0.8} {
+		for _, off := range []float64{2, -2} {
+			try := centred(t, Point{c.a.X + at*(c.b.X-c.a.X) - off*u.Y, c.a.Y + at*(c.b.Y-c.a.Y) + off*u.X})
+			if q := bare.corners(try); place.free(q) && place.crossed(q) == 0 {
+				d.set(place, try, bare, []Point{c.a, c.b})
+				return
 			}
 		}
 	}

@@ -30,6 +30,7 @@ func WateringStrip(weeks []WaterWeek, f *say.Sayer, w float64) *Drawing {
 	}
 	strip.w = (w - apart*float64(columns-1)) / float64(columns)
 	strip.nameW = min(strip.nameW, strip.w/3) + 2
+	strip.fit(weeks)
 	x := 0.0
 	for _, e := range []struct {
 		l    look
@@ -58,6 +59,19 @@ func WateringStrip(weeks []WaterWeek, f *say.Sayer, w float64) *Drawing {
 type waterStrip struct {
 	f              *say.Sayer
 	w, nameW, most float64
+	scale          float64 // mm of paper to a mm of water
+}
+
+// fit makes the bars as long as leaves room for the figures beyond them.
+func (s *waterStrip) fit(weeks []WaterWeek) {
+	figure := func(mm float64, w face.Weight) float64 { return face.Width(depth(s.f, mm), w, small) }
+	s.scale = (s.w - s.nameW - figure(s.most, face.Regular) - 2) / s.most
+	for _, k := range append(weeks, weeks...) { // twice: shorter bars hold fewer figures
+		if !s.holds(k, s.scale*k.MeanMM) {
+			both := figure(k.MeanMM, face.Bold) + figure(k.DryMM, face.Regular) + 3.5
+			s.scale = min(s.scale, (s.w-s.nameW-both)/max(k.MeanMM, k.DryMM, 1e-6))
+		}
+	}
 }
 
 const weekH = 4.6 // height of a week, mm
@@ -66,8 +80,7 @@ var meanYear, dryYear = look{tint(Blue, 0.5), Plain}, look{White, Rising}
 
 // row draws one week.
 func (s waterStrip) row(d *Drawing, k WaterWeek, y float64) {
-	figures := face.Width(depth(s.f, s.most), face.Regular, small) + 2
-	x := func(mm float64) float64 { return s.nameW + (s.w-s.nameW-figures)*mm/s.most }
+	x := func(mm float64) float64 { return s.nameW + s.scale*mm }
 	d.add(text(0, y+weekH/2+middle(small), face.Shorten(k.Name, face.Regular, small, s.nameW-1), small, Start))
 	low, high := min(k.MeanMM, k.DryMM), max(k.MeanMM, k.DryMM)
 	whole := Box{x(0), y + 0.7, max(x(high)-x(0), 0.2), weekH - 1.4}
@@ -75,14 +88,19 @@ func (s waterStrip) row(d *Drawing, k WaterWeek, y float64) {
 	d.add(frame(whole, Ink, 0.15))
 	if b := (Box{x(0), y + 0.7, x(low) - x(0), weekH - 1.4}); low > 0 {
 		d.add(rect(b, meanYear.fill), frame(b, Ink, 0.15))
-		t := bold(b.X+0.8, y+weekH/2+middle(small), depth(s.f, k.MeanMM), small, Start)
-		if t.Of = b.Corners(); face.Width(t.S, t.Weight, small)+1.6 < b.W {
-			d.add(t)
-		}
 	}
-	t := text(x(high)+1, y+weekH/2+middle(small), depth(s.f, k.DryMM), small, Start)
-	t.Of = whole.Corners()
-	d.add(t)
+	mean := bold(x(0)+0.8, y+weekH/2+middle(small), depth(s.f, k.MeanMM), small, Start)
+	dry := text(x(high)+1, y+weekH/2+middle(small), depth(s.f, k.DryMM), small, Start)
+	if !s.holds(k, x(k.MeanMM)-x(0)) { // both beyond the bar
+		mean.At.X, dry.At.X = dry.At.X, dry.At.X+face.Width(mean.S, mean.Weight, small)+1.5
+	}
+	mean.Of, dry.Of = whole.Corners(), whole.Corners()
+	d.add(mean, dry)
+}
+
+// holds says whether the figure of the mean year has room in its bar of width mm.
+func (s waterStrip) holds(k WaterWeek, width float64) bool {
+	return face.Width(depth(s.f, k.MeanMM), face.Bold, small)+1.6 < width
 }
 
 // depth is a depth of water to what a rain gauge shows: whole millimetres, or

@@ -73,7 +73,7 @@ func YearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawin
 		months++
 	}
 	end := start.AddDate(0, months, 0)
-	const rowH, top, growthH = 5.6, 6.0, 8.0
+	const rowH, top, growthH = 5.6, 9.2, 8.0
 	nameW, nameH := 25.0, 0.0
 	if w < 120 { // the name stands above its lane
 		nameW, nameH = 0, 4.4
@@ -202,15 +202,13 @@ func (d *Drawing) months(start time.Time, count int, f *say.Sayer, left, right, 
 		if letters {
 			name, pt = string([]rune(name)[:1]), 7
 		}
-		if m == 0 || t.Month() == time.January {
-			if m > 0 {
-				d.add(line(x, 0, x, foot, Quiet, 0.2))
-			}
-			if long := name + " " + fmt.Sprint(t.Year()); face.Width(long, face.Regular, pt) < slot-0.5 {
-				name = long
-			}
+		if m > 0 && t.Month() == time.January {
+			d.add(line(x, 0, x, foot, Quiet, 0.2))
 		}
-		d.add(quiet(x+slot/2, 4, name, pt, Middle))
+		if m == 0 && t.Month() < time.November || m > 0 && t.Month() == time.January {
+			d.add(bold(x+0.8, 3.4, fmt.Sprint(t.Year()), small, Start))
+		}
+		d.add(quiet(x+slot/2, 7.2, name, pt, Middle))
 	}
 }
 
@@ -221,16 +219,16 @@ func (d *Drawing) span(s Span, l look, x func(time.Time) float64, y, rowH, words
 		edge = 0.45
 	}
 	mid := y + rowH/2
-	x0, x1 := x(s.From), x(s.end().Add(day))
+	x0, x1 := min(x(s.From), d.W-1.2), x(s.end().Add(day))
 	thing := Box{x0, y + 1.1, max(x1-x0, 1.2), rowH - 2.2}.Corners()
 	if s.end().Sub(s.From) < 2*day {
-		c := (x0 + x1) / 2
+		c := min((x0+x1)/2, d.W-1.6) // whole on the last day as well
 		thing = []Point{{c, mid - 1.5}, {c + 1.5, mid}, {c, mid + 1.5}, {c - 1.5, mid}}
 	}
 	d.add(Filled(thing, l.fill, l.pattern)...)
 	d.add(Area{Points: thing, Outline: Stroke{Color: Ink, MM: edge}})
 	if !s.Mark.IsZero() {
-		m := x(s.Mark)
+		m := min(x(s.Mark), d.W-1.4)
 		d.add(Area{Points: []Point{{m - 1.3, y + 0.2}, {m + 1.3, y + 0.2}, {m, y + 2.4}}, Fill: Ink, Outline: Stroke{White, 0.2, nil}}, line(m, y+1.1, m, y+rowH-1.1, Ink, 0.4))
 	}
 	if s.Text != "" && words >= 0 {

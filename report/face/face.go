@@ -168,7 +168,7 @@ func bare(r rune) rune {
 }
 
 // Wrap breaks s into lines no longer than width millimetres: at spaces, after
-// hyphens and slashes between letters, and inside a word only where it alone is
+// hyphens between letters and slashes between words, and inside a word only where it alone is
 // too long. A no-break space holds. There is always at least one line.
 func Wrap(s string, w Weight, pt, width float64) []string {
 	var lines []string
@@ -206,13 +206,19 @@ func words(s string) []string {
 		}
 		next := runes[i+1]
 		ends := r == ' ' && next != ' ' ||
-			(r == '-' || r == '/' || r == '–') && unicode.IsLetter(next) && i > 0 && unicode.IsLetter(runes[i-1])
+			(r == '-' || r == '–') && letters(runes, i-1, 1) && letters(runes, i+1, 1) ||
+			r == '/' && letters(runes, i-3, 3) && letters(runes, i+1, 3) // not within a unit: g/m²
 		if ends {
 			out = append(out, s[start:at])
 			start = at
 		}
 	}
 	return append(out, s[start:])
+}
+
+// letters says whether n runes from i on are letters.
+func letters(runes []rune, i, n int) bool {
+	return i >= 0 && i+n <= len(runes) && !slices.ContainsFunc(runes[i:i+n], func(r rune) bool { return !unicode.IsLetter(r) })
 }
 
 // fitting is how many bytes of s, whole letters and at least one, fit in width.

@@ -91,6 +91,20 @@ func TestWrap(t *testing.T) {
 	}
 }
 
+// TestWrapWholeUnits: a unit is not broken at its slash, words are.
+func TestWrapWholeUnits(t *testing.T) {
+	for width := 6.0; width < 60; width++ {
+		for _, l := range Wrap("Sow at 14.3\u00a0g/m², 3\u00a0kg/ha or 2\u00a0lb/1000\u00a0sq\u00a0ft of meadow/lawn", Regular, 10, width) {
+			if strings.HasSuffix(l, "/") && !strings.HasSuffix(l, "meadow/") && Width("14.3\u00a0g/m²,", Regular, 10) < width && Width("2\u00a0lb/1000\u00a0sq\u00a0ft", Regular, 10) < width {
+				t.Errorf("%q at %g mm", l, width)
+			}
+		}
+	}
+	if lines := Wrap("meadow/lawn", Regular, 10, 14); len(lines) != 2 {
+		t.Errorf("%q", lines)
+	}
+}
+
 func FuzzClean(f *testing.F) {
 	f.Add("lawn 🌱 \xff ș", 20.0)
 	f.Fuzz(func(t *testing.T, s string, width float64) {

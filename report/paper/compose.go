@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 
@@ -178,22 +179,47 @@ func filled(b draw.Box, c draw.Color) draw.Item { return draw.Area{Points: b.Cor
 // part lays one part out on sheets of its own, as large as its pages allow, and gives
 // back the sheets with what they hold.
 func (c *composer) part(doc content.Document, p content.Part, first bool) {
-	start := *c
-	start.sheets, start.marks = slices.Clone(c.sheets), slices.Clone(c.marks)
-	for i, s := range tight {
-		*c = start
-		c.sheets, c.marks = slices.Clone(start.sheets), slices.Clone(start.marks)
-		c.places = map[string]placed{}
-		for k, v := range start.places {
-			c.places[k] = v
-		}
-		c.tocs, c.lost = slices.Clone(start.tocs), slices.Clone(start.lost)
+	start, limit := c.copy(), most[p.Name]
+	lay := func(s sizes, breaks breaks) (*composer, int) {
+		c := start.copy()
 		c.sizes = s
-		c.sections(doc, p, first, i == len(tight)-1)
-		if limit := most[p.Name]; limit == 0 || len(c.sheets)-len(start.sheets) <= limit {
-			return
-		}
+		c.sections(doc, p, first, breaks)
+		return c, len(c.sheets) - len(start.sheets)
 	}
+	for i, s := range tight {
+		breaks := eachPage
+		if i == len(tight)-1 {
+			breaks = runOn
+		}
+		laid, pages := lay(s, breaks)
+		if limit > 0 && pages > limit && i < len(tight)-1 {
+			continue
+		}
+		if limit > 0 && breaks == eachPage { // nor more pages than it fills
+			if other, fewer := lay(s, afterFirst); fewer < pages {
+				laid = other
+			}
+		}
+		*c = *laid
+		return
+	}
+}
+
+// breaks is which sections of a part begin a page.
+type breaks int
+
+const (
+	eachPage   breaks = iota // all that are meant to
+	afterFirst               // the first and the second: the answer stands alone
+	runOn                    // the first
+)
+
+// copy is a composer that can be tried with and thrown away.
+func (c *composer) copy() *composer {
+	t := *c
+	t.sheets, t.marks, t.places = slices.Clone(c.sheets), slices.Clone(c.marks), maps.Clone(c.places)
+	t.tocs, t.lost = slices.Clone(c.tocs), slices.Clone(c.lost)
+	return &t
 }
 
 // drawing is what a drawing that was made once is found by.
@@ -202,13 +228,13 @@ type drawing struct {
 	width, height float64
 }
 
-// sections sets the sections of a part; run on, none begins a page but the first.
-func (c *composer) sections(doc content.Document, p content.Part, first, runOn bool) {
+// sections sets the sections of a part.
+func (c *composer) sections(doc content.Document, p content.Part, first bool, breaks breaks) {
 	c.newSheet()
 	c.masthead(doc, p, first)
 	number := 0
 	for i, s := range p.Sections {
-		if i > 0 && s.Page && !runOn && c.y > c.top {
+		if i > 0 && s.Page && (breaks == eachPage || breaks == afterFirst && i == 1) && c.y > c.top {
 			c.newSheet()
 		}
 		if i > 0 || !s.Page {
@@ -221,23 +247,49 @@ func (c *composer) sections(doc content.Document, p content.Part, first, runOn b
 // fitted are the strips of a section with the plan of the lawn as high as leaves room
 // for the rest on its page. The first stands under the masthead without a head.
 func (c *composer) fitted(p content.Part, number int, headless bool, s content.Section) []strip {
-	var strips []strip
+	set := func(h float64) []strip {
+		c.plan, c.taken = h, 0
+		if headless {
+			c.places[s.ID] = placed{len(c.sheets) - 1, c.top}
+			return c.blocks(p, s.Blocks)
+		}
+		return c.opened(p, c.section(number, s), s.Blocks)
+	}
+	strips := set(planHeights[0])
+	if !s.Page || c.y+height(strips) <= c.floor() || c.taken == 0 {
+		return strips
+	}
+	// What has no room beside the lowest plan goes overleaf, and the plan is as high as
+	// leaves the rest on its page.
+	lowest := c.first(set(planHeights[len(planHeights)-1]))
 	for i, h := range planHeights {
 		if i > 0 && h >= c.taken && i < len(planHeights)-1 {
 			continue // it would be the same again
 		}
-		c.plan, c.taken = h, 0
-		if headless {
-			strips = c.blocks(p, s.Blocks)
-			c.places[s.ID] = placed{len(c.sheets) - 1, c.top}
-		} else {
-			strips = c.opened(p, c.section(number, s), s.Blocks)
-		}
-		if !s.Page || c.y+height(strips) <= c.floor() {
+		if strips = set(h); c.first(strips) == lowest {
 			break
 		}
 	}
 	return strips
+}
+
+// first is how many strips have room on the sheet in hand.
+func (c *composer) first(strips []strip) int {
+	y := c.y
+	for i, s := range strips {
+		if y > c.top {
+			y += s.before
+		}
+		need := s.height
+		for k := i; strips[k].keep && k+1 < len(strips); k++ {
+			need += strips[k+1].before + strips[k+1].height
+		}
+		if y+need > c.floor()+1e-6 {
+			return i
+		}
+		y += s.height
+	}
+	return len(strips)
 }
 
 // masthead sets the title at the head of a part, the document's own on the first sheet,

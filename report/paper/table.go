@@ -19,7 +19,7 @@ const (
 	// chunk is how many lines of a row stay together; a longer row may go on overleaf.
 	chunk = 24
 	// whole is the height up to which a table is not cut at all, mm.
-	whole = 75.0
+	whole = 50.0
 )
 
 // grid is where the columns of a table stand.
@@ -47,11 +47,11 @@ func (c *composer) table(t content.Table) []strip {
 			strips[k].head = repeated
 			height += strips[k].height
 		}
-		// The row before a total, a group's head, the first and the last but one stay
-		// with the next.
+		// The row before a total, a group's head, the first of a table without boxes and
+		// the last but one stay with the next.
 		if next := i + 1; next < len(t.Rows) {
 			tail := &strips[len(strips)-1]
-			tail.keep = r.Kind == content.GroupHead || t.Rows[next].Kind >= content.Sum || i == 0 || next == len(t.Rows)-1
+			tail.keep = r.Kind == content.GroupHead || t.Rows[next].Kind >= content.Sum || i == 0 && !t.Tick || next == len(t.Rows)-1
 		}
 		out = append(out, strips...)
 		last = r.Kind

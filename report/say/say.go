@@ -222,6 +222,9 @@ func (v voice) put(t text, figure func(i int) string) string {
 		if p.capital {
 			s = Capital(s)
 		}
+		if strings.HasSuffix(b.String(), ".") && strings.HasPrefix(s, ".") { // after an abbreviation one full stop is enough
+			s = s[1:]
+		}
 		b.WriteString(s)
 	}
 	return b.String()

@@ -290,6 +290,7 @@ func TestParse(t *testing.T) {
 		{"lay {turf}", "lay turf", "lay sod"},
 		{"{^turf} of {1}, {^2}", "Turf of 20 mm, pretend meadow-grass", "Sod of 3/4 in, pretend bluegrass"},
 		{"a {metre}", "a metre", "a foot"},
+		{"{3}. On", "kr. On", "kr. On"},
 	} {
 		parsed, err := parse(strings.Replace(c.text, "{^2}", "{2}", 1))
 		if err != nil {
@@ -298,7 +299,7 @@ func TestParse(t *testing.T) {
 		for s, want := range map[*Sayer]string{british: c.british, american: c.american} {
 			v := s.voices[0]
 			got := v.put(parsed, func(i int) string {
-				return v.figure([]told.Figure{told.DepthMM(20), told.Grass("pretend")}[i])
+				return v.figure([]told.Figure{told.DepthMM(20), told.Grass("pretend"), told.Verbatim("kr.")}[i])
 			})
 			if plain(got) != want {
 				t.Errorf("%q: got %q, want %q", c.text, plain(got), want)
