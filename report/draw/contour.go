@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/steady"
 	"swardwright/site/light"
 )
 
@@ -252,7 +253,7 @@ func (g *grid) widest(value int, of func(light.Cell) int) (at light.Point, sideM
 		back := float64(side[i]-1) / 2 * g.cell
 		q := light.Point{X: c.At.X - back, Y: c.At.Y - back}
 		// Of equal squares the one nearest the middle of the lawn.
-		if d := math.Hypot(q.X-middle.X, q.Y-middle.Y); side[i] > best || side[i] == best && d < off {
+		if d := steady.Figure(math.Hypot(q.X-middle.X, q.Y-middle.Y)); side[i] > best || side[i] == best && d < off {
 			best, at, off = side[i], q, d
 		}
 	}
@@ -264,7 +265,7 @@ func (g *grid) widest(value int, of func(light.Cell) int) (at light.Point, sideM
 func (g *grid) fits(at light.Point, w, h float64, value int, of func(light.Cell) int) bool {
 	for _, dx := range []float64{-w / 2, 0, w / 2} {
 		for _, dy := range []float64{-h / 2, 0, h / 2} {
-			col, row := int(math.Round((at.X+dx-g.left)/g.cell)), int(math.Round((at.Y+dy-g.foot)/g.cell))
+			col, row := int(steady.Round((at.X+dx-g.left)/g.cell, 0)), int(steady.Round((at.Y+dy-g.foot)/g.cell, 0))
 			if i := g.index(col, row); i < 0 || of(g.spots[i].Cell) != value {
 				return false
 			}
@@ -278,7 +279,7 @@ func (g *grid) fits(at light.Point, w, h float64, value int, of func(light.Cell)
 func (g *grid) roomFor(from light.Point, w, h float64, value int, of func(light.Cell) int, free func(light.Point) bool) (light.Point, bool) {
 	best, nearest, found := light.Point{}, math.Inf(1), false
 	for _, c := range g.spots {
-		d := math.Hypot(c.At.X-from.X, c.At.Y-from.Y)
+		d := steady.Figure(math.Hypot(c.At.X-from.X, c.At.Y-from.Y))
 		if d < nearest && of(c.Cell) == value && g.fits(c.At, w, h, value, of) && free(c.At) {
 			best, nearest, found = c.At, d, true
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/report/face"
 	"swardwright/report/say"
@@ -28,11 +29,13 @@ func bandsOf(cells []light.Cell, of func(light.Cell) float64) bands {
 		low, high = min(low, of(c)), max(high, of(c))
 	}
 	step := niceStep(max(high-low, 0.5), 6)
-	first := max(0, math.Floor(low/step)) * step
-	return bands{first, step, max(int(math.Ceil((high-first)/step-1e-9)), 1)}
+	first := max(0, math.Floor(steady.Figure(low/step))) * step
+	return bands{first, step, max(int(math.Ceil(steady.Figure((high-first)/step))), 1)}
 }
 
-func (b bands) of(v float64) int { return min(max(int((v-b.first)/b.step), 0), b.count-1) }
+func (b bands) of(v float64) int {
+	return min(max(int(steady.Figure((v-b.first)/b.step)), 0), b.count-1)
+}
 
 func (b bands) tone(band int) Color { return Viridis((float64(band) + 0.5) / float64(b.count)) }
 

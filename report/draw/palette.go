@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"swardwright/internal/steady"
 )
 
 // The inks of text and rules, with their WCAG 2.2 contrast on white.
@@ -189,7 +191,7 @@ func hatches(outlines [][]Point, deg, gap float64) [][]Point {
 		return nil
 	}
 	var out [][]Point
-	for k := math.Ceil(low / gap); k*gap < high; k++ {
+	for k := math.Ceil(steady.Figure(low / gap)); k*gap < high; k++ {
 		v := k*gap + 1e-7 // never exactly through a corner
 		for cut := crossings(v, turned...); len(cut) >= 2; cut = cut[2:] {
 			if cut[1]-cut[0] > 0.05 {

@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 
+	"swardwright/internal/steady"
 	"swardwright/report/face"
 )
 
@@ -124,7 +125,7 @@ const (
 func (d *Drawing) tag(p *placer, t Text, k plate, thing []Point, at Point, reach float64) bool {
 	best, lowest := Text{}, math.Inf(1)
 	for _, c := range around(at, reach) {
-		away := distance(c, at)
+		away := steady.Figure(distance(c, at))
 		if away >= lowest {
 			break
 		}
@@ -141,7 +142,7 @@ func (d *Drawing) tag(p *placer, t Text, k plate, thing []Point, at Point, reach
 				}
 			}
 		}
-		if cost < lowest {
+		if cost = steady.Figure(cost); cost < lowest {
 			best, lowest = try, cost
 		}
 	}
