@@ -1,6 +1,10 @@
 package draw
 
-import "math"
+import (
+	"math"
+
+	"swardwright/internal/steady"
+)
 
 // The geometry of outlines on the drawing. An outline closes by itself.
 
@@ -26,7 +30,8 @@ func areaOf(outline []Point) (sum float64) {
 	return sum
 }
 
-func distance(a, b Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
+// distance is settled, so that of equal ones every machine takes the same.
+func distance(a, b Point) float64 { return steady.Figure(math.Hypot(a.X-b.X, a.Y-b.Y)) }
 
 // nearestOn is the point of the line from a to b that is nearest to q.
 func nearestOn(a, b, q Point) Point {

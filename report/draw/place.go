@@ -125,7 +125,7 @@ const (
 func (d *Drawing) tag(p *placer, t Text, k plate, thing []Point, at Point, reach float64) bool {
 	best, lowest := Text{}, math.Inf(1)
 	for _, c := range around(at, reach) {
-		away := steady.Figure(distance(c, at))
+		away := distance(c, at)
 		if away >= lowest {
 			break
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/report/face"
 	"swardwright/report/say"
@@ -465,7 +466,7 @@ func (d *Drawing) dimension(place *placer, a, b, out Point, s string) {
 				c := Point{(a.X+b.X)/2 + out.X*off + u.X*shift*l, (a.Y+b.Y)/2 + out.Y*off + u.Y*shift*l}
 				try := centred(t, c)
 				q := bare.corners(try)
-				cost := math.Abs(off)/2 + 3*math.Abs(shift) + perLine*place.crossed(q)
+				cost := steady.Figure(math.Abs(off)/2 + 3*math.Abs(shift) + perLine*place.crossed(q))
 				if off < 0 {
 					cost += 2
 				}
@@ -498,7 +499,7 @@ func Metre(f *say.Sayer, m float64) string {
 	if !f.US() {
 		return f.Number(m, 2)
 	}
-	inches := int(math.Round(m / 0.0254))
+	inches := int(steady.Round(m/0.0254, 0))
 	return fmt.Sprintf("%s′ %d″", f.Number(float64(inches/12), 0), inches%12)
 }
 
@@ -639,9 +640,9 @@ func height(f *say.Sayer, m float64) string {
 		m, unit = m/0.3048, "ft"
 	}
 	if m >= 9.95 && f.US() {
-		m = math.Round(m)
+		m = steady.Round(m, 0)
 	}
-	return f.Figures(math.Round(m*10)/10, 3) + "\u00a0" + unit
+	return f.Figures(steady.Round(m, 1), 3) + "\u00a0" + unit
 }
 
 func nameOf(o light.Obstacle) string {

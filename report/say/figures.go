@@ -61,7 +61,7 @@ func significant(n int) func(float64) int {
 		if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
 			return 0
 		}
-		return upTo(max(0, n-1-int(math.Floor(math.Log10(math.Abs(x))))))(x)
+		return upTo(max(0, n-1-int(math.Floor(steady.Figure(math.Log10(math.Abs(x)))))))(x)
 	}
 }
 
@@ -253,7 +253,7 @@ func (v voice) inches(x float64) string {
 			break
 		}
 	}
-	n := int(math.Round(size * float64(in)))
+	n := int(steady.Round(size*float64(in), 0))
 	whole, n := n/in, n%in
 	for n > 0 && n%2 == 0 {
 		n, in = n/2, in/2
@@ -299,7 +299,7 @@ func hundreds(x float64) int {
 	if x < 1000 {
 		return 0
 	}
-	return 2 - int(math.Floor(math.Log10(x)))
+	return 2 - int(math.Floor(steady.Figure(math.Log10(x))))
 }
 
 // percent takes the sign and its place from the language.
@@ -557,9 +557,9 @@ func (v voice) hours(h float64) string {
 	case h < 1:
 		return v.must("figures.under-an-hour")
 	case h < 48:
-		return v.figure(told.Counted{N: int(math.Round(h)), Of: "hours"})
+		return v.figure(told.Counted{N: int(steady.Round(h, 0)), Of: "hours"})
 	default:
-		return v.figure(told.Days(math.Round(h / 24)))
+		return v.figure(told.Days(steady.Round(h/24, 0)))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"github.com/bojanz/currency"
 
+	"swardwright/internal/steady"
 	"swardwright/sowing/money"
 )
 
@@ -30,7 +31,7 @@ func (s *Sayer) MoneyPerArea(a money.Amount, areaM2 float64) string {
 	if s.us {
 		areaM2, unit = areaM2/m2PerSqFt, sqFt
 	}
-	each := money.Amount{Minor: int64(math.Round(float64(a.Minor) / areaM2)), Currency: a.Currency}
+	each := money.Amount{Minor: int64(steady.Round(float64(a.Minor)/areaM2, 0)), Currency: a.Currency}
 	return s.Money(each) + "/" + unit
 }
 
