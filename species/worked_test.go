@@ -13,8 +13,8 @@ import (
 // Each response worked by hand from its definition for an invented grass. The figures are those that
 // the constants beside each function were fitted to; a change of a tenth in any of them shows here.
 func TestResponsesWorked(t *testing.T) {
-	g := &Traits{FreezingC: -20, ThawLoss: 0.5, SnowMould: 0.5, IceDays: 40, HalfLight: 6, StillAir: 0.4, Wet: 0.5, Drought: 0.5, Heat: 0.5, WarmthC: 14,
-		MowLowMM: 20, MowBestMM: 30, MowHighMM: 60, Wear: 0.5, NitrogenGM2: 10, PHLow: 5.5, PHHigh: 7, SaltDSM: 4, LeafMM: 2, Close: 0.8, EmergeDegDays: 180, Vigour: 0.5}
+	g := &Traits{LT50C: -20, ThawLoss: 0.5, SnowMould: 0.5, IceDays: 40, HalfCoverDLI: 6, StillAir: 0.4, Wet: 0.5, Drought: 0.5, Heat: 0.5, WarmthC: 14,
+		MowLowMM: 20, MowBestMM: 30, MowHighMM: 60, Wear: 0.5, NitrogenGM2: 10, PHLow: 5.5, PHHigh: 7, SaltDSM: 4, LeafMM: 2, ShootDensity: 0.8, EmergeDegDays: 180, Vigour: 0.5}
 	salt := &Traits{SaltDSM: 10, SaltWantedDSM: 4}
 	dull := &Traits{SnowMould: 0, Drought: 0, Heat: 0, Wear: 0, MowLowMM: 20, MowBestMM: 30, MowHighMM: 60}
 	for _, c := range []struct {
@@ -57,7 +57,7 @@ func TestResponsesWorked(t *testing.T) {
 		{"5 dS/m over the threshold, 6.4 % each (Maas & Grattan 1999)", SaltFit(g, 9), 0.68},
 		{"a grass of salt ground with half of its salt", SaltFit(salt, 2), 0.5},
 		{"and with three quarters", SaltFit(salt, 3), 0.8},
-		{"a look that is wider by half and 0.175 less close", LookFit(g, Standard{LeafMM: 4.0 / 3, Close: 0.975}), 0.64},
+		{"a look that is wider by half and 0.175 less dense", LookFit(g, Standard{LeafMM: 4.0 / 3, ShootDensity: 0.975}), 0.64},
 		{"light of 2.3 times half cover: moderate", lightRating(g, 13.8, 0), 0.5},
 		{"light of 3 times half cover: no limit", lightRating(g, 18, 0), 1},
 		{"the same under leaves", lightRating(g, 18, 1), 0.586406},
@@ -83,14 +83,14 @@ func TestResponsesWorked(t *testing.T) {
 
 // What trees and watering do to a year, by hand: roots take 55 days of drought where leaves have all the
 // light, on drained ground; full shade is 1.5 K cooler, watering 1 K.
-func TestFeltWorked(t *testing.T) {
+func TestYearInZoneWorked(t *testing.T) {
 	y := weather.Year{DroughtDays: 20, HotMeanC: 25}
 	tree := light.Light{OpenShare: 0.4, LeafShade: 0.5}
-	dry := Felt(y, tree, &ground.Soil{Wetness: 0.2}, false)
+	dry := YearInZone(y, tree, &ground.Soil{Wetness: 0.2}, false)
 	if math.Abs(dry.DroughtDays-(20+55*0.3*0.8)) > 1e-9 || math.Abs(dry.HotMeanC-(25-1.5*0.6)) > 1e-9 {
 		t.Errorf("%+v", dry)
 	}
-	watered := Felt(y, tree, &ground.Soil{Wetness: 0.2}, true)
+	watered := YearInZone(y, tree, &ground.Soil{Wetness: 0.2}, true)
 	if watered.DroughtDays != 20 || math.Abs(watered.HotMeanC-(25-1.5*0.6-1)) > 1e-9 {
 		t.Errorf("%+v", watered)
 	}
@@ -119,7 +119,7 @@ func TestStillnessWorked(t *testing.T) {
 // Heights of cut by hand; the steps are the published ones beside the constants.
 func TestCutMMWorked(t *testing.T) {
 	at := func(open, hot, thirst float64) *site.Zone {
-		z := &site.Zone{Years: []weather.Year{{HotC: hot - 1, ThirstMM: thirst}, {HotC: hot + 1, ThirstMM: thirst}}}
+		z := &site.Zone{Years: []weather.Year{{HotC: hot - 1, WaterDeficitMM: thirst}, {HotC: hot + 1, WaterDeficitMM: thirst}}}
 		z.Light.OpenShare = open
 		return z
 	}
@@ -172,7 +172,7 @@ func TestStandards(t *testing.T) {
 		{Extensive, 0.55, 0.35, 0.35, 8, 0.3, 0, 80, 0.7, Light},
 	} {
 		s := StandardOf(c.grade)
-		if s.Cover != c.cover || s.BadCover != c.bad || s.Least != c.least || s.LeafMM != c.leaf || s.Close != c.closeness || s.Even != c.even || s.CutMM != c.cut || s.Feed != c.share || s.Traffic != c.traffic {
+		if s.Cover != c.cover || s.BadCover != c.bad || s.Least != c.least || s.LeafMM != c.leaf || s.ShootDensity != c.closeness || s.Even != c.even || s.CutMM != c.cut || s.Feed != c.share || s.Traffic != c.traffic {
 			t.Errorf("%+v, want %+v", s, c)
 		}
 	}
@@ -232,7 +232,7 @@ func TestSettingMeans(t *testing.T) {
 		}
 	}
 	// The scores stand on them: 60 % of 200 days is time for a grass that needs 180, half as long again.
-	g := &Traits{HalfLight: 6, Wear: 0.5, EmergeDegDays: 1242, Vigour: 0.5} // 138 and 42 days
+	g := &Traits{HalfCoverDLI: 6, Wear: 0.5, EmergeDegDays: 1242, Vigour: 0.5} // 138 and 42 days
 	if got := criterionSeason.Score(g, s); math.Abs(got-0.8) > 1e-9 {
 		t.Errorf("season: %g", got)
 	}

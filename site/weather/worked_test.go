@@ -195,7 +195,7 @@ func TestSeasonsWorked(t *testing.T) {
 		}{
 			{"growing days above 5 °C", y.GrowingDays, 200}, // and the 20 of 6 °C
 			{"growth", y.GrowthSum, 90}, {"growth of warm-season grass", y.WarmSum, 45},
-			{"thirst, mm", y.ThirstMM, 180}, {"wet days", y.WetDays, 18},
+			{"thirst, mm", y.WaterDeficitMM, 180}, {"wet days", y.WetDays, 18},
 			{"hottest 30 days, maxima", y.HotC, 27}, {"hottest 30 days, means", y.HotMeanC, 20},
 			{"last frost", float64(y.LastFrost), float64((cold + 99) % 365)}, {"first frost", float64(y.FirstFrost), float64((cold + 290) % 365)},
 			{"coldest crown", y.CrownMinC, -9}, {"days under snow", y.SnowDays, 40}, {"on end", y.LongestSnow, 40},
