@@ -55,7 +55,9 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 		if !out.Holds {
 			out.ShortBy = planned.outlook.shortBy(species.StandardOf(planned.use.Grade))
 		}
-		out.LeftOut = planned.leftOut()
+		if !task.Quick {
+			out.LeftOut = planned.leftOut()
+		}
 		out.Cultivars = cultivars(m.Components)
 	}
 	for _, p := range stock.Premixes {
@@ -114,19 +116,41 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 	if len(a.problem.field.Zones) == 0 {
 		return a, nil
 	}
+	if j.task.Given != nil {
+		a.becomes(a.given(j.task.Given))
+		return a, nil
+	}
 	f, ok, err := a.problem.search(ctx)
 	if err != nil {
 		return nil, err
 	}
 	if ok {
 		a.settle(&f)
-		t := a.trial.try(f.shares)
-		a.found, a.outlook = &f, a.outlookOf(&t)
-		if a.staysLawn() {
-			a.best = &t
-		}
+		a.found = &f
+		a.becomes(a.trial.try(f.shares))
 	}
 	return a, nil
+}
+
+// becomes settles on a mixture, if it makes a lawn.
+func (a *answer) becomes(t tried) {
+	a.outlook = a.outlookOf(&t)
+	if a.staysLawn() {
+		a.best = &t
+	}
+}
+
+// given is a mixture that is not looked for.
+func (a *answer) given(parts []Part) tried {
+	at := func(p Part) int { return slices.Index(a.pool, p.Species) }
+	parts = slices.SortedFunc(slices.Values(parts), func(x, y Part) int { return at(x) - at(y) })
+	var pls []float64
+	var pool []int
+	for _, p := range parts {
+		lot, _ := a.lot(p.Species)
+		pls, pool = append(pls, PureLiveSeed(p.Species, lot)), append(pool, at(p))
+	}
+	return a.trial.judge(parts, pls, pool, 1, shares{})
 }
 
 // staysLawn tells whether in some zone grass is likelier than not to keep the least

@@ -46,7 +46,8 @@ type Task struct {
 	SowDay       int     // day of the year
 	RateGM2      float64 // seed sown; 0: by the seed count for the grade
 	SeedbedShare float64 // field emergence on this seedbed over that on a fair one
-	Quick        bool    // a rough answer will do: fewer lawns, a coarser search
+	Quick        bool    // a rough answer will do: fewer lawns, a coarser search, no words
+	Given        []Part  // the mixture is this one, whatever is best; nil: the best is looked for
 }
 
 // Component is one grass of a mixture.

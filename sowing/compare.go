@@ -111,8 +111,13 @@ func coverGain(base, p *Plan) Spread {
 	for i := range a {
 		diff[i] = b[i] - a[i]
 	}
-	slices.Sort(diff)
-	return Spread{weather.Percentile(diff, 0.5), weather.Percentile(diff, 0.1), weather.Percentile(diff, 0.9)}
+	return spreadOf(diff)
+}
+
+// spreadOf sorts the values.
+func spreadOf(values []float64) Spread {
+	slices.Sort(values)
+	return Spread{weather.Percentile(values, 0.5), weather.Percentile(values, 0.1), weather.Percentile(values, 0.9)}
 }
 
 // grasses are those of the way chosen, or of a plan without ways those to sow.

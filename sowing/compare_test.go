@@ -2,6 +2,8 @@ package sowing
 
 import (
 	"context"
+	"reflect"
+	"slices"
 	"testing"
 )
 
@@ -131,6 +133,72 @@ func TestLifts(t *testing.T) {
 		}
 		if l.Change.Name == "lift.standard" || l.Change.Name == "lift.water" && b.Use.Irrigation {
 			t.Errorf("%s: this is an everyday lawn", l.Change.Name)
+		}
+	}
+}
+
+// shadedYard is trodden and lies between three blocks, invented.
+const shadedYard = `title = "Yard"
+date = 2027-04-01
+[place]
+latitude = 59.4
+longitude = 24.7
+[lawn]
+outline = [[0, 0], [24, 0], [24, 16], [0, 16]]
+[[obstacle]]
+name = "south block"
+kind = "solid"
+footprint = [[0, -12], [24, -12], [24, -2], [0, -2]]
+height_m = 15
+[[obstacle]]
+name = "west block"
+kind = "solid"
+footprint = [[-12, -12], [-3, -12], [-3, 16], [-12, 16]]
+height_m = 15
+[[obstacle]]
+name = "lime"
+kind = "tree"
+at = [20, 18]
+height_m = 14
+clear_stem_m = 2
+crown_m = 9
+genus = "Tilia"
+[use]
+grade = "ornamental"
+traffic = "heavy"
+`
+
+// TestLiftsComeTrue: what is told roughly of a change holds when the change is made and
+// the lawn planned whole: it is not the worse for it.
+func TestLiftsComeTrue(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans take a while")
+	}
+	ctx, tables := context.Background(), builtIn(t)
+	for _, text := range []string{wetCourt, shadedYard} {
+		b, err := ReadBrief("", []byte(text), noFile)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := plan(ctx, tables, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := lifts(ctx, tables, &p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tried := changes(b, p.Found)
+		for _, l := range list {
+			i := slices.IndexFunc(tried, func(c change) bool { return reflect.DeepEqual(c.what, l.Change) })
+			changed, err := plan(ctx, tables, tried[i].brief)
+			if err != nil {
+				t.Fatal(err)
+			}
+			gain := coveredGain(&p, &changed, p.Found.AreaM2).Middle
+			if chance := changed.Choice.Chance - p.Choice.Chance; gain < -0.01 && chance < 0.05 || chance < -0.05 {
+				t.Errorf("%s: %s is told to gain %.2f of cover, and gains %.2f and %.2f of chance", b.Title, l.Change.Name, l.Gain.Middle, gain, chance)
+			}
 		}
 	}
 }

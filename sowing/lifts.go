@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
 	"swardwright/internal/told"
@@ -31,7 +32,9 @@ type Lift struct {
 	worth    float64
 }
 
-// How roughly changes are tried: enough to put them in order, not to promise a figure.
+// How roughly changes are tried: enough to put them in order, not to promise a figure. The
+// mixture stays the one that is planned, where there is one: another might do better yet,
+// and what a search happens on is not the change's doing.
 const (
 	roughYears  = 60
 	roughCells  = 150
@@ -45,7 +48,8 @@ const (
 const (
 	liftCrownM     = 1.5  // a crown is taken up by
 	leastCrownM    = 1.0  // and this must be left of it
-	thinnedLight   = 0.20 // more of the light that thinning lets through
+	thinned        = 0.20 // share of a crown that thinning takes out; 30 % is the most (BS 3998:2010, from memory)
+	mostTrees      = 6    // that are tried one by one
 	openScreen     = 0.8  // light through a screen opened
 	higherMM       = 15.0 // a cut is raised by
 	tallestMM      = 75.0 // and not beyond
@@ -76,7 +80,13 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 	if err != nil {
 		return nil, err
 	}
-	before, err := roughly(ctx, t, b, nil, nil)
+	var mixture []mix.Part
+	if m := p.Choice.Mixture; m != nil {
+		for _, c := range m.Components {
+			mixture = append(mixture, mix.Part{Species: c.Species, Percent: float64(c.Percent)})
+		}
+	}
+	before, err := roughly(ctx, t, b, mixture, nil, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -89,7 +99,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 		case c.brief.Use.Irrigation != b.Use.Irrigation:
 			ground = nil
 		}
-		after, err := roughly(ctx, t, c.brief, ground, field)
+		after, err := roughly(ctx, t, c.brief, mixture, ground, field)
 		if err != nil {
 			return nil, err
 		}
@@ -104,7 +114,11 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 			l.Yearly = true
 		}
 		if c.made {
-			if l.Cost, err = groundCost(ctx, prices, b, c.brief, found, before.Choice); err != nil {
+			choice := p.Choice
+			if choice.Mixture == nil {
+				choice = after.Choice
+			}
+			if l.Cost, err = groundCost(ctx, prices, b, c.brief, found, choice); err != nil {
 				return nil, err
 			}
 		}
@@ -124,7 +138,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 
 // roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.
 // The ground as found, and its light, are worked out unless they are known.
-func roughly(ctx context.Context, t Tables, b Brief, found *site.Conditions, field *light.Field) (Plan, error) {
+func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found *site.Conditions, field *light.Field) (Plan, error) {
 	p := Plan{Brief: b, Found: found}
 	var err error
 	if found == nil {
@@ -137,12 +151,14 @@ func roughly(ctx context.Context, t Tables, b Brief, found *site.Conditions, fie
 	if p.Site, err = prepare(b, p.Found, b.Job.Kind); err != nil {
 		return p, err
 	}
-	matrix, err := species.Rate(ctx, t.Species, p.Site, b.Use, 0, weatherSeed)
-	if err != nil {
-		return p, err
+	matrix := species.Matrix{}
+	if mixture == nil {
+		if matrix, err = species.Rate(ctx, t.Species, p.Site, b.Use, 0, weatherSeed); err != nil {
+			return p, err
+		}
 	}
 	task := mixTask(b)
-	task.Quick = true
+	task.Quick, task.Given = true, mixture
 	p.Choice, err = mix.Choose(ctx, p.Site, matrix, t.Species, t.Practice, b.Use, mix.Stock{Lots: b.Stock.Lots}, task)
 	p.Grass = grassZones(p.Site, p.Choice)
 	return p, err
@@ -153,7 +169,7 @@ func liftOf(c change, before, after Plan, areaM2 float64) Lift {
 	base, tried := before.Choice, after.Choice
 	l := Lift{
 		Change: c.what, Grade: tried.Attainable, Chance: tried.Chance, AskPrice: c.ask,
-		Gain: coverGain(&before, &after), GrassM2: job.Area(after.Grass) - job.Area(before.Grass),
+		Gain: coveredGain(&before, &after, areaM2), GrassM2: job.Area(after.Grass) - job.Area(before.Grass),
 	}
 	gained := tried.Mixture != nil && (base.Mixture == nil || l.Gain.Middle >= roughPoints || tried.Chance-base.Chance >= roughChance || l.GrassM2 >= roughGrass*areaM2)
 	lost := l.Gain.Middle < -roughPoints || tried.Chance-base.Chance < -roughChance || l.GrassM2 < -roughGrass*areaM2
@@ -161,6 +177,30 @@ func liftOf(c change, before, after Plan, areaM2 float64) Lift {
 		l.worth = math.Max(l.Gain.Middle, 0) + math.Max(tried.Chance-base.Chance, 0)/2 + math.Max(l.GrassM2, 0)/areaM2
 	}
 	return l
+}
+
+// coveredGain is the difference of cover of the whole lawn, lawn by lawn: a part that
+// grass is given up on counts as bare.
+func coveredGain(before, after *Plan, areaM2 float64) Spread {
+	var diff []float64
+	add := func(p *Plan, sign float64) {
+		m := p.Choice.Mixture
+		if m == nil {
+			return
+		}
+		if diff == nil {
+			diff = make([]float64, len(m.Covers))
+		}
+		for i, x := range m.Covers {
+			diff[i] += sign * x * job.Area(p.Grass) / areaM2
+		}
+	}
+	add(before, -1)
+	add(after, 1)
+	if diff == nil {
+		return Spread{}
+	}
+	return spreadOf(diff)
 }
 
 // changes are what this lawn leaves room for.
@@ -174,23 +214,41 @@ func changes(b Brief, found *site.Conditions) []change {
 	return out
 }
 
-// lightChanges let more light in, obstacle by obstacle.
+// lightChanges let more light in, obstacle by obstacle, and all trees at once.
 func lightChanges(b Brief) (out []change) {
-	with := func(i int, what told.Sentence, alter func(*light.Obstacle)) {
+	with := func(what told.Sentence, alter func([]light.Obstacle)) {
 		k := b
 		k.Site.Obstacles = slices.Clone(b.Site.Obstacles)
-		alter(&k.Site.Obstacles[i])
+		alter(k.Site.Obstacles)
 		out = append(out, change{what: what, brief: k, light: true, ask: true})
 	}
+	up := func(o light.Obstacle) (float64, bool) {
+		return o.ClearStemM + liftCrownM, o.TopM == nil && o.HeightM-o.ClearStemM > liftCrownM+leastCrownM
+	}
+	trees := lo.CountBy(b.Site.Obstacles, func(o light.Obstacle) bool { return o.Kind == light.Tree })
 	for i, o := range b.Site.Obstacles {
 		name := told.Verbatim(o.Name)
 		switch {
-		case o.Kind == light.Tree && o.TopM == nil && o.HeightM-o.ClearStemM > liftCrownM+leastCrownM:
-			up := o.ClearStemM + liftCrownM
-			with(i, told.Say("lift.crown", name, told.LengthM(up)), func(x *light.Obstacle) { x.ClearStemM = up })
+		case o.Kind == light.Tree && trees <= mostTrees:
+			if to, ok := up(o); ok {
+				with(told.Say("lift.crown", name, told.LengthM(to)), func(all []light.Obstacle) { all[i].ClearStemM = to })
+			}
+			with(told.Say("lift.thin", name, told.Share(thinned)), func(all []light.Obstacle) { all[i].Thinned = thinned })
 		case o.Kind == light.Screen && o.Transmittance < openScreen:
-			with(i, told.Say("lift.screen", name), func(x *light.Obstacle) { x.Transmittance = openScreen })
+			with(told.Say("lift.screen", name), func(all []light.Obstacle) { all[i].Transmittance = openScreen })
 		}
+	}
+	if trees > 1 {
+		with(told.Say("lift.all-crowns", told.LengthM(liftCrownM), told.Share(thinned)), func(all []light.Obstacle) {
+			for i := range all {
+				if o := &all[i]; o.Kind == light.Tree {
+					o.Thinned = thinned
+					if to, ok := up(*o); ok {
+						o.ClearStemM = to
+					}
+				}
+			}
+		})
 	}
 	return out
 }

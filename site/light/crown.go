@@ -16,12 +16,23 @@ const (
 	evergreen = 0.28
 )
 
-// transmittance is the share of light let through on a day of the year.
+// transmittance is the share of light let through on a day of the year. Light that is
+// lost falls with the leaves on its way, by Beer's law, so a crown of which a share is
+// taken out lets through the power of what is left.
 func (l *layer) transmittance(dayOfYear float64, sky Sky) float64 {
-	switch {
-	case l.Kind == Screen:
+	if l.Kind == Screen {
 		return l.Transmittance
-	case l.MonthTransmittance != nil:
+	}
+	whole := l.grown(dayOfYear, sky)
+	if l.Thinned == 0 {
+		return whole
+	}
+	return math.Pow(whole, 1-l.Thinned)
+}
+
+// grown is what a crown lets through as it has grown.
+func (l *layer) grown(dayOfYear float64, sky Sky) float64 {
+	if l.MonthTransmittance != nil {
 		return l.MonthTransmittance[monthOf(dayOfYear)]
 	}
 	on, off := sky.LeafOnDay, sky.LeafOffDay

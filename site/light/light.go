@@ -78,6 +78,7 @@ type Obstacle struct {
 	Genus              string       // tree: botanical name, which then tells Leaf as well; empty: unknown
 	StemCM             float64      // tree: diameter of the stem at breast height; 0: unknown
 	MonthTransmittance *[12]float64 // tree: instead of Leaf, share let through by month
+	Thinned            float64      // tree: share of its leaves and twigs taken out, 0 to 1
 }
 
 // Probe is a named point of interest.
