@@ -47,8 +47,7 @@ func (s *Season) Watering(on time.Time) (weeks []Week, total *Span) {
 // waterings is the water given week by week to a seedbed sown on day k, up on day
 // emerge and in use from day use: light and often to the surface that the seed
 // lies in, then less often and deeper as roots follow, each time half of what
-// they reach has gone.
-// what they reach has gone. Turf is green from the first day.
+// they reach has gone. Turf is green from the first day.
 func (z *zone) waterings(k, emerge, use int, turf bool) (weeks [mostWeeks]float64) {
 	e := z.days.Exposure
 	available := 1000 * (e.FieldCapacity - e.WiltingPoint) // mm in a metre
