@@ -1,0 +1,282 @@
+package sward
+
+import (
+	"math"
+	"testing"
+
+	"swardwright/site"
+	"swardwright/site/ground"
+	"swardwright/site/light"
+	"swardwright/site/weather"
+	"swardwright/species"
+)
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
+		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
+	}
+}
+
+// Seedlings by hand: one that is up after 13 days at 15 °C and of middling vigour claims 3 cm² in eight weeks; ten days more cost
+// e^-0.75 of it, full vigour brings e^1.1.
+func TestClaimWorked(t *testing.T) {
+	grass := func(dd, vigour float64) *species.Traits {
+		return &species.Traits{species.EmergeDegDays: dd, species.GermBaseC: 5, species.Vigour: vigour}
+	}
+	near(t, "middling", claim(grass(130, 0.5), 1), 3e-4, 1e-12)
+	near(t, "late", claim(grass(230, 0.5), 1), 3e-4*math.Exp(-0.75), 1e-12)
+	near(t, "vigorous", claim(grass(130, 1), 1), 3e-4*math.Exp(1.1), 1e-12)
+	near(t, "both, half undone by the first cut", claim(grass(230, 1), 0.5), 3e-4*math.Exp(0.175), 1e-12)
+	// The first cut, solved from Brede & Duich 1984: whole from 38 mm up, and at 13 mm 0.57 of it taken on day 9.
+	near(t, "at 13 mm, at once", early(13, 9), 1-0.866*(25.0/38), 1e-9)
+	near(t, "at 13 mm, 7.7 days later", early(13, 16.7), 1-0.866*(25.0/38)/math.E, 1e-9)
+	near(t, "at 23 mm, cut 2.8 days later than at 13", firstCut(23), 1-0.866*(15.0/38)*math.Exp(-2.8/7.7), 1e-9)
+	near(t, "at 38 mm", firstCut(38), 1, 0)
+}
+
+// Light by hand: the least is 9.4 mol in a season of 15 °C and 1.6 times that 10 K warmer; a sward keeps half of its cover
+// there and 98.8 % of it a fifth above.
+func TestLeastLightWorked(t *testing.T) {
+	c := &site.Conditions{}
+	for m := range c.Normals.MeanC {
+		c.Normals.MeanC[m] = 15
+	}
+	near(t, "without a season", LeastDLI(c), 9.4, 1e-9)
+	c.Sky.SeasonWeight[5], c.Sky.SeasonWeight[6] = 1, 3
+	near(t, "at 15 °C", LeastDLI(c), 9.4, 1e-9)
+	c.Normals.MeanC[5], c.Normals.MeanC[6] = 19, 27
+	near(t, "at 25 °C", LeastDLI(c), 15.04, 1e-9)
+	near(t, "at the least", lightLasts(10, 10, 0), 0.5, 1e-12)
+	near(t, "a fifth above", lightLasts(12, 10, 0), 0.98759, 1e-4)
+	near(t, "a fifth above, where rules may be wrong by as much", lightLasts(12, 10, math.Log(1.2)), 0.5, 1e-9)
+	near(t, "in the dark", lightLasts(0, 10, 0), 0, 0)
+}
+
+// A grass in a stand by hand, all fits 1 but those named.
+func TestGrassInStandWorked(t *testing.T) {
+	g := species.Traits{species.LT50C: -20, species.HalfCoverDLI: 8, species.MowLowMM: 20, species.MowBestMM: 30, species.MowHighMM: 60, species.NitrogenGM2: 13,
+		species.PHLow: 5.5, species.PHHigh: 7, species.SaltDSM: 4, species.Spread: 0.4, species.Volunteer: 0.2, species.Persistence: 0.3,
+		species.EmergeDegDays: 130, species.GermBaseC: 5, species.Vigour: 0.5, species.StillAir: 1}
+	s := &stand{dli: 16, open: 1, need: 1, cut: 30, phi: 1, fed: 13, nitrogen: 1, feed: 1, ph: 6, moist: 0.5, warm: 0.6, mild: 1}
+	var none deviation
+	const light = 1 / (1 + 0.125) // twice the light of half cover
+	with := func(f func(*stand)) *stand { c := *s; f(&c); return &c }
+	f := s.of(&g, false, &none)
+	near(t, "capacity", f.capacity, 0.98*light, 1e-9)
+	near(t, "claim", f.claim, 3e-4*light, 1e-12)
+	near(t, "spread: half by tillering", f.spread, 0.5+0.5*0.4, 1e-9)
+	near(t, "comes in by itself while it is moist", f.volunteer, 0.1, 1e-9)
+	near(t, "merit", f.merit, 0.3+math.Log(light), 1e-9)
+	f = with(func(s *stand) { s.cut = 20 }).of(&g, false, &none)
+	near(t, "cut at the lowest: fit ½, by its fourth root", f.capacity, 0.98*light*math.Sqrt(math.Sqrt(0.5)), 1e-9)
+	near(t, "and twice its logarithm", f.merit, 0.3+math.Log(light)+2*math.Log(0.5), 1e-9)
+	f = with(func(s *stand) { s.ph = 4.5 }).of(&g, false, &none)
+	near(t, "pH one unit off: fit ½, by its square root", f.capacity, 0.98*light*math.Sqrt(0.5), 1e-9)
+	near(t, "and its logarithm", f.merit, 0.3+math.Log(light)+math.Log(0.5), 1e-9)
+	f = with(func(s *stand) { s.ph = 4.5 }).of(&g, false, &deviation{ph: 1})
+	near(t, "pH that was misjudged by as much", f.capacity, 0.98*light, 1e-9)
+	f = with(func(s *stand) { s.salt = 9 }).of(&g, false, &none)
+	near(t, "salt 5 dS/m over: 0.68, whole", f.capacity, 0.98*light*0.68, 1e-9)
+	near(t, "and its logarithm", f.merit, 0.3+math.Log(light)+math.Log(0.68), 1e-9)
+	f = with(func(s *stand) { s.fed, s.nitrogen = 6.5, 0.5 }).of(&g, false, &none)
+	near(t, "half fed: fit ½", f.capacity, 0.98*light*math.Sqrt(0.5), 1e-9)
+	near(t, "and its logarithm", f.merit, 0.3+math.Log(light)+math.Log(0.5), 1e-9)
+	hungry := g
+	hungry[species.NitrogenGM2] = 26
+	f = with(func(s *stand) { s.fed, s.nitrogen = 26, 2 }).of(&hungry, false, &none)
+	near(t, "feeding favours what needs it: 0.8 · 1 · 1", f.merit, 0.3+math.Log(light)+0.8, 1e-9)
+	f = with(func(s *stand) { s.dli = 8 }).of(&g, false, &deviation{light: math.Ln2})
+	near(t, "light twice what it was taken for", f.capacity, 0.98*light, 1e-9)
+	tender := g
+	tender[species.LT50C] = -14
+	near(t, "a mild winter favours what doesn't rest", s.of(&tender, false, &none).merit, 0.3+math.Log(light)+0.1, 1e-9)
+	near(t, "half as mild", with(func(s *stand) { s.mild = 0.5 }).of(&tender, false, &none).merit, 0.3+math.Log(light)+0.05, 1e-9)
+	tender[species.LT50C] = -5
+	near(t, "and no more than one and a half steps", s.of(&tender, false, &none).merit, 0.3+math.Log(light)+0.15, 1e-9)
+	tender[species.LT50C] = -40
+	near(t, "nor less than one", s.of(&tender, false, &none).merit, 0.3+math.Log(light)-0.1, 1e-9)
+	f = s.of(&g, true, &none)
+	near(t, "warm-season grass is green as long as it grows", f.green, 0.6, 1e-9)
+	near(t, "and spreads so long", f.spread, 0.7*0.6, 1e-9)
+}
+
+// A year by hand: drought that leaves half, wear that leaves 0.6, warmth, winters.
+func TestYearOfGrassWorked(t *testing.T) {
+	g := species.Traits{species.LT50C: -20, species.Drought: 0, species.Heat: 1, species.Wet: 1, species.WarmthC: -30, species.Wear: 0, species.SnowMould: 0, species.IceDays: 40}
+	s := &stand{heatDeath: 2, traffic: species.Light}
+	calm := season{Year: weather.Year{HotMeanC: 10, Hardening: 1, CrownMinC: 20}, growth: 1}
+	const worn = 1 - 0.15*0.5 // light traffic on a grass with no tolerance, of which full growth makes good half
+	var none deviation
+	gain, summer, winter := s.in(&calm, &g, 0.8, &none)
+	near(t, "gain: e to half the merit, and what feet have thinned", gain, math.Exp(0.4)*worn, 1e-6)
+	near(t, "summer", summer, worn, 1e-6)
+	near(t, "winter", winter, 1, 1e-6)
+	dry := calm
+	dry.DroughtDays = 40 // halves a grass of no tolerance
+	gain, summer, _ = s.in(&dry, &g, 0.8, &none)
+	near(t, "drought: gain by the root of what is left", gain, math.Exp(0.4)*worn*math.Sqrt(0.5), 1e-6)
+	near(t, "drought: summer", summer, worn*0.5, 1e-6)
+	hot := calm
+	hot.HotMeanC = 32.8 // halves a grass that stands heat best; by the power of the damp of the place
+	_, summer, _ = s.in(&hot, &g, 0.8, &none)
+	near(t, "heat: summer", summer, worn*0.25, 1e-6)
+	warm := calm
+	warm.warmth = 0.6
+	gain, _, _ = s.in(&warm, &g, 0.8, &none)
+	near(t, "a warm summer favours what stands heat: half of 0.6 · ½", gain, math.Exp(0.4+0.15)*worn, 1e-6)
+	cold := calm
+	cold.CrownMinC = -20
+	_, _, winter = s.in(&cold, &g, 0.8, &none)
+	near(t, "frost: half", winter, 0.5, 1e-6)
+	_, _, winter = s.in(&cold, &g, 0.8, &deviation{crownC: 1.5})
+	near(t, "frost that is 1.5 K less", winter, 1/(1+math.Exp(-1)), 1e-6)
+	wet := calm
+	wet.wetShare = 0.2
+	wets := g
+	wets[species.Wet] = 0
+	_, summer, _ = s.in(&wet, &wets, 0.8, &deviation{wet: 0.25})
+	near(t, "wet for a quarter: half", summer, worn*0.5, 1e-6)
+}
+
+// A zone by hand as the stand reads it: warmth of a summer with maxima of 28 °C is 1.2 · ½, growth goes with its root, damp
+// heat with the wet days of the hottest month.
+func TestStandWorked(t *testing.T) {
+	z := site.Zone{Zone: light.Zone{Share: 1}, Years: []weather.Year{
+		{HotC: 28, GrowthSum: 64, GrowingDays: 200, DroughtDays: 50, WarmSum: 20}, {HotC: 40, GrowthSum: 100, GrowingDays: 200, WarmSum: 62}, {HotC: 16, GrowthSum: 36, GrowingDays: 200}}}
+	z.Light.OpenShare, z.Light.SkyView = 1, 1
+	c := &site.Conditions{Zones: []site.Zone{z}, Soil: ground.Soil{OrganicPercent: 2}}
+	for m := range c.Normals.MeanC {
+		c.Normals.MeanC[m], c.Normals.WetDays[m] = 5, 20
+	}
+	c.Normals.MeanC[6], c.Normals.WetDays[6] = 19, 12
+	c.Weather.ColdestMonthC = 2
+	s := newStand(c, &c.Zones[0], species.Use{Grade: species.Utility})
+	for i, want := range []struct{ warmth, growth float64 }{{0.6, 0.8}, {1.8, 1}, {-0.6, 0.6}} {
+		near(t, "warmth", s.years[i].warmth, want.warmth, 1e-9)
+		near(t, "growth", s.years[i].growth, want.growth, 1e-9)
+	}
+	near(t, "deaths by heat, with 12 wet days in July", s.heatDeath, 0.2+3.5*0.4, 1e-9)
+	near(t, "mild", s.mild, 0.4, 1e-9)
+	near(t, "moist: a quarter of one year of three in drought", s.moist, 1-0.25/3, 1e-9)
+	near(t, "warm-season growth over cool", s.warm, 82.0/200, 1e-9)
+	near(t, "nitrogen over the usual: 10 fed and 5 of the soil", s.nitrogen, 15.0/13, 1e-9)
+}
+
+// A history by hand, of one grass that holds nine tenths: half of the ground covered closes 1 - e^-2.45 of the gap in a
+// hundred days of full growth; what is too much for the light goes by half in a season.
+func TestHistoryWorked(t *testing.T) {
+	one := func(x, capacity float64) *history {
+		h := &history{n: 1, weeds: maxGrass}
+		h.x[0], h.capacity[0], h.spread[0], h.gain[0], h.summer[0], h.value[0] = x, capacity, 1, 1, 1, 1
+		return h
+	}
+	h := one(0.5, 0.9)
+	h.close(100, 1)
+	near(t, "closed", h.x[0], 0.5+0.4*(1-math.Exp(-2.45)), 1e-9)
+	h = one(0.9, 0.5)
+	h.close(100, 1)
+	near(t, "thinned", h.x[0], 0.5+0.4*math.Exp(-0.693), 1e-9)
+	h = one(0.9, 0.9)
+	h.summer[0] = 0.6
+	low := h.season(100, 1)
+	near(t, "summer's low", low, 0.54, 1e-9)
+	near(t, "autumn", h.x[0], 0.54+0.36*(1-math.Exp(-0.0245*50)), 1e-9)
+	h = one(0.9, 0.9)
+	h.summer[0] = 0.6
+	low = h.season(50, 0.5) // half a season takes half of what summer would
+	near(t, "low of half a season", low, 0.9*0.8, 1e-9)
+	h = one(0.5, 0.5)
+	h.volunteers, h.volunteer[0] = true, 0.2
+	h.season(0, 1)
+	near(t, "a fifth of the gap seeded, half of the excess thinned in half a season", h.x[0], 0.5+0.1*math.Exp(-0.693/2), 1e-9)
+	// Two grasses shift by their gains, what is won goes by their spread.
+	h = one(0.4, 0.9)
+	h.n, h.x[1], h.capacity[1], h.spread[1], h.gain[1] = 2, 0.4, 0.9, 0.5, 2
+	h.close(0, 1)
+	near(t, "shift", h.x[1]/h.x[0], 2, 1e-9)
+	near(t, "of the same cover", h.x[0]+h.x[1], 0.8, 1e-9)
+	// Seed takes of the gap by what it claims: 1,500 plants that claim 3 cm² each are 0.45, over 1 + 0.45.
+	h = &history{}
+	h.clear()
+	h.add(0, 1500, 0, 1, &figures{capacity: 0.9, claim: 3e-4})
+	h.add(1, 0, 0.2, 1, &figures{capacity: 0.9})
+	h.settle()
+	near(t, "sown", h.first[0], 0.8*0.9*0.45/1.45, 1e-9)
+	near(t, "early", h.early, 0.8*0.9*0.45/1.45+0.2, 1e-9)
+	capacity := [maxGrass]float64{0.8}
+	h = one(0.5, 0)
+	h.shift(&capacity, math.Exp(-1))
+	near(t, "capacity a step up on its logit", h.capacity[0], 1/(1+math.Exp(-(math.Log(4)+1))), 1e-9)
+}
+
+// Weeds and moss by hand.
+func TestWeedsAndMossWorked(t *testing.T) {
+	for hot, want := range map[float64]float64{15: 0, 17: 0, 21: 0.5, 25: 1, 30: 1.3} {
+		near(t, "summer for weeds", weedSummer(hot), want, 1e-9)
+	}
+	for grade, want := range map[species.Grade]float64{species.Extensive: 0.8, species.Ornamental: 0, species.Utility: 0.3, species.HardWearing: 0.3} {
+		near(t, "worth of weeds", weedWorth(grade), want, 0)
+	}
+	h := &history{n: 2, weeds: 1}
+	h.x[0], h.x[1] = 0.3, 0.2
+	near(t, "weeds among weeds: e^-(6.6 · ½ · 0.4)", h.crowding(0.5), math.Exp(-6.6*0.5*0.4), 1e-9)
+	h.weeds = maxGrass
+	near(t, "none", h.crowding(0.5), 1, 0)
+	h.moss = 0.1
+	h.greenOver(0.6) // of half the ground open moss goes to 0.3, six tenths of the way
+	near(t, "moss", h.moss, 0.1+0.6*0.2, 1e-9)
+
+	days := &weather.Days{Series: &weather.Series{MeanC: make([]float32, 200)}, Surface: make([]float32, 200)}
+	for i := range days.MeanC {
+		days.MeanC[i], days.Surface[i] = 20, 1
+		switch {
+		case i < 35: // 17.5 % of the days cool and moist
+			days.MeanC[i] = 14.9
+		case i < 60:
+			days.MeanC[i], days.Surface[i] = 10, 0.49
+		case i < 80:
+			days.MeanC[i] = 0.9
+		}
+	}
+	near(t, "half of the days that moss can use", moistCool(days), 0.5, 1e-9)
+	near(t, "without days", moistCool(nil), 0, 0)
+	// Shade of a half, wet a fifth of the season: 0.8 (0.25 + 0.2); pH half-way to acid, a fifth short of nitrogen, cut half
+	// of the way to scalped: 0.3 · 1.2. Their sum squared over itself and 0.35 squared.
+	s := &stand{open: 0.5, cut: 15, ph: 5.75, nitrogen: 0.8, years: []season{{wetShare: 0.1}, {wetShare: 0.3}}}
+	near(t, "moss's share", s.mossShare(days), 0.5*0.72*0.72/(0.72*0.72+0.35*0.35), 1e-9)
+	s.cut = 160 // shaded out half of the way, and nothing scalped
+	near(t, "under long grass", s.mossShare(days), 0.5*0.5*0.57*0.57/(0.57*0.57+0.35*0.35), 1e-9)
+}
+
+// A lawn's place by hand where every draw is one standard deviation and the tails draw none.
+func TestPlaceWorked(t *testing.T) {
+	e := &Ensemble{lightSD: 0.2, phSD: 0.29}
+	l := &Lawn{}
+	for k := range l.Place {
+		l.Place[k] = 1
+	}
+	p := e.place(l, 0)
+	near(t, "scale of the tails", p.scale, 1, 1e-9)
+	near(t, "light", p.off.light, 0.2, 1e-9)
+	near(t, "least light", p.off.need, 0.07, 1e-9)
+	near(t, "frost", p.off.crownC, 0.6, 1e-9)
+	near(t, "pH", p.off.ph, 0.29, 1e-9)
+	near(t, "wetness", p.off.wet, 0.12, 1e-9)
+	near(t, "cover", p.cover[1], math.Exp(-(0.6*(math.Sqrt(0.7)+math.Sqrt(0.3)) + 0.4)), 1e-9)
+	near(t, "volunteers", p.volunteers, math.Exp(0.7), 1e-9)
+	near(t, "growth, with the root of light", p.growth, math.Exp(0.1), 1e-9)
+	near(t, "what a zone has of an effect", shared(1, 0), math.Sqrt(0.7), 1e-9)
+	for k := range tails {
+		l.Place[drawTails+k] = 2
+	}
+	near(t, "thinner tails where they draw more", e.place(l, 0).scale, 0.5, 1e-9)
+}
+
+// The 10th percentile of eleven values is the second, of five 0.4 of the way from the first.
+func TestFollowerPercentile(t *testing.T) {
+	var f Follower
+	near(t, "of eleven", f.percentile([]float64{10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0}, 0.1), 1, 1e-9)
+	near(t, "of five", f.percentile([]float64{4, 0, 1, 3, 2}, 0.1), 0.4, 1e-9)
+	near(t, "of none", f.percentile(nil, 0.1), 0, 0)
+}
