@@ -262,6 +262,7 @@ var yearly = []struct {
 	sorts []job.Sort
 }{
 	{told.Say("parts.mowing"), []job.Sort{job.Mowing}},
+	{told.Say("parts.edging"), []job.Sort{job.Edging}},
 	{told.Say("parts.watering"), []job.Sort{job.Watering}},
 	{told.Say("parts.feeding"), []job.Sort{job.Feeding}},
 	{told.Say("parts.renewing"), []job.Sort{job.Raking, job.Spiking, job.Dressing, job.Reseeding}},

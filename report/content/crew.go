@@ -62,7 +62,7 @@ func (w *writer) work(b *builder) {
 }
 
 // care are the sorts of work that keep a lawn, once it is started.
-var care = []job.Sort{job.Watering, job.Mowing, job.Watching, job.BearingUse, job.Leaves}
+var care = []job.Sort{job.Watering, job.Mowing, job.Watching, job.BearingUse, job.Leaves, job.Edging}
 
 // after says whether a task follows the work of the day that the lawn is started on,
 // which may go on for days.

@@ -378,7 +378,7 @@ func (w *writer) care(b *builder) {
 		facts = append(facts, fact{told.Say("plan.height-of-cut"), told.DepthMM(y.CutMM), told.Say("plan.third-rule")})
 	}
 	if w.cuts() > 0 {
-		facts = append(facts, fact{told.Say("plan.cuts-a-year"), told.Count(w.cuts()), told.Say("plan.hours-of-mowing", told.CrewHours(y.MowHoursYear))})
+		facts = append(facts, fact{told.Say("plan.cuts-a-year"), told.Count(w.cuts()), some(y.MowHoursYear > 0, told.Say("plan.hours-of-mowing", told.CrewHours(y.MowHoursYear)))})
 	}
 	if y.NitrogenGM2 > 0 {
 		facts = append(facts, fact{told.Say("plan.nitrogen-a-year"), told.GramsPerM2(y.NitrogenGM2), told.Counted{N: len(y.Feeds), Of: "feeds"}})

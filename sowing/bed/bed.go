@@ -9,7 +9,6 @@
 package bed
 
 import (
-	"math"
 	"slices"
 
 	"swardwright/internal/told"
@@ -123,6 +122,7 @@ type Bed struct {
 	LimeGM2                           float64         // 0: none
 	StarterN, StarterP2O5, StarterK2O float64         // g/m² at sowing
 	Starter                           told.Sentence   // what to buy for it; silent: nothing
+	Netted                            bool            // seed kept from birds by a net
 	DressingMM                        float64         // top dressing with the seed; 0: none
 	FoundPuddleMM, FoundPuddleHours   float64         // left standing on the level by the design rain, as found
 	PuddleMM, PuddleHours             float64         // as prepared
@@ -155,15 +155,14 @@ func Plan(w Input) Bed {
 	b.DrainSpacingM = spacing
 	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).Puddle(rain)
 
-	slope := math.Tan(w.Site.Survey.Lawn.SlopeDeg * math.Pi / 180)
-	b.Checks = append(b.Checks, slopeChecks(slope)...)
+	b.Checks = append(b.Checks, w.slopeChecks()...)
 	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)
 	if len(w.Parts) == 0 {
 		return b
 	}
 	b.Layers = z.layers(w)
 	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
-	b.DressingMM = dressingMM(w)
+	b.DressingMM, b.Netted = dressingMM(w), w.netted()
 	b.Materials = materials(w, z, &b, area, pipeDepth)
 	b.Tasks = tasks(w, z, b, pipeDepth)
 	b.Notes = append(notes(w, z, b), moss(w, b)...)

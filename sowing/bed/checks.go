@@ -23,7 +23,8 @@ func Mowable(slopeDeg float64) bool {
 	return math.Tan(slopeDeg*math.Pi/180) <= Steepest
 }
 
-func slopeChecks(slope float64) []Check {
+func (w Input) slopeChecks() []Check {
+	slope := w.slope()
 	figure := told.Say("bed.level")
 	if slope > 0 {
 		figure = told.Say("bed.slope", told.Share(slope), told.OneIn(slope))
@@ -37,13 +38,17 @@ func slopeChecks(slope float64) []Check {
 		c.Advice = told.Say("bed.terrace", told.Share(terrace))
 	case slope > preferred:
 		c.Advice = told.Say("bed.steep", told.OneIn(preferred))
-	case slope >= warnFrom:
+	case slope >= warnFrom && !w.turf():
 		c.Advice = told.Say("bed.sloping", told.Share(warnFrom))
 	}
 	fall := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit", usualFall, told.Share(0.03)), OK: slope >= leastFall,
 		Source: "University of Alaska Fairbanks Extension HGA-00046; Växjö municipality; City of Regina; University of Saskatchewan, of snow melt"}
-	if !fall.OK {
+	switch {
+	case fall.OK:
+	case w.Kind == job.New:
 		fall.Advice = told.Say("bed.no-fall", usualFall)
+	default: // a standing lawn is not graded
+		fall.Advice = told.Say("bed.no-fall-standing", told.DepthMM(dressRenovateMM))
 	}
 	return []Check{c, fall}
 }

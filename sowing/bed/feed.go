@@ -161,7 +161,10 @@ func starter(w Input) (n, p2o5, k2o float64) {
 type grade struct{ n, p2o5, k2o float64 }
 
 // grades that any merchant has in some form.
-var grades = []grade{{5, 10, 10}, {6, 9, 6}, {10, 10, 10}, {12, 5, 5}, {12, 0, 12}, {5, 10, 0}, {5, 0, 10}, {20, 0, 0}}
+var grades = []grade{{5, 10, 10}, {10, 10, 10}, {5, 10, 5}, {5, 5, 10}, {5, 10, 0}, {5, 0, 10}, {20, 0, 0}}
+
+// Nitrogen at sowing, g/m²: New Brunswick Department of Agriculture, Agdex 273.21.
+const leastStarterN, mostStarterN = 2.5, 5.0
 
 // told is the grade as bags have it: nitrogen, phosphate and potash in percent.
 func (g grade) told() told.Sentence {
@@ -171,20 +174,32 @@ func (g grade) told() told.Sentence {
 // ProductGM2 is the fertiliser that carries an amount of a nutrient.
 func ProductGM2(nutrientGM2, percent float64) float64 { return nutrientGM2 * 100 / percent }
 
-// gradeFor picks the grade that, given for its nitrogen, comes nearest in the
-// rest, and how much of it to give.
+// gradeFor picks the grade and how much of it to give: what is asked of phosphate and
+// potash, and of nitrogen as near to what is asked as that leaves, within what young
+// grass is given.
 func gradeFor(n, p2o5, k2o float64) (grade, float64) {
 	var best grade
-	var bestG, least float64
-	for i, g := range grades {
+	bestG, least := 0.0, math.Inf(1)
+	for _, g := range grades {
 		grams := ProductGM2(n, g.n)
-		miss := math.Abs(grams*g.p2o5/100-p2o5) + math.Abs(grams*g.k2o/100-k2o)
-		if i == 0 || miss < least {
+		switch {
+		case p2o5 > 0 && g.p2o5 > 0:
+			grams = ProductGM2(p2o5, g.p2o5)
+		case k2o > 0 && g.k2o > 0:
+			grams = ProductGM2(k2o, g.k2o)
+		}
+		fed := grams * g.n / 100
+		miss := math.Abs(grams*g.p2o5/100-p2o5) + math.Abs(grams*g.k2o/100-k2o) + mostStarterN*max(0, leastStarterN-fed, fed-mostStarterN) + nitrogenMiss*math.Abs(fed-n)
+		if miss < least {
 			best, bestG, least = g, grams, miss
 		}
 	}
 	return best, bestG
 }
+
+// nitrogenMiss is how much nitrogen beside the mark counts, within its bounds, over
+// phosphate and potash beside theirs.
+const nitrogenMiss = 0.1
 
 // saltLimit is the least salt at which a grass of the mixture starts to suffer.
 func saltLimit(parts []mix.Part) (dSM float64, who *species.Species) {

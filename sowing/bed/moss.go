@@ -1,6 +1,8 @@
 package bed
 
 import (
+	"slices"
+
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -28,10 +30,26 @@ const (
 var cautionIron = told.Say("bed.caution-iron")
 
 // moss says why moss stands on this ground, by its figures, and what each cause takes.
-func moss(w Input, b Bed) (list []told.Sentence) {
-	if !w.Moss {
+func moss(w Input, b Bed) []told.Sentence {
+	list := mossCauses(w, b)
+	switch {
+	case w.Moss && len(list) == 0:
+		list = says(told.Say("bed.moss-no-cause"))
+	case w.Moss:
+	case w.Kind != job.New && len(list) >= causesToSuspect:
+		return slices.Concat(says(told.Say("bed.moss-suspected", told.GramsPerM2(ironGM2), told.Days(ironDays))), list)
+	default:
 		return nil
 	}
+	return append(list, told.Say("bed.moss-returns"))
+}
+
+// causesToSuspect is from how many causes on moss is suspected in an old sward of which
+// the brief does not say what fills its gaps: our judgement.
+const causesToSuspect = 2
+
+// mossCauses are the figures of the lawn for which moss would stand there.
+func mossCauses(w Input, b Bed) (list []told.Sentence) {
 	soil, use := w.Site.Soil, w.Use
 	open, share := 0.0, 0.0
 	for _, z := range w.Site.Zones {
@@ -47,7 +65,7 @@ func moss(w Input, b Bed) (list []told.Sentence) {
 	switch {
 	case b.LimeGM2 > 0:
 		list = append(list, told.Say("bed.moss-acid", told.PH(soil.PH)))
-	case !soil.PHKnown:
+	case !soil.PHKnown && w.Moss:
 		list = append(list, told.Say("bed.moss-untested"))
 	}
 	if use.MowingMM > 0 && use.MowingMM <= mossCutMM && use.Grade != species.Ornamental {
@@ -59,10 +77,7 @@ func moss(w Input, b Bed) (list []told.Sentence) {
 	case n == nil && use.Feeding == "none":
 		list = append(list, told.Say("bed.moss-unfed"))
 	}
-	if len(list) == 0 {
-		list = append(list, told.Say("bed.moss-no-cause"))
-	}
-	return append(list, told.Say("bed.moss-returns"))
+	return list
 }
 
 // treatMoss kills the moss of a standing sward before it is raked out, and gives the

@@ -154,6 +154,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 	weigh(told.Say("bed.limestone"), b.LimeGM2, "lime_per_kg", told.Say("bed.for-ph"))
 	if b.StarterN > 0 {
 		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
+		b.StarterN = grams * g.n / 100 // what comes along
 		nutrients := says(told.Say("bed.of-nitrogen", told.GramsPerM2(grams*g.n/100)))
 		if g.p2o5 > 0 {
 			nutrients = append(nutrients, told.Say("bed.of-phosphate", told.GramsPerM2(grams*g.p2o5/100)))
@@ -172,7 +173,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		kg := strawGM2 * sown / 1000
 		list = append(list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", For: told.Say("bed.for-slope"), WithSeed: true})
 	}
-	if w.Kind == job.New && w.Method != job.InDressing && !w.turf() && !w.blanket() {
+	if w.netted() {
 		list = append(list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})
 	}
 	if b.DrainSpacingM > 0 {

@@ -46,10 +46,14 @@ const (
 	hoeMM       = 10
 	coverMM     = 5 // of seed raked in or drilled
 	nettingMM   = 50
-	mownDownMM  = 20
 	turfSoakMM  = 20 // of water, at once
 	thinTurfMM  = 20
 	thickTurfMM = 40
+	thinSoilMM  = 100 // soil over what nobody knows: rock, a deck, a tank
+
+	// Seed is netted on lawns that a net or two covers; on larger ones birds take their
+	// share of what lies open.
+	nettedMostM2 = 200.0
 
 	turfKeepsHours = 24
 	pipeFall       = 0.01
@@ -78,7 +82,7 @@ func tasks(w Input, z rootzone, b Bed, pipeDepthM float64) []job.Task {
 	l.clear(w, z, b, pipeDepthM)
 	last := l.last()
 	if len(w.Laid) > 0 {
-		l.on(w.Laid).turf(w, last)
+		l.on(w.Laid).turf(w, b, last)
 	}
 	if len(w.Sown) > 0 || len(w.Laid) == 0 {
 		on := &l
@@ -168,8 +172,12 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 		l.add(job.Task{ID: "lime", Title: told.Say("bed.lime"), OutputKey: "feed_m2_per_hour", Caution: says(cautionDust), Detail: b.Lime,
 			Needs: append(l.after(0, ground), need("test-ground", resultDays))})
 	}
+	how := told.Say("bed.grade-how", usualFall)
+	if w.slope() >= leastFall { // it falls already
+		how = told.Say("bed.grade-slope-how")
+	}
 	l.add(job.Task{ID: "grade", Title: told.Say("bed.grade"), OutputKey: "level_m2_per_hour", Needs: l.after(0, ground, "lime"),
-		Detail: says(told.Say("bed.grade-how", usualFall), told.Say("bed.settle", told.Days(settleDays)))})
+		Detail: says(how, told.Say("bed.settle", told.Days(settleDays)))})
 }
 
 // rootzone digs out and builds up a made ground from below: the formation and its
@@ -207,7 +215,11 @@ func (l *list) drains(b Bed, pipeDepthM float64) {
 // loosen works the ground that is there and brings it up to its depth.
 func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	l.drains(b, pipeDepthM)
-	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: "dig_m2_per_hour", Caution: says(cautionServices, cautionTrees), Needs: l.after(0, l.last()),
+	caution := says(cautionServices, cautionTrees)
+	if depth := w.Site.Soil.DepthCM * 10; depth < thinSoilMM {
+		caution = append(caution, told.Say("bed.caution-thin-soil", told.DepthMM(depth)))
+	}
+	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: "dig_m2_per_hour", Caution: caution, Needs: l.after(0, l.last()),
 		Detail: says(told.Say("bed.loosen-how", told.DepthMM(z.loosenMM)))})
 	if z.importMM == 0 && z.compostMM == 0 {
 		return
@@ -276,8 +288,11 @@ func (l *list) sow(w Input, b Bed, graded string) {
 		l.add(job.Task{ID: "dress-seed", Sort: job.Dressing, Title: told.Say("bed.dress"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need("roll-in", 0)},
 			Detail: says(told.Say("bed.dress-how", told.DepthMM(b.DressingMM), told.Share(dressSandShare), told.Share(1-dressSandShare)))})
 	}
-	keep := told.Say("bed.keep-off-how", told.DepthMM(nettingMM))
-	if w.covered() {
+	keep := told.Say("bed.keep-off-rope")
+	switch {
+	case w.netted():
+		keep = told.Say("bed.keep-off-how", told.DepthMM(nettingMM))
+	case w.covered():
 		keep = told.Say("bed.keep-off-slope")
 	}
 	l.add(job.Task{ID: "keep-off", Title: told.Say("bed.keep-off"), Needs: []job.Need{need("roll-in", 0)}, Detail: says(keep)})
@@ -285,18 +300,24 @@ func (l *list) sow(w Input, b Bed, graded string) {
 
 // turf rakes the graded ground and lays turf, which keeps rolled for a day at most
 // (Nursery Sod Growers Association of Ontario). Weed seedlings don't come through it.
-func (l *list) turf(w Input, graded string) {
+func (l *list) turf(w Input, b Bed, graded string) {
 	l.add(job.Task{ID: "rake-bed", Title: told.Say("bed.rake-bed"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{need(graded, settleDays)},
 		Detail: says(told.Say("bed.fill-sunk"), tilth, told.Say("bed.turf-level", told.Between(told.DepthMM(thinTurfMM), told.DepthMM(thickTurfMM))))})
-	l.add(job.Task{ID: "lay-turf", Sort: job.Laying, Title: told.Say("bed.lay-turf"), OutputKey: "lay_turf_m2_per_hour", Caution: says(cautionLifting), Needs: []job.Need{need("rake-bed", 0)},
+	ready := l.starter("starter-under-turf", b, "rake-bed")
+	l.add(job.Task{ID: "lay-turf", Sort: job.Laying, Title: told.Say("bed.lay-turf"), OutputKey: "lay_turf_m2_per_hour", Caution: says(cautionLifting), Needs: []job.Need{need(ready, 0)},
 		Detail: says(told.Say("bed.lay-turf-how", told.Hours(turfKeepsHours), told.WaterMM(turfSoakMM)))})
+}
+
+// netted tells whether the seed is kept from birds by a net.
+func (w Input) netted() bool {
+	return w.Kind == job.New && w.Method != job.InDressing && len(w.Laid) == 0 && !w.covered() && w.area() <= nettedMostM2
 }
 
 // renovate brings an old lawn back, in order with the waits between.
 func (l *list) renovate(w Input, b Bed) {
 	holes := spikes()
 	l.add(job.Task{ID: "mow-down", Sort: job.Mowing, Title: told.Say("bed.mow-down"), OutputKey: "mow_m2_per_hour", Caution: says(cautionMower),
-		Detail: says(told.Say("bed.mow-down-how", told.Days(lowerDays), told.DepthMM(mownDownMM)))})
+		Detail: says(told.Say("bed.mow-down-how", told.Days(lowerDays), told.DepthMM(job.MownDownMM)))})
 	lowered := l.treatMoss(w, need("mow-down", lowerDays))
 	if w.Kind == job.Renovate {
 		l.add(job.Task{ID: "scarify", Sort: job.Raking, Title: told.Say("bed.scarify"), OutputKey: "scarify_m2_per_hour", Needs: []job.Need{lowered}, Detail: says(told.Say("bed.scarify-how"))})

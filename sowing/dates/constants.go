@@ -50,14 +50,20 @@ const (
 	// that of tall fescue's growth curve, the sum is set by first mowing four
 	// to five weeks after sowing ryegrass and eight to nine after smooth
 	// meadow-grass in warm moist soil (common practice, no published source).
-	growthBaseC  = 3.0
-	firstCutMM   = 75.0  // height that mowDegDays were set by
-	overCut      = 1.5   // a first cut takes a third off (common practice, no published source),
-	shortestMM   = 50.0  // from 50 mm (the Royal Horticultural Society's 5 to 8 cm, second-hand)
-	tallestMM    = 100.0 // to 100 mm (the Polish road specification)
-	growthLidC   = 22.0  // warmer days bring no more
-	warmBaseC    = 10.0  // warm-season grasses
-	warmLidC     = 32.0
+	growthBaseC = 3.0
+	firstCutMM  = 75.0  // height that mowDegDays were set by
+	overCut     = 1.5   // a first cut takes a third off (common practice, no published source),
+	shortestMM  = 50.0  // from 50 mm (the Royal Horticultural Society's 5 to 8 cm, second-hand)
+	tallestMM   = 100.0 // to 100 mm (the Polish road specification)
+	growthLidC  = 22.0  // warmer days bring no more
+	warmBaseC   = 10.0  // warm-season grasses
+	warmLidC    = 32.0
+	// In shade grass grows the taller, down to this share of the open's light: in pots and
+	// plots of five turfgrasses vertical growth rose linearly with shade up to 65 %, the
+	// deepest tried (Tegg and Lane, Australian Journal of Experimental Agriculture 44, 2004).
+	// By how much is our judgement.
+	stretchShare = 0.35
+	stretchMost  = 0.5
 	mowDegDays   = 300.0
 	mowVigourLow = 0.25 // mowDegDays / (mowVigourLow + (1-mowVigourLow) x vigour)
 
@@ -147,7 +153,8 @@ const (
 	hardlyAny   = 0.02 // share of the years below which something is said never to come
 	secondShare = 0.5  // of the asked chance that a second choice has at least
 	tieShare    = 0.87 // windows within this share of the best score are ranked by date
-	springSlack = 0.03 // the first day of spring so near the best is taken
+	springSlack = 0.03 // the first day of spring so near the best is taken,
+	springShare = 0.9 // on which no more of the seedlings than this are lost to cold ground
 	shortestRun = 5
 	joinDays    = 7
 	smoothDays  = 5    // to either side

@@ -62,6 +62,27 @@ func TestFirstCutByTheQuickest(t *testing.T) {
 	}
 }
 
+// Tegg and Lane (2004): in height, all of five turfgrasses grew the faster the deeper the
+// shade, up to 65 %. So the first cut is no later there, though the lawn closes later; and
+// a fine fescue sown in the Minnesota window of 15 August to 15 September (University of
+// Minnesota, Home lawn care newsletter 14, 2023) under trees is cut that year.
+func TestFirstCutInShade(t *testing.T) {
+	shadeMix := map[string]float64{"chewings-fescue": 50, "hard-fescue": 50}
+	last, used := math.Inf(1), 0.0
+	for _, open := range []float64{1, 0.7, 0.4} {
+		s := survey(t, lawnIn(t, "Minneapolis", 60, 1, open), Input{Watered: true, CutMM: 76}).Sow(shadeMix)
+		at := s.On(day(time.May, 10))
+		if at.FirstMowDays.P50 > last || at.UseDays.P50 < used {
+			t.Errorf("in %.0f %% of the open's light: cut after %.0f days and in use after %.0f, in more light %.0f and %.0f", 100*open, at.FirstMowDays.P50, at.UseDays.P50, last, used)
+		}
+		last, used = at.FirstMowDays.P50, at.UseDays.P50
+	}
+	s := survey(t, lawnIn(t, "Minneapolis", 60, 1, 0.27), Input{Watered: true, CutMM: 76}).Sow(shadeMix)
+	if got := s.On(day(time.August, 25)).FirstMowDays; got.P50 > 90 {
+		t.Errorf("sown in late August in deep shade: cut after %v days", *got)
+	}
+}
+
 // Turf against published advice, watered: rooted, cut and in use after so many days,
 // and laid in so long a season.
 func TestTurfAgainstPublished(t *testing.T) {

@@ -30,16 +30,17 @@ type trial struct {
 	care       *care
 	input      Input
 	germ, grow []float32 // running sums of germination and growth
+	tall       []float32 // and of growth in height
 }
 
 func newTrial(z *zone, s *sown, c *care, input Input) trial {
-	return trial{z, s, c, input, c.germination(s.base), z.growth(s)}
+	return trial{z, s, c, input, c.germination(s.base), z.growth(s), z.height(s)}
 }
 
 // fate is what becomes of one sowing.
 type fate struct {
 	emerge  int              // day of half emergence, counted as the series'; -1: never
-	mow     int              // day of the first mowing
+	mow     int              // day on which it has grown to the size of a first mowing
 	slept   bool             // through a winter, or most of one
 	through [dangers]float64 // share that comes through each danger
 
@@ -69,7 +70,7 @@ const sowingStep = 3
 // what befalls the stand after emergence is reckoned once for each day of emergence.
 func (t *trial) trace() trace {
 	out := newTrace(t.n)
-	emerge, mow, last := 0, 0, len(t.germ)-1
+	emerge, mow, cut, last := 0, 0, 0, len(t.germ)-1
 	f := fate{emerge: -1}
 	stand := 0.0
 	for k := sowingStep / 2; k < t.n; k += sowingStep {
@@ -84,6 +85,10 @@ func (t *trial) trace() trace {
 			for goal := t.grow[emerge] + float32(t.species.cutDD); mow < last && t.grow[mow] < goal; {
 				mow++
 			}
+			cut = max(cut, emerge)
+			for goal := t.tall[emerge] + float32(t.species.cutDD); cut < last && t.tall[cut] < goal; {
+				cut++
+			}
 			f.emerge, f.mow = emerge, mow
 			stand = t.standing(&f)
 		}
@@ -93,8 +98,8 @@ func (t *trial) trace() trace {
 			out.stand[near] = share
 			if f.through[dangerUp] > 0 && emerge > near && emerge-near <= horizon {
 				out.up[near] = uint16(emerge - near)
-				if mow < last && mow-near <= horizon {
-					out.cut[near] = uint16(mow - near)
+				if cut < last && cut-near <= horizon {
+					out.cut[near] = uint16(cut - near)
 				}
 			}
 		}

@@ -165,7 +165,7 @@ func (s *Season) nearBest(kind Kind, day int, top, surest float64) bool {
 	case s.parts == nil:
 		return s.Success[day] >= surest-turfSlack
 	case kind == Spring:
-		return s.Success[day] >= surest-springSlack
+		return s.Success[day] >= surest-springSlack && s.Score[day] >= springShare*top
 	}
 	return s.Score[day] >= bestShare*top
 }

@@ -22,13 +22,14 @@ type zone struct {
 	mark     []mark
 
 	bed   seedbed
-	cool  []float32 // growth above growthBaseC weighed by light and water
-	warm  []float32 // the same for warm-season grasses
-	heat  []float32 // warmth of means above heatFromC
-	dry   []float32 // days without water in the rootzone
-	parch []float32 // days on which seedlings go short of water, were they not watered
-	heavy []float32 // rain that runs off bare ground, mm
-	cold  []float32 // days too cold for seed in the ground to stir
+	cool  []float32    // growth above growthBaseC weighed by light and water
+	warm  []float32    // the same for warm-season grasses
+	tall  [2][]float32 // the growth in height of cool-season and of warm-season grasses
+	heat  []float32    // warmth of means above heatFromC
+	dry   []float32    // days without water in the rootzone
+	parch []float32    // days on which seedlings go short of water, were they not watered
+	heavy []float32    // rain that runs off bare ground, mm
+	cold  []float32    // days too cold for seed in the ground to stir
 }
 
 // mark is what lies ahead of a day.
@@ -49,29 +50,31 @@ const horizon = 2 * calendar.Year
 func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 	d := cz.Days
 	z := &zone{share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input)}
-	light := z.lightByDay()
-	young := func(i int) float64 {
-		if d.SnowCM[i] >= 1 {
+	light, stretch := z.lightByDay(func(dli, _ float64) float64 { return weather.LightFactor(dli) }), z.lightByDay(stretched)
+	water := func(i int) float64 {
+		switch {
+		case d.SnowCM[i] >= 1:
 			return 0
+		case input.Watered:
+			return 1
 		}
-		water := 1.0
-		if !input.Watered {
-			water = min(1, float64(d.Moisture[i])+dryBelow)
-		}
-		return light[i%calendar.Year] * water
+		return min(1, float64(d.Moisture[i])+dryBelow)
 	}
+	young := func(i int) float64 { return light[i%calendar.Year] * water(i) }
 	thirsty := func(i int, short float64) float64 {
 		if d.MeanC[i] < dryFromC {
 			return 0
 		}
 		return short
 	}
-	z.cool = z.sum(func(i int) float64 {
-		return positive(min(growthLidC, float64(d.MeanC[i]))-growthBaseC) * young(i)
-	})
-	z.warm = z.sum(func(i int) float64 {
-		return positive(min(warmLidC, float64(d.MeanC[i]))-warmBaseC) * young(i)
-	})
+	cool := func(i int) float64 { return positive(min(growthLidC, float64(d.MeanC[i])) - growthBaseC) }
+	warm := func(i int) float64 { return positive(min(warmLidC, float64(d.MeanC[i])) - warmBaseC) }
+	z.cool = z.sum(func(i int) float64 { return cool(i) * young(i) })
+	z.warm = z.sum(func(i int) float64 { return warm(i) * young(i) })
+	z.tall = [2][]float32{
+		z.sum(func(i int) float64 { return cool(i) * stretch[i%calendar.Year] * water(i) }),
+		z.sum(func(i int) float64 { return warm(i) * stretch[i%calendar.Year] * water(i) }),
+	}
 	z.heat = z.sum(func(i int) float64 { return positive(float64(d.MeanC[i]) - heatFromC) })
 	z.dry = z.sum(func(i int) float64 { return thirsty(i, positive(1-float64(d.Moisture[i])/dryBelow)) })
 	z.parch = z.sum(func(i int) float64 { return thirsty(i, float64(z.bed.stress[i])) })
@@ -109,6 +112,14 @@ func (z *zone) growth(s *sown) []float32 {
 	return z.cool
 }
 
+// height is the running sum that a species grows taller by.
+func (z *zone) height(s *sown) []float32 {
+	if s.warm {
+		return z.tall[1]
+	}
+	return z.tall[0]
+}
+
 // workable notes the days on which the ground is open, and those of a week with one.
 func (z *zone) workable() {
 	d, n := z.days, z.n
@@ -128,12 +139,18 @@ func (z *zone) workable() {
 	}
 }
 
-// lightByDay is the growth of a seedling in the zone's light over that in the
-// open, by day of the year.
-func (z *zone) lightByDay() (f [calendar.Year]float64) {
+// stretched is the growth in height in a light over that in a clear summer's day: in
+// shade grass loses leaves and roots and stretches, until little is left of the light.
+func stretched(dli, openShare float64) float64 {
+	share := max(openShare, stretchShare)
+	return weather.LightFactor(dli/share) * (1 + stretchMost*(1-share)/(1-stretchShare))
+}
+
+// lightByDay is what a seedling makes of the zone's light, by day of the year.
+func (z *zone) lightByDay(growth func(dli, openShare float64) float64) (f [calendar.Year]float64) {
 	var month [12]float64
 	for m, dli := range z.days.Exposure.DLI {
-		month[m] = weather.LightFactor(dli)
+		month[m] = growth(dli, z.days.Exposure.OpenShare[m])
 	}
 	for d := range f {
 		f[d] = month[calendar.MonthOf(d)]

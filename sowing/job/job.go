@@ -48,6 +48,10 @@ const (
 // practice, no published source.
 const LimeApartMonths = 4
 
+// MownDownMM is what an old sward is cut down to before seed goes into it: common
+// practice, no published source.
+const MownDownMM = 20.0
+
 // InDressing is the method of sowing by which the seed is mixed into the dressing.
 const InDressing = "in dressing"
 
@@ -96,6 +100,7 @@ const (
 	Raking     Sort = "rake"
 	Dressing   Sort = "dress"
 	Reseeding  Sort = "overseed"
+	Edging     Sort = "edge"
 	Leaves     Sort = "leaves"
 	Watching   Sort = "watch"
 	BearingUse Sort = "in use"

@@ -334,8 +334,13 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 	area := p.area
 	last := s.date(origin, p.closes.day)
 	if !p.meadow() && last.After(after) {
+		at := heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)
+		how := told.Say("year.last-cut-how", at)
+		if p.mower.name == "robot" {
+			how = told.Say("year.last-cut-robot", at)
+		}
 		p.add(job.Task{ID: "last-cut", Sort: job.Mowing, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: told.Say("year.last-cut"),
-			Detail: says(told.Say("year.last-cut-how", heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)), told.Say("year.put-away"))})
+			Detail: says(how, told.Say("year.put-away"))})
 	}
 	if p.leaves() {
 		from, until := s.date(origin, clampDay(p.closes.day-25)), s.date(origin, clampDay(p.closes.day+25))

@@ -130,11 +130,61 @@ type feedDay struct {
 	chance float64
 }
 
+// Cool-season grass where summers are hot is fed from autumn on: Kansas State Research and
+// Extension (September, November and, for more, May), University of Arkansas Extension
+// 2014 (three quarters of the year in autumn, over half of that late; none before mid-April).
+// From which warmth on is our own, between Minnesota's dates (most of it by mid-September)
+// and those of Kansas and Kentucky. Days are before growth ends, or after it begins.
+const (
+	hotMonthC    = 24.5
+	septemberDay = 65
+	octoberDay   = 35
+	novemberDay  = 7
+	mayDay       = 60
+	hotFeeds     = 4 // of them at most, which is all that is given there
+)
+
+// autumnFeeds are the feeds of cool-season grass where summers are hot.
+func (p *plan) autumnFeeds(n float64) (list []feedDay) {
+	s := p.season
+	at := func(day int, share float64, kind string) feedDay {
+		day = clampDay(day)
+		return feedDay{day, share, kind, s.growing(day)}
+	}
+	september := at(p.closes.day-septemberDay, 1, "leaf")
+	may := at(p.opens.day+mayDay, 0.25, "leaf")
+	november := at(p.closes.day-novemberDay, 0.4, "late")
+	switch {
+	case n < splitGM2:
+		list = []feedDay{september}
+	case n <= 2*splitGM2:
+		september.n, november.n = 0.5, 0.5
+		list = []feedDay{september, november}
+	case n <= mostFeedGM2/november.n:
+		september.n = 0.35
+		list = []feedDay{may, september, november}
+	default:
+		september.n, november.n = 0.25, 0.25
+		list = []feedDay{may, september, at(p.closes.day-octoberDay, 0.25, "leaf"), november}
+	}
+	given, due := 0.0, 0.0
+	for i := range list {
+		due += list[i].n * n // tenths are rounded on the running sum, so that none is lost
+		to := math.Round(10*due) / 10
+		list[i].n = math.Round(10*(to-given)) / 10
+		given = to
+	}
+	return list
+}
+
 // feeds splits the year's nitrogen into leaf feeds about a month apart, each by the
 // growth it falls in, and a last one that hardens the grass.
 func (p *plan) feeds(n float64) []feedDay {
 	if n < leastFeedGM2 {
 		return nil
+	}
+	if p.hot && n <= hotFeeds*mostFeedGM2 && p.opens.day+mayDay < p.closes.day-septemberDay {
+		return p.autumnFeeds(n)
 	}
 	s := p.season
 	first := p.opens.day + leafAfterDays
@@ -202,8 +252,11 @@ func (p *plan) feedTasks(list []feedDay, origin, after time.Time, first bool) {
 
 func (p *plan) feedTask(at time.Time, n float64, kind string, chance float64, first bool) job.Task {
 	g, title, why := leafGrade, told.Say("year.feed-leaf"), told.Say("year.feed-leaf-why")
-	if kind == "hardening" {
+	switch kind {
+	case "hardening":
 		g, title, why = hardeningGrade, told.Say("year.feed-last"), told.Say("year.feed-last-why")
+	case "late":
+		title, why = told.Say("year.feed-late"), told.Say("year.feed-late-why")
 	}
 	area := p.area
 	grams := n * 100 / g[0]

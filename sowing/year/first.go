@@ -22,8 +22,10 @@ const (
 	turfWeeks   = 2
 	// tallFirstMM is the height at which seedlings are first cut at the latest:
 	// Parkland County and the Polish road specification (about 10 cm).
-	tallFirstMM = 100.0
-	waterHours  = 0.25 // of standing by, each go
+	tallFirstMM  = 100.0
+	leastFirstMM = 40.0 // that young grass is cut to at the lowest: common practice, no published source
+	stepDays     = 7.0  // from one step down to the next
+	waterHours   = 0.25 // of standing by, each go
 )
 
 // A seedbed is netted until the grass stands so high, kept moist so deep, and sown
@@ -41,12 +43,20 @@ var soakEvery = told.Between(told.Days(7), told.Days(10))
 // practice, no published source.
 const resumeDays = 14
 
-// resume brings the first mowing forward where an old sward would outgrow the seedlings.
+// resume brings the first mowing forward to the day on which an old sward, cut down
+// before the sowing, stands as high as it may.
 func (p *plan) resume() {
-	at := p.in.StartOn.AddDate(0, 0, resumeDays)
-	k := calendar.Since(p.season.cold, calendar.DayOf(at))
-	if p.in.Old && at.Before(p.in.FirstMow) && p.season.mean[k] >= p.season.begins {
-		p.in.FirstMow = at
+	if !p.in.Old {
+		return
+	}
+	stands, rate := p.firstStands(), growthMMD(p.fullN())
+	mm := job.MownDownMM
+	for at := p.in.StartOn; at.Before(p.in.FirstMow); at = at.AddDate(0, 0, 1) {
+		if mm >= stands && !at.Before(p.in.StartOn.AddDate(0, 0, resumeDays)) {
+			p.in.FirstMow = at
+			return
+		}
+		mm += rate * p.season.mean[calendar.Since(p.season.cold, calendar.DayOf(at))]
 	}
 }
 
@@ -58,9 +68,9 @@ func (p *plan) establish() {
 	} else {
 		p.waterSeed()
 		p.add(job.Task{ID: "look-over-seed", Sort: job.Watching, Date: w.StartOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: told.Say("year.look-over-seed"), First: true, Needs: p.afterStart(1),
-			Detail: says(told.Say("year.look-over-seed-how", told.DepthMM(nettedMM), told.Weeks(resowWeeks)))})
+			Detail: p.lookOver()})
 	}
-	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.hours(p.area), First: true, Title: told.Say("year.first-cut"), Detail: p.firstCut(), Needs: p.afterStart(1)}
+	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.ordinary(w.Use, p.area, p.open).hours(p.area), First: true, Title: told.Say("year.first-cut"), Detail: p.firstCut(), Needs: p.afterStart(1)}
 	if w.Old {
 		cut.Title = told.Say("year.resume-mowing")
 	}
@@ -73,6 +83,14 @@ func (p *plan) establish() {
 	if w.UsableFrom != nil {
 		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: told.Say("year.bears-use"), First: true, Needs: p.afterStart(1), Detail: says(told.Say("year.bears-use-how"))})
 	}
+}
+
+// lookOver is what is looked for in a sown lawn until it is mown.
+func (p *plan) lookOver() (how []told.Sentence) {
+	if p.in.Netted {
+		how = says(told.Say("year.keep-net", told.DepthMM(nettedMM)))
+	}
+	return append(how, told.Say("year.look-over-seed-how", told.Weeks(resowWeeks)))
 }
 
 // afterStart is the need of everything that follows on the sowing or laying.
@@ -147,12 +165,17 @@ func (p *plan) waterTurf() {
 	})
 }
 
-// firstCut tells how mowing comes down to the height of cut by steps.
+// firstStands is how high the grass stands at its first cut, mm.
+func (p *plan) firstStands() float64 {
+	return math.Min(math.Max(p.cal.CutMM, leastFirstMM)*(1+mayGrow), tallFirstMM)
+}
+
+// firstCut tells how mowing comes down to the height of cut by steps, after the winter
+// where it is near.
 func (p *plan) firstCut() []told.Sentence {
 	var steps []told.DepthMM
-	mm := math.Max(p.cal.CutMM, 40)
-	stands := math.Min(mm*(1+mayGrow), tallFirstMM)
-	mm = math.Max(mm, stands/(1+mayGrow))
+	stands := p.firstStands()
+	mm := math.Max(p.cal.CutMM, stands/(1+mayGrow))
 	for h := mm; ; h *= 0.8 {
 		if h <= p.cal.CutMM*1.1 {
 			steps = append(steps, told.DepthMM(p.cal.CutMM))
@@ -160,7 +183,15 @@ func (p *plan) firstCut() []told.Sentence {
 		}
 		steps = append(steps, told.DepthMM(h))
 	}
-	return says(told.Say("year.first-cut-how", told.DepthMM(stands), told.Joined(told.Then, steps...)), told.Say("year.first-cut-weeds"), told.Say("year.mower-guards"))
+	how := says(told.Say("year.first-cut-how", told.DepthMM(stands), told.Joined(told.Then, steps...)))
+	origin := calendar.OnOrBefore(p.in.FirstMow, p.season.cold)
+	if left := p.season.date(origin, p.closes.day).Sub(p.in.FirstMow).Hours() / 24; len(steps) > 1 && left < stepDays*float64(len(steps)) {
+		how = says(told.Say("year.first-cut-how", told.DepthMM(stands), steps[0]), told.Say("year.first-cut-then", told.Joined(told.Then, steps[1:]...)))
+	}
+	if p.mower.name == "robot" {
+		how = append(how, told.Say("year.first-cut-ordinary"))
+	}
+	return append(how, told.Say("year.first-cut-weeds"), told.Say("year.mower-guards"))
 }
 
 // youngFeed is the date of the second feed of a new lawn; zero: none.

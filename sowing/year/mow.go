@@ -4,7 +4,6 @@ import (
 	"math"
 	"time"
 
-	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -38,8 +37,7 @@ const (
 	// practice, no published source.
 	robotQuickDays, robotSlowDays = 1.0, 2.0
 
-	longestDays  = 45.0 // between cuts; a month that needs fewer is not mown
-	extensiveCut = 2    // a year: meadows up to 3 (care4GREEN, Austria), once or twice (Helsinki)
+	longestDays = 45.0 // between cuts; a month that needs fewer is mown neither by rule nor by robot
 )
 
 // mower is how fast a lawn is mown: common practice, no published source.
@@ -109,6 +107,14 @@ func mowerOf(kind string, u species.Use, areaM2, open float64) mower {
 	}
 }
 
+// ordinary is the mower of the first cuts: a robot waits for them.
+func (m mower) ordinary(u species.Use, areaM2, open float64) mower {
+	if m.name == "robot" {
+		return mowerOf("rotary", u, areaM2, open)
+	}
+	return m
+}
+
 // told is the mower as a sentence carries it.
 func (m mower) told() told.Term { return told.Term{Kind: "mower", Word: m.name} }
 
@@ -140,8 +146,6 @@ func (p *plan) mowing() {
 		for m := range growth {
 			p.cal.Months[m] = Month{Growth: growth[m], CutMM: p.cal.CutMM}
 		}
-		p.cal.CutsPerYear = extensiveCut
-		p.cal.MowHoursYear = extensiveCut * p.mower.hours(p.area)
 		return
 	}
 	asked := 0.0
@@ -170,17 +174,10 @@ func (p *plan) mowing() {
 					every = robotQuickDays
 				}
 			}
-			if every <= longestDays {
-				every = math.Max(every, 1)
-				month.MowEveryDays = every
-				month.Mows = float64(calendar.MonthDays[m]) / every
-			}
+			month.MowEveryDays = math.Max(every, 1)
 		}
-		p.cal.CutsPerYear += month.Mows
 		p.cal.Months[m] = month
 	}
-	p.cal.CutsPerYear = math.Round(p.cal.CutsPerYear)
-	p.cal.MowHoursYear = p.cal.CutsPerYear * p.mower.hours(p.area)
 	if tooSeldom > 0 {
 		p.note(told.Say("year.mown-too-seldom", told.Days(math.Round(7/p.in.Use.MowsPerWeek)), told.DepthMM(math.Ceil(tooSeldom/5)*5)))
 	}
@@ -243,9 +240,12 @@ func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) told.Se
 	return told.Say("year.by-zone", told.Joined(told.Commas, list...))
 }
 
-// mowTasks adds the mowing of the months between two dates.
+// mowTasks adds the mowing of the months between two dates, the last of which is that
+// of the last cut. A cut falls due when the grass has grown for it, in whichever month
+// that began.
 func (p *plan) mowTasks(from, to time.Time, first bool) {
 	area := p.area
+	due, given := 0.0, 0
 	rules := says(told.Say("year.third-rule"), p.clippings(), told.Say("year.turn-and-trim")) // said once a season
 	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
 		m := p.cal.Months[at.Month()-1]
@@ -260,7 +260,12 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 			ends = to
 		}
 		days := ends.Sub(begins).Hours()/24 + 1
-		times := int(math.Round(days / m.MowEveryDays))
+		due += days / m.MowEveryDays
+		times := int(math.Round(due)) - given
+		given += times
+		if ends.Equal(to) {
+			times-- // the last cut
+		}
 		if times < 1 {
 			continue
 		}
@@ -270,6 +275,43 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 			Detail: append(says(told.Say("year.mow-how", heights(p.in.Site, p.in.Use, m.CutMM, p.cal.CutMM), p.mower.told())), rules...),
 		})
 		rules = nil
+	}
+	p.trimEdges(from, to, given, first)
+}
+
+// Edges are trimmed with every other week of mowing, by shears or line: common practice,
+// no published source.
+const (
+	edgeMH        = 300.0
+	edgeEveryDays = 14.0
+)
+
+// trimEdges adds the edges of the weeks of mowing, no oftener than it is mown.
+func (p *plan) trimEdges(from, to time.Time, cuts int, first bool) {
+	if m := p.in.Site.EdgingM; m > 0 && from.Before(to) {
+		goes := min(int(to.Sub(from).Hours()/24/edgeEveryDays), cuts)
+		p.add(job.Task{ID: "trim-edges", Sort: job.Edging, Date: from, Until: to, Goes: max(goes, 1), Hours: setUpH + m/edgeMH, First: first,
+			Title: told.Say("year.trim-edges"), Detail: says(told.Say("year.trim-edges-how", told.LengthM(m)))})
+	}
+}
+
+// countCuts sums up the cuts of a full year, as its tasks have them.
+func (p *plan) countCuts() {
+	for m := range p.cal.Months {
+		p.cal.Months[m].Mows = 0
+	}
+	for _, t := range p.cal.Tasks {
+		if t.First || t.Sort != job.Mowing {
+			continue
+		}
+		p.cal.CutsPerYear += float64(t.Goes)
+		p.cal.MowHoursYear += float64(t.Goes) * t.Hours
+		p.cal.Months[t.Date.Month()-1].Mows += float64(t.Goes)
+	}
+	for m := range p.cal.Months {
+		if p.cal.Months[m].Mows == 0 {
+			p.cal.Months[m].MowEveryDays = 0
+		}
 	}
 }
 

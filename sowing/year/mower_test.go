@@ -73,3 +73,59 @@ func TestDogSpots(t *testing.T) {
 		}
 	}
 }
+
+// However a lawn is mown, its cuts and hours of a year are those of the tasks that come
+// round, month by month, and the last one closes the year.
+func TestCutsAreThoseOfTheTasks(t *testing.T) {
+	for _, name := range []string{"Lerwick", "Wien", "Reykjavík"} {
+		c := place(t, name, 1, false)
+		c.EdgingM = 40
+		for _, kind := range []string{"rotary", "robot", "cylinder"} {
+			w := want(c, species.Utility)
+			w.Use.Mower = kind
+			cal := Plan(w)
+			goes, hours, months, edges := 0, 0.0, 0.0, 0.0
+			var last string
+			for _, x := range tasks(cal, job.Mowing, false) {
+				goes += x.Goes
+				hours += float64(x.Goes) * x.Hours
+				last = x.ID
+			}
+			for _, m := range cal.Months {
+				months += m.Mows
+			}
+			for _, x := range tasks(cal, job.Edging, false) {
+				edges += float64(x.Goes) * x.Hours
+			}
+			if goes < 2 || float64(goes) != cal.CutsPerYear || months != cal.CutsPerYear || last != "last-cut-2" && last != "last-cut" {
+				t.Errorf("%s, %s: %d cuts in tasks, %g a year, %g in months; the last %s", name, kind, goes, cal.CutsPerYear, months, last)
+			}
+			near(t, name+", "+kind+": hours", hours, cal.MowHoursYear, 1e-9)
+			if edges <= 0 {
+				t.Errorf("%s, %s: edges take no time", name, kind)
+			}
+			if first := tasks(cal, job.Mowing, true)[0]; first.Hours <= 0 {
+				t.Errorf("%s, %s: the first cut takes %g h", name, kind, first.Hours)
+			}
+		}
+	}
+}
+
+// A fine lawn first cut as growth ends is brought down after the winter.
+func TestFirstCutBeforeWinter(t *testing.T) {
+	w := want(place(t, "Heathrow", 1, false), species.Ornamental)
+	w.Use.MowingMM = 12
+	for _, r := range []struct {
+		sown, cut string
+		spring    bool
+	}{{"2027-04-10", "2027-06-05", false}, {"2027-09-16", "2027-11-25", true}} {
+		w.StartOn, w.FirstMow = day(r.sown), day(r.cut)
+		said := false
+		for _, d := range tasks(Plan(w), job.Mowing, true)[0].Detail {
+			said = said || d.Name == "year.first-cut-then"
+		}
+		if said != r.spring {
+			t.Errorf("first cut on %s: brought down in spring %t", r.cut, said)
+		}
+	}
+}

@@ -37,6 +37,7 @@ type Input struct {
 	UsableFrom *time.Time       // median; nil: never
 	Watering   []Water          // of the weeks after sowing
 	Turf       bool             // laid, not sown
+	Netted     bool             // the seed lies under a net
 	Old        bool             // sown into a standing sward, which goes on growing
 	Lime       []float64        // goes of lime on a standing sward, g/m², in the season for it
 }
@@ -51,14 +52,14 @@ type Water struct {
 type Feed struct {
 	Date time.Time
 	NGM2 float64
-	Kind string // "leaf" or "hardening"
+	Kind string // "leaf", "hardening", or "late" where summers are hot
 }
 
 // Month is the growth and mowing of one month.
 type Month struct {
 	Growth       float64 // mean growth, 0 to 1
 	MowEveryDays float64 // 0: no mowing
-	Mows         float64
+	Mows         float64 // of a full year's tasks
 	CutMM        float64
 }
 
@@ -86,6 +87,7 @@ type plan struct {
 	season *season
 	mower  mower
 	warm   float64 // share of warm-season grass
+	hot    bool    // cool-season grass where summers are hot
 	open   float64 // light of the lawn over the open, area mean
 	opens  dated
 	closes dated
@@ -133,6 +135,7 @@ func Plan(w Input) Calendar {
 	for _, z := range w.Site.Zones {
 		p.open += z.Share * z.Light.OpenShare
 	}
+	p.hot = p.warm < 0.5 && w.Site.Weather.WarmestMonthC >= hotMonthC
 	p.mower = mowerFor(w.Use, p.area, p.open)
 	var ok, opens, closes bool
 	if p.season, ok = seasonOf(w.Site, p.warm); ok {
@@ -154,6 +157,7 @@ func Plan(w Input) Calendar {
 	p.firstSeason(ends.AddDate(-1, 0, 0))
 	p.fullSeason(ends)
 	p.lime(ends.AddDate(-1, 0, 0))
+	p.countCuts()
 	byDate(p.cal.Tasks)
 	return p.cal
 }
