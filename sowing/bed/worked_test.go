@@ -232,15 +232,15 @@ func TestGradeForWorked(t *testing.T) {
 		bag     grade
 		grams   float64
 	}{
-		{4, 10, 10, grade{5, 10, 10}, 80}, // brings 8 and 8
+		{4, 10, 10, grade{5, 10, 10}, 100}, // with 5 of nitrogen, the most that is given
 		{4, 0, 0, grade{20, 0, 0}, 20},
-		{4, 10, 0, grade{5, 10, 0}, 80},
-		{4, 0, 10, grade{5, 0, 10}, 80},
+		{4, 10, 0, grade{5, 10, 0}, 100},
+		{4, 0, 10, grade{5, 0, 10}, 100},
 		{2.5, 0, 0, grade{20, 0, 0}, 12.5},
-		{4, 6, 4, grade{6, 9, 6}, 66.667},
+		{4, 10, 5, grade{5, 10, 5}, 100},
 		{4, 4, 4, grade{10, 10, 10}, 40},
-		{6, 2.5, 2.5, grade{12, 5, 5}, 50},
-		{4, 0, 4, grade{12, 0, 12}, 33.333},
+		{2.5, 5, 5, grade{5, 10, 10}, 50},
+		{2.5, 5, 10, grade{5, 5, 10}, 100},
 	} {
 		g, grams := gradeFor(r.n, r.p, r.k)
 		if g != r.bag || math.Abs(grams-r.grams) > 1e-3 {
@@ -255,7 +255,7 @@ func TestGradeForWorked(t *testing.T) {
 		n, gotP float64
 		gotK    float64
 	}{
-		{"low", "medium", species.Utility, job.New, 4, 10, 5},
+		{"low", "medium", species.Utility, job.New, 5, 10, 5},
 		{"medium", "high", species.Ornamental, job.New, 2.5, 5, 0},
 		{"low", "low", species.Utility, job.Renovate, 2.5, 5, 5},
 		{"", "", species.Extensive, job.New, 0, 0, 0},
@@ -307,7 +307,9 @@ func TestSlopeLimits(t *testing.T) {
 		{0.0099, true, false, ""}, {0.0101, true, true, ""}, {0.0999, true, true, ""}, {0.1001, true, true, "bed.sloping"}, {0.1999, true, true, "bed.sloping"},
 		{0.2001, true, true, "bed.steep"}, {0.2499, true, true, "bed.steep"}, {0.2501, true, true, "bed.terrace"}, {0.3333, true, true, "bed.terrace"}, {0.3334, false, true, "bed.too-steep"},
 	} {
-		c := slopeChecks(r.slope)
+		sloping := place(t, ground.Survey{})
+		sloping.Survey.Lawn.SlopeDeg = math.Atan(r.slope) * 180 / math.Pi
+		c := Input{Site: sloping, Kind: job.New}.slopeChecks()
 		if c[0].OK != r.ok || c[1].OK != r.drained || c[0].Advice.Name != r.advice {
 			t.Errorf("%g: %+v", r.slope, c)
 		}

@@ -154,7 +154,7 @@ const (
 	secondShare = 0.5  // of the asked chance that a second choice has at least
 	tieShare    = 0.87 // windows within this share of the best score are ranked by date
 	springSlack = 0.03 // the first day of spring so near the best is taken,
-	springShare = 0.9 // on which no more of the seedlings than this are lost to cold ground
+	springShare = 0.9  // on which no more of the seedlings than this are lost to cold ground
 	shortestRun = 5
 	joinDays    = 7
 	smoothDays  = 5    // to either side

@@ -170,19 +170,18 @@ func (p *plan) firstStands() float64 {
 	return math.Min(math.Max(p.cal.CutMM, leastFirstMM)*(1+mayGrow), tallFirstMM)
 }
 
+// steps are the heights by which mowing comes down from the first cut.
+func (p *plan) steps() (down []told.DepthMM) {
+	for mm := math.Max(p.cal.CutMM, p.firstStands()/(1+mayGrow)); mm > p.cal.CutMM*1.1; mm *= 0.8 {
+		down = append(down, told.DepthMM(mm))
+	}
+	return append(down, told.DepthMM(p.cal.CutMM))
+}
+
 // firstCut tells how mowing comes down to the height of cut by steps, after the winter
 // where it is near.
 func (p *plan) firstCut() []told.Sentence {
-	var steps []told.DepthMM
-	stands := p.firstStands()
-	mm := math.Max(p.cal.CutMM, stands/(1+mayGrow))
-	for h := mm; ; h *= 0.8 {
-		if h <= p.cal.CutMM*1.1 {
-			steps = append(steps, told.DepthMM(p.cal.CutMM))
-			break
-		}
-		steps = append(steps, told.DepthMM(h))
-	}
+	stands, steps := p.firstStands(), p.steps()
 	how := says(told.Say("year.first-cut-how", told.DepthMM(stands), told.Joined(told.Then, steps...)))
 	origin := calendar.OnOrBefore(p.in.FirstMow, p.season.cold)
 	if left := p.season.date(origin, p.closes.day).Sub(p.in.FirstMow).Hours() / 24; len(steps) > 1 && left < stepDays*float64(len(steps)) {
