@@ -38,6 +38,11 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	if err != nil {
 		return out, err
 	}
+	if planned == nil {
+		out.Use = everyday(use)
+		out.Attainable = out.Use.Grade
+		return out, nil
+	}
 	out.Zones = planned.verdicts()
 	out.Heard = planned.problem.practice.Heard()
 	out.Because = planned.because(planned.outlook, asked)

@@ -12,17 +12,20 @@ import (
 // decide plans for what was asked and, where that can't be, for what comes nearest:
 // an everyday lawn for an ornamental one. The mower, the traffic and the feeding stay
 // as asked. So does the height of cut, but where the everyday lawn doesn't hold at it,
-// or no grass at all, and does at its usual one.
+// or no grass at all, and does at its usual one. A first look plans nothing where the
+// ornamental lawn can't be.
 func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
 	ornamental := j.use.Grade == species.Ornamental
 	if asked, err = j.planIf(ctx, ornamental); err != nil {
 		return nil, nil, err
 	}
 	planned = asked
+	if j.task.FirstLook && ornamental && !asked.holds() {
+		return nil, asked, nil
+	}
 	low := func() bool { return j.use.MowingMM > 0 && j.use.MowingMM < species.StandardOf(j.use.Grade).CutMM }
 	if ornamental && !asked.holds() {
-		j.use.Traffic = j.use.TrafficOr()
-		j.use.Grade = species.Utility
+		j.use = everyday(j.use)
 		if planned, err = j.planIf(ctx, low()); err != nil {
 			return nil, nil, err
 		}
@@ -42,6 +45,13 @@ func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
 		planned, err = planned.plan(ctx)
 	}
 	return planned, asked, err
+}
+
+// everyday is the use of a lawn that can't be the ornamental one asked for.
+func everyday(u species.Use) species.Use {
+	u.Traffic = u.TrafficOr()
+	u.Grade = species.Utility
+	return u
 }
 
 // planIf plans as well as can be, or only roughly where there is something else to

@@ -1,6 +1,8 @@
 package sowing
 
 import (
+	"context"
+	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -11,6 +13,7 @@ import (
 	"swardwright/sowing/dates"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
+	"swardwright/species"
 )
 
 // on is a day of 2027.
@@ -103,4 +106,34 @@ func lateReasons(ways ...Way) []told.Sentence {
 	b := Brief{}
 	b.Job.NeededBy = on(6, 5)
 	return because(b, ways, []int{0, 1}, money.Comparison{Currency: "EUR"})
+}
+
+// TestGroundOfWhatIsPlanned: an ornamental lawn that can't be held is an everyday one from
+// the ground up: what is dug, brought in and limed is that of an everyday lawn.
+func TestGroundOfWhatIsPlanned(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plans take a while")
+	}
+	ornamental, err := ReadBrief("", []byte(shadedYard), noFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	everyday := ornamental
+	everyday.Use.Grade = species.Utility
+	var plans [2]Plan
+	for i, b := range []Brief{ornamental, everyday} {
+		if plans[i], err = plan(context.Background(), builtIn(t), b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	a, b := &plans[0], &plans[1]
+	if a.Choice.Asked != species.Ornamental || a.Choice.Attainable != species.Utility {
+		t.Fatalf("asked %s, planned %s: the yard is to be too dark and too trodden", a.Choice.Asked, a.Choice.Attainable)
+	}
+	if !reflect.DeepEqual(a.Bed.Materials, b.Bed.Materials) || a.Bed.LimeGM2 != b.Bed.LimeGM2 {
+		t.Errorf("materials %v and lime %v, of an everyday lawn %v and %v", a.Bed.Materials, a.Bed.LimeGM2, b.Bed.Materials, b.Bed.LimeGM2)
+	}
+	if !reflect.DeepEqual(a.Site.Ground(), b.Site.Ground()) {
+		t.Errorf("ground %+v, of an everyday lawn %+v", a.Site.Ground(), b.Site.Ground())
+	}
 }

@@ -12,8 +12,7 @@ func prepare(b Brief, found *site.Conditions, kind job.Kind) (*site.Conditions, 
 	return site.Prepare(found, bed.WorksOf(groundInput(b, found, kind)))
 }
 
-// groundInput is the ground to be prepared, whatever comes into it. It is prepared for
-// the standard asked for, since it is not yet known which one the place can hold.
+// groundInput is the ground to be prepared, whatever comes into it, for the standard of the brief.
 func groundInput(b Brief, found *site.Conditions, kind job.Kind) bed.Input {
 	in := bed.Input{
 		Site: found, Use: b.Use, Kind: kind, Old: kind == job.New && b.Job.Found.Sward(), Moss: b.Job.Found == job.Moss,

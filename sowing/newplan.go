@@ -61,24 +61,16 @@ func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	ground, err := prepare(b, found, b.Job.Kind)
+	l, err := settle(ctx, t, b, found)
 	if err != nil {
 		return Plan{}, err
 	}
-	when, err := survey(ctx, t, b, ground)
+	matrix, err := species.Rate(ctx, t.Species, l.ground, l.kept.Use, matrixDraws, weatherSeed)
 	if err != nil {
 		return Plan{}, err
 	}
-	choice, err := choose(ctx, t, b, ground, when)
-	if err != nil {
-		return Plan{}, err
-	}
-	matrix, err := species.Rate(ctx, t.Species, ground, keptUse(b, choice), matrixDraws, weatherSeed)
-	if err != nil {
-		return Plan{}, err
-	}
-	grass := grassZones(ground, choice)
-	ways, err := makeWays(ctx, maker{t, prices, b, found, ground, when, matrix, choice}, grass)
+	grass := grassZones(l.ground, l.choice)
+	ways, err := makeWays(ctx, maker{t, prices, l, found, matrix}, grass)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -88,12 +80,12 @@ func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	}
 	ways = accountFor(ways, cost)
 	best, why := advise(b, ways, cost)
-	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: ground, Matrix: matrix, Choice: choice, Ways: ways, Why: why, Cost: cost, Grass: grass}
+	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Cost: cost, Grass: grass}
 	if best >= 0 {
 		p.Way, p.Unpriced = ways[best], unpriced(ways)
 		p.Site = p.Ground
 	} else {
-		p.Bed = bed.Plan(bedInput(b, found, choice, b.Job.Kind, nil, nil)) // checked, not worked
+		p.Bed = bed.Plan(bedInput(l.kept, found, l.choice, b.Job.Kind, nil, nil)) // checked, not worked
 	}
 	return conclude(p), nil
 }
@@ -135,15 +127,56 @@ func (b Brief) planDate() time.Time {
 	return time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC)
 }
 
+// lawn is what is to be made: the brief as it will be kept, the ground as that leaves it,
+// its seasons and its grasses.
+type lawn struct {
+	kept   Brief
+	ground *site.Conditions
+	when   *dates.Table
+	choice mix.Choice
+}
+
+// settle finds the grasses on ground that is prepared for the lawn that they can be. Where
+// the standard asked for can't be held the ground is prepared for the one that is planned:
+// nobody pays for what is given up.
+func settle(ctx context.Context, t Tables, b Brief, found *site.Conditions) (lawn, error) {
+	l, err := preparedFor(ctx, t, b, b, found)
+	if err == nil && l.choice.Attainable != "" && l.choice.Attainable != b.Use.Grade {
+		kept := b
+		kept.Use = l.choice.Use
+		l, err = preparedFor(ctx, t, b, kept, found)
+	}
+	if l.choice.Attainable != "" {
+		l.kept.Use = l.choice.Use
+	}
+	return l, err
+}
+
+// preparedFor is the lawn that a brief asks for on ground prepared for one that may be
+// kept otherwise: of the same use it is a first look.
+func preparedFor(ctx context.Context, t Tables, asked, kept Brief, found *site.Conditions) (lawn, error) {
+	l := lawn{kept: kept}
+	var err error
+	if l.ground, err = prepare(kept, found, kept.Job.Kind); err != nil {
+		return l, err
+	}
+	if l.when, err = survey(ctx, t, kept, l.ground); err != nil {
+		return l, err
+	}
+	task := mixTask(asked)
+	task.FirstLook = kept.Use.Grade == asked.Use.Grade
+	l.choice, err = choose(ctx, t, asked, l.ground, l.when, task)
+	return l, err
+}
+
 // choose finds the grasses for the ground as it will be. The choice goes by the best
 // figures of the traits alone: the chances of the matrix wait until it is known how
 // the lawn will be kept.
-func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, when *dates.Table) (mix.Choice, error) {
+func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, when *dates.Table, task mix.Task) (mix.Choice, error) {
 	matrix, err := species.Rate(ctx, t.Species, ground, b.Use, 0, weatherSeed)
 	if err != nil {
 		return mix.Choice{}, err
 	}
-	task := mixTask(b)
 	largest := largestZone(ground)
 	task.SowDay = sowDay(when.Zone(largest).Sow(leaders(matrix, largest)), limits(b, b.planDate()))
 	choice, err := mix.Choose(ctx, ground, matrix, t.Species, t.Practice, b.Use, b.Stock, task)
@@ -196,14 +229,6 @@ func sowDay(s dates.Season, l dates.Limits) int {
 		on = s.Pick(dates.Limits{From: l.From}, nil)
 	}
 	return calendar.DayOf(*on) + 1
-}
-
-// keptUse is the use with the standard that is kept up.
-func keptUse(b Brief, c mix.Choice) species.Use {
-	if c.Attainable != "" {
-		return c.Use
-	}
-	return b.Use
 }
 
 // grassZones are the zones that grass comes into.

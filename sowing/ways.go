@@ -28,12 +28,9 @@ const neverMownDays = calendar.Year
 type maker struct {
 	tables Tables
 	prices money.Prices
-	brief  Brief
+	lawn   // the ground as the brief's own kind of job leaves it
 	found  *site.Conditions
-	ground *site.Conditions // as the brief's own kind of job leaves it …
-	when   *dates.Table     // … surveyed
 	matrix species.Matrix
-	choice mix.Choice
 }
 
 // makeWays plans every way that can be meant, whole: a new lawn by seed, by turf and by
@@ -43,7 +40,7 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 	if len(grass) == 0 {
 		return nil, nil
 	}
-	kind := m.brief.Job.Kind
+	kind := m.kept.Job.Kind
 	first := Way{Kind: job.BySeed, Job: kind, Sown: grass}
 	switch {
 	case kind == job.Overseed && m.choice.Renovate:
@@ -85,23 +82,23 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	var err error
 	w.EdgingM, w.Ground = m.found.EdgingM, m.ground
-	if w.Job != m.brief.Job.Kind { // another ground, with seasons of its own
-		if w.Ground, err = prepare(m.brief, m.found, w.Job); err != nil {
+	if w.Job != m.kept.Job.Kind { // another ground, with seasons of its own
+		if w.Ground, err = prepare(m.kept, m.found, w.Job); err != nil {
 			return w, false, err
 		}
-		when, err := survey(ctx, m.tables, m.brief, w.Ground)
+		when, err := survey(ctx, m.tables, m.kept, w.Ground)
 		if err != nil {
 			return w, false, err
 		}
 		on = m.seasonsOn(when)
 	}
-	in := bedInput(m.brief, m.found, m.choice, w.Job, w.Sown, w.Laid)
+	in := bedInput(m.kept, m.found, m.choice, w.Job, w.Sown, w.Laid)
 	if len(w.Sown) > 0 {
-		w.Rate = seedRate(m.brief, m.choice, w, false)
+		w.Rate = seedRate(m.kept, m.choice, w, false)
 		in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
 	}
 	// The stale seedbed is as long as the day it is sown on leaves it time to be.
-	yard := newYard(m.brief, m.found, w.areaM2())
+	yard := newYard(m.kept, m.found, w.areaM2())
 	in.StaleDays = bed.LeastStaleDays
 	before, _ := started(withHours(m.prices, bed.Plan(in).Tasks))
 	ready, err := yard.earliest(before)
@@ -114,8 +111,8 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	}
 	w.Dates, w.StartOn, w.Success = d.Dates, *d.On, d.Success
 	if len(w.Sown) > 0 {
-		w.Rate = seedRate(m.brief, m.choice, w, late(w.Dates))
-		want, err := wantOrder(m.prices, m.brief, w.Rate)
+		w.Rate = seedRate(m.kept, m.choice, w, late(w.Dates))
+		want, err := wantOrder(m.prices, m.kept, w.Rate)
 		if err != nil {
 			return w, false, err
 		}
@@ -152,7 +149,7 @@ func (m maker) caredFor(w Way, d start) Way {
 	w.Year = m.care(w, d, begun)
 	w.Tasks = byDate(slices.Concat(w.Bed.Tasks, w.Year.Tasks))
 	w.Water = waterOf(w)
-	needed := m.brief.Job.NeededBy
+	needed := m.kept.Job.NeededBy
 	w.InTime = needed == nil || w.UsableFrom != nil && !w.UsableFrom.After(*needed)
 	w.Mixture, w.Standard = grownOn(m.choice, w)
 	return w
@@ -208,7 +205,7 @@ func (m maker) whenToStart(s seasons, w Way, ready time.Time) start {
 	if len(w.Sown) == 0 {
 		season = s.lay
 	}
-	d := season.Dates(limits(m.brief, ready), m.brief.Job.NeededBy)
+	d := season.Dates(limits(m.kept, ready), m.kept.Job.NeededBy)
 	return start{d, d.FirstMow, d.UsableFrom}
 }
 
@@ -271,7 +268,7 @@ func late(d dates.Dates) bool {
 
 // seedRate turns the mixture into grams for what a way sows.
 func seedRate(b Brief, c mix.Choice, w Way, late bool) rate.Rate {
-	in := rate.Input{Grade: keptUse(b, c).Grade, Overseed: w.Kind == job.ByOverseeding, Method: b.Job.Method, Late: late, SownM2: job.Area(w.Sown)}
+	in := rate.Input{Grade: b.Use.Grade, Overseed: w.Kind == job.ByOverseeding, Method: b.Job.Method, Late: late, SownM2: job.Area(w.Sown)}
 	if b.Job.CoverPercent != nil {
 		in.CoverPercent = *b.Job.CoverPercent
 	}
@@ -298,7 +295,7 @@ func (m maker) care(w Way, d start, begun time.Time) year.Calendar {
 		first = *d.firstMow
 	}
 	in := year.Input{
-		Site: w.Ground, Zones: slices.Concat(w.Sown, w.Laid), Use: keptUse(m.brief, m.choice), Mixture: m.choice.Mixture,
+		Site: w.Ground, Zones: slices.Concat(w.Sown, w.Laid), Use: m.kept.Use, Mixture: m.choice.Mixture,
 		StartOn: begun, Start: startID(w), FirstMow: first, UsableFrom: d.usable,
 		Turf: len(w.Sown) == 0, Netted: w.Bed.Netted, Old: w.Job != job.New,
 	}
