@@ -10,6 +10,7 @@ import (
 type Blend struct {
 	Parts                       []Part // greatest first
 	CoverExpected, CoverBadYear float64
+	Ahead                       float64 // share of the lawns that this one may be on which it covers more than the one chosen
 }
 
 // alone is what the model would sow by itself, without published caps and
@@ -32,5 +33,11 @@ func (a *answer) blend(s shares) Blend {
 	o := a.outlookOf(&t)
 	parts, _, _ := a.problem.parts(s)
 	slices.SortStableFunc(parts, func(x, y Part) int { return cmp.Compare(y.Percent, x.Percent) })
-	return Blend{parts, o.cover, o.badCover}
+	ahead := 0
+	for i, x := range o.covers {
+		if x > a.outlook.covers[i] {
+			ahead++
+		}
+	}
+	return Blend{parts, o.cover, o.badCover, float64(ahead) / float64(len(o.covers))}
 }

@@ -48,6 +48,11 @@ func TestBesides(t *testing.T) {
 		near := a.nearTies()
 		for _, b := range near {
 			ties++
+			back := a.blend(units(b))
+			if won := a.blend(a.found.shares); won.Ahead != 0 || b.Ahead != back.Ahead || b.Ahead < 0 || b.Ahead > 1 ||
+				b.CoverExpected > a.outlook.cover+0.01 && b.Ahead < 0.4 || b.CoverExpected < a.outlook.cover-0.01 && b.Ahead > 0.6 {
+				t.Errorf("%s: %v covers %.2f against %.2f and comes out ahead on %.2f of the lawns", c.spot.Station, b.Parts, b.CoverExpected, a.outlook.cover, b.Ahead)
+			}
 			s, slack := units(b), asGood
 			led := false
 			for i := range a.problem.candidates {

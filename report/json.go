@@ -294,6 +294,7 @@ type jsonBlend struct {
 	Percent       map[string]float64 `json:"percent_by_weight"`
 	CoverExpected float64            `json:"cover_expected"`
 	CoverBadYear  float64            `json:"cover_bad_year"`
+	Ahead         float64            `json:"ahead"`
 }
 
 type jsonComponent struct {
@@ -589,7 +590,7 @@ func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 
 func blendOf(b mix.Blend) jsonBlend {
 	percent := lo.SliceToMap(b.Parts, func(p mix.Part) (string, float64) { return p.Species.ID, p.Percent })
-	return jsonBlend{percent, round(b.CoverExpected, 3), round(b.CoverBadYear, 3)}
+	return jsonBlend{percent, round(b.CoverExpected, 3), round(b.CoverBadYear, 3), round(b.Ahead, 2)}
 }
 
 func swardOf(seasons []sward.Season) []jsonSeason {

@@ -40,6 +40,8 @@ func doubts(p Plan) []told.Sentence {
 		switch {
 		case !v.Sown:
 			out = append(out, told.Say("job.no-grass-in", letter, z.Name, told.Share(z.Share), limit(v.LimitedBy), told.Joined(told.Commas, v.Instead...)))
+		case v.Verdict == mix.Doubtful && v.LimitedBy != "light":
+			out = append(out, told.Say("job.doubtful-by", letter, z.Name, told.Term{Kind: "short-of", Word: v.LimitedBy}, told.Odds(v.Chance)))
 		case v.Verdict == mix.Doubtful:
 			out = append(out, told.Say("job.doubtful-in", letter, z.Name, told.DLI(z.Light.DLISeason), told.SunHours(z.Light.SunHoursSeason), shadeAlternatives))
 		case z.Light.OpenShare < shadedShare:

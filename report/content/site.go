@@ -298,7 +298,7 @@ func (w *writer) besides() []told.Figure {
 	m := w.p.Choice.Mixture
 	var out []told.Figure
 	for _, tie := range m.NearTies {
-		out = append(out, told.Say("plan.as-good", blend(tie)))
+		out = append(out, told.Say("plan.as-good", blend(tie), told.Odds(tie.Ahead)))
 	}
 	if m.ModelAlone == nil {
 		return append(out, told.Say("plan.model-agrees"))
