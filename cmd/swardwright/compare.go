@@ -10,13 +10,15 @@ import (
 	"swardwright/internal/files"
 	"swardwright/internal/plain"
 	"swardwright/report"
+	"swardwright/report/page"
+	"swardwright/report/paper"
 	"swardwright/report/text"
 	"swardwright/sowing"
 )
 
 func newCompare() *cobra.Command {
 	var sets []string
-	var json string
+	var json, pdf, html, size string
 	cmd := &cobra.Command{
 		Use:   "compare BRIEF...",
 		Short: "Plan a lawn with something changed, beside itself",
@@ -28,6 +30,7 @@ years, so that what differs comes of the change.
 that go together stand in one, with ; between. A table of which there are
 several is named by its own name or its number.`,
 		Example: `  swardwright compare lawn.toml
+  swardwright compare lawn.toml --pdf choice.pdf
   swardwright compare lawn.toml --set obstacle.birch.clear_stem_m=3
   swardwright compare lawn.toml --set 'use.mowing_mm=60; use.traffic=light'
   swardwright compare north.toml south.toml --json both.json`,
@@ -37,6 +40,12 @@ several is named by its own name or its number.`,
 			if len(args) > 1 && len(sets) > 0 {
 				return wrongf("--set changes one brief; name one")
 			}
+			if err := paperOf(size); err != nil {
+				return err
+			}
+			if err := noTerminal(cmd, pdf); err != nil {
+				return err
+			}
 			lawns, reads, err := lawnsOf(cmd, args, sets)
 			if err != nil {
 				return err
@@ -44,24 +53,31 @@ several is named by its own name or its number.`,
 			if len(lawns) < 2 {
 				return wrongf("%s has no [[variant]] to compare with; add one, or name more briefs or a --set", plain.Line(args[0]))
 			}
-			if err := ready(cmd, reads, json); err != nil {
+			var all []sowing.Compared
+			printed := []form{
+				{"the PDF", pdf, func(w io.Writer) error { return paper.Compared(w, all, paper.Options{Paper: size}) }},
+				{"the page", html, func(w io.Writer) error { return page.Compared(w, all) }},
+			}
+			if err := ready(cmd, reads, json, printed...); err != nil {
 				return err
 			}
 			tables, err := sowing.BuiltIn()
 			if err != nil {
 				return err
 			}
-			all, err := sowing.Compare(cmd.Context(), tables, lawns)
-			if err != nil {
+			if all, err = sowing.Compare(cmd.Context(), tables, lawns); err != nil {
 				return planned(cmd.Context(), args[0], err)
 			}
 			return writeOne(cmd, json,
 				func(w io.Writer) error { return report.ComparisonJSON(w, all) },
-				func(w io.Writer) error { return text.Comparison(w, all, lookOf(cmd.OutOrStdout())) })
+				func(w io.Writer) error { return text.Comparison(w, all, lookOf(cmd.OutOrStdout())) }, printed...)
 		},
 	}
 	cmd.Flags().StringArrayVar(&sets, "set", nil, "plan it once more with `KEY=VALUE` set; several with ; between")
 	jsonFlag(cmd, &json)
+	cmd.Flags().StringVar(&pdf, "pdf", "", "write it as a client's page, PDF, to `FILE`")
+	cmd.Flags().StringVar(&html, "html", "", "write it as one HTML page to `FILE`")
+	paperFlag(cmd, &size)
 	return cmd
 }
 

@@ -107,16 +107,16 @@ seed order. FILE then names a folder for the files of all plans.`,
 		Args:              arguments(0, -1, "briefs"),
 		ValidArgsFunction: completeBriefs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if flags.paper != "" && !slices.Contains(papers, flags.paper) {
-				return wrongf("--paper is %s; %s", plain.Quote(flags.paper), meant(flags.paper, papers, "it is "))
+			if err := paperOf(flags.paper); err != nil {
+				return err
 			}
 			if flags.parts != "" {
 				if _, err := content.ParseParts(flags.parts); err != nil {
 					return wrongf("--parts: %v", err)
 				}
 			}
-			if flags.pdf == files.Std && terminal(cmd.OutOrStdout()) {
-				return wrongf("a PDF is no text to read on a terminal; name a file for it, or send it on with | or >")
+			if err := noTerminal(cmd, flags.pdf); err != nil {
+				return err
 			}
 			names, several, err := briefsOf(args)
 			if err != nil {
@@ -134,7 +134,7 @@ seed order. FILE then names a folder for the files of all plans.`,
 	}
 	cmd.Flags().StringVar(&flags.json, "json", "", "write the plan as JSON to `FILE`")
 	cmd.Flags().StringVar(&flags.pdf, "pdf", "", "write the plan as PDF to `FILE`")
-	cmd.Flags().StringVar(&flags.paper, "paper", "", "`SIZE` of the PDF page, a4 or letter (default letter with US units, a4 otherwise)")
+	paperFlag(cmd, &flags.paper)
 	cmd.Flags().StringVar(&flags.why, "why", "", "say how one figure of the JSON came about, by its path, `KEY`, or what is known of the numbers and traits below it (numbers, traits); nothing else is printed")
 	cmd.Flags().StringVar(&flags.parts, "parts", "", "show these `PARTS` of the plan: client, crew, evidence, with commas between (default the answer alone as text, client and crew in the PDF, all in the page)")
 	cmd.Flags().StringVar(&flags.html, "html", "", "write the plan as one HTML page to `FILE`")
@@ -142,8 +142,29 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
 	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
 	complete(cmd, "why", cobra.FixedCompletions(report.WhyKeys(), cobra.ShellCompDirectiveNoFileComp))
-	complete(cmd, "paper", cobra.FixedCompletions(papers, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
+}
+
+// paperFlag asks for the size of the PDF's page.
+func paperFlag(cmd *cobra.Command, size *string) {
+	cmd.Flags().StringVar(size, "paper", "", "`SIZE` of the PDF page, a4 or letter (default letter with US units, a4 otherwise)")
+	complete(cmd, "paper", cobra.FixedCompletions(papers, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// paperOf says what is wrong with a size of paper that was asked for.
+func paperOf(size string) error {
+	if size != "" && !slices.Contains(papers, size) {
+		return wrongf("--paper is %s; %s", plain.Quote(size), meant(size, papers, "it is "))
+	}
+	return nil
+}
+
+// noTerminal refuses to print a PDF on a terminal.
+func noTerminal(cmd *cobra.Command, pdf string) error {
+	if pdf == files.Std && terminal(cmd.OutOrStdout()) {
+		return wrongf("a PDF is no text to read on a terminal; name a file for it, or send it on with | or >")
+	}
+	return nil
 }
 
 // planOne plans one brief, or the built-in one where none is named.

@@ -13,38 +13,43 @@ func jsonFlag(cmd *cobra.Command, to *string) {
 	cmd.Flags().StringVar(to, "json", "", "write it as JSON to `FILE`")
 }
 
+// form is one form that a command's answer can take besides text.
+type form struct {
+	what, name string // in a message; of the file, empty: not wanted
+	write      func(io.Writer) error
+}
+
 // ready says whether a command can begin that reads some files and writes its text and,
-// where json names a place, JSON.
-func ready(cmd *cobra.Command, reads []files.Use, json string) error {
-	text := files.Use{What: "the text", Name: files.Std, Stream: under(cmd.OutOrStdout())}
-	writes := []files.Use{text}
-	switch json {
-	case "":
-	case files.Std:
-		writes[0].What = "the JSON"
-	default:
-		writes = append(writes, files.Use{What: "the JSON", Name: json})
+// where they name a place, JSON and other forms.
+func ready(cmd *cobra.Command, reads []files.Use, json string, others ...form) error {
+	writes := []files.Use{{What: "the text", Name: files.Std, Stream: under(cmd.OutOrStdout())}}
+	for _, x := range append(others, form{what: "the JSON", name: json}) {
+		switch x.name {
+		case "":
+		case files.Std:
+			writes[0].What = x.what
+		default:
+			writes = append(writes, files.Use{What: x.what, Name: x.name})
+		}
 	}
 	return files.Ready(reads, writes)
 }
 
-// writeOne writes text to standard output, and JSON to its place if it has one; to
-// standard output that goes alone.
-func writeOne(cmd *cobra.Command, json string, asJSON, asText func(io.Writer) error) error {
+// writeOne writes text to standard output, and JSON and other forms to their places if
+// they have one; to standard output one goes alone.
+func writeOne(cmd *cobra.Command, json string, asJSON, asText func(io.Writer) error, others ...form) error {
 	var outputs []files.Output
-	if json != "" {
-		data, err := rendered(asJSON)
+	alone := false
+	for _, x := range append(others, form{"the JSON", json, asJSON}, form{"the text", files.Std, asText}) {
+		if x.name == "" || x.name == files.Std && alone {
+			continue
+		}
+		data, err := rendered(x.write)
 		if err != nil {
 			return err
 		}
-		outputs = append(outputs, files.Output{Name: json, Data: data})
-	}
-	if json != files.Std {
-		data, err := rendered(asText)
-		if err != nil {
-			return err
-		}
-		outputs = append(outputs, files.Output{Name: files.Std, Data: data})
+		outputs = append(outputs, files.Output{Name: x.name, Data: data})
+		alone = alone || x.name == files.Std
 	}
 	return files.Write(cmd.Context(), cmd.OutOrStdout(), outputs)
 }

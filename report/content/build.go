@@ -30,16 +30,7 @@ type chapter struct {
 // New sets out the parts of a plan that are asked for, in the reader's forms.
 func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
 	w := writer{p, f}
-	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}
-	if d.Title == "" {
-		d.Title = f.Say(told.Say("plan.untitled"))
-	}
-	if !p.Brief.Date.IsZero() {
-		d.Date = f.Date(p.Brief.Date)
-	}
-	if p.Cost.ExamplePrices {
-		d.Warning = f.Say(told.Say("plan.example-prices"))
-	}
+	d := w.document()
 	b := builder{say: f, section: "answer"}
 	w.screen(&b)
 	d.Answer = b.blocks
@@ -71,6 +62,22 @@ func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
 	return d
 }
 
+// document is what a document says of itself.
+func (w *writer) document() Document {
+	p, f := w.p, w.f
+	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}
+	if d.Title == "" {
+		d.Title = f.Say(told.Say("plan.untitled"))
+	}
+	if !p.Brief.Date.IsZero() {
+		d.Date = f.Date(p.Brief.Date)
+	}
+	if p.Cost.ExamplePrices {
+		d.Warning = f.Say(told.Say("plan.example-prices"))
+	}
+	return d
+}
+
 // evidence is everything that the answer stands on.
 func (w *writer) evidence() []chapter {
 	return []chapter{
@@ -82,6 +89,7 @@ func (w *writer) evidence() []chapter {
 		{"ground", told.Say("plan.ground"), false, w.ground},
 		{"cost", told.Say("plan.cost"), false, w.cost},
 		{"care", told.Say("plan.care"), false, w.care},
+		{"variants", told.Say("compare.title"), false, w.variants},
 		{"basis", told.Say("plan.basis"), false, w.basis},
 	}
 }

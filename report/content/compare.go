@@ -2,6 +2,7 @@ package content
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -16,55 +17,75 @@ import (
 	"swardwright/sowing/job"
 )
 
-// Comparison sets lawns planned beside each other out: what differs, what each change
-// buys and costs, and the lawns drawn small.
+// Comparison sets lawns planned beside each other out on a client's page: the lawns
+// drawn small, what each change buys and costs, what differs, and which it shall be.
 func Comparison(all []sowing.Compared, f *say.Sayer) Document {
-	first := all[0].Plan
-	d := Document{Title: first.Brief.Title, Reference: first.Brief.Reference, By: first.Brief.PreparedBy, Language: f.Language()}
-	if !first.Brief.Date.IsZero() {
-		d.Date = f.Date(first.Brief.Date)
-	}
-	if first.Cost.ExamplePrices {
-		d.Warning = f.Say(told.Say("plan.example-prices"))
-	}
+	first := &all[0].Plan
+	w := writer{first, f}
+	d := w.document()
 	b := builder{say: f, section: "compared"}
+	w.details(&b)
 	b.add(Lead{b.sentence(told.Say("compare.lead", told.Count(len(all))))})
+	plans := Gallery{}
+	for i, c := range all {
+		if c.Plan.Site == nil || len(c.Plan.Site.Survey.Lawn.Parts) == 0 {
+			continue
+		}
+		plans.Figures = append(plans.Figures, Figure{Name: fmt.Sprintf("compared-plan-%d", i+1), Caption: c.Name,
+			Draw: func(width, _ float64) *draw.Drawing { return draw.Key(&c.Plan, f, min(width, keyW), keyH) }})
+	}
+	if len(plans.Figures) > 0 {
+		b.add(plans)
+	}
+	compared(&b, all)
+	if w.p.Kind != "" {
+		var options []string
+		for _, c := range all {
+			if c.Plan.Kind != "" {
+				options = append(options, b.words(told.Say("compare.option", told.Verbatim(c.Name), told.Money(c.Plan.Bill.Total))))
+			}
+		}
+		b.add(Choice{b.words(told.Say("compare.decide")), options})
+	}
+	title := f.Say(told.Say("compare.title"))
+	d.Parts = []Part{{Name: Compared, Title: title, Sections: []Section{{ID: "answer", Title: f.Say(told.Say("compare.side-by-side")), Page: true, Blocks: b.blocks}}}}
+	return d
+}
+
+// variants are those of the plan's own brief, beside it.
+func (w *writer) variants(b *builder) {
+	if len(w.p.Variants) == 0 {
+		return
+	}
+	as := sowing.Compared{Name: b.words(told.Say("compare.as-it-is")), Plan: *w.p}
+	compared(b, append([]sowing.Compared{as}, w.p.Variants...))
+}
+
+// compared adds what each change buys and costs and the tables of what differs, the
+// first lawn in each.
+func compared(b *builder, all []sowing.Compared) {
 	b.list(lo.FilterMap(all, func(c sowing.Compared, _ int) (told.Figure, bool) {
 		return Bought(c), c.Gain != nil
 	}))
 	any := false
-	for rest := all[1:]; len(rest) > 0; {
-		n := min(len(rest), mostBeside)
-		any = b.table(nil, differences(append([]sowing.Compared{all[0]}, rest[:n]...), f)) || any
-		rest = rest[n:]
+	for rest := range slices.Chunk(all[1:], mostBeside) {
+		any = b.table(nil, differences(append([]sowing.Compared{all[0]}, rest...), b.say)) || any
 	}
 	if !any {
 		b.text(told.Say("compare.nothing"))
 	}
 	b.note(told.Say("compare.same-luck", told.Count(8), told.Count(10)))
-	number := 0
-	for pair := range slices.Chunk(all, 2) {
-		small := func(i int) func(*builder) {
-			return func(b *builder) {
-				if i < len(pair) {
-					c := pair[i]
-					number++
-					b.figure(fmt.Sprintf("plan-%d", number), func(w, _ float64) *draw.Drawing { return draw.Lawn(&c.Plan, f, w, smallPlan) }, told.Verbatim(c.Name), nil)
-				}
-			}
-		}
-		b.beside(0.5, small(0), small(1))
-	}
-	title := f.Say(told.Say("compare.title"))
-	d.Parts = []Part{{Name: Evidence, Title: title, Sections: []Section{{ID: "compared", Title: title, Page: true, Blocks: b.blocks}}}}
-	return d
 }
-
-// smallPlan is how high the plans of lawns beside each other are, mm.
-const smallPlan = 70
 
 // mostBeside is how many lawns fit beside the first in one table.
 const mostBeside = 3
+
+// What is spoken of (our judgement).
+const (
+	careWorth  = 1     // hours of care a year
+	coverWorth = 0.015 // of cover, either way
+	costWorth  = 0.005 // of the total
+)
 
 // Bought is one sentence of what a change buys and costs; nil for the first of those
 // compared.
@@ -74,8 +95,14 @@ func Bought(c sowing.Compared) told.Figure {
 	}
 	g, name := c.Gain, told.Verbatim(c.Name)
 	var parts []told.Sentence
-	if p := g.Cover; p != (sowing.Spread{}) && (told.Points(p.Middle) != 0 || p.Low != p.High) {
-		parts = append(parts, told.Say("compare.cover", told.Points(p.Middle), told.Points(p.Low), told.Points(p.High), told.Count(8), told.Count(10)))
+	points := func(share float64) told.Figure { return told.Count(math.Round(100 * share)) }
+	switch p := g.Cover; {
+	case math.Round(100*p.Middle) > 0:
+		parts = append(parts, told.Say("compare.more-cover", told.Points(p.Middle), told.Between(points(p.Low), points(p.High)), told.Count(8), told.Count(10)))
+	case math.Round(100*p.Middle) < 0:
+		parts = append(parts, told.Say("compare.less-cover", told.Points(-p.Middle), told.Between(points(-p.High), points(-p.Low)), told.Count(8), told.Count(10)))
+	case max(p.High, -p.Low) >= coverWorth:
+		parts = append(parts, told.Say("compare.same-cover", told.Between(points(p.Low), points(p.High)), told.Count(8), told.Count(10)))
 	}
 	switch days := g.DaysSooner; {
 	case days == nil:
@@ -84,8 +111,14 @@ func Bought(c sowing.Compared) told.Figure {
 	case *days < 0:
 		parts = append(parts, told.Say("compare.later", told.Days(-*days)))
 	}
+	switch hours := g.CareHours; {
+	case hours >= careWorth:
+		parts = append(parts, told.Say("compare.more-care", told.CrewHours(hours)))
+	case hours <= -careWorth:
+		parts = append(parts, told.Say("compare.less-care", told.CrewHours(-hours)))
+	}
 	switch more := g.CostMinor; {
-	case more == nil:
+	case more == nil || math.Abs(float64(*more)) < costWorth*float64(c.Plan.Bill.Total.Minor):
 	case *more > 0:
 		parts = append(parts, told.Say("compare.dearer", told.MoneyRound{Minor: *more, Currency: c.Plan.Cost.Currency}))
 	case *more < 0:
@@ -118,7 +151,7 @@ func differences(all []sowing.Compared, f *say.Sayer) table {
 			continue
 		}
 		if r.worth != nil {
-			best := bestOf(all, r.worth)
+			best := bestOf(all, texts, r.worth)
 			for i := range cells {
 				if best[i] && cells[i] != nil {
 					cells[i] = told.Say("compare.better", cells[i])
@@ -130,14 +163,14 @@ func differences(all []sowing.Compared, f *say.Sayer) table {
 	return t
 }
 
-// bestOf marks those of the highest worth, unless all have it.
-func bestOf(all []sowing.Compared, worth func(*sowing.Plan) float64) []bool {
+// bestOf marks those of the highest worth, and what reads the same, unless all do.
+func bestOf(all []sowing.Compared, texts []string, worth func(*sowing.Plan) float64) []bool {
 	w := lo.Map(all, func(c sowing.Compared, _ int) float64 { return worth(&c.Plan) })
-	top := slices.Max(w)
-	if slices.Min(w) == top {
+	top := texts[slices.Index(w, slices.Max(w))]
+	if !slices.ContainsFunc(texts, func(t string) bool { return t != top }) {
 		return make([]bool, len(w))
 	}
-	return lo.Map(w, func(x float64, _ int) bool { return x == top })
+	return lo.Map(texts, func(t string, _ int) bool { return t == top })
 }
 
 // comparedRow is one thing that lawns are compared by. Worth is what makes one better

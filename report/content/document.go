@@ -32,6 +32,9 @@ const (
 	Evidence PartName = "evidence" // who doubts it
 )
 
+// Compared is the one part of lawns that are set beside each other.
+const Compared PartName = "compared"
+
 // PartNames are all parts.
 var PartNames = []PartName{Client, Crew, Evidence}
 
@@ -151,6 +154,9 @@ type Figure struct {
 	Data    *Table // nil: the drawing's own description says it all
 }
 
+// Gallery is drawings of one kind side by side, each with its caption.
+type Gallery struct{ Figures []Figure }
+
 // Beside is two runs of blocks side by side where there is room, the first taking
 // Share of the width.
 type Beside struct {
@@ -180,6 +186,7 @@ func (Facts) isBlock()      {}
 func (Details) isBlock()    {}
 func (Table) isBlock()      {}
 func (Figure) isBlock()     {}
+func (Gallery) isBlock()    {}
 func (Beside) isBlock()     {}
 func (Choice) isBlock()     {}
 func (Contents) isBlock()   {}

@@ -91,6 +91,19 @@ func Write(w io.Writer, plan *sowing.Plan, parts ...content.PartName) error {
 	if len(parts) == 0 {
 		parts = content.PartNames
 	}
+	return render(w, content.New(plan, f, parts...), f)
+}
+
+// Compared writes lawns that are planned beside each other.
+func Compared(w io.Writer, all []sowing.Compared) error {
+	f, err := say.For(all[0].Plan)
+	if err != nil {
+		return fmt.Errorf("html: %w", err)
+	}
+	return render(w, content.Comparison(all, f), f)
+}
+
+func render(w io.Writer, doc content.Document, f *say.Sayer) error {
 	size := "A4"
 	if f.US() {
 		size = "letter"
@@ -100,7 +113,7 @@ func Write(w io.Writer, plan *sowing.Plan, parts ...content.PartName) error {
 		content.Document
 		Size         string
 		Skip, Unfold string
-	}{content.New(plan, f, parts...), size, f.Say(told.Say("parts.skip")), f.Say(told.Say("parts.unfold"))}); err != nil {
+	}{doc, size, f.Say(told.Say("parts.skip")), f.Say(told.Say("parts.unfold"))}); err != nil {
 		return fmt.Errorf("html: %w", err)
 	}
 	if _, err := w.Write(b.Bytes()); err != nil {

@@ -109,3 +109,25 @@ func TestError(t *testing.T) {
 		t.Error("no error for units that do not exist")
 	}
 }
+
+// TestCompared: the page of lawns beside each other is open, names each and draws it.
+func TestCompared(t *testing.T) {
+	p := *sample.Full()
+	all := []sowing.Compared{{Name: "as it is", Plan: p}, {Name: "another <day>", Plan: p, Gain: &sowing.Gain{CareHours: -3}}}
+	var b bytes.Buffer
+	if err := Compared(&b, all); err != nil {
+		t.Fatal(err)
+	}
+	html := b.String()
+	if strings.Contains(html, "<details") {
+		t.Error("it is folded")
+	}
+	for _, want := range []string{"What would change it", "another &lt;day&gt;", "3 h less of care a year", `id="answer"`} {
+		if !strings.Contains(html, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if n := strings.Count(html, "<figure>"); n != 2 {
+		t.Errorf("%d drawings", n)
+	}
+}

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strconv"
 
 	"swardwright/report/content"
@@ -43,6 +44,8 @@ func (c *composer) block(p content.Part, above []strip, b content.Block) []strip
 		return append(above, c.table(v)...)
 	case content.Figure:
 		return append(above, c.figure(v)...)
+	case content.Gallery:
+		return append(above, c.gallery(v)...)
 	case content.Beside:
 		return append(above, c.beside(p, v))
 	case content.Choice:
@@ -135,20 +138,26 @@ func (c *composer) facts(f content.Facts) []strip {
 		row := f.Items[start:min(start+perRow, len(f.Items))]
 		width := (c.col - gap*float64(perRow-1)) / float64(perRow)
 		st := strip{before: 5}
+		pt, least := 15.0, 11.0 // one size for all, and their notes on one line
+		for _, fact := range row {
+			for pt > least && face.Width(clean(fact.Value), face.Bold, pt) > width {
+				pt -= 0.5
+			}
+		}
+		notes := 0.0
 		for i, fact := range row {
 			x := float64(i) * (width + gap)
 			st.items = append(st.items, rule(x, x+width, 0, draw.Ink, 0.35))
 			label, h := c.lines(x, 1.2, width, fact.Label, c.small, face.Regular, draw.Quiet)
 			y := 1.2 + h
-			pt := 15.0
-			for pt > 10 && face.Width(clean(fact.Value), face.Bold, pt) > width {
-				pt -= 0.5
-			}
 			value, h := c.lines(x, y, width, fact.Value, pt, face.Bold, draw.Ink)
-			y += h
-			note, h := c.lines(x, y, width, fact.Note, c.small, face.Regular, draw.Ink)
-			st.items = append(append(append(st.items, label...), value...), note...)
-			st.height = max(st.height, y+h)
+			notes = max(notes, y+h)
+			st.items = append(append(st.items, label...), value...)
+		}
+		for i, fact := range row {
+			note, h := c.lines(float64(i)*(width+gap), notes, width, fact.Note, c.small, face.Regular, draw.Ink)
+			st.items = append(st.items, note...)
+			st.height = max(st.height, notes+h)
 		}
 		out = append(out, st)
 	}
@@ -198,6 +207,32 @@ func (c *composer) figure(f content.Figure) []strip {
 			caption[i].keep = i < len(caption)-1
 		}
 		out = append(out, caption...)
+	}
+	return out
+}
+
+// gallery sets drawings next to each other, up to four in a row.
+func (c *composer) gallery(g content.Gallery) []strip {
+	const gap = 7.0
+	whole, perRow := c.col, min(len(g.Figures), 4)
+	defer func() { c.col = whole }()
+	c.col = (whole - gap*float64(perRow-1)) / float64(perRow)
+	var out []strip
+	for row := range slices.Chunk(g.Figures, perRow) {
+		var st strip
+		for i, f := range row {
+			y := 0.0
+			for _, s := range c.figure(f) {
+				if y > 0 {
+					y += s.before
+				}
+				st.items = append(st.items, draw.Group{DX: float64(i) * (c.col + gap), DY: y, Items: s.items})
+				y += s.height
+			}
+			st.height = max(st.height, y)
+		}
+		st.before = 5
+		out = append(out, st)
 	}
 	return out
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/told"
 	"swardwright/report/content"
 	"swardwright/report/draw"
@@ -32,6 +34,16 @@ const spacing = 1.38
 // most is how many pages a part has at most; none for a part that has as many as it
 // needs.
 var most = map[content.PartName]int{content.Client: 4, content.Crew: 4}
+
+// pagesOf is how many pages a part has at most. What is compared has one to each table.
+func pagesOf(p content.Part) int {
+	if p.Name != content.Compared {
+		return most[p.Name]
+	}
+	return lo.SumBy(p.Sections, func(s content.Section) int {
+		return lo.CountBy(s.Blocks, func(b content.Block) bool { _, table := b.(content.Table); return table })
+	})
+}
 
 // strip is a piece of a page that is never cut.
 type strip struct {
@@ -179,7 +191,7 @@ func filled(b draw.Box, c draw.Color) draw.Item { return draw.Area{Points: b.Cor
 // part lays one part out on sheets of its own, as large as its pages allow, and gives
 // back the sheets with what they hold.
 func (c *composer) part(doc content.Document, p content.Part, first bool) {
-	start, limit := c.copy(), most[p.Name]
+	start, limit := c.copy(), pagesOf(p)
 	lay := func(s sizes, breaks breaks) (*composer, int) {
 		c := start.copy()
 		c.sizes = s

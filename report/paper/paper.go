@@ -48,13 +48,35 @@ func Write(w io.Writer, plan *sowing.Plan, opt Options) error {
 	return b.write(w)
 }
 
+// Compared prints lawns that are planned beside each other.
+func Compared(w io.Writer, all []sowing.Compared, opt Options) error {
+	f, err := say.For(all[0].Plan)
+	if err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	b, err := set(content.Comparison(all, f), f, opt.Paper, all[0].Plan.Date)
+	if err != nil {
+		return err
+	}
+	return b.write(w)
+}
+
 // layOut sets a plan on sheets.
 func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	f, err := say.For(*plan)
 	if err != nil {
 		return nil, fmt.Errorf("pdf: %w", err)
 	}
-	name := opt.Paper
+	parts := opt.Parts
+	if len(parts) == 0 {
+		parts = []content.PartName{content.Client, content.Crew}
+	}
+	return set(content.New(plan, f, parts...), f, opt.Paper, plan.Date)
+}
+
+// set sets a document of a date on sheets of a paper.
+func set(doc content.Document, f *say.Sayer, paper string, date time.Time) (*book, error) {
+	name := paper
 	if name == "" {
 		name = "a4"
 		if f.US() {
@@ -63,13 +85,8 @@ func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	}
 	size, ok := formats[name]
 	if !ok {
-		return nil, fmt.Errorf("pdf: paper %q is neither a4 nor letter", opt.Paper)
+		return nil, fmt.Errorf("pdf: paper %q is neither a4 nor letter", paper)
 	}
-	parts := opt.Parts
-	if len(parts) == 0 {
-		parts = []content.PartName{content.Client, content.Crew}
-	}
-	doc := content.New(plan, f, parts...)
 	c := &composer{format: size, say: f, col: column, places: map[string]placed{}, drawn: map[drawing]*draw.Drawing{}}
 	var running []string // the part of each sheet
 	for i, p := range doc.Parts {
@@ -83,7 +100,6 @@ func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	}
 	c.fillContents(doc)
 	c.running(doc, running)
-	date := plan.Date
 	if date.IsZero() {
 		date = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) // a file must have a date, and the clock is not read
 	}

@@ -66,32 +66,37 @@ func checkSheets(t *testing.T, plan string, p *sowing.Plan) {
 		if err != nil {
 			t.Fatal(plan, err)
 		}
-		size := formats[name]
-		for i, s := range b.sheets {
-			at := fmt.Sprintf("%s on %s, page %d", plan, name, i+1)
-			texts := draw.Texts(s.items)
-			for k, p := range texts {
-				for _, q := range p.Corners {
-					if q.X < size.left-0.3 || q.X > size.left+column+0.3 || q.Y < 10 || q.Y > size.h-10 {
-						t.Errorf("%s: %q leaves the margins at %.1f, %.1f", at, p.S, q.X, q.Y)
-						break
-					}
-				}
-				for _, other := range texts[:k] {
-					if p.Overlap(other, 0.2) {
-						t.Errorf("%s: %q stands on %q", at, p.S, other.S)
-					}
-				}
-			}
-			for _, q := range ink(s.items, 0, 0, nil) {
-				if q.X < size.left-0.8 || q.X > size.left+column+0.8 || q.Y < 10 || q.Y > size.h-10 {
-					t.Errorf("%s: ink outside the margins at %.1f, %.1f", at, q.X, q.Y)
+		checkBook(t, plan, b, name)
+	}
+}
+
+func checkBook(t *testing.T, plan string, b *book, name string) {
+	t.Helper()
+	size := formats[name]
+	for i, s := range b.sheets {
+		at := fmt.Sprintf("%s on %s, page %d", plan, name, i+1)
+		texts := draw.Texts(s.items)
+		for k, p := range texts {
+			for _, q := range p.Corners {
+				if q.X < size.left-0.3 || q.X > size.left+column+0.3 || q.Y < 10 || q.Y > size.h-10 {
+					t.Errorf("%s: %q leaves the margins at %.1f, %.1f", at, p.S, q.X, q.Y)
 					break
 				}
 			}
-			if len(texts) < 2 {
-				t.Errorf("%s: has nothing on it", at)
+			for _, other := range texts[:k] {
+				if p.Overlap(other, 0.2) {
+					t.Errorf("%s: %q stands on %q", at, p.S, other.S)
+				}
 			}
+		}
+		for _, q := range ink(s.items, 0, 0, nil) {
+			if q.X < size.left-0.8 || q.X > size.left+column+0.8 || q.Y < 10 || q.Y > size.h-10 {
+				t.Errorf("%s: ink outside the margins at %.1f, %.1f", at, q.X, q.Y)
+				break
+			}
+		}
+		if len(texts) < 2 {
+			t.Errorf("%s: has nothing on it", at)
 		}
 	}
 }
@@ -395,6 +400,58 @@ func TestPagesOfBriefs(t *testing.T) {
 			t.Errorf("the %s's part of %d lawns of %d has more than %d pages", part, n, lawns, most[part])
 		}
 	}
+}
+
+// TestCompared: lawns beside each other go on a page as long as one table holds them,
+// with each lawn drawn, named and to be chosen, and the better of what differs in words.
+func TestCompared(t *testing.T) {
+	f, err := say.For(*sample.Full())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, n := range []int{2, 4, 7} {
+		all := compared(n)
+		for _, name := range []string{"a4", "letter"} {
+			b, err := set(content.Comparison(all, f), f, name, all[0].Plan.Date)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkBook(t, fmt.Sprint(n, " lawns"), b, name)
+			if want := (n + 1) / 3; len(b.sheets) > want {
+				t.Errorf("%d lawns on %s have %d pages, not %d", n, name, len(b.sheets), want)
+			}
+			text := strings.Join(words(b), " ")
+			for i, c := range all {
+				if got := strings.Count(text, c.Name); got < 2 {
+					t.Errorf("lawn %d of %d is named %d times", i+1, n, got)
+				}
+			}
+			for _, want := range []string{"(better)", "Which shall it be?", "£1,000 more to pay", "6 points more of cover (4 to 9 in 8 cases of 10)"} {
+				if !strings.Contains(text, want) {
+					t.Errorf("%d lawns: no %q", n, want)
+				}
+			}
+		}
+	}
+	var file bytes.Buffer
+	if err := Compared(&file, compared(3), Options{}); err != nil || !bytes.HasPrefix(file.Bytes(), []byte("%PDF")) {
+		t.Error("no PDF", err)
+	}
+}
+
+// compared are n lawns, each after the first dearer and of more cover.
+func compared(n int) []sowing.Compared {
+	all := []sowing.Compared{{Name: "as found", Plan: *sample.Full()}}
+	for i := 1; i < n; i++ {
+		p := *sample.Full()
+		m := *p.Mixture
+		m.CoverExpected += 0.06
+		p.Mixture = &m
+		p.Bill.Total.Minor += 100000
+		all = append(all, sowing.Compared{Name: fmt.Sprintf("change %c", 'A'+i), Plan: p,
+			Gain: &sowing.Gain{Cover: sowing.Spread{Middle: 0.06, Low: 0.04, High: 0.09}, CostMinor: new(int64(100000))}})
+	}
+	return all
 }
 
 // TestFigures holds the sums, dates and weights of the JSON against the words of the

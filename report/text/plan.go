@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"swardwright/report/content"
@@ -33,8 +34,24 @@ func Comparison(w io.Writer, all []sowing.Compared, look Look) error {
 		return err
 	}
 	p := newPage(look)
-	p.document(content.Comparison(all, s))
+	d := content.Comparison(all, s)
+	for _, part := range d.Parts {
+		for i := range part.Sections {
+			part.Sections[i].Blocks = slices.DeleteFunc(part.Sections[i].Blocks, ofThePage)
+		}
+	}
+	p.document(d)
 	return p.to(w)
+}
+
+// ofThePage says whether a block is for the client's page alone: whose lawn it is, and
+// what they decide.
+func ofThePage(b content.Block) bool {
+	switch b.(type) {
+	case content.Details, content.Choice:
+		return true
+	}
+	return false
 }
 
 // screenLines is how many lines a terminal shows, its prompt left out.
@@ -117,7 +134,7 @@ func (p *page) blocks(blocks []content.Block) {
 	var above content.Block
 	for _, b := range blocks {
 		switch f := b.(type) {
-		case content.Contents:
+		case content.Contents, content.Gallery:
 			continue
 		case content.Figure:
 			if f.Data == nil {
