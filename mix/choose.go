@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 
-	"swardwright/internal/calendar"
 	"swardwright/mix/practice"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -111,6 +110,7 @@ func (j job) plan(ctx context.Context) (*answer, error) {
 		n = fewLawns
 	}
 	a := &answer{job: j, problem: j.problem(), ensemble: sward.NewEnsemble(j.site, j.pool, j.use, n, lawnSeed)}
+	a.stand()
 	a.keepZones()
 	a.trial = a.problem.trial(a.problem.field.Years)
 	a.trial.follower.Detail = true
@@ -168,6 +168,31 @@ func (a *answer) staysLawn() bool {
 		}
 	}
 	return false
+}
+
+// stand gives the lawn what is known of it: the lawns that it may be by its record, and for
+// overseeding the sward that stands there.
+func (a *answer) stand() {
+	p, known := a.problem, a.task.Known
+	if known != nil {
+		a.ensemble.Know(known)
+		p.field.Know(known)
+	}
+	switch {
+	case !a.task.Overseed:
+	case known != nil:
+		n := len(a.ensemble.Lawns)
+		a.ensemble.Standing = func(lawn, zone int) []float64 { return known.Stands(known.Pick(lawn, n), zone) }
+		for i := range p.field.Zones {
+			p.field.Zones[i].Standing = known.MeanStand(i)
+		}
+	default:
+		stands := standing(p.field, a.pool, a.task.CoverPercent)
+		a.ensemble.Standing = func(int, int) []float64 { return stands }
+		for i := range p.field.Zones {
+			p.field.Zones[i].Standing = stands
+		}
+	}
 }
 
 // keepZones leaves out of the field the zones in which no grass may hold.
@@ -233,9 +258,8 @@ func (j job) problem() *problem {
 		traits := s.Best()
 		p.looks = append(p.looks, species.LookFit(&traits, std))
 	}
-	p.season, p.winter = firstSeason(j.site, j.task.SowDay)
+	p.season, p.winter = sward.FirstSeason(j.site, j.task.SowDay)
 	if j.task.Overseed {
-		p.standing = standing(p.field, j.pool, j.task.CoverPercent)
 		p.rate = OverseedShare(j.task.CoverPercent)
 	}
 	p.candidates = j.candidates(p)
@@ -255,7 +279,7 @@ func standing(f *sward.Field, pool []*species.Species, coverPercent float64) []f
 	for g, s := range pool {
 		if s.Is(species.OfOldLawns) {
 			all.Grass = append(all.Grass, g)
-			all.Plants = append(all.Plants, alikePlants)
+			all.Plants = append(all.Plants, sward.AlikePlants)
 		}
 	}
 	run := sward.Follower{Field: f, Starts: sward.Starts(f.Years, coarseHistories)}
@@ -265,42 +289,6 @@ func standing(f *sward.Field, pool []*species.Species, coverPercent float64) []f
 	}
 	return shares
 }
-
-const alikePlants = 500.0 // plants/m² of each grass
-
-// firstSeason is the share of the first growing season left after a lawn sown on a
-// day has established, and whether a winter comes first: a sowing that most of
-// the year's growth is behind meets the winter young.
-func firstSeason(c *site.Conditions, sowDay int) (left float64, winter bool) {
-	days := c.Zones[0].Days
-	if days == nil || days.Years == 0 || sowDay <= 0 {
-		return springSeason, false
-	}
-	coldest := days.Normals.ColdestDay()
-	sown := calendar.Since(coldest, sowDay)
-	var total, after float64
-	for i, g := range days.Growth {
-		total += float64(g)
-		if calendar.Since(coldest, i) >= sown {
-			after += float64(g)
-		}
-	}
-	years := float64(days.Years)
-	total, after = total/years, after/years
-	if total == 0 {
-		return springSeason, false
-	}
-	if after < autumnShare*total {
-		return 1, true
-	}
-	return clamp01((after - establishGrowth) / total), false
-}
-
-const (
-	springSeason    = 0.75 // of the season, after a sowing at its start
-	autumnShare     = 0.40 // of the year's growth still to come: less is an autumn sowing
-	establishGrowth = 25.0 // days of full growth until established: eight weeks of ordinary growth
-)
 
 // candidates are the species that may be sown: on offer, for lawns or from a lot of
 // its own, lawful for the use, fitting by the matrix in some zone, and not dominated

@@ -42,13 +42,14 @@ type Part struct {
 // Task is the work the mixture is for.
 type Task struct {
 	Overseed     bool
-	CoverPercent float64 // living cover now, for overseeding
-	SowDay       int     // day of the year
-	RateGM2      float64 // seed sown; 0: by the seed count for the grade
-	SeedbedShare float64 // field emergence on this seedbed over that on a fair one
-	Quick        bool    // a rough answer will do: fewer lawns, a coarser search, no words
-	FirstLook    bool    // stop where the standard asked for can't be kept, with the one to plan for and nothing else
-	Given        []Part  // the mixture is this one, whatever is best; nil: the best is looked for
+	CoverPercent float64      // living cover now, for overseeding
+	SowDay       int          // day of the year
+	RateGM2      float64      // seed sown; 0: by the seed count for the grade
+	SeedbedShare float64      // field emergence on this seedbed over that on a fair one
+	Known        *sward.Known // what a record tells of the lawn; nil: nothing
+	Quick        bool         // a rough answer will do: fewer lawns, a coarser search, no words
+	FirstLook    bool         // stop where the standard asked for can't be kept, with the one to plan for and nothing else
+	Given        []Part       // the mixture is this one, whatever is best; nil: the best is looked for
 }
 
 // Component is one grass of a mixture.

@@ -53,7 +53,6 @@ type problem struct {
 	rateGM2    float64   // fixed; 0: by seed count
 	rate       float64   // of the rate for bare ground, 0 to 1
 	seedbed    float64
-	standing   []float64
 	season     float64
 	winter     bool
 	practice   *practice.Prior
@@ -131,7 +130,7 @@ func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s 
 	for i, p := range parts {
 		plants[i] = d.Viable[i] * p.Species.Values[species.FieldEmergence].Best * t.seedbed
 	}
-	r := tried{shares: s, density: d, sowing: sward.Sowing{Grass: pool, Plants: plants, Standing: t.standing, Season: t.season, Winter: t.winter}}
+	r := tried{shares: s, density: d, sowing: sward.Sowing{Grass: pool, Plants: plants, Season: t.season, Winter: t.winter}}
 	o := t.follower.Follow(&r.sowing)
 	r.outcome = o
 	r.diverse = diversity(o.Shares, t.follower.Worth(), t.group)

@@ -64,5 +64,8 @@ func (a *answer) laid(grasses []int) *outlook {
 	for _, g := range grasses {
 		standing[g] = laidCover / float64(len(grasses))
 	}
-	return a.outlookOf(&tried{sowing: sward.Sowing{Standing: standing, Season: 1}})
+	stood := a.ensemble.Standing
+	defer func() { a.ensemble.Standing = stood }()
+	a.ensemble.Standing = func(int, int) []float64 { return standing }
+	return a.outlookOf(&tried{sowing: sward.Sowing{Season: 1}})
 }

@@ -6,6 +6,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/mix/record"
 	"swardwright/site"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -21,6 +22,7 @@ type Brief struct {
 	Site                                 site.Survey
 	Use                                  species.Use
 	Stock                                mix.Stock
+	Record                               record.Record // what was sown and seen here
 	Job                                  Job
 	Prices                               map[string]string // overrides of the price list, decimal
 	Defaults                             []told.Sentence   // what was left out and what was taken for it

@@ -2,6 +2,7 @@ package sowing
 
 import (
 	"context"
+	"reflect"
 	"slices"
 
 	"swardwright/internal/calendar"
@@ -56,7 +57,11 @@ func Compare(ctx context.Context, t Tables, briefs []Variant) ([]Compared, error
 func variantsOf(ctx context.Context, t Tables, p *Plan) ([]Compared, error) {
 	var out []Compared
 	for _, v := range p.Brief.Variants {
-		planned, err := plan(ctx, t, v.Brief)
+		learned := p.Learned
+		if !reflect.DeepEqual(v.Brief.Record, p.Brief.Record) {
+			learned = nil
+		}
+		planned, err := planKnowing(ctx, t, v.Brief, learned)
 		if err != nil {
 			return nil, &VariantError{v.Name, err}
 		}

@@ -136,5 +136,10 @@ kind = "tree"
 [[probe]]
 [[seed_lot]]
 [[premix]]
+[[sown]]
+[[seen]]
+points = 100
+grass = 50
+[seen.of_grass]
 [job.rootzone]
 `

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"swardwright/internal/sheet"
+	"swardwright/mix/record"
 	"swardwright/site"
 )
 
@@ -24,7 +25,8 @@ func ReadSite(root *sheet.Sheet, t Tables, open site.Opener) (b Brief, sound boo
 	if d := root.Date("date"); d != nil {
 		b.Date = *d
 	}
-	b.Job = readJob(root.Table("job"))
+	b.Record = record.Read(root, t.Species, b.Site.Lawn.Parts, b.Date)
+	b.Job = readJob(root.Table("job"), !b.Record.Empty())
 	return b, sound
 }
 

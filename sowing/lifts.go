@@ -11,6 +11,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/mix/record"
 	"swardwright/site"
 	"swardwright/site/light"
 	"swardwright/sowing/bed"
@@ -86,7 +87,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 			mixture = append(mixture, mix.Part{Species: c.Species, Percent: float64(c.Percent)})
 		}
 	}
-	before, err := roughly(ctx, t, b, mixture, nil, nil)
+	before, err := roughly(ctx, t, b, mixture, nil, nil, p.Learned)
 	if err != nil {
 		return nil, err
 	}
@@ -99,7 +100,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 		case c.brief.Use.Irrigation != b.Use.Irrigation:
 			ground = nil
 		}
-		after, err := roughly(ctx, t, c.brief, mixture, ground, field)
+		after, err := roughly(ctx, t, c.brief, mixture, ground, field, p.Learned)
 		if err != nil {
 			return nil, err
 		}
@@ -138,7 +139,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 
 // roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.
 // The ground as found, and its light, are worked out unless they are known.
-func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found *site.Conditions, field *light.Field) (Plan, error) {
+func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found *site.Conditions, field *light.Field, learned *record.Learned) (Plan, error) {
 	p := Plan{Brief: b, Found: found}
 	var err error
 	if found == nil {
@@ -157,7 +158,7 @@ func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found *
 			return p, err
 		}
 	}
-	task := mixTask(b)
+	task := mixTask(b, learned)
 	task.Quick, task.Given = true, mixture
 	p.Choice, err = mix.Choose(ctx, p.Site, matrix, t.Species, t.Practice, b.Use, mix.Stock{Lots: b.Stock.Lots}, task)
 	p.Grass = grassZones(p.Site, p.Choice)

@@ -8,6 +8,7 @@ import (
 
 	"swardwright/internal/calendar"
 	"swardwright/mix"
+	"swardwright/mix/record"
 	"swardwright/site"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
@@ -50,9 +51,12 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	return p, err
 }
 
-// plan makes the plan of the lawn by itself: every step is given what it needs and
-// returns what it makes.
-func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
+// plan makes the plan of the lawn by itself.
+func plan(ctx context.Context, t Tables, b Brief) (Plan, error) { return planKnowing(ctx, t, b, nil) }
+
+// planKnowing is plan with what the record tells, where that is known already: every step is
+// given what it needs and returns what it makes.
+func planKnowing(ctx context.Context, t Tables, b Brief, learned *record.Learned) (Plan, error) {
 	prices, err := t.Prices.In(b.Currency, b.Prices)
 	if err != nil {
 		return Plan{}, err
@@ -61,7 +65,13 @@ func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	l, err := settle(ctx, t, b, found)
+	if learned == nil {
+		if learned, err = learn(ctx, t, b, found); err != nil {
+			return Plan{}, err
+		}
+	}
+	b = b.asSeen(found, learned)
+	l, err := settle(ctx, t, b, found, learned)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -80,7 +90,7 @@ func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	}
 	ways = accountFor(ways, cost)
 	best, why := advise(b, ways, cost)
-	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Cost: cost, Grass: grass}
+	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Cost: cost, Grass: grass, Learned: learned}
 	if best >= 0 {
 		p.Way, p.Unpriced = ways[best], unpriced(ways)
 		p.Site = p.Ground
@@ -115,10 +125,14 @@ func (b Brief) Matrix(ctx context.Context, t Tables) (species.Matrix, *site.Cond
 	return m, ground, err
 }
 
-// planDate is the brief's date, or the first day of the first year that its job names.
+// planDate is the brief's date, or the last day of the record, or the first day of the
+// first year that its job names.
 func (b Brief) planDate() time.Time {
 	if !b.Date.IsZero() {
 		return b.Date
+	}
+	if last := b.Record.Last(); !last.IsZero() {
+		return last
 	}
 	year := defaultYear
 	if days := lo.Compact([]*time.Time{b.Job.NotBefore, b.Job.NotAfter, b.Job.NeededBy}); len(days) > 0 {
@@ -139,12 +153,12 @@ type lawn struct {
 // settle finds the grasses on ground that is prepared for the lawn that they can be. Where
 // the standard asked for can't be held the ground is prepared for the one that is planned:
 // nobody pays for what is given up.
-func settle(ctx context.Context, t Tables, b Brief, found *site.Conditions) (lawn, error) {
-	l, err := preparedFor(ctx, t, b, b, found)
+func settle(ctx context.Context, t Tables, b Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
+	l, err := preparedFor(ctx, t, b, b, found, learned)
 	if err == nil && l.choice.Attainable != "" && l.choice.Attainable != b.Use.Grade {
 		kept := b
 		kept.Use = l.choice.Use
-		l, err = preparedFor(ctx, t, b, kept, found)
+		l, err = preparedFor(ctx, t, b, kept, found, learned)
 	}
 	if l.choice.Attainable != "" {
 		l.kept.Use = l.choice.Use
@@ -154,7 +168,7 @@ func settle(ctx context.Context, t Tables, b Brief, found *site.Conditions) (law
 
 // preparedFor is the lawn that a brief asks for on ground prepared for one that may be
 // kept otherwise: of the same use it is a first look.
-func preparedFor(ctx context.Context, t Tables, asked, kept Brief, found *site.Conditions) (lawn, error) {
+func preparedFor(ctx context.Context, t Tables, asked, kept Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
 	l := lawn{kept: kept}
 	var err error
 	if l.ground, err = prepare(kept, found, kept.Job.Kind); err != nil {
@@ -163,7 +177,7 @@ func preparedFor(ctx context.Context, t Tables, asked, kept Brief, found *site.C
 	if l.when, err = survey(ctx, t, kept, l.ground); err != nil {
 		return l, err
 	}
-	task := mixTask(asked)
+	task := mixTask(asked, learned)
 	task.FirstLook = kept.Use.Grade == asked.Use.Grade
 	l.choice, err = choose(ctx, t, asked, l.ground, l.when, task)
 	return l, err
@@ -190,8 +204,8 @@ func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, whe
 }
 
 // mixTask is the work as the mixture's room sees it.
-func mixTask(b Brief) mix.Task {
-	t := mix.Task{Overseed: b.Job.Kind == job.Overseed}
+func mixTask(b Brief, learned *record.Learned) mix.Task {
+	t := mix.Task{Overseed: b.Job.Kind == job.Overseed, Known: known(learned)}
 	if b.Job.CoverPercent != nil {
 		t.CoverPercent = *b.Job.CoverPercent
 	}

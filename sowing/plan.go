@@ -5,6 +5,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/mix/record"
 	"swardwright/site"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
@@ -35,6 +36,8 @@ type Plan struct {
 	Site   *site.Conditions // the ground as it will be
 	Matrix species.Matrix   // of the ground as it will be, for the lawn as it will be kept
 	Choice mix.Choice       // the grasses
+
+	Learned *record.Learned // from what was seen here; nil where nothing was
 
 	Way                      // the chosen one; empty where no grass will hold
 	Ways     []Way           // every way that can be meant, whole

@@ -114,7 +114,7 @@ func holdOut(t Tables, r *practice.Row) heldOut {
 	if err != nil {
 		return heldOut{row: r, err: err}
 	}
-	choice, err := choose(ctx, t, b, ground, when, mixTask(b))
+	choice, err := choose(ctx, t, b, ground, when, mixTask(b, nil))
 	if err != nil || choice.Mixture == nil {
 		return heldOut{row: r, err: err}
 	}

@@ -11,6 +11,7 @@ import (
 	"swardwright/internal/sheet"
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/mix/record"
 	"swardwright/site"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
@@ -54,7 +55,8 @@ func readBrief(root *sheet.Sheet, tables Tables, open site.Opener) Brief {
 	b.Site = site.ReadSurvey(root, tables.Stations, open)
 	b.Use = species.ReadUse(root)
 	b.Stock = mix.ReadStock(root, tables.Species)
-	b.Job = readJob(root.Table("job"))
+	b.Record = record.Read(root, tables.Species, b.Site.Lawn.Parts, b.Date)
+	b.Job = readJob(root.Table("job"), !b.Record.Empty())
 	checkDays(root, b)
 	b.Prices = readPrices(root.Table("prices"), tables.Prices, b.Currency)
 	b.Defaults = root.Assumed()
@@ -96,12 +98,23 @@ func readLanguage(s *sheet.Sheet, b *Brief) {
 	}
 }
 
-func readJob(s *sheet.Sheet) Job {
+// readJob reads the page [job]; a lawn that something was seen on stands.
+func readJob(s *sheet.Sheet, stands bool) Job {
 	j := Job{Kind: job.New, Success: defaultSuccess}
+	if found, given := s.Any("found").(string); given && !job.Found(found).Sward() || s.Given("rootzone") {
+		stands = false // it is gone, or to be
+	}
+	if stands {
+		j.Kind = job.Overseed
+	}
 	if k, ok := sheet.Choice(s, "kind", job.New, job.Overseed, job.Renovate); ok {
 		j.Kind = k
 	} else if !s.Given("kind") {
-		s.Assume(told.Say("job.new"))
+		if stands {
+			s.Assume(told.Say("job.stands"))
+		} else {
+			s.Assume(told.Say("job.new"))
+		}
 	}
 	readFound(s, &j)
 	j.AccessM = s.Optional("access_m", 0.3, 20)
@@ -140,7 +153,11 @@ func checkDays(root *sheet.Sheet, b Brief) {
 		key string
 		day *time.Time
 	}{{"not_after", b.Job.NotAfter}, {"needed_by", b.Job.NeededBy}} {
-		if d.day != nil && !b.Date.IsZero() && !d.day.After(b.Date) {
+		switch last := b.Record.Last(); {
+		case d.day == nil:
+		case b.Date.IsZero() && !d.day.After(last):
+			s.Faultf(d.key, "needs to be after the last day of the record, %s, is %s", last.Format(time.DateOnly), d.day.Format(time.DateOnly))
+		case !b.Date.IsZero() && !d.day.After(b.Date):
 			s.Faultf(d.key, "needs to be after the plan's date, %s, is %s", b.Date.Format(time.DateOnly), d.day.Format(time.DateOnly))
 		}
 	}

@@ -1,6 +1,11 @@
 package species
 
 import (
+	"fmt"
+	"math"
+	"strings"
+
+	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 	"swardwright/internal/told"
 )
@@ -39,4 +44,58 @@ func ReadUse(root *sheet.Sheet) Use {
 	}
 	u.Dogs, _ = s.Flag("dogs")
 	return u
+}
+
+// Part is a grass with its share of a mixture.
+type Part struct {
+	Species *Species
+	Percent float64 // by weight
+}
+
+// sumTolerance is on shares that should add to 100 %, for rounding on a label.
+const sumTolerance = 0.5
+
+// Named finds the grass of a name, or says what is wrong with the name under
+// the key.
+func Named(s *sheet.Sheet, key, name string, table *Table) *Species {
+	sp, ok := table.Find(name)
+	if !ok {
+		s.Hintf(key, func() string {
+			if near := table.Suggest(name); len(near) > 0 {
+				return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+			}
+			return "; swardwright species lists them"
+		}, "%s is no grass of the table", plain.Quote(name))
+		return nil
+	}
+	return sp
+}
+
+// ReadParts reads the grasses of a mixture, under the key parts.
+func ReadParts(s *sheet.Sheet, table *Table) (out []Part) {
+	s.Need("parts", `its grasses with their percent by weight, like { "hard fescue" = 60, "browntop bent" = 40 }`)
+	parts := s.Table("parts")
+	sum, sound := 0.0, true
+	seen := map[*Species]string{}
+	names := parts.Keys()
+	for _, name := range names {
+		share, good := parts.Number(name, 0.1, 100)
+		sp := Named(parts, name, name, table)
+		switch {
+		case sp == nil:
+		case seen[sp] != "":
+			parts.Faultf(name, "is the same grass as %s; add the two shares", seen[sp])
+		default:
+			seen[sp] = name
+			out = append(out, Part{Species: sp, Percent: share})
+		}
+		sum, sound = sum+share, sound && good
+	}
+	switch {
+	case len(names) == 0 && s.Given("parts"):
+		parts.Faultf("", "name no grass")
+	case sound && len(names) > 0 && math.Abs(sum-100) > sumTolerance:
+		s.Faultf("parts", "need to add to 100 percent, add to %.4g", sum)
+	}
+	return out
 }

@@ -251,3 +251,30 @@ func (t *Table) Suggest(name string) []string {
 }
 
 func sortedKeys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(m)) }
+
+// Called are the grasses that a name may mean: one by its own name, or those of a group
+// or of a kind that publications speak of; a group's last word will do ("fescue"), in the
+// plural as well. None where nothing is called so.
+func (t *Table) Called(name string) []*Species {
+	if s, ok := t.Find(name); ok {
+		return []*Species{s}
+	}
+	want := fold(name)
+	is := func(word string) bool {
+		word = fold(word)
+		return want == word || want == word+"s" || want == word+"es"
+	}
+	var out, tails []*Species
+	for _, sp := range t.species {
+		if is(sp.Group) || slices.ContainsFunc(sp.Kinds, is) {
+			out = append(out, sp)
+		}
+		if _, tail, ok := strings.Cut(sp.Group, " "); ok && is(tail) {
+			tails = append(tails, sp)
+		}
+	}
+	if out == nil {
+		return tails
+	}
+	return out
+}

@@ -53,8 +53,9 @@ type maker struct {
 	stations []weather.Station
 	grasses  []*species.Species
 	year     int
-	drawn    bool // the lawn has an outline
-	level    bool // it has no slope
+	drawn    bool   // the lawn has an outline
+	room     square // its first part
+	level    bool   // it has no slope
 	weather  string
 }
 
@@ -76,6 +77,7 @@ func Random(seed uint64) Brief {
 	m.job()
 	m.stock()
 	m.prices()
+	m.record()
 	return Brief{Text: m.out.String(), Weather: m.weather}
 }
 
@@ -248,7 +250,7 @@ func (m *maker) lawn() {
 	if m.often(0.06) {
 		side = m.upTo(22, 130)
 	}
-	room := square{m.upTo(-5, 5), m.upTo(-5, 5), side, side * m.upTo(0.3, 1.4)}
+	m.room = square{m.upTo(-5, 5), m.upTo(-5, 5), side, side * m.upTo(0.3, 1.4)}
 	parts := 1
 	if m.drawn && m.often(0.2) {
 		parts = 2 + m.IntN(3)
@@ -258,7 +260,7 @@ func (m *maker) lawn() {
 	case !m.drawn:
 		m.number("area_m2", m.between(0.5, 8, 900, 100_000))
 	case parts == 1:
-		m.line("outline = %s", m.outline(room))
+		m.line("outline = %s", m.outline(m.room))
 	}
 	if m.drawn {
 		m.maybe(0.3, "plan_north_deg", -360, -180, 180, 360)
@@ -283,11 +285,11 @@ func (m *maker) lawn() {
 			break
 		}
 		m.line("[[lawn.part]]")
-		part := room
-		part.x += float64(i) * (room.w + 1)
+		part := m.room
+		part.x += float64(i) * (m.room.w + 1)
 		m.line("outline = %s", m.outline(part))
 	}
-	whole := square{room.x, room.y, float64(parts) * (room.w + 1), room.h}
+	whole := square{m.room.x, m.room.y, float64(parts) * (m.room.w + 1), m.room.h}
 	for range m.IntN(5) {
 		m.obstacle(whole)
 	}
@@ -546,4 +548,107 @@ func (m *maker) prices() {
 	m.maybe(0.2, "delivery_per_load", 0, 20, 200, 1e9)
 	m.maybe(0.2, "mow_m2_per_hour", 50, 200, 2000, 5000)
 	m.maybe(0.2, "discount_percent", 0, 0, 20, 100)
+}
+
+// record writes what was sown and seen in the years before the plan's.
+func (m *maker) record() {
+	if m.often(0.65) {
+		return
+	}
+	day := time.Date(m.year-1-m.IntN(4), time.January, 1+m.IntN(365), 0, 0, 0, 0, time.UTC)
+	last := time.Date(m.year-1, time.December, 31, 0, 0, 0, 0, time.UTC)
+	next := func(days int) bool {
+		day = day.AddDate(0, 0, 1+m.IntN(days))
+		return !day.After(last)
+	}
+	where := func() {
+		switch {
+		case m.often(0.4):
+			m.line("zone = \"A\"")
+		case m.drawn && m.often(0.3):
+			m.line("at = [%s, %s]", num(m.room.x+0.2*m.room.w), num(m.room.y+0.2*m.room.h))
+		}
+	}
+	sown := m.often(0.8)
+	if sown {
+		for range 1 + m.IntN(2) {
+			m.line("[[sown]]")
+			m.day("date", day)
+			where()
+			m.maybe(0.6, "rate_g_m2", 0.1, 10, 40, 200)
+			m.word(0.2, "into", "bare", "sward")
+			a, b := m.sown(), m.sown()
+			share := 5 * (1 + m.IntN(19))
+			if strings.EqualFold(a, b) || m.often(0.3) || grassOf(m, a) == grassOf(m, b) {
+				m.line("parts = { %q = 100 }", a)
+			} else {
+				m.line("parts = { %q = %d, %q = %d }", a, share, b, 100-share)
+			}
+			if !next(200) {
+				return
+			}
+		}
+	}
+	for range m.IntN(7) {
+		m.line("[[seen]]")
+		m.day("date", day)
+		where()
+		switch x := m.Float64(); {
+		case x < 0.55:
+			m.count()
+		case x < 0.65:
+			m.number("cover_percent", m.between(0, 20, 95, 100))
+		case x < 0.72 && sown:
+			m.line("up = true")
+		case x < 0.79 && sown:
+			m.line("first_cut = true")
+		case x < 0.86:
+			m.number("snow_mould_percent", m.between(0, 1, 40, 100))
+		case x < 0.93:
+			m.number("sun_hours", m.between(0, 1, 12, 24))
+		default:
+			m.number("mowing_mm", m.between(3, 12, 80, 300))
+		}
+		if !next(250) {
+			return
+		}
+	}
+}
+
+func grassOf(m *maker, name string) string {
+	for _, g := range m.grasses {
+		if g.ID == name || g.Botanical == name {
+			return g.ID
+		}
+	}
+	return ""
+}
+
+// count writes points that were counted.
+func (m *maker) count() {
+	n := pick(m, 1, 10, 30, 100, 100, 300)
+	m.line("points = %d", n)
+	switch m.IntN(5) {
+	case 0:
+		m.line("layout = \"string\"")
+	case 1:
+		m.line("layout = \"throws\"\npoints_each = %d", min(n, 5))
+	case 2:
+		m.line("layout = \"frame\"")
+	case 3:
+		m.line("layout = \"steps\"")
+	}
+	m.word(0.3, "by", "the groundsman", "A. N. Other")
+	grass := m.IntN(n + 1)
+	m.line("grass = %d", grass)
+	if left := n - grass; m.often(0.6) {
+		moss := m.IntN(left + 1)
+		weeds := m.IntN(left - moss + 1)
+		m.line("moss = %d\nweeds = %d\nbare = %d", moss, weeds, left-moss-weeds)
+	}
+	if m.often(0.6) {
+		a := m.IntN(grass + 1)
+		b := m.IntN(grass - a + 1)
+		m.line("of_grass = { %s = %d, ryegrass = %d }", pick(m, "fescue", "bents", "meadow-grass"), a, b)
+	}
 }

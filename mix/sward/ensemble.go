@@ -96,6 +96,10 @@ type Ensemble struct {
 	Lawns  []Lawn
 	Weeded bool // broad-leaved weeds are pulled; otherwise they come in as they will
 
+	// Standing is what stands in a zone of a lawn before anything is sown, by grass of the
+	// pool; nil: bare ground.
+	Standing func(lawn, zone int) []float64
+
 	pool    []*species.Species
 	weeds   float64 // what cover by broad-leaved weeds counts for
 	stands  []*stand
@@ -151,13 +155,18 @@ func NewEnsemble(c *site.Conditions, pool []*species.Species, use species.Use, l
 			l.Place[k] = r.NormFloat64()
 		}
 	}
-	e.places = make([]place, lawns*len(e.stands))
+	e.read()
+	return e
+}
+
+// read reads the draws of every lawn.
+func (e *Ensemble) read() {
+	e.places = make([]place, len(e.Lawns)*len(e.stands))
 	for i := range e.Lawns {
 		for z := range e.stands {
 			e.places[i*len(e.stands)+z] = e.place(&e.Lawns[i], z)
 		}
 	}
-	return e
 }
 
 // ensembleStream of the generator, apart from those of the grasses.
@@ -310,7 +319,7 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 		if plants {
 			sown++
 		}
-		stands := s.Standing != nil && s.Standing[g] > 0
+		stands := e.standing(g)
 		worth[g] = volunteerWorth
 		if plants || stands && !sp.Invader {
 			worth[g] = 1
@@ -344,11 +353,30 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 	return f
 }
 
+// standing tells whether a grass stands on any lawn before anything is sown.
+func (e *Ensemble) standing(g int) bool {
+	if e.Standing == nil {
+		return false
+	}
+	for z, st := range e.stands {
+		for i := range e.Lawns {
+			if st.share > 0 && e.Standing(i, z)[g] > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // follow runs a sowing in one zone of one lawn.
 func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, worth []float64) {
 	st, p, h := e.stands[zone], &e.places[lawn*len(e.stands)+zone], &e.history
 	h.clear()
 	sown := 0
+	var stood []float64
+	if e.Standing != nil {
+		stood = e.Standing(lawn, zone)
+	}
 	for _, g := range f.Grass {
 		c := &cols[g][lawn]
 		var plants, standing float64
@@ -356,8 +384,8 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 			plants = s.Plants[sown]
 			sown++
 		}
-		if s.Standing != nil {
-			standing = s.Standing[g]
+		if stood != nil {
+			standing = stood[g]
 		}
 		h.add(g, plants, standing, worth[g], &c.figures)
 	}

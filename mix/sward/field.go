@@ -2,6 +2,7 @@ package sward
 
 import (
 	"math"
+	"slices"
 
 	"swardwright/site"
 	"swardwright/site/weather"
@@ -33,6 +34,8 @@ type Zone struct {
 	Winter []float32 // by year and grass: share that outlasts the winter after it
 	Growth []float32 // by year: the season's growth, days of full growth
 
+	Standing []float64 // by grass: cover that stands before anything is sown; nil: bare ground
+
 	First *First // of a first season that is watered; nil: as any
 }
 
@@ -50,13 +53,17 @@ func (f *Field) Green(g int) float64 {
 	return green
 }
 
+// stands tells whether any of a grass stands before anything is sown.
+func (f *Field) stands(g int) bool {
+	return slices.ContainsFunc(f.Zones, func(z Zone) bool { return z.Standing != nil && z.Standing[g] > 0 })
+}
+
 // Sowing is what goes into the ground.
 type Sowing struct {
-	Grass    []int     // index in the pool, rising
-	Plants   []float64 // plants/m² that come up, by sown grass
-	Standing []float64 // cover that stands already, by grass of the pool; nil: bare ground
-	Season   float64   // share of the first growing season left after establishment, 0 to 1
-	Winter   bool      // a winter comes before the first growing season is counted
+	Grass  []int     // index in the pool, rising
+	Plants []float64 // plants/m² that come up, by sown grass
+	Season float64   // share of the first growing season left after establishment, 0 to 1
+	Winter bool      // a winter comes before the first growing season is counted
 }
 
 // NewField works out what the grasses of a pool meet on a site under a use.

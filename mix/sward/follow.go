@@ -103,7 +103,7 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 	f.young.prepare(f, s)
 	for g := range f.worth {
 		f.worth[g] = volunteerWorth
-		if s.Standing != nil && s.Standing[g] > 0 && !f.Field.Invader[g] {
+		if f.Field.stands(g) && !f.Field.Invader[g] {
 			f.worth[g] = 1
 		}
 	}
@@ -287,8 +287,8 @@ func (h *history) establish(z *Zone, s *Sowing, worth []float64) {
 			plants = s.Plants[sown]
 			sown++
 		}
-		if s.Standing != nil {
-			cover = s.Standing[g]
+		if z.Standing != nil {
+			cover = z.Standing[g]
 		}
 		if plants == 0 && cover == 0 && z.Volunteer[g] == 0 {
 			continue
@@ -338,6 +338,14 @@ func (h *history) begin() { h.x, h.moss = h.first, 0 }
 // closes what winter opened, then come summer's losses, the volunteers and the
 // other half. It returns the cover at its lowest, weighed by worth.
 func (h *history) season(growth, left float64) (lowest float64) {
+	lowest = h.untilSummer(growth, left)
+	h.untilAutumn(growth, left)
+	return lowest
+}
+
+// untilSummer is the first half of a season, summer's losses and all. It returns the
+// cover then, weighed by worth, before volunteers come in.
+func (h *history) untilSummer(growth, left float64) (lowest float64) {
 	h.close(growth/2, left/2)
 	var total float64
 	for i := range h.n {
@@ -351,13 +359,24 @@ func (h *history) season(growth, left float64) (lowest float64) {
 	lowest = h.wanted()
 	if h.volunteers {
 		gap := max(0, 1-total) * left
+		all := 0.0
+		for _, v := range h.volunteer[:h.n] {
+			all += v
+		}
+		if all > 1 { // no more than there is room for
+			gap /= all
+		}
 		for i := range h.n {
 			h.x[i] += gap * h.volunteer[i]
 		}
 	}
+	return lowest
+}
+
+// untilAutumn is the other half.
+func (h *history) untilAutumn(growth, left float64) {
 	h.close(growth/2, left/2)
 	h.moss = min(h.moss, h.gap())
-	return lowest
 }
 
 // gap is the ground that nothing covers but moss.

@@ -165,7 +165,10 @@ func TestProperties(t *testing.T) {
 		t.Errorf("split in two: %v and %v, whole %v and %v", o.Expected, o.BadYear, base.Expected, base.BadYear)
 	}
 	// Overseeding a full sward changes it little; the same seed on bare ground rules.
-	full := run(f, Sowing{Grass: []int{0}, Plants: []float64{8000}, Standing: []float64{0, 0.95, 0}, Season: 1})
+	stood := *f
+	stood.Zones = []Zone{*z}
+	stood.Zones[0].Standing = []float64{0, 0.95, 0}
+	full := run(&stood, Sowing{Grass: []int{0}, Plants: []float64{8000}, Season: 1})
 	bare := run(f, Sowing{Grass: []int{0}, Plants: []float64{8000}, Season: 1})
 	if full.Shares[0] > 0.2 || bare.Shares[0] < 0.6 {
 		t.Errorf("overseeded share %.2f in a full sward, %.2f on bare ground", full.Shares[0], bare.Shares[0])

@@ -286,7 +286,7 @@ func (d *Desk) lightOf(ctx context.Context, root *sheet.Sheet, w Want, a *Answer
 
 // skyOver is the sky over a place, kept until another place is asked for.
 func (d *Desk) skyOver(b sowing.Brief) (weather.Normals, light.Sky, error) {
-	key, err := json.Marshal([]any{b.Site.Place, b.Site.Climate, b.Site.Trend, b.Date, b.Job.NotBefore, b.Job.NotAfter, b.Job.NeededBy})
+	key, err := json.Marshal([]any{b.Site.Place, b.Site.Climate, b.Site.Trend, b.Date, b.Record.Last(), b.Job.NotBefore, b.Job.NotAfter, b.Job.NeededBy})
 	if err != nil {
 		return weather.Normals{}, light.Sky{}, err
 	}

@@ -139,16 +139,16 @@ func planArea(poly []Point) (float64, Point) {
 // under says whether a point lies under a solid, gable or screen.
 func (s Scene) under(p Point) bool {
 	for i := range s.Obstacles {
-		if o := &s.Obstacles[i]; o.Kind != Tree && inside(o.Footprint, p) {
+		if o := &s.Obstacles[i]; o.Kind != Tree && Inside(o.Footprint, p) {
 			return true
 		}
 	}
 	return false
 }
 
-// inside says whether a point lies in a polygon, by the crossings of a line from
+// Inside says whether a point lies in a polygon, by the crossings of a line from
 // it to the right.
-func inside(poly []Point, p Point) bool {
+func Inside(poly []Point, p Point) bool {
 	in := false
 	for i, a := range poly {
 		b := poly[(i+1)%len(poly)]
@@ -165,7 +165,7 @@ func (o *Obstacle) distance(p Point) float64 {
 	if o.Kind == Tree {
 		return max(0, math.Hypot(p.X-o.At.X, p.Y-o.At.Y)-o.CrownM/2)
 	}
-	if inside(o.Footprint, p) {
+	if Inside(o.Footprint, p) {
 		return 0
 	}
 	return o.faceDistance(p)
@@ -210,7 +210,7 @@ func (s Scene) clearOfFaces(p Point) Point {
 		for k := range 16 { // the direction that leads out best
 			sin, cos := math.Sincos(float64(k) * math.Pi / 8)
 			out := Point{q.X + 2*onFaceM*cos, q.Y + 2*onFaceM*sin}
-			if d := o.faceDistance(out); d > clear && !inside(o.Footprint, out) {
+			if d := o.faceDistance(out); d > clear && !Inside(o.Footprint, out) {
 				p, clear = out, d
 			}
 		}

@@ -118,7 +118,7 @@ func (s Scene) partFaults() []Fault {
 			continue
 		}
 		for k, o := range s.Obstacles {
-			if o.Kind != Tree && inside(o.Footprint, p.At) && o.faceDistance(p.At) > onFaceM {
+			if o.Kind != Tree && Inside(o.Footprint, p.At) && o.faceDistance(p.At) > onFaceM {
 				c.add(path, "%sstands inside obstacle %d%s; move it out", quoted(p.Name), k+1, after(o.Name))
 			}
 		}
@@ -263,23 +263,23 @@ func overlap(a, b []Point) bool {
 	}
 	// Without a crossing one lies in the other or they lie apart. A point just
 	// within a corner tells, where the corner itself may lie on a side.
-	return inside(b, within(a)) || inside(a, within(b))
+	return Inside(b, within(a)) || Inside(a, within(b))
 }
 
 // within is a point inside an outline: the centre of the first ear found.
 func within(ps []Point) Point {
 	area, c := planArea(ps)
-	if inside(ps, c) {
+	if Inside(ps, c) {
 		return c
 	}
 	n := len(ps)
 	for i, p := range ps {
 		a, b := ps[(i+n-1)%n], ps[(i+1)%n]
 		ear := []Point{a, p, b}
-		if t, m := planArea(ear); t*area > 0 && inside(ps, m) {
+		if t, m := planArea(ear); t*area > 0 && Inside(ps, m) {
 			empty := true
 			for k, q := range ps {
-				empty = empty && (k == i || k == (i+1)%n || k == (i+n-1)%n || !inside(ear, q))
+				empty = empty && (k == i || k == (i+1)%n || k == (i+n-1)%n || !Inside(ear, q))
 			}
 			if empty {
 				return m

@@ -1,0 +1,298 @@
+package record
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"swardwright/site/weather"
+)
+
+// low and high bound what is expected: 8 in 10. What was found is bounded 95 in 100.
+const (
+	low, high = 0.1, 0.9
+	foundZ    = 1.96
+)
+
+// The surprise from which a finding is past belief, and unlike what was expected (our
+// judgement).
+const (
+	PastBelief = 0.01
+	Unlike     = 0.05
+)
+
+// rows hold a sighting beside what was expected of it: by the members as they stand before
+// it, and by the tables alone.
+func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
+	row := Row{Seen: s.Seen}
+	if len(s.zones) == 1 && len(l.site.Zones) > 1 {
+		row.Zone = l.site.Zones[s.zones[0]].Letter
+	}
+	var out []Row
+	add := func(r Row, values, without []float64, surprise func([]float64) float64) {
+		r.Expected = between(values)
+		r.Surprise, r.Alone = surprise(values), surprise(without)
+		out = append(out, r)
+	}
+	switch {
+	case s.Points > 0:
+		r := row
+		r.What, r.Found, r.Range = Cover, float64(s.Grass)/float64(s.Points), wilson(s.Grass, s.Points, s.design)
+		counted := func(v []float64) float64 { return unlikely(s.Grass, s.Points, v, s.design) }
+		if len(s.zones) == 1 {
+			for z := range l.site.Zones {
+				other := *s
+				other.zones, other.area = []int{z}, []float64{1}
+				r.Zones = append(r.Zones, counted(l.coverOf(&other, runs)))
+			}
+		}
+		add(r, l.coverOf(s, runs), l.coverOf(s, alone), counted)
+		n := 0
+		for _, h := range s.hits {
+			n += h
+		}
+		for i, k := range s.kinds {
+			if k.name == "" || n == 0 {
+				continue
+			}
+			r := row
+			r.What, r.Of, r.Found, r.Range = Share, k.name, float64(s.hits[i])/float64(n), wilson(s.hits[i], n, s.design)
+			add(r, l.shareOf(s, i, runs), l.shareOf(s, i, alone), func(v []float64) float64 { return unlikely(s.hits[i], n, v, s.design) })
+		}
+	case s.CoverPercent != nil:
+		r := row
+		r.What, r.Found = Cover, *s.CoverPercent/100
+		r.Range = [2]float64{expit(logit(r.Found) - foundZ*eyeSD), expit(logit(r.Found) + foundZ*eyeSD)}
+		from, to := rounded(*s.CoverPercent)
+		add(r, l.coverOf(s, runs), l.coverOf(s, alone), func(v []float64) float64 {
+			under, over := 0.0, 0.0
+			for _, x := range v {
+				under += below((logit(to)-logit(x))/eyeSD) / float64(len(v))
+				over += below((logit(x)-logit(from))/eyeSD) / float64(len(v))
+			}
+			return min(1, 2*min(under, over))
+		})
+	case s.up != nil:
+		r := row
+		r.What, r.Found, r.Range = Emergence, s.days, [2]float64{s.days, s.days}
+		l.measured(&out, r, s, all, runs, alone, func(v float64) float64 { return math.Hypot(upDaysSD, upShare*v) })
+	case s.SnowMouldPercent != nil && s.autumn >= 0:
+		r := row
+		r.What, r.Found = SnowMould, *s.SnowMouldPercent/100
+		r.Range = [2]float64{expit(logit(r.Found) - foundZ*mouldSD), expit(logit(r.Found) + foundZ*mouldSD)}
+		l.measured(&out, r, s, all, runs, alone, nil)
+	case s.SunHours != nil:
+		r := row
+		r.What, r.Found = Sun, *s.SunHours
+		r.Range = [2]float64{r.Found * math.Exp(-foundZ*sunSD), r.Found * math.Exp(foundZ*sunSD)}
+		l.measured(&out, r, s, all, runs, alone, nil)
+	}
+	return out
+}
+
+// measured adds a row of something that is measured with a normal error, on a scale of its
+// own: days as they are, a share by its log-odds, hours by their logarithm.
+func (l *lawn) measured(out *[]Row, r Row, s *sighting, all []member, runs, alone [][]float64, days func(float64) float64) {
+	values, without := l.valuesOf(s, all, runs), make([]float64, len(alone))
+	for i := range without {
+		without[i] = l.valueOf(s, i%drawn, alone[i]) // as they are drawn at first
+	}
+	r.Expected = between(values)
+	surprise := func(v []float64) float64 {
+		under := 0.0
+		for _, x := range v {
+			var d float64
+			switch r.What {
+			case SnowMould:
+				d = (logit(r.Found) - logit(x)) / mouldSD
+			case Sun:
+				d = math.Log(max(r.Found, leastHours)/x) / sunSD
+			default:
+				d = (r.Found - x) / days(x)
+			}
+			under += below(d) / float64(len(v))
+		}
+		return 2 * min(under, 1-under)
+	}
+	r.Surprise, r.Alone = surprise(values), surprise(without)
+	*out = append(*out, r)
+}
+
+// valueOf is what is expected of something measured, on one lawn.
+func (l *lawn) valueOf(s *sighting, of int, run []float64) float64 {
+	switch {
+	case s.up != nil:
+		return s.up[of]
+	case s.SunHours != nil:
+		return s.sunHours * l.past.Light(of)
+	}
+	return l.mouldOf(s, of, run)
+}
+
+func (l *lawn) valuesOf(s *sighting, all []member, runs [][]float64) []float64 {
+	out := make([]float64, len(all))
+	for i := range all {
+		out[i] = l.valueOf(s, all[i].of, runs[i])
+	}
+	return out
+}
+
+// coverOf is the cover of grass where and when something was seen, by member.
+func (l *lawn) coverOf(s *sighting, runs [][]float64) []float64 {
+	out := make([]float64, len(runs))
+	for i, run := range runs {
+		for _, x := range l.covers(s, run) {
+			out[i] += x
+		}
+	}
+	return out
+}
+
+// shareOf is the share of a kind among those told apart there.
+func (l *lawn) shareOf(s *sighting, kind int, runs [][]float64) []float64 {
+	out := make([]float64, len(runs))
+	for i, run := range runs {
+		var shares [maxKinds]float64
+		out[i] = s.shares(l.covers(s, run), shares[:0])[kind]
+	}
+	return out
+}
+
+// nowExpected fills in what is expected of every finding now that the whole record is known.
+func (l *lawn) nowExpected(rows []Row, all []member, runs [][]float64) {
+	for i := range rows {
+		r := &rows[i]
+		at := slices.IndexFunc(l.seen, func(s sighting) bool { return s.Seen == r.Seen })
+		s := &l.seen[at]
+		switch r.What {
+		case Cover:
+			r.Now = between(l.coverOf(s, runs))
+		case Share:
+			r.Now = between(l.shareOf(s, slices.IndexFunc(s.kinds, func(k kind) bool { return k.name == r.Of }), runs))
+		default:
+			r.Now = between(l.valuesOf(s, all, runs))
+		}
+	}
+}
+
+// outlooks are the standing sward by zone, and what becomes of it.
+func (l *lawn) outlooks(runs, alone [][]float64) []Outlook {
+	var out []Outlook
+	for z := range l.past.Zones() {
+		total := func(runs [][]float64, moment int) []float64 {
+			v := make([]float64, len(runs))
+			for i, run := range runs {
+				for _, x := range l.past.Covers(run, moment, z) {
+					v[i] += x
+				}
+			}
+			return v
+		}
+		o := Outlook{Letter: l.site.Zones[z].Letter, Cover: between(total(runs, l.now)), Season: between(total(runs, l.ahead)), SeasonAlone: between(total(alone, l.ahead))}
+		mean := func(runs [][]float64) []float64 {
+			v, sum := make([]float64, len(l.past.Grass)), 0.0
+			for _, run := range runs {
+				for k, x := range l.past.Covers(run, l.now, z) {
+					v[k] += x
+					sum += x
+				}
+			}
+			for k := range v {
+				v[k] /= max(sum, tiny)
+			}
+			return v
+		}
+		is, was := mean(runs), mean(alone)
+		var narrow, wide float64
+		for k, g := range l.past.Grass {
+			if is[k] >= leastShown || was[k] >= leastShown {
+				o.Shares = append(o.Shares, Standing{Species: l.pool[g], Share: is[k], Expect: was[k]})
+			}
+			narrow += spread(runs, func(run []float64) float64 { return l.past.Covers(run, l.ahead, z)[k] })
+			wide += spread(alone, func(run []float64) float64 { return l.past.Covers(run, l.ahead, z)[k] })
+		}
+		o.Narrowed = max(0, 1-narrow/max(wide, tiny))
+		slices.SortStableFunc(o.Shares, func(a, b Standing) int { return cmp.Compare(b.Share, a.Share) })
+		out = append(out, o)
+	}
+	return out
+}
+
+// leastShown is the share of a sward from which a grass is told of.
+const leastShown = 0.01
+
+// spread is the standard deviation of a figure over members.
+func spread(runs [][]float64, of func([]float64) float64) float64 {
+	var sum, square float64
+	n := float64(len(runs))
+	for _, run := range runs {
+		x := of(run)
+		sum += x
+		square += x * x
+	}
+	return math.Sqrt(max(0, square/n-sum*sum/(n*n)))
+}
+
+func between(values []float64) [2]float64 {
+	v := slices.Sorted(slices.Values(values))
+	return [2]float64{weather.Percentile(v, low), weather.Percentile(v, high)}
+}
+
+// wilson is the score interval of a share (Wilson 1927) among as many points as the count is
+// worth.
+func wilson(k, n int, design float64) [2]float64 {
+	p, m := float64(k)/float64(n), float64(n)/design
+	z2 := foundZ * foundZ
+	mid := (p + z2/(2*m)) / (1 + z2/m)
+	half := foundZ / (1 + z2/m) * math.Sqrt(p*(1-p)/m+z2/(4*m*m))
+	return [2]float64{max(0, mid-half), min(1, mid+half)}
+}
+
+// unlikely is the share of counts of n points that are no likelier than k hits, where the
+// share covered is one of several as likely as each other.
+func unlikely(k, n int, shares []float64, design float64) float64 {
+	pmf := make([]float64, n+1)
+	conc := concentration(float64(n), min(design, float64(n)-leastPoints))
+	every := max(1, len(shares)/predictive)
+	for i := 0; i < len(shares); i += every {
+		addBinomial(pmf, min(1-leastShare, max(leastShare, shares[i])), conc)
+	}
+	var sum, all float64
+	for _, p := range pmf {
+		all += p
+		if p <= pmf[k]*(1+1e-9) {
+			sum += p
+		}
+	}
+	return sum / all
+}
+
+// predictive is over how many members what might have been found is reckoned.
+const predictive = 400
+
+// addBinomial adds the chances of every number of hits, each from the one before.
+func addBinomial(pmf []float64, p, conc float64) {
+	n := len(pmf) - 1
+	q := 1 - p
+	var log float64
+	if math.IsInf(conc, 1) {
+		log = float64(n) * math.Log(q)
+	} else {
+		log = lgamma(conc*q+float64(n)) - lgamma(conc*q) + lgamma(conc) - lgamma(conc+float64(n))
+	}
+	// From the likeliest count outwards would be as good; logarithms do for small chances.
+	for k := range pmf {
+		pmf[k] += math.Exp(log)
+		if k == n {
+			break
+		}
+		left := float64(n - k)
+		if math.IsInf(conc, 1) {
+			log += math.Log(left / float64(k+1) * p / q)
+		} else {
+			log += math.Log(left / float64(k+1) * (conc*p + float64(k)) / (conc*q + left - 1))
+		}
+	}
+}
+
+func expit(x float64) float64 { return 1 / (1 + math.Exp(-x)) }

@@ -1,0 +1,533 @@
+package sward
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"swardwright/internal/calendar"
+	"swardwright/site"
+
+	"swardwright/species"
+)
+
+// Past follows the lawns of an ensemble through the years that are over, so that what
+// was seen in them can be held against what each would have shown. What sets a lawn apart
+// is given from outside, as standard normals (see [Past.Dim]), beside the lawn that the rest
+// is taken from: traits, light, frost, wetness, pH and the run of years.
+type Past struct {
+	Grass []int // those that can occur, by their index in the pool
+
+	e       *Ensemble
+	growing Growing
+	first   int // year of the first one followed
+	years   int
+	opens   []opening // by zone
+	events  [][]event // by zone, in order
+	moments []Moment  // Year from the first followed
+	base    []pastColumn
+	weeds   []pastColumn
+	history history
+	claim   [maxGrass]float64
+	gain    []float64 // by year and grass held
+	shift   []float64 // by year: of capacity
+}
+
+// Before is a sowing that is over.
+type Before struct {
+	At     Moment
+	Left   float64   // of its first season
+	Winter bool      // comes before that; see [FirstSeason]
+	Zones  []int     // sown
+	Grass  []int     // index in the pool
+	Plants []float64 // that come up a square metre, by such grass
+	Bare   bool      // on bare ground
+}
+
+// burnIn are the years that a sward of unknown age is followed for before the first that
+// something is known of.
+const burnIn = 2
+
+// What is not known of a sward that nobody told the sowing of, as standard deviations of
+// ln of the plants of each grass, and the plants of a grass that was found and not sown
+// (our judgement).
+const (
+	originSD    = 2.0
+	AlikePlants = 500.0 // a square metre, of each grass of old lawns
+	strayPlants = 25.0
+)
+
+// opening is how a zone's history begins: with a sowing on bare ground, or with a sward of
+// unknown age.
+type opening struct {
+	year   int
+	sown   *Before
+	plants []float64 // by grass held
+	origin []bool    // by grass held: how much of it there was isn't known
+}
+
+// event is a later sowing in a zone.
+type event struct {
+	year, part int       // part 0: before the season, 1: at midsummer, 2: after it
+	plants     []float64 // by grass held
+	bare       bool
+}
+
+// pastColumn is what a grass is in one lawn and zone, but for what sets the lawn apart.
+type pastColumn struct {
+	figures
+	gain, summer, winter []float64 // by year
+}
+
+// effects are where the draws of a lawn stand in its vector.
+const (
+	atCover = iota
+	atVolunteers
+	atTails
+	atYears = atTails + tails // then one a year, one a zone, and those of the grasses
+)
+
+const (
+	ofEstablish = iota
+	ofMerit
+	ofOrigin
+	ofYears // then one a year, two a zone
+)
+
+// NewPast sets the past of an ensemble's lawns up: what was sown, in order of time, which
+// grasses were found, by their index in the pool, and when one will want to look.
+func (e *Ensemble) NewPast(growing Growing, sown []Before, found []int, moments []Moment) *Past {
+	p := &Past{e: e, growing: growing, first: math.MaxInt}
+	zones := len(e.stands)
+	last := math.MinInt
+	for _, m := range moments {
+		p.first, last = min(p.first, m.Year), max(last, m.Year)
+	}
+	for i := range sown {
+		p.first, last = min(p.first, sown[i].At.Year), max(last, sown[i].At.Year)
+	}
+	p.hold(sown, found)
+	unknown := make([]bool, zones)
+	by := make([][]*Before, zones)
+	for i := range sown {
+		for _, z := range sown[i].Zones {
+			by[z] = append(by[z], &sown[i])
+		}
+	}
+	begins := p.first
+	for z := range zones {
+		if unknown[z] = len(by[z]) == 0 || !by[z][0].Bare; unknown[z] {
+			p.first = begins - burnIn
+		}
+	}
+	p.years = last - p.first + 1
+	for _, m := range moments {
+		p.moments = append(p.moments, Moment{m.Year - p.first, m.Part})
+	}
+	p.opens, p.events = make([]opening, zones), make([][]event, zones)
+	for z := range zones {
+		o := opening{plants: make([]float64, len(p.Grass)), origin: make([]bool, len(p.Grass))}
+		later := by[z]
+		if !unknown[z] {
+			o.sown, later = by[z][0], later[1:]
+			o.year = o.sown.At.Year - p.first
+			p.plant(o.plants, o.sown)
+		}
+		for k, g := range p.Grass {
+			switch {
+			case unknown[z] && (e.pool[g].Is(species.OfOldLawns) || slices.Contains(found, g)):
+				o.plants[k], o.origin[k] = AlikePlants, true
+			case o.plants[k] == 0 && slices.Contains(found, g):
+				o.plants[k], o.origin[k] = strayPlants, true
+			}
+		}
+		p.opens[z] = o
+		for _, b := range later {
+			v := event{year: b.At.Year - p.first, part: int(math.Round(2 * b.At.Part)), plants: make([]float64, len(p.Grass)), bare: b.Bare}
+			p.plant(v.plants, b)
+			p.events[z] = append(p.events[z], v)
+		}
+	}
+	p.columns()
+	p.gain = make([]float64, p.years*len(p.Grass))
+	p.shift = make([]float64, p.years)
+	return p
+}
+
+// hold settles which grasses are followed.
+func (p *Past) hold(sown []Before, found []int) {
+	in := make([]bool, len(p.e.pool))
+	for _, b := range sown {
+		for _, g := range b.Grass {
+			in[g] = true
+		}
+	}
+	for _, g := range found {
+		in[g] = true
+	}
+	known := true
+	for z := range p.e.stands {
+		i := slices.IndexFunc(sown, func(b Before) bool { return slices.Contains(b.Zones, z) })
+		known = known && i >= 0 && sown[i].Bare
+	}
+	for g, sp := range p.e.pool {
+		if in[g] || sp.Values[species.Volunteer].High > 0 || !known && sp.Is(species.OfOldLawns) {
+			p.Grass = append(p.Grass, g)
+		}
+	}
+	p.Grass = p.Grass[:min(len(p.Grass), maxGrass-1)]
+}
+
+// plant adds the plants of a sowing, by grass held.
+func (p *Past) plant(into []float64, b *Before) {
+	for i, g := range b.Grass {
+		if k, ok := slices.BinarySearch(p.Grass, g); ok {
+			into[k] += b.Plants[i]
+		}
+	}
+}
+
+// columns works out every grass in every zone of every lawn.
+func (p *Past) columns() {
+	e := p.e
+	lawns, zones, n := len(e.Lawns), len(e.stands), len(p.Grass)
+	p.base = make([]pastColumn, zones*n*lawns)
+	p.weeds = make([]pastColumn, zones*lawns)
+	figuresOf := make([]float64, (zones*(n+1)*lawns)*3*p.years)
+	take := func() (v []float64) {
+		v, figuresOf = figuresOf[:p.years:p.years], figuresOf[p.years:]
+		return v
+	}
+	fill := func(c *pastColumn, t *species.Traits, warm bool, lawn, zone int, merit func(y *season) float64) {
+		s, off := e.stands[zone], &e.places[lawn*zones+zone].off
+		c.gain, c.summer, c.winter = take(), take(), take()
+		for k := range p.years {
+			year := p.season(s, lawn, zone, k)
+			c.gain[k], c.summer[k], c.winter[k] = s.in(year, t, merit(year), off)
+		}
+	}
+	for z, s := range e.stands {
+		for k, g := range p.Grass {
+			sp := e.pool[g]
+			e.grass(g, z) // draws its traits
+			for i := range e.Lawns {
+				traits := sp.At(&e.Lawns[i].Grass[g].Traits)
+				c := &p.base[(z*n+k)*lawns+i]
+				c.figures = s.of(&traits, sp.Warm, &e.places[i*zones+z].off)
+				fill(c, &traits, sp.Warm, i, z, func(*season) float64 { return c.merit })
+			}
+		}
+		for i := range e.Lawns {
+			c := &p.weeds[z*lawns+i]
+			c.figures = s.of(&broadLeaved, false, &e.places[i*zones+z].off)
+			c.merit += weedHunger * (1 - s.nitrogen)
+			fill(c, &broadLeaved, false, i, z, func(y *season) float64 { return c.merit + weedWarmth*weedSummer(y.HotMeanC) })
+		}
+	}
+}
+
+// season is a year of a lawn's run in a zone.
+func (p *Past) season(s *stand, lawn, zone, year int) *season {
+	at := (p.e.Lawns[lawn].Start + year) % len(s.years)
+	if o := &p.opens[zone]; s.first != nil && o.sown != nil && year == o.firstYear() {
+		return &s.first[at]
+	}
+	return &s.years[at]
+}
+
+// firstYear is the year of the first season that counts.
+func (o *opening) firstYear() int {
+	if o.sown != nil && o.sown.Winter {
+		return o.year + 1
+	}
+	return o.year
+}
+
+// Dim is how many standard normals set a lawn apart.
+func (p *Past) Dim() int {
+	return atYears + p.years + len(p.opens) + len(p.Grass)*p.stride()
+}
+
+func (p *Past) stride() int { return ofYears + p.years + 2*len(p.opens) }
+
+// of are the draws of a grass held.
+func (p *Past) of(z []float64, k int) []float64 {
+	from := atYears + p.years + len(p.opens) + k*p.stride()
+	return z[from : from+p.stride()]
+}
+
+// Size is how many figures a run gives.
+func (p *Past) Size() int { return len(p.moments) * len(p.opens) * len(p.Grass) }
+
+// Covers are, in a run, those of the grasses held in a zone at a moment.
+func (p *Past) Covers(run []float64, moment, zone int) []float64 {
+	n := len(p.Grass)
+	from := (moment*len(p.opens) + zone) * n
+	return run[from : from+n]
+}
+
+// Run follows a lawn with what sets it apart, until the last of the first so many moments, and puts
+// the cover of every grass held at each moment and in each zone into run.
+func (p *Past) Run(lawn int, z []float64, moments int, run []float64) {
+	until := 0
+	for _, m := range p.moments[:moments] {
+		until = max(until, m.Year)
+	}
+	scale := tailsOf(z)
+	for zone := range p.opens {
+		p.zone(lawn, zone, z, scale, until, moments, run)
+	}
+}
+
+// tailsOf is the scale of a lawn's effects.
+func tailsOf(z []float64) float64 {
+	chi := 0.0
+	for _, x := range z[atTails : atTails+tails] {
+		chi += x * x
+	}
+	return math.Sqrt(tails / chi)
+}
+
+// apart is how a grass establishes and lasts in a zone, as standard normals.
+func (p *Past) apart(z []float64, k, zone int) (establish, merit float64) {
+	d, own := p.of(z, k), ofYears+p.years+2*zone
+	establish = shared(d[ofEstablish], d[own])
+	return establish, establishing*establish + math.Sqrt(1-establishing*establishing)*shared(d[ofMerit], d[own+1])
+}
+
+// zone follows one zone.
+func (p *Past) zone(lawn, zone int, z []float64, scale float64, until, moments int, run []float64) {
+	e, h, o := p.e, &p.history, &p.opens[zone]
+	st, lawns, n := e.stands[zone], len(e.Lawns), len(p.Grass)
+	cover := coverSD * shared(z[atCover], z[atYears+p.years+zone])
+	for t := range until + 1 {
+		p.shift[t] = math.Exp(-scale * (cover + coverYearSD*z[atYears+t]))
+	}
+	volunteers := math.Exp(scale * volunteerSD * z[atVolunteers])
+	h.clear()
+	for k := range p.Grass {
+		c, d := &p.base[(zone*n+k)*lawns+lawn], p.of(z, k)
+		grass := scale / math.Sqrt2
+		establish, merit := p.apart(z, k, zone)
+		h.add(k, 0, 0, 1, &c.figures)
+		h.volunteer[k] *= volunteers
+		p.claim[k] = c.claim * math.Exp(grass*establishSD*establish)
+		for t := range until + 1 {
+			p.gain[t*n+k] = c.gain[t] * math.Exp(grass*(meritSD*merit+seasonSD*d[ofYears+t])/2)
+		}
+	}
+	weeds := &p.weeds[zone*lawns+lawn]
+	h.weeds = h.n
+	h.add(n, 0, 0, 0, &weeds.figures)
+	h.volunteer[h.weeds] *= volunteers
+	h.begin()
+
+	capacity := h.capacity
+	growth := e.places[lawn*len(e.stands)+zone].growth
+	var spring, summer [maxGrass]float64
+	events := p.events[zone]
+	happens := func(year, part int) {
+		for len(events) > 0 && (events[0].year < year || events[0].year == year && events[0].part <= part) {
+			if v := &events[0]; v.year >= o.year {
+				if v.bare {
+					clear(h.x[:n])
+				}
+				p.sow(v.plants, nil, nil)
+			}
+			events = events[1:]
+		}
+	}
+	for t := range until + 1 {
+		if t < o.year {
+			p.look(t, zone, moments, run, nil, nil, nil)
+			continue
+		}
+		h.shift(&capacity, p.shift[t])
+		if t == o.year {
+			p.sow(o.plants, o.origin, z)
+			if o.sown != nil && o.sown.Winter {
+				p.look(t, zone, moments, run, &h.x, &h.x, &h.x)
+				for k := range n {
+					h.x[k] *= math.Pow(p.base[(zone*n+k)*lawns+lawn].winter[t], juvenile)
+				}
+				continue
+			}
+		}
+		happens(t, 0)
+		spring = h.x
+		left := 1.0
+		if o.sown != nil && t == o.firstYear() {
+			left = o.sown.Left
+		}
+		for k := range n {
+			c := &p.base[(zone*n+k)*lawns+lawn]
+			h.gain[k], h.summer[k] = p.gain[t*n+k], c.summer[t]
+		}
+		h.gain[n], h.summer[n] = weeds.gain[t], weeds.summer[t]
+		if left < 1 {
+			for k := range h.n {
+				h.gain[k] = math.Pow(h.gain[k], left)
+			}
+		}
+		grown := fullGrowth * p.season(st, lawn, zone, t).growth * growth * left
+		h.untilSummer(grown, left)
+		happens(t, 1)
+		summer = h.x
+		h.untilAutumn(grown, left)
+		happens(t, 2)
+		p.look(t, zone, moments, run, &spring, &summer, &h.x)
+		for k := range n {
+			h.x[k] *= p.base[(zone*n+k)*lawns+lawn].winter[t]
+		}
+		h.x[n] *= weeds.winter[t]
+	}
+}
+
+// sow lets plants take the gaps of what stands; of those of unknown origin z says how many.
+func (p *Past) sow(plants []float64, origin []bool, z []float64) {
+	h := &p.history
+	var demand float64
+	var claims [maxGrass]float64
+	for k, plants := range plants {
+		claims[k] = p.claim[k] * plants
+		if origin != nil && origin[k] {
+			claims[k] *= math.Exp(originSD * p.of(z, k)[ofOrigin])
+		}
+		demand += claims[k]
+	}
+	gap := h.gap()
+	for k := range plants {
+		h.x[k] += gap * h.capacity[k] * claims[k] / (1 + demand)
+	}
+}
+
+// look notes what stands at the moments of a year: between spring, midsummer and autumn in
+// proportion to the growth that is over, and of a young sowing what has come up of it.
+func (p *Past) look(year, zone, moments int, run []float64, spring, summer, autumn *[maxGrass]float64) {
+	o := &p.opens[zone]
+	for i, m := range p.moments[:moments] {
+		if m.Year != year {
+			continue
+		}
+		into := p.Covers(run, i, zone)
+		if spring == nil {
+			clear(into)
+			continue
+		}
+		at, up := m.Part, 1.0
+		if o.sown != nil && year == o.year {
+			young := o.sown.At.Part
+			stands := young + p.growing.established()
+			up = clamp01((m.Part - young) / (stands - young))
+			at = clamp01((m.Part - stands) / max(leastFit, 1-stands))
+		}
+		for k := range into {
+			if at < 0.5 {
+				into[k] = up * (spring[k] + 2*at*(summer[k]-spring[k]))
+			} else {
+				into[k] = up * (summer[k] + (2*at-1)*(autumn[k]-summer[k]))
+			}
+		}
+	}
+}
+
+// Lawn is the lawn that is left of such a past, in place of lawn i of the ensemble: what
+// lasts is of the past, what a year brings and whatever the past knows nothing of is of
+// that lawn.
+func (p *Past) Lawn(i, of int, z []float64) Lawn {
+	e := p.e
+	l, from := e.Lawns[i], &e.Lawns[of]
+	own := l.Place
+	l.Place = from.Place
+	l.Place[drawCover], l.Place[drawVolunteers] = z[atCover], z[atVolunteers]
+	copy(l.Place[drawTails:drawTails+tails], z[atTails:])
+	copy(l.Place[drawCoverYear:drawZoneCover], own[drawCoverYear:drawZoneCover])
+	zones := len(p.opens)
+	copy(l.Place[drawZoneCover:], z[atYears+p.years:atYears+p.years+zones])
+	l.Grass = make([]*Draws, len(e.pool))
+	for k, g := range p.Grass {
+		d, past := *e.Lawns[i].Grass[g], p.of(z, k)
+		d.Traits = from.Grass[g].Traits
+		d.Effects[drawEstablish], d.Effects[drawMerit] = past[ofEstablish], past[ofMerit]
+		for z := range zones {
+			d.Effects[drawZoneEstablish+z], d.Effects[drawZoneMerit+z] = past[ofYears+p.years+2*z], past[ofYears+p.years+2*z+1]
+		}
+		l.Grass[g] = &d
+	}
+	return l
+}
+
+// Zones is how many zones the lawn has.
+func (p *Past) Zones() int { return len(p.opens) }
+
+// Light is the factor by which the light of a lawn is off what the site says.
+func (p *Past) Light(lawn int) float64 { return math.Exp(p.e.places[lawn*len(p.opens)].off.light) }
+
+// Mould is, in a zone of every lawn, the share of each grass held that snow mould leaves in
+// the winter after the season of a moment: by lawn and grass.
+func (p *Past) Mould(moment, zone int) []float64 {
+	n := len(p.Grass)
+	out := make([]float64, len(p.e.Lawns)*n)
+	for i := range p.e.Lawns {
+		year := p.season(p.e.stands[zone], i, zone, p.moments[moment].Year).Year
+		year.CrownMinC += p.e.places[i*len(p.opens)+zone].off.crownC
+		for k, g := range p.Grass {
+			t := p.e.pool[g].At(&p.e.Lawns[i].Grass[g].Traits)
+			out[i*n+k] = species.MouldSurvival(&t, &year)
+		}
+	}
+	return out
+}
+
+// Up is how many days after its sowing on a day of the year half of the seedlings are up on
+// every lawn, in the soil of the zone where most of it was sown; 0 where they are not within a year.
+func (p *Past) Up(c *site.Conditions, b *Before, day int) []float64 {
+	days := c.Zones[b.Zones[0]].Days
+	out := make([]float64, len(p.e.Lawns))
+	for i := range out {
+		from := ((p.e.Lawns[i].Start+b.At.Year-p.first)%days.Years)*calendar.Year + day
+		half, up := 0.0, make([]float64, len(b.Grass))
+		for j, g := range b.Grass {
+			half += b.Plants[j] / 2
+			t := p.e.pool[g].At(&p.e.Lawns[i].Grass[g].Traits)
+			sum := 0.0
+			for up[j] < calendar.Year && sum < t[species.EmergeDegDays] {
+				sum += max(0, float64(days.SoilC[(from+int(up[j]))%len(days.SoilC)])-t[species.GermBaseC])
+				up[j]++
+			}
+		}
+		order := make([]int, len(b.Grass))
+		for j := range order {
+			order[j] = j
+		}
+		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(up[a], up[b]) })
+		for _, j := range order {
+			if half -= b.Plants[j]; half <= 0 {
+				out[i] = up[j]
+				break
+			}
+		}
+	}
+	return out
+}
+
+// FirstCut says when and how high a sowing was first cut, in days after its seedlings came
+// up, in some zones: what was made of its quick grasses. It is called before [Ensemble.NewPast].
+func (e *Ensemble) FirstCut(zones []int, cutMM, days float64) {
+	for _, z := range zones {
+		e.stands[z].phi = early(cutMM, days)
+	}
+}
+
+// CutMM is the height of cut in a zone.
+func (e *Ensemble) CutMM(zone int) float64 { return e.stands[zone].cut }
+
+// Merit is how far a grass held lasts better in a zone than its figures say, in standard
+// deviations over lawns.
+func (p *Past) Merit(z []float64, k, zone int) float64 {
+	_, merit := p.apart(z, k, zone)
+	return merit
+}
+
+// Untold tells whether nobody told how the sward of a zone began.
+func (p *Past) Untold(zone int) bool { return p.opens[zone].sown == nil }
