@@ -121,9 +121,8 @@ type lawn struct {
 	past     *sward.Past
 	seen     []sighting
 	dates    []int // the first sighting of each date, and their number
-	moments  int   // of what was seen …
-	now      int   // … and the plan's day …
-	ahead    int   // … and a season on
+	now      int   // moment of the plan's day …
+	ahead    int   // a season on
 	momentOf []int // by date: so many moments are over
 	dim      int
 	pool     []*species.Species

@@ -19,7 +19,7 @@ const letters = `
 	sowing.Brief.Title sowing.Brief.Client sowing.Brief.PreparedBy sowing.Brief.Reference sowing.Compared.Name sowing.Variant.Name
 	site.Place.Station site/light.Obstacle.Name site/light.Probe.Name site/weather.Normals.Name site/weather.Normals.SunFrom site/weather.Normals.GlobalFrom
 	mix.Lot.Name mix.Premix.Name sowing/order.Bag.Lot sowing/money.Comparison.Terms species.Species.Botanical species.Species.Synonyms species.Species.Names
-	sowing/rate.Component.Botanical
+	sowing/rate.Component.Botanical mix/record.Seen.By mix/record.Found.Name mix/record.Row.Of
 
 	site/weather.Normals.Source species.Criterion.Source species.Rating.Source species.Value.Source species.Species.MaxShareSource species.Species.Notes
 	mix.NearPractice.Institution mix.NearPractice.Title mix.NearPractice.Year mix.NearPractice.Place mix.NearPractice.Leads mix/practice.Band.Of
@@ -30,6 +30,7 @@ const letters = `
 	site/ground.Survey.Potassium site/ground.Soil.Texture site/ground.Soil.Drainage site/ground.Soil.Compaction site/ground.Soil.Phosphorus
 	site/ground.Soil.Potassium site/weather.Station.WMO site/weather.Station.Country site/light.Zone.Letter species.Use.Mower species.Use.Feeding
 	species.Species.ID species.Species.Group species.Species.Kinds species.Criterion.ID species.Rating.Criterion species.Row.LimitedBy
+	mix/record.Where.Zone mix/record.Sown.Key mix/record.Seen.Key mix/record.Row.Zone mix/record.Outlook.Letter
 	species.Row.Sureness mix.Lot.PricePerKG mix.Premix.PricePerKG mix.ZoneVerdict.LimitedBy sowing/job.Zone.Letter sowing/job.Task.ID
 	sowing/job.Task.Zones sowing/job.Task.OutputKey sowing/job.Task.Unit sowing/job.Need.ID sowing/rate.Component.SpeciesID
 	sowing/order.Bag.SpeciesID sowing/bed.Material.Unit sowing/bed.Material.PriceKey sowing/bed.Check.ID sowing/bed.Strew.Zone
