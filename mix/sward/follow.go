@@ -359,13 +359,6 @@ func (h *history) untilSummer(growth, left float64) (lowest float64) {
 	lowest = h.wanted()
 	if h.volunteers {
 		gap := max(0, 1-total) * left
-		all := 0.0
-		for _, v := range h.volunteer[:h.n] {
-			all += v
-		}
-		if all > 1 { // no more than there is room for
-			gap /= all
-		}
 		for i := range h.n {
 			h.x[i] += gap * h.volunteer[i]
 		}
