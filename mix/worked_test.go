@@ -119,13 +119,13 @@ func TestFirstSeasonWorked(t *testing.T) {
 		left   float64
 		winter bool
 	}{110: {165.0 / 200, false}, 220: {55.0 / 200, false}, 221: {1, true}, 50: {175.0 / 200, false}} {
-		left, winter := firstSeason(c, (cold+k)%365)
+		left, winter := sward.FirstSeason(c, (cold+k)%365)
 		near(t, "left", left, want.left, 1e-6)
 		if winter != want.winter {
 			t.Errorf("day %d: a winter first %t", k, winter)
 		}
 	}
-	left, winter := firstSeason(c, 0)
+	left, winter := sward.FirstSeason(c, 0)
 	near(t, "no day known: sown at the start", left, 0.75, 0)
 	if winter {
 		t.Error("a winter comes before a spring sowing")
