@@ -261,7 +261,7 @@ func (c *checker) mixture() {
 	}
 	if sown > 0 {
 		c.near("grams of the mixture", grams, 1000*m.SeedKG, 0.6*float64(len(m.Components)))
-		c.near("seed by the rate", 1000*m.SeedKG, m.RateGM2*sown, 0.06*sown+0.06*m.RateGM2+0.002*1000*m.SeedKG)
+		c.near("seed by the rate", 1000*m.SeedKG, m.RateGM2*sown, 0.5+0.06*sown+0.06*m.RateGM2+0.002*1000*m.SeedKG)
 		if !(m.RateGM2 > 0 && m.RateGM2 <= 100 && m.SeedsPerM2 > 0) {
 			c.no("sown at %v g/m², %v seeds", m.RateGM2, m.SeedsPerM2)
 		}
