@@ -533,7 +533,7 @@ func (v voice) odds(share float64) string {
 	switch {
 	case share < least/2:
 		return v.must("figures.under", told.Share(least))
-	case share > 1-least/2:
+	case share >= 1-least/2:
 		return v.must("figures.over", told.Share(1-least))
 	}
 	return v.figure(told.Share(share))

@@ -328,3 +328,19 @@ func BenchmarkSay(b *testing.B) {
 		s.Say(sentence)
 	}
 }
+
+// TestOdds: a chance is never told as certain, either way, however it is rounded.
+func TestOdds(t *testing.T) {
+	s, err := New("en", "", "EUR", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		chance float64
+		want   string
+	}{{0, "under 1%"}, {0.0025, "under 1%"}, {0.005, "1%"}, {0.5, "50%"}, {0.994, "99%"}, {0.995, "over 99%"}, {0.9975, "over 99%"}, {1, "over 99%"}} {
+		if got := s.Figure(told.Odds(c.chance)); got != c.want {
+			t.Errorf("a chance of %v is told as %q, want %q", c.chance, got, c.want)
+		}
+	}
+}
