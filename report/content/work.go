@@ -243,12 +243,16 @@ func (w *writer) spreading(b *builder) {
 				name = w.zoneName(i)
 			}
 		}
-		t.row(name, told.AreaM2(z.AreaM2), told.MassG(z.Grams), told.MassG(z.PassG), told.MassKG(z.SandKG), count(z.HandfulN))
+		t.row(name, told.AreaM2(z.AreaM2), told.MassG(z.Grams), told.MassG(z.PassG), some(z.SandKG > 0, told.MassKG(z.SandKG)), count(z.HandfulN))
 	}
 	b.table(nil, t)
 	b.figure("passes", w.drawn(draw.Passes), nil, nil)
 	b.steps(sentences(g.Instructions))
-	b.note(told.Say("plan.dusty"))
+	if g.Zones[0].SandKG > 0 {
+		b.note(told.Say("plan.dusty"))
+	} else {
+		b.note(told.Say("plan.keep-seed"))
+	}
 }
 
 func (w *writer) cost(b *builder) {

@@ -166,8 +166,8 @@ func Plan(w Input) Bed {
 	b.Materials = materials(w, z, &b, area, pipeDepth)
 	b.Tasks = tasks(w, z, b, pipeDepth)
 	b.Notes = append(notes(w, z, b), moss(w, b)...)
-	if len(w.Sown) > 0 && w.SeedGM2 > 0 && w.Method != drill { // a drill is set, not walked with
-		guide := GuideOf(w.Sown, w.SeedGM2, w.SeedsM2)
+	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
+		guide := GuideOf(Spread{w.Method, w.covered()}, w.Sown, w.SeedGM2, w.SeedsM2)
 		b.Guide = &guide
 	}
 	return b

@@ -546,14 +546,40 @@ func TestTurf(t *testing.T) {
 
 // The spreading guide gives out all the seed, and both passes are equal.
 func TestGuide(t *testing.T) {
-	g := GuideOf([]job.Zone{{Letter: "A", AreaM2: 50}, {Letter: "B", AreaM2: 34}}, 28.5, 25000)
-	var grams float64
-	for _, z := range g.Zones {
-		grams += z.Grams
-		near(t, "two passes", 2*z.PassG, z.Grams, 1e-9)
+	for _, c := range []struct {
+		by    Spread
+		areas []float64
+		hand  bool
+		names string
+	}{
+		{Spread{}, []float64{50, 34}, true, "[bed.guide-weigh bed.guide-practise bed.guide-walk]"},
+		{Spread{"broadcast", true}, []float64{50, 34}, true, "[bed.guide-weigh bed.guide-practise bed.guide-walk-level]"},
+		{Spread{}, []float64{250, 60}, false, "[bed.guide-fill bed.spreader-set bed.guide-walk]"},
+		{Spread{drill, false}, []float64{50, 34}, false, "[bed.guide-fill bed.drill-set bed.guide-walk]"},
+		{Spread{job.InDressing, false}, []float64{50, 34}, false, "[bed.guide-mix bed.guide-walk]"},
+	} {
+		var zones []job.Zone
+		for i, m2 := range c.areas {
+			zones = append(zones, job.Zone{Letter: string(rune('A' + i)), AreaM2: m2})
+		}
+		g := GuideOf(c.by, zones, 28.5, 25000)
+		var grams float64
+		for _, z := range g.Zones {
+			grams += z.Grams
+			near(t, "two passes", 2*z.PassG, z.Grams, 1e-9)
+			if (z.HandfulN > 0) != c.hand || (z.SandKG > 0) != c.hand {
+				t.Errorf("%+v: %+v", c.by, z)
+			}
+		}
+		near(t, "seed", grams, 28.5*job.Area(zones), 1e-9)
+		var names []string
+		for _, s := range g.Instructions {
+			names = append(names, s.Name)
+		}
+		if fmt.Sprint(names) != c.names {
+			t.Errorf("%+v: %v", c.by, names)
+		}
 	}
-	near(t, "seed", grams, 28.5*84, 1e-9)
-	near(t, "practice", g.PracticeG, 28.5, 1e-9)
 }
 
 func BenchmarkPlan(b *testing.B) {

@@ -13,17 +13,20 @@ type Strew struct {
 	AreaM2   float64
 	Grams    float64
 	PassG    float64 // each of the two passes
-	SandKG   float64 // dry sand to bulk each pass with
-	HandfulN int     // handfuls of the bulked seed in each pass
+	SandKG   float64 // dry sand to bulk each pass with by hand; 0: none
+	HandfulN int     // handfuls of the bulked seed in each pass; 0: not by hand
 }
 
-// Guide says how the seed is spread by hand.
+// Guide says how the seed is spread, as the method has it.
 type Guide struct {
 	Zones        []Strew
-	PracticeM2   float64
-	PracticeG    float64
-	UnderHand    float64 // seeds that lie under an open hand when it is right
 	Instructions []told.Sentence
+}
+
+// Spread is how seed is spread.
+type Spread struct {
+	Method string // "broadcast", "drill", "in dressing"; empty: broadcast
+	Level  bool   // both passes go level along a slope
 }
 
 // What a hand does: common practice, no published source.
@@ -32,23 +35,37 @@ const (
 	handfulG     = 60    // of seed bulked with sand
 	sandPerSeed  = 3.0   // by weight: so that fine seed can be seen and does not drift
 	practiceSide = 1.0   // m
+	byHandM2     = 300.0 // more than this is walked with a spreader
 )
 
 // GuideOf shares the seed out over the zones: gM2 of seed as bought, perM2 viable seeds.
-func GuideOf(zones []job.Zone, gM2, perM2 float64) Guide {
-	g := Guide{PracticeM2: practiceSide * practiceSide, PracticeG: gM2 * practiceSide * practiceSide, UnderHand: math.Round(perM2 * handM2)}
+func GuideOf(by Spread, zones []job.Zone, gM2, perM2 float64) Guide {
+	hand := by.Method != drill && by.Method != job.InDressing && job.Area(zones) <= byHandM2
+	var g Guide
 	for _, z := range zones {
 		pass := gM2 * z.AreaM2 / 2
-		sand := pass * sandPerSeed
-		g.Zones = append(g.Zones, Strew{
-			Zone: z.Letter, AreaM2: z.AreaM2, Grams: 2 * pass, PassG: pass, SandKG: sand / 1000,
-			HandfulN: int(math.Ceil((pass + sand) / handfulG)),
-		})
+		strew := Strew{Zone: z.Letter, AreaM2: z.AreaM2, Grams: 2 * pass, PassG: pass}
+		if hand {
+			sand := pass * sandPerSeed
+			strew.SandKG, strew.HandfulN = sand/1000, int(math.Ceil((pass+sand)/handfulG))
+		}
+		g.Zones = append(g.Zones, strew)
 	}
-	g.Instructions = says(
-		told.Say("bed.guide-weigh"),
-		told.Say("bed.guide-practise", told.LengthM(practiceSide), told.MassG(g.PracticeG), told.Count(g.UnderHand)),
-		told.Say("bed.guide-walk"),
-	)
+	walk := told.Say("bed.guide-walk")
+	if by.Level {
+		walk = told.Say("bed.guide-walk-level")
+	}
+	switch {
+	case by.Method == drill:
+		g.Instructions = says(told.Say("bed.guide-fill"), told.Say("bed.drill-set", told.GramsPerM2(gM2)))
+	case by.Method == job.InDressing:
+		g.Instructions = says(told.Say("bed.guide-mix"))
+	case !hand:
+		g.Instructions = says(told.Say("bed.guide-fill"), told.Say("bed.spreader-set", told.GramsPerM2(gM2)))
+	default:
+		g.Instructions = says(told.Say("bed.guide-weigh"),
+			told.Say("bed.guide-practise", told.LengthM(practiceSide), told.MassG(gM2*practiceSide*practiceSide), told.Count(math.Round(perM2*handM2))))
+	}
+	g.Instructions = append(g.Instructions, walk)
 	return g
 }

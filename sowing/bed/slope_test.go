@@ -49,8 +49,11 @@ func TestDrilledLawnHasADrill(t *testing.T) {
 		for method, output := range map[string]string{"drill": "drill_m2_per_hour", "broadcast": "sow_m2_per_hour"} {
 			b := Plan(Input{Site: place(t, ground.Survey{}), Kind: kind, Method: method, Parts: mixture(), Sown: []job.Zone{{Letter: "A", AreaM2: 84}}, SeedGM2: 25, SeedsM2: 20000})
 			sow := b.Tasks[slices.IndexFunc(b.Tasks, func(x job.Task) bool { return x.ID == "sow" })]
-			if sow.OutputKey != output || (b.Guide == nil) != (method == "drill") {
-				t.Errorf("%s by %s: %s, guide %v", kind, method, sow.OutputKey, b.Guide)
+			if sow.OutputKey != output {
+				t.Errorf("%s by %s: %s", kind, method, sow.OutputKey)
+			}
+			if z := b.Guide.Zones[0]; (z.HandfulN == 0) != (method == "drill") || (z.SandKG == 0) != (method == "drill") {
+				t.Errorf("%s by %s: %+v", kind, method, z)
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package bed
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -287,13 +288,13 @@ func TestDressingWorked(t *testing.T) {
 // Casting by hand, common practice, no published source: a hand of 150 cm² lies on 1.5 % of a square
 // metre's seeds; each pass has half of the seed and three times its weight of sand, by handfuls of 60 g.
 func TestGuideWorked(t *testing.T) {
-	g := GuideOf([]job.Zone{{Letter: "A", AreaM2: 50}}, 30, 24000)
-	near(t, "under a hand", g.UnderHand, 360, 0)
+	g := GuideOf(Spread{}, []job.Zone{{Letter: "A", AreaM2: 50}}, 30, 24000)
 	near(t, "a pass, g", g.Zones[0].PassG, 750, 1e-9)
 	near(t, "sand, kg", g.Zones[0].SandKG, 2.25, 1e-9)
 	near(t, "handfuls", float64(g.Zones[0].HandfulN), 50, 0)
-	near(t, "to practise on, m²", g.PracticeM2, 1, 0)
-	near(t, "to practise with, g", g.PracticeG, 30, 1e-9)
+	if got, want := g.Instructions[1], told.Say("bed.guide-practise", told.LengthM(1), told.MassG(30), told.Count(360)); !reflect.DeepEqual(got, want) {
+		t.Errorf("%v, not %v", got, want)
+	}
 }
 
 // Slopes at their limits: 1 in 3 and 1 in 5 (BS 4428:1989), 10 % (University of Alaska Fairbanks Extension

@@ -20,6 +20,10 @@ import (
 	"swardwright/sowing"
 )
 
+// patience is how long a browser may take to start, and then to plan and save, on a
+// machine that has much else to do.
+const patience = 6 * time.Minute
+
 // built is the page and the core, built once for all tests.
 var built = sync.OnceValues(func() (dir string, err error) {
 	if dir, err = os.MkdirTemp("", "desk-test"); err != nil {
@@ -151,7 +155,7 @@ func TestOpenedFromDisk(t *testing.T) {
 	if err != nil {
 		t.Skip("there is no Chromium to open the page in")
 	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path))
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.WSURLReadTimeout(patience))
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox)
 	}
@@ -162,7 +166,7 @@ func TestOpenedFromDisk(t *testing.T) {
 	if err := chromedp.Do(ctx); err != nil {
 		t.Fatal(err)
 	}
-	ctx, done := context.WithTimeout(ctx, 3*time.Minute)
+	ctx, done := context.WithTimeout(ctx, patience)
 	defer done()
 	messages := chromedp.Console(ctx)
 	downloads := t.TempDir()
@@ -219,7 +223,7 @@ func TestOpenedFromDisk(t *testing.T) {
 	if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`desk.setValue(["use", "mowing_mm"], 33, "cut"), true`)); err != nil {
 		t.Fatal(err)
 	}
-	until(`desk.plan && desk.brief.text.includes("mowing_mm = 33")`)
+	until(`desk.plan && !desk.busy && desk.brief.settled.length === 0 && desk.brief.text.includes("mowing_mm = 33")`)
 	if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.querySelector("#d-acts button:nth-child(3)").click(), true`)); err != nil {
 		t.Fatal(err)
 	}
