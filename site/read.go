@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
+
+	"github.com/samber/lo"
 
 	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
@@ -17,14 +20,12 @@ import (
 // Opener opens a file that a brief names, relative to the brief.
 type Opener func(name string) (io.ReadCloser, error)
 
-// What a brief may say of a place. The bounds only catch slips and wrong
-// units; what the models can do with a value is theirs to say.
+// What a brief may say of a lawn's size. The bounds only catch slips and wrong
+// units; those on what stands around it are light's.
 const (
-	maxCoordM  = 1000.0 // from the plan's origin
-	maxHeightM = 300.0
-	maxAreaM2  = 100_000.0
-	minAreaM2  = 0.5
-	maxParts   = 40
+	maxAreaM2 = 100_000.0
+	minAreaM2 = 0.5
+	maxParts  = 40
 )
 
 // mostStationKM is how far a station can be and its weather still be meant.
@@ -91,47 +92,16 @@ func readPlace(s *sheet.Sheet, stations weather.Stations, ownClimate bool) Place
 
 func readLawn(s *sheet.Sheet) Lawn {
 	var l Lawn
-	s.AtMostOne("area_m2", "outline", "part")
-	if !s.Given("area_m2") && !s.Given("outline") && !s.Given("part") {
-		s.Faultf("", "needs its size: area_m2, or the corners of its outline in metres")
-	}
-	l.AreaM2, _ = s.Number("area_m2", minAreaM2, maxAreaM2)
-	if o, ok := outline(s, "outline"); ok {
-		l.Parts = append(l.Parts, o)
-	}
-	parts := s.Tables("part")
-	if len(parts) > maxParts {
-		s.Faultf("part", "can stand %d times at most, stands %d times", maxParts, len(parts))
-		parts = parts[:maxParts]
-	}
-	for _, p := range parts {
-		p.Need("outline", "the corners of this part in metres")
-		if o, ok := outline(p, "outline"); ok {
-			l.Parts = append(l.Parts, o)
-		}
-	}
-	if len(l.Parts) > 0 {
-		l.AreaM2 = 0
-		for _, o := range l.Parts {
-			l.AreaM2 += areaM2(o)
-		}
-		if l.AreaM2 < minAreaM2 || l.AreaM2 > maxAreaM2 {
-			key := "outline"
-			if len(parts) > 0 {
-				key = "part"
-			}
-			s.Faultf(key, "encloses %.4g m²; from %g to %g m² can be planned", l.AreaM2, minAreaM2, maxAreaM2)
-		}
-	}
+	l.Parts, l.AreaM2 = readExtent(s)
 
 	l.PlanNorthDeg, _ = s.Number("plan_north_deg", -360, 360)
 	if len(l.Parts) > 0 && !s.Given("plan_north_deg") {
 		s.Assume(told.Say("site.top-is-north"))
 	}
-	l.SlopeDeg = s.NumberOr("slope_deg", 0, 60, 0, told.Say("site.level"))
+	l.SlopeDeg = s.NumberOr("slope_deg", 0, light.MaxSlopeDeg, 0, told.Say("site.level"))
 	l.AspectDeg, _ = s.Number("aspect_deg", -360, 360)
 	l.AspectUnknown = l.SlopeDeg > 0 && !s.Given("aspect_deg")
-	if ps, ok := s.Pairs("horizon", "points of bearing and elevation", 1, [2]float64{0, -10}, [2]float64{360, 89}); ok {
+	if ps, ok := s.Pairs("horizon", "points of bearing and elevation", 1, [2]float64{0, light.MinHorizonDeg}, [2]float64{360, light.MaxHorizonDeg}); ok {
 		for _, p := range ps {
 			l.Horizon = append(l.Horizon, light.HorizonPoint{BearingDeg: p[0], ElevationDeg: p[1]})
 		}
@@ -142,8 +112,43 @@ func readLawn(s *sheet.Sheet) Lawn {
 	return l
 }
 
+// readExtent reads how large a lawn is, and its outlines where they are drawn.
+func readExtent(s *sheet.Sheet) (outlines [][]light.Point, wholeM2 float64) {
+	s.AtMostOne("area_m2", "outline", "part")
+	if !s.Given("area_m2") && !s.Given("outline") && !s.Given("part") {
+		s.Faultf("", "needs its size: area_m2, or the corners of its outline in metres")
+	}
+	wholeM2, _ = s.Number("area_m2", minAreaM2, maxAreaM2)
+	if o, ok := outline(s, "outline"); ok {
+		outlines = append(outlines, o)
+	}
+	parts := s.Tables("part")
+	if len(parts) > maxParts {
+		s.Faultf("part", "can stand %d times at most, stands %d times", maxParts, len(parts))
+		parts = parts[:maxParts]
+	}
+	for _, p := range parts {
+		p.Need("outline", "the corners of this part in metres")
+		if o, ok := outline(p, "outline"); ok {
+			outlines = append(outlines, o)
+		}
+	}
+	if len(outlines) == 0 {
+		return nil, wholeM2
+	}
+	wholeM2 = lo.SumBy(outlines, areaM2)
+	if wholeM2 < minAreaM2 || wholeM2 > maxAreaM2 {
+		key := "outline"
+		if len(parts) > 0 {
+			key = "part"
+		}
+		s.Faultf(key, "encloses %.4g m²; from %g to %g m² can be planned", wholeM2, minAreaM2, maxAreaM2)
+	}
+	return outlines, wholeM2
+}
+
 func outline(s *sheet.Sheet, key string) ([]light.Point, bool) {
-	ps, ok := s.Pairs(key, "corners", 3, [2]float64{-maxCoordM, -maxCoordM}, [2]float64{maxCoordM, maxCoordM})
+	ps, ok := s.Pairs(key, "corners", 3, [2]float64{-light.MaxExtentM, -light.MaxExtentM}, [2]float64{light.MaxExtentM, light.MaxExtentM})
 	if !ok {
 		return nil, false
 	}
@@ -195,22 +200,22 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	if !s.Given("top_m") {
 		s.Need("height_m", "the height above the ground at its foot in metres, or top_m above the plan's datum")
 	}
-	o.HeightM, _ = s.Number("height_m", 0.05, maxHeightM)
-	o.TopM = s.Optional("top_m", -maxHeightM, maxHeightM)
+	o.HeightM, _ = s.Number("height_m", 0.05, light.MaxHeightM)
+	o.TopM = s.Optional("top_m", -light.MaxHeightM, light.MaxHeightM)
 
 	for _, f := range forKinds {
-		if o.Kind != "" && s.Given(f.key) && !contains(f.kinds, o.Kind) {
+		if o.Kind != "" && s.Given(f.key) && !slices.Contains(f.kinds, o.Kind) {
 			s.Faultf(f.key, "belongs to %s, and this is a %s", f.means, o.Kind)
 		}
 	}
 	// All keys are read whatever the kind, so that each is checked and known.
 	o.Footprint, _ = outline(s, "footprint")
-	o.EavesM, _ = s.Number("eaves_m", 0.05, maxHeightM)
-	o.Albedo = s.Optional("albedo", 0, 0.95)
-	at, _ := s.Pair("at", -maxCoordM, maxCoordM)
+	o.EavesM, _ = s.Number("eaves_m", 0.05, light.MaxHeightM)
+	o.Albedo = s.Optional("albedo", 0, light.MaxAlbedo)
+	at, _ := s.Pair("at", -light.MaxExtentM, light.MaxExtentM)
 	o.At = light.Point{X: at[0], Y: at[1]}
-	o.ClearStemM, _ = s.Number("clear_stem_m", 0, maxHeightM)
-	o.CrownM, _ = s.Number("crown_m", 0.1, 60)
+	o.ClearStemM, _ = s.Number("clear_stem_m", 0, light.MaxHeightM)
+	o.CrownM, _ = s.Number("crown_m", light.MinCrownM, light.MaxCrownM)
 	o.Leaf, _ = sheet.Choice(s, "leaf", light.Deciduous, light.Evergreen)
 	o.StemCM, _ = s.Number("stem_cm", 0.5, 500)
 	if g, ok := readGenus(s); ok {
@@ -221,7 +226,13 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	} else {
 		o.Transmittance, _ = s.Number("transmittance", 0, 1)
 	}
+	needOfKind(s, &o)
+	return o
+}
 
+// needOfKind asks for the keys that a kind of obstacle needs, and takes a tree of which
+// nothing more is known to drop its leaves.
+func needOfKind(s *sheet.Sheet, o *light.Obstacle) {
 	switch o.Kind {
 	case light.Solid, light.Gable, light.Screen:
 		s.Need("footprint", "its corners on the plan in metres, in order")
@@ -251,7 +262,6 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 			s.Faultf("clear_stem_m", "needs to be less than height_m, %g, is %g", o.HeightM, o.ClearStemM)
 		}
 	}
-	return o
 }
 
 // readGenus reads the kind of a tree, by its botanical or English name.
@@ -276,22 +286,13 @@ func readGenus(s *sheet.Sheet) (light.Genus, bool) {
 	return g, ok
 }
 
-func contains(kinds []light.Kind, k light.Kind) bool {
-	for _, x := range kinds {
-		if x == k {
-			return true
-		}
-	}
-	return false
-}
-
 func readProbe(s *sheet.Sheet, i int) light.Probe {
 	name, ok := s.Text("name")
 	if !ok {
 		name = fmt.Sprintf("probe %d", i+1)
 	}
 	s.Need("at", "where it is, [x, y] in metres")
-	at, _ := s.Pair("at", -maxCoordM, maxCoordM)
+	at, _ := s.Pair("at", -light.MaxExtentM, light.MaxExtentM)
 	return light.Probe{Name: name, At: light.Point{X: at[0], Y: at[1]}}
 }
 

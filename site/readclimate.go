@@ -5,6 +5,8 @@ import (
 	"io"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/calendar"
 	"swardwright/internal/sheet"
 	"swardwright/internal/told"
@@ -29,8 +31,6 @@ func readTrend(s *sheet.Sheet) bool {
 	return (trend || !given) && !s.Given("epw")
 }
 
-// readClimate reads the user's own normals, or a weather file of theirs; nil
-// when the brief leaves the weather to a station.
 func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 	given := slices.ContainsFunc(normalKeys, s.Given)
 	file, fromFile := s.Text("epw")
@@ -61,39 +61,38 @@ func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 		return nil
 	}
 	n := weather.Normals{
-		Name: "the brief's own normals", LatitudeDeg: p.LatitudeDeg,
+		Name: "the brief's own normals", LatitudeDeg: p.LatitudeDeg, LongitudeDeg: lo.FromPtr(p.LongitudeDeg), AltitudeM: lo.FromPtr(p.AltitudeM),
 		MinC: *least, MaxC: *most, RainMM: *rain, WetDays: *wet, SunHours: sun,
 		Source: "monthly normals given in the brief",
 	}
-	if p.LongitudeDeg != nil {
-		n.LongitudeDeg = *p.LongitudeDeg
-	}
-	if p.AltitudeM != nil {
-		n.AltitudeM = *p.AltitudeM
-	}
 	for m := range 12 {
 		n.MeanC[m] = (n.MinC[m] + n.MaxC[m]) / 2
-		if n.MinC[m] > n.MaxC[m] {
-			s.Faultf(monthKey("min_c", m), "is above max_c of the same month, %g > %g", n.MinC[m], n.MaxC[m])
-		}
-		if n.WetDays[m] > float64(mostDays(m)) {
-			s.Faultf(monthKey("wet_days", m), "is more than the %d days of the month, %g", mostDays(m), n.WetDays[m])
-		}
-		if n.RainMM[m] > 0 && n.WetDays[m] == 0 && n.RainMM[m] >= 1 {
-			s.Faultf(monthKey("wet_days", m), "needs at least a day for %g mm of rain, is 0", n.RainMM[m])
-		}
 		if mean != nil {
 			n.MeanC[m] = mean[m]
-			if mean[m] < n.MinC[m] || mean[m] > n.MaxC[m] {
-				s.Faultf(monthKey("mean_c", m), "needs to lie between min_c and max_c of the month, %g to %g, is %g",
-					n.MinC[m], n.MaxC[m], mean[m])
-			}
 		}
+		checkMonth(s, n, m)
 	}
 	if mean == nil {
 		s.Assume(told.Say("site.mean-midway"))
 	}
 	return &n
+}
+
+// checkMonth holds the values of one month to each other.
+func checkMonth(s *sheet.Sheet, n weather.Normals, m int) {
+	if n.MinC[m] > n.MaxC[m] {
+		s.Faultf(monthKey("min_c", m), "is above max_c of the same month, %g > %g", n.MinC[m], n.MaxC[m])
+	}
+	if n.WetDays[m] > float64(mostDays(m)) {
+		s.Faultf(monthKey("wet_days", m), "is more than the %d days of the month, %g", mostDays(m), n.WetDays[m])
+	}
+	if n.WetDays[m] == 0 && n.RainMM[m] >= 1 {
+		s.Faultf(monthKey("wet_days", m), "needs at least a day for %g mm of rain, is 0", n.RainMM[m])
+	}
+	if s.Given("mean_c") && (n.MeanC[m] < n.MinC[m] || n.MeanC[m] > n.MaxC[m]) {
+		s.Faultf(monthKey("mean_c", m), "needs to lie between min_c and max_c of the month, %g to %g, is %g",
+			n.MinC[m], n.MaxC[m], n.MeanC[m])
+	}
 }
 
 // mostDays are the days of a month, a leap year's February counted.

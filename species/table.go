@@ -8,7 +8,6 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"sort"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -64,127 +63,164 @@ type tableValue struct {
 // source that the table spells out; a name may belong to one grass only; keys it
 // does not know are refused. All faults are reported together.
 func Load(fsys fs.FS) (*Table, error) {
-	var f tableFile
-	md, err := toml.DecodeFS(fsys, TableFile, &f)
+	r := reader{cited: map[string]bool{}, kinds: map[string]bool{}}
+	md, err := toml.DecodeFS(fsys, TableFile, &r.file)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", TableFile, err)
 	}
-	var faults []error
-	fault := func(format string, a ...any) {
-		faults = append(faults, fmt.Errorf(TableFile+": "+format, a...))
-	}
 	for _, k := range md.Undecoded() {
-		fault("%s: unknown key", k)
+		r.fault("%s: unknown key", k)
 	}
-	if len(f.Species) == 0 {
-		fault("species: the table is empty")
+	if len(r.file.Species) == 0 {
+		r.fault("species: the table is empty")
 	}
 	t := &Table{byName: map[string]*Species{}}
-	used, kinds := map[string]bool{}, map[string]bool{}
-	for i, in := range f.Species {
-		at := func(key string) string { return fmt.Sprintf("species %s: %s", cmp.Or(in.ID, fmt.Sprint(i+1)), key) }
-		s := &Species{
-			ID: in.ID, Botanical: in.Botanical, Synonyms: in.Synonyms, Names: in.Names, Group: in.Group, Kinds: in.Kinds, Facts: map[Fact]string{},
-			Warm: in.Warm, Invader: in.Invader, Fodder: in.Fodder, Endophyte: in.Endophyte, MaxShare: in.MaxShare, Notes: in.Notes,
-		}
-		switch {
-		case in.ID == "":
-			fault("%s: missing", at("id"))
-		case in.Botanical == "":
-			fault("%s: missing", at("botanical"))
-		case len(in.Names["en-GB"]) == 0 || len(in.Names["en-US"]) == 0:
-			fault("%s: needs a name in en-GB and in en-US", at("names"))
-		}
-		if !slices.Contains(Groups, in.Group) {
-			fault("%s: is %q, needs to be one of %s", at("group"), in.Group, strings.Join(Groups, ", "))
-		}
-		if in.MaxShare < 0 || in.MaxShare > 100 {
-			fault("%s: is %d, needs to lie between 0 and 100", at("max_share"), in.MaxShare)
-		}
-		if in.MaxShare > 0 {
-			s.MaxShareSource = f.Sources[in.MaxShareSource]
-			used[in.MaxShareSource] = true
-			if s.MaxShareSource == "" {
-				fault("%s: %q is not in [sources]", at("max_share_source"), in.MaxShareSource)
-			}
-		}
-		for _, k := range in.Kinds {
-			kinds[k] = true
-			if f.Kinds[k] == "" {
-				fault("%s: %q is not in [kinds]", at("kinds"), k)
-			}
-		}
-		for _, key := range sortedKeys(in.Facts) {
-			used[in.Facts[key]] = true
-			s.Facts[key] = f.Sources[in.Facts[key]]
-			switch {
-			case !slices.Contains(facts, key):
-				fault("%s: unknown fact", at("facts."+string(key)))
-			case s.Facts[key] == "":
-				fault("%s: %q is not in [sources]", at("facts."+string(key)), in.Facts[key])
-			}
-		}
-		known := map[string]bool{}
-		for tr := range TraitCount {
-			key := tr.String()
-			known[key] = true
-			v, ok := in.Traits[key]
-			if !ok {
-				fault("%s: missing", at("traits."+key))
-				continue
-			}
-			used[v.Source] = true
-			s.Values[tr], err = v.value(tr, f.Sources)
-			if err != nil {
-				fault("%s: %w", at("traits."+key), err)
-			}
-		}
-		for _, key := range sortedKeys(in.Traits) {
-			if !known[key] {
-				fault("%s: unknown trait", at("traits."+key))
-			}
-		}
-		for _, pair := range [][2]Trait{{MowLowMM, MowBestMM}, {MowBestMM, MowHighMM}, {PHLow, PHHigh}} {
-			if s.Values[pair[0]].Best > s.Values[pair[1]].Best {
-				fault("%s: is above %s", at("traits."+pair[0].String()), pair[1])
-			}
-		}
-		for _, name := range s.allNames() {
-			key := fold(name)
-			if key == "" {
-				fault("%s: a name is empty", at("names"))
-			} else if other, taken := t.byName[key]; taken && other != s {
-				fault("%s: %q is also a name of %s", at("names"), name, other.ID)
-			} else if !taken {
-				t.byName[key] = s
-				t.names = append(t.names, name)
-			}
-		}
-		t.species = append(t.species, s)
+	for i, in := range r.file.Species {
+		e := entry{tableSpecies: in, called: "species " + cmp.Or(in.ID, fmt.Sprint(i+1))}
+		s := r.grass(e)
+		r.traits(e, s)
+		r.enter(t, e, s)
 	}
-	for _, key := range sortedKeys(f.Sources) {
-		if !used[key] {
-			fault("sources.%s: nothing cites it", key)
-		}
-	}
-	for _, key := range sortedKeys(f.Kinds) {
-		if !kinds[key] {
-			fault("kinds.%s: no grass is of it", key)
-		}
-	}
-	if len(faults) > 0 {
-		return nil, errors.Join(faults...)
+	r.unused()
+	if len(r.faults) > 0 {
+		return nil, errors.Join(r.faults...)
 	}
 	slices.SortFunc(t.species, func(a, b *Species) int { return cmp.Compare(a.ID, b.ID) })
-	sort.Strings(t.names)
+	slices.Sort(t.names)
 	return t, nil
 }
 
-func (v tableValue) value(tr Trait, sources map[string]string) (Value, error) {
+// reader gathers the faults of a table, and what of its sources and kinds is called on.
+type reader struct {
+	file         tableFile
+	faults       []error
+	cited, kinds map[string]bool
+}
+
+// entry is one grass of the file, with what its faults are reported under.
+type entry struct {
+	tableSpecies
+	called string
+}
+
+func (e entry) at(key string) string { return e.called + ": " + key }
+
+func (r *reader) fault(format string, a ...any) {
+	r.faults = append(r.faults, fmt.Errorf(TableFile+": "+format, a...))
+}
+
+// source spells out a source of the table; empty when the table has it not.
+func (r *reader) source(key string) string {
+	r.cited[key] = true
+	return r.file.Sources[key]
+}
+
+// grass reads what is known of a grass beside its traits.
+func (r *reader) grass(in entry) *Species {
+	s := &Species{
+		ID: in.ID, Botanical: in.Botanical, Synonyms: in.Synonyms, Names: in.Names, Group: in.Group, Kinds: in.Kinds, Facts: map[Fact]string{},
+		Warm: in.Warm, Invader: in.Invader, Fodder: in.Fodder, Endophyte: in.Endophyte, MaxShare: in.MaxShare, Notes: in.Notes,
+	}
+	switch {
+	case in.ID == "":
+		r.fault("%s: missing", in.at("id"))
+	case in.Botanical == "":
+		r.fault("%s: missing", in.at("botanical"))
+	case len(in.Names["en-GB"]) == 0 || len(in.Names["en-US"]) == 0:
+		r.fault("%s: needs a name in en-GB and in en-US", in.at("names"))
+	}
+	if !slices.Contains(Groups, in.Group) {
+		r.fault("%s: is %q, needs to be one of %s", in.at("group"), in.Group, strings.Join(Groups, ", "))
+	}
+	if in.MaxShare < 0 || in.MaxShare > 100 {
+		r.fault("%s: is %d, needs to lie between 0 and 100", in.at("max_share"), in.MaxShare)
+	}
+	if in.MaxShare > 0 {
+		if s.MaxShareSource = r.source(in.MaxShareSource); s.MaxShareSource == "" {
+			r.fault("%s: %q is not in [sources]", in.at("max_share_source"), in.MaxShareSource)
+		}
+	}
+	for _, k := range in.Kinds {
+		r.kinds[k] = true
+		if r.file.Kinds[k] == "" {
+			r.fault("%s: %q is not in [kinds]", in.at("kinds"), k)
+		}
+	}
+	for _, key := range sortedKeys(in.Facts) {
+		s.Facts[key] = r.source(in.Facts[key])
+		switch {
+		case !slices.Contains(facts, key):
+			r.fault("%s: unknown fact", in.at("facts."+string(key)))
+		case s.Facts[key] == "":
+			r.fault("%s: %q is not in [sources]", in.at("facts."+string(key)), in.Facts[key])
+		}
+	}
+	return s
+}
+
+// traits reads the traits of a grass, all of them and no others.
+func (r *reader) traits(in entry, s *Species) {
+	known := map[string]bool{}
+	for tr := range TraitCount {
+		key := tr.String()
+		known[key] = true
+		v, ok := in.Traits[key]
+		if !ok {
+			r.fault("%s: missing", in.at("traits."+key))
+			continue
+		}
+		var err error
+		if s.Values[tr], err = v.value(tr, r.source(v.Source)); err != nil {
+			r.fault("%s: %w", in.at("traits."+key), err)
+		}
+	}
+	for _, key := range sortedKeys(in.Traits) {
+		if !known[key] {
+			r.fault("%s: unknown trait", in.at("traits."+key))
+		}
+	}
+	for _, pair := range [][2]Trait{{MowLowMM, MowBestMM}, {MowBestMM, MowHighMM}, {PHLow, PHHigh}} {
+		if s.Values[pair[0]].Best > s.Values[pair[1]].Best {
+			r.fault("%s: is above %s", in.at("traits."+pair[0].String()), pair[1])
+		}
+	}
+}
+
+// enter puts a grass into the table under all its names.
+func (r *reader) enter(t *Table, in entry, s *Species) {
+	for _, name := range s.allNames() {
+		key := fold(name)
+		if key == "" {
+			r.fault("%s: a name is empty", in.at("names"))
+		} else if other, taken := t.byName[key]; taken && other != s {
+			r.fault("%s: %q is also a name of %s", in.at("names"), name, other.ID)
+		} else if !taken {
+			t.byName[key] = s
+			t.names = append(t.names, name)
+		}
+	}
+	t.species = append(t.species, s)
+}
+
+// unused finds sources that nothing cites and kinds that no grass is of.
+func (r *reader) unused() {
+	for _, key := range sortedKeys(r.file.Sources) {
+		if !r.cited[key] {
+			r.fault("sources.%s: nothing cites it", key)
+		}
+	}
+	for _, key := range sortedKeys(r.file.Kinds) {
+		if !r.kinds[key] {
+			r.fault("kinds.%s: no grass is of it", key)
+		}
+	}
+}
+
+func (v tableValue) value(tr Trait, source string) (Value, error) {
 	if v.Low == nil || v.Best == nil || v.High == nil {
 		return Value{}, errors.New("needs low, best and high")
 	}
-	out := Value{Low: *v.Low, Best: *v.Best, High: *v.High, Basis: v.Basis, Source: sources[v.Source]}
+	out := Value{Low: *v.Low, Best: *v.Best, High: *v.High, Basis: v.Basis, Source: source}
 	in := traitInfo[tr]
 	switch {
 	case !(out.Low <= out.Best && out.Best <= out.High):

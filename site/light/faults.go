@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/plain"
 )
 
@@ -20,15 +22,23 @@ type Fault struct {
 
 func (f Fault) Error() string { return f.Path + ": " + f.Problem }
 
-// Bounds on a scene. They are far beyond any garden, and keep a file made by
-// mistake from running for hours.
+// Bounds on a scene, for whoever reads one as well. They are far beyond any garden, and
+// catch slips and wrong units.
+const (
+	MaxExtentM    = 1000.0 // from the plan's origin
+	MaxHeightM    = 300.0
+	MinCrownM     = 0.1
+	MaxCrownM     = 60.0
+	MaxAlbedo     = 0.95
+	MaxSlopeDeg   = 60.0
+	MinHorizonDeg = -10.0
+	MaxHorizonDeg = 89.0
+)
+
+// Bounds that keep a file made by mistake from running for hours.
 const (
 	maxCorners   = 2000 // of one footprint, and of the lawn's outlines together
 	maxEdges     = 5000 // of all footprints together
-	maxExtentM   = 5000 // from the plan's origin
-	maxHeightM   = 500
-	maxSlopeDeg  = 60
-	maxHorizon   = 89.0 // degrees
 	leastAreaM2  = 1e-3
 	samePlaceM   = 1e-6
 	maxObstacles = 1000
@@ -58,60 +68,76 @@ func outlinePath(parts, i int) string {
 // partFaults checks each part of a scene by itself and where parts meet.
 func (s Scene) partFaults() []Fault {
 	var c check
+	lying := c.place(s)
+	if !c.outlines(s.Lawn) {
+		return c.faults
+	}
+	ground := newFrame(Scene{})
+	if lying {
+		ground = newFrame(s)
+	}
+	if c.obstacles(s.Obstacles, ground) {
+		c.probes(s)
+	}
+	return c.faults
+}
+
+// place checks where the lawn lies and says whether its plane is known.
+func (c *check) place(s Scene) bool {
 	c.number("place.latitude", "", s.LatitudeDeg, -90, 90, "degrees, north positive")
 	c.number("place.longitude", "", s.LongitudeDeg, -180, 180, "degrees, east positive")
 	c.number("place.altitude_m", "", s.AltitudeM, -500, 9000, "metres")
 	c.number("lawn.plan_north_deg", "", s.PlanNorthDeg, -360, 360, "degrees")
-	slope := c.number("lawn.slope_deg", "", s.SlopeDeg, 0, maxSlopeDeg, "degrees")
+	slope := c.number("lawn.slope_deg", "", s.SlopeDeg, 0, MaxSlopeDeg, "degrees")
 	aspect := c.number("lawn.aspect_deg", "", s.AspectDeg, -360, 360, "degrees, the bearing the ground falls towards")
 	for i, p := range s.Horizon {
 		path := fmt.Sprintf("lawn.horizon[%d]", i+1)
 		c.number(path, "bearing", p.BearingDeg, 0, 360, "degrees clockwise from north")
-		c.number(path, "elevation", p.ElevationDeg, -maxHorizon, maxHorizon, "degrees; nearer things are obstacles")
+		c.number(path, "elevation", p.ElevationDeg, MinHorizonDeg, MaxHorizonDeg, "degrees; nearer things are obstacles")
 	}
+	return slope && aspect
+}
 
-	if len(s.Lawn) == 0 {
+// outlines checks the parts of a lawn; false says that they are too much to go on with.
+func (c *check) outlines(lawn [][]Point) bool {
+	if len(lawn) == 0 {
 		c.add("lawn.outline", "missing; give the corners of the lawn")
 	}
-	corners := 0
-	for _, part := range s.Lawn {
-		corners += len(part)
-	}
-	if corners > maxCorners {
+	if corners := lo.SumBy(lawn, func(part []Point) int { return len(part) }); corners > maxCorners {
 		c.add("lawn.outline", "the lawn has %d corners, more than %d; draw it simpler", corners, maxCorners)
-		return c.faults
+		return false
 	}
-	for i, part := range s.Lawn {
-		path := outlinePath(len(s.Lawn), i)
+	for i, part := range lawn {
+		path := outlinePath(len(lawn), i)
 		if !c.polygon(path, "", part) {
 			continue
 		}
-		for k, other := range s.Lawn[:i] {
+		for k, other := range lawn[:i] {
 			if overlap(part, other) {
 				c.add(path, "overlaps part %d; join the two or draw them side by side", k+1)
 			}
 		}
 	}
+	return true
+}
 
-	if len(s.Obstacles) > maxObstacles {
-		c.add("obstacle", "%d obstacles are more than can be traced (%d); leave out what throws no shade on the lawn", len(s.Obstacles), maxObstacles)
-		return c.faults
+// obstacles checks all of them; false says that they are too much to go on with.
+func (c *check) obstacles(all []Obstacle, ground frame) bool {
+	if len(all) > maxObstacles {
+		c.add("obstacle", "%d obstacles are more than can be traced (%d); leave out what throws no shade on the lawn", len(all), maxObstacles)
+		return false
 	}
-	edges := 0
-	for _, o := range s.Obstacles {
-		edges += len(o.Footprint)
-	}
-	if edges > maxEdges {
+	if edges := lo.SumBy(all, func(o Obstacle) int { return len(o.Footprint) }); edges > maxEdges {
 		c.add("obstacle", "the footprints have %d corners together, more than %d; draw them simpler", edges, maxEdges)
-		return c.faults
+		return false
 	}
-	ground := newFrame(Scene{})
-	if slope && aspect {
-		ground = newFrame(s)
-	}
-	for i, o := range s.Obstacles {
+	for i, o := range all {
 		c.obstacle(fmt.Sprintf("obstacle[%d]", i+1), o, ground)
 	}
+	return true
+}
+
+func (c *check) probes(s Scene) {
 	for i, p := range s.Probes {
 		path := fmt.Sprintf("probe[%d].at", i+1)
 		if !c.point(path, p.Name, p.At) {
@@ -123,7 +149,6 @@ func (s Scene) partFaults() []Fault {
 			}
 		}
 	}
-	return c.faults
 }
 
 // refuse makes one error of some faults.
@@ -154,10 +179,10 @@ func (c *check) number(path, what string, v, lo, hi float64, unit string) bool {
 }
 
 func (c *check) point(path, name string, p Point) bool {
-	if math.Abs(p.X) <= maxExtentM && math.Abs(p.Y) <= maxExtentM {
+	if math.Abs(p.X) <= MaxExtentM && math.Abs(p.Y) <= MaxExtentM {
 		return true
 	}
-	c.add(path, "%s[%v, %v] is no place on the plan; metres, within %d of the origin", quoted(name), p.X, p.Y, maxExtentM)
+	c.add(path, "%s[%v, %v] is no place on the plan; metres, within %v of the origin", quoted(name), p.X, p.Y, MaxExtentM)
 	return false
 }
 
@@ -175,8 +200,8 @@ func (c *check) polygon(path, name string, ps []Point) bool {
 		return false
 	}
 	for i, p := range ps {
-		if !(math.Abs(p.X) <= maxExtentM && math.Abs(p.Y) <= maxExtentM) {
-			c.add(path, "%scorner %d, [%v, %v], is no place on the plan; metres, within %d of the origin", name, i+1, p.X, p.Y, maxExtentM)
+		if !(math.Abs(p.X) <= MaxExtentM && math.Abs(p.Y) <= MaxExtentM) {
+			c.add(path, "%scorner %d, [%v, %v], is no place on the plan; metres, within %v of the origin", name, i+1, p.X, p.Y, MaxExtentM)
 			return false
 		}
 	}
@@ -310,51 +335,60 @@ func meet(a, b, c, d Point) bool {
 	return turn(a, b, c)*turn(a, b, d) <= 0 && turn(c, d, a)*turn(c, d, b) <= 0
 }
 
+// obstacle checks the shape that an obstacle's kind has, and how high it stands.
 func (c *check) obstacle(path string, o Obstacle, ground frame) {
-	name := quoted(o.Name)
-	standing := true
 	switch o.Kind {
 	case Tree:
-		standing = c.point(path+".at", o.Name, o.At)
-		c.number(path+".crown_m", o.Name, o.CrownM, 0.1, 100, "metres across")
-		if o.Leaf != "" && o.Leaf != Deciduous && o.Leaf != Evergreen {
-			c.add(path+".leaf", `%s%q is not "deciduous" or "evergreen"`, name, o.Leaf)
-		}
-		if o.MonthTransmittance != nil {
-			for m, v := range o.MonthTransmittance {
-				c.number(fmt.Sprintf("%s.transmittance[%d]", path, m+1), o.Name, v, 0, 1, "share of light let through")
-			}
-		}
+		standing := c.point(path+".at", o.Name, o.At)
+		c.crown(path, o)
+		c.height(path, o, ground, standing)
 	case Solid, Gable, Screen:
-		standing = c.polygon(path+".footprint", o.Name, o.Footprint)
+		standing := c.polygon(path+".footprint", o.Name, o.Footprint)
 		if o.Albedo != nil {
-			c.number(path+".albedo", o.Name, *o.Albedo, 0, 1, "share of light its walls throw back")
+			c.number(path+".albedo", o.Name, *o.Albedo, 0, MaxAlbedo, "share of light its walls throw back")
 		}
 		if o.Kind == Screen {
 			c.number(path+".transmittance", o.Name, o.Transmittance, 0, 1, "share of light let through")
 		}
 		if o.Kind == Gable && standing && !rectangle(ground.ring(o.Footprint)) {
-			c.add(path+".footprint", "%sa gable needs a rectangle: four square corners", name)
+			c.add(path+".footprint", "%sa gable needs a rectangle: four square corners", quoted(o.Name))
 		}
+		c.height(path, o, ground, standing)
 	default:
-		c.add(path+".kind", `%s%q is not "solid", "gable", "tree" or "screen"`, name, o.Kind)
-		return
+		c.add(path+".kind", `%s%q is not "solid", "gable", "tree" or "screen"`, quoted(o.Name), o.Kind)
 	}
+}
 
+func (c *check) crown(path string, o Obstacle) {
+	c.number(path+".crown_m", o.Name, o.CrownM, MinCrownM, MaxCrownM, "metres across")
+	if o.Leaf != "" && o.Leaf != Deciduous && o.Leaf != Evergreen {
+		c.add(path+".leaf", `%s%q is not "deciduous" or "evergreen"`, quoted(o.Name), o.Leaf)
+	}
+	if o.MonthTransmittance != nil {
+		for m, v := range o.MonthTransmittance {
+			c.number(fmt.Sprintf("%s.transmittance[%d]", path, m+1), o.Name, v, 0, 1, "share of light let through")
+		}
+	}
+}
+
+// height checks how high an obstacle rises, and its eaves or clear stem below that; one
+// given by its top can be checked only where its foot is known to stand.
+func (c *check) height(path string, o Obstacle, ground frame, standing bool) {
+	name := quoted(o.Name)
 	height := o.HeightM
 	key := path + ".height_m"
 	if o.TopM != nil {
 		key = path + ".top_m"
-		if !c.number(key, o.Name, *o.TopM, -maxExtentM, maxExtentM, "metres above the plan's datum") || !standing {
+		if !c.number(key, o.Name, *o.TopM, -MaxHeightM, MaxHeightM, "metres above the plan's datum") || !standing {
 			return
 		}
 		height = *o.TopM - ground.foot(o)
 	}
-	if !(height > 0 && height <= maxHeightM) {
+	if !(height > 0 && height <= MaxHeightM) {
 		if o.TopM != nil {
-			c.add(key, "%sits top lies %.2f m above the ground at its foot; that must be more than 0 and at most %d", name, height, maxHeightM)
+			c.add(key, "%sits top lies %.2f m above the ground at its foot; that must be more than 0 and at most %v", name, height, MaxHeightM)
 		} else {
-			c.add(key, "%sa height of %v m must be more than 0 and at most %d", name, height, maxHeightM)
+			c.add(key, "%sa height of %v m must be more than 0 and at most %v", name, height, MaxHeightM)
 		}
 		return
 	}
