@@ -57,7 +57,7 @@ func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 	s.Need("max_c", "the mean daily maximum of each month, °C")
 	s.Need("rain_mm", "the rain of each month")
 	s.Need("wet_days", "the days with at least 1 mm of each month")
-	if least == nil || most == nil || rain == nil || wet == nil || s.Given("mean_c") && mean == nil || s.Given("sun_h") && sun == nil {
+	if slices.Contains([]*[12]float64{least, most, rain, wet}, nil) || s.Given("mean_c") && mean == nil || s.Given("sun_h") && sun == nil {
 		return nil
 	}
 	n := weather.Normals{

@@ -58,33 +58,8 @@ func (s Soil) Prepared(w Works) (Soil, error) {
 	if err := w.check(); err != nil {
 		return Soil{}, err
 	}
-	compaction := CompactionFactor(s.Compaction)
 	p := s
-	switch {
-	case w.Rootzone != nil:
-		r := w.Rootzone
-		p.SandPercent, p.ClayPercent, p.OrganicPercent, p.DepthCM = r.SandPercent, r.ClayPercent, r.OrganicPercent, r.DepthCM
-		p.Compaction = "normal"
-	case w.Imported.DepthCM > 0:
-		t := w.Imported
-		p.DepthCM += t.DepthCM
-		by := func(found, brought float64) float64 { return found + (brought-found)*t.DepthCM/p.DepthCM }
-		p.SandPercent, p.ClayPercent = by(s.SandPercent, t.SandPercent), by(s.ClayPercent, t.ClayPercent)
-		p.OrganicPercent = by(s.OrganicPercent, t.OrganicPercent)
-	}
-	if w.OrganicPercent > 0 {
-		p.OrganicPercent = w.OrganicPercent
-	}
-	if w.Compaction != "" {
-		p.Compaction = w.Compaction
-	}
-	if w.PH > 0 {
-		p.PH = w.PH
-	}
-	p.SiltPercent = 100 - p.SandPercent - p.ClayPercent
-	if p.SandPercent != s.SandPercent || p.ClayPercent != s.ClayPercent {
-		p.Texture, _ = TextureClass(p.SandPercent, p.ClayPercent) // checked above
-	}
+	p.remix(w)
 
 	water := WaterOf(p.SandPercent, p.ClayPercent, p.OrganicPercent)
 	p.WiltingPoint, p.FieldCapacity, p.Saturation = water.WiltingPoint, water.FieldCapacity, water.Saturation
@@ -93,7 +68,7 @@ func (s Soil) Prepared(w Works) (Soil, error) {
 	switch {
 	case w.Rootzone != nil: // made to be open: it takes in what its grain lets through
 		p.InfiltrationMMH = pressed.KsatMMH
-	case CompactionFactor(p.Compaction) != compaction || w.Imported.DepthCM > 0 || w.OrganicPercent > 0:
+	case CompactionFactor(p.Compaction) != CompactionFactor(s.Compaction) || w.Imported.DepthCM > 0 || w.OrganicPercent > 0:
 		// A figure measured on the ground as found stands until the new one is better.
 		c, _ := classNamed(p.Texture)
 		p.InfiltrationMMH = max(s.InfiltrationMMH, min(pressed.KsatMMH, c.intakeMMH))
@@ -109,6 +84,36 @@ func (s Soil) Prepared(w Works) (Soil, error) {
 	}
 	p.WinterBearing = p.bearing()
 	return p, nil
+}
+
+// remix changes what the soil is made of, how dense it is and its pH, by works that are sound.
+func (p *Soil) remix(w Works) {
+	found := *p
+	switch {
+	case w.Rootzone != nil:
+		r := w.Rootzone
+		p.SandPercent, p.ClayPercent, p.OrganicPercent, p.DepthCM = r.SandPercent, r.ClayPercent, r.OrganicPercent, r.DepthCM
+		p.Compaction = "normal"
+	case w.Imported.DepthCM > 0:
+		t := w.Imported
+		p.DepthCM += t.DepthCM
+		by := func(found, brought float64) float64 { return found + (brought-found)*t.DepthCM/p.DepthCM }
+		p.SandPercent, p.ClayPercent = by(found.SandPercent, t.SandPercent), by(found.ClayPercent, t.ClayPercent)
+		p.OrganicPercent = by(found.OrganicPercent, t.OrganicPercent)
+	}
+	if w.OrganicPercent > 0 {
+		p.OrganicPercent = w.OrganicPercent
+	}
+	if w.Compaction != "" {
+		p.Compaction = w.Compaction
+	}
+	if w.PH > 0 {
+		p.PH = w.PH
+	}
+	p.SiltPercent = 100 - p.SandPercent - p.ClayPercent
+	if p.SandPercent != found.SandPercent || p.ClayPercent != found.ClayPercent {
+		p.Texture, _ = TextureClass(p.SandPercent, p.ClayPercent)
+	}
 }
 
 // check tells what of the works can't be.

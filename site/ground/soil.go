@@ -62,13 +62,9 @@ func (s Survey) Soil() (Soil, error) {
 		}
 	}
 
-	compaction := density{assumedCompaction, CompactionFactor(assumedCompaction)}
-	if s.Compaction == "" {
-		assume(told.Say("site.compaction-taken"))
-	} else if d, ok := densityNamed(s.Compaction); ok {
-		compaction = d
-	} else {
-		fault("ground.compaction: %q is not one of: %s", s.Compaction, strings.Join(Compactions(), ", "))
+	compaction, err := s.density(assume)
+	if err != nil {
+		faults = append(faults, err)
 	}
 	soil.Compaction = compaction.name
 
@@ -89,21 +85,50 @@ func (s Survey) Soil() (Soil, error) {
 	return soil, errors.Join(faults...)
 }
 
+// density is the class of density found, or taken where the survey is silent or wrong.
+func (s Survey) density(assume func(told.Sentence)) (density, error) {
+	if d, ok := densityNamed(s.Compaction); ok {
+		return d, nil
+	}
+	assumed, _ := densityNamed(assumedCompaction)
+	if s.Compaction != "" {
+		return assumed, fmt.Errorf("ground.compaction: %q is not one of: %s", s.Compaction, strings.Join(Compactions(), ", "))
+	}
+	assume(told.Say("site.compaction-taken"))
+	return assumed, nil
+}
+
 // texture is a texture class as a sentence carries it.
 func texture(class string) told.Term { return told.Term{Kind: "texture", Word: class} }
 
 // grain settles texture, sand, silt and clay.
 func (soil *Soil) grain(s Survey, assume func(told.Sentence)) error {
+	sand, clay, err := s.particles(assume)
+	if err != nil {
+		return fmt.Errorf("ground.texture: %w", err)
+	}
+	class, err := TextureClass(sand, clay)
+	if err != nil {
+		return fmt.Errorf("ground.sand_percent, ground.clay_percent: %w", err)
+	}
+	if s.Texture != "" && class != plain(s.Texture) {
+		assume(told.Say("site.texture-contradicted", texture(plain(s.Texture)), told.Share(sand/100), told.Share(clay/100), texture(class)))
+	}
+	soil.Texture, soil.SandPercent, soil.ClayPercent, soil.SiltPercent = class, sand, clay, 100-sand-clay
+	return nil
+}
+
+// particles are the percentages of sand and clay: as measured, and what is not measured
+// by the texture named or taken.
+func (s Survey) particles(assume func(told.Sentence)) (sand, clay float64, err error) {
 	name := s.Texture
 	if name == "" && s.SandPercent == nil && s.ClayPercent == nil {
 		name = assumedTexture
 		assume(told.Say("site.texture-taken", texture(name)))
 	}
-	var sand, clay float64
 	if name != "" {
-		var err error
 		if sand, clay, err = TextureSample(name); err != nil {
-			return fmt.Errorf("ground.texture: %w", err)
+			return 0, 0, err
 		}
 		if s.Texture != "" && (s.SandPercent == nil || s.ClayPercent == nil) {
 			assume(told.Say("site.grain-taken", texture(plain(name)), told.Share(sand/100), told.Share(clay/100), told.Source("Saxton & Rawls 2006, table 3")))
@@ -125,15 +150,7 @@ func (soil *Soil) grain(s Survey, assume func(told.Sentence)) error {
 		}
 		clay = *s.ClayPercent
 	}
-	class, err := TextureClass(sand, clay)
-	if err != nil {
-		return fmt.Errorf("ground.sand_percent, ground.clay_percent: %w", err)
-	}
-	if s.Texture != "" && class != plain(s.Texture) {
-		assume(told.Say("site.texture-contradicted", texture(plain(s.Texture)), told.Share(sand/100), told.Share(clay/100), texture(class)))
-	}
-	soil.Texture, soil.SandPercent, soil.ClayPercent, soil.SiltPercent = class, sand, clay, 100-sand-clay
-	return nil
+	return sand, clay, nil
 }
 
 // SubsoilLoss is what the ground below the rootzone passes, over the conductivity

@@ -198,40 +198,16 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 	open := o.light(even(1))
 	was := f.mean().summed(o.weights)
 	is, _ := o.stated(seen)
-
-	var hours, light [12]float64 // factors
-	var what told.Sentence
-	switch {
-	case seen.SunHours != nil:
-		// Hours are compared with hours; the light follows in the ratio that the
-		// same conversion gives both.
-		computed := o.light(even(o.forHours(was.SunHoursSeason)))
-		hours, light = even(ratio(is.SunHoursSeason, was.SunHoursSeason)), even(ratio(is.DLISeason, computed.DLISeason))
-		what = told.Say("site.sun-seen", told.SunHours(*seen.SunHours), told.SunHours(was.SunHoursSeason), disagree(*seen.SunHours, was.SunHoursSeason))
-	case seen.SunHoursMonth != nil:
-		var left [12]float64
-		for m := range left {
-			left[m] = share(was.SunHours[m], o.hours[m])
-		}
-		computed := o.light(left)
-		for m := range 12 {
-			hours[m], light[m] = ratio(is.SunHours[m], was.SunHours[m]), ratio(is.DLI[m], computed.DLI[m])
-		}
-		what = told.Say("site.sun-seen-by-month", told.SunHours(is.SunHoursSeason), told.SunHours(was.SunHoursSeason), disagree(is.SunHoursSeason, was.SunHoursSeason))
-	default:
-		computed := o.forDLI(was.DLISeason) * o.meanHours
-		hours, light = even(ratio(is.SunHoursSeason, computed)), even(ratio(is.DLISeason, was.DLISeason))
-		what = told.Say("site.light-seen", told.DLI(is.DLISeason), told.DLI(was.DLISeason), disagree(is.DLISeason, was.DLISeason))
-	}
+	by := o.correction(seen, was, is)
 
 	openMean := Light{DLI: f.OpenDLI}.summed(o.weights).DLISeason
 	correct := func(l Light) Light {
 		for m := range 12 {
-			l.SunHours[m] = scale(l.SunHours[m], hours[m], open.SunHours[m])
+			l.SunHours[m] = scale(l.SunHours[m], by.hours[m], open.SunHours[m])
 			if was.SunHours[m] == 0 { // sun where none was computed has nothing to scale
 				l.SunHours[m] = is.SunHours[m]
 			}
-			l.DLI[m] = scale(l.DLI[m], light[m], f.OpenDLI[m])
+			l.DLI[m] = scale(l.DLI[m], by.light[m], f.OpenDLI[m])
 		}
 		l.season(o.weights, openMean)
 		return l
@@ -251,8 +227,41 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 	for i := range f.Zones {
 		f.Zones[i].Light = correct(f.Zones[i].Light)
 	}
-	f.Notes = append(slices.Clone(f.Notes), told.Say("site.seen-counts", what, told.DLI(f.mean().summed(o.weights).DLISeason), told.DLI(was.DLISeason)))
+	f.Notes = append(slices.Clone(f.Notes), told.Say("site.seen-counts", by.why, told.DLI(f.mean().summed(o.weights).DLISeason), told.DLI(was.DLISeason)))
 	return f
+}
+
+// correction is what brings a computed lawn into line with what was seen.
+type correction struct {
+	hours, light [12]float64 // factors, by month
+	why          told.Sentence
+}
+
+// correction of the light that was computed to what is so, as seen.
+func (o *openLawn) correction(seen Seen, was, is Light) (c correction) {
+	switch {
+	case seen.SunHours != nil:
+		// Hours are compared with hours; the light follows in the ratio that the
+		// same conversion gives both.
+		computed := o.light(even(o.forHours(was.SunHoursSeason)))
+		c.hours, c.light = even(ratio(is.SunHoursSeason, was.SunHoursSeason)), even(ratio(is.DLISeason, computed.DLISeason))
+		c.why = told.Say("site.sun-seen", told.SunHours(*seen.SunHours), told.SunHours(was.SunHoursSeason), disagree(*seen.SunHours, was.SunHoursSeason))
+	case seen.SunHoursMonth != nil:
+		var left [12]float64
+		for m := range left {
+			left[m] = share(was.SunHours[m], o.hours[m])
+		}
+		computed := o.light(left)
+		for m := range 12 {
+			c.hours[m], c.light[m] = ratio(is.SunHours[m], was.SunHours[m]), ratio(is.DLI[m], computed.DLI[m])
+		}
+		c.why = told.Say("site.sun-seen-by-month", told.SunHours(is.SunHoursSeason), told.SunHours(was.SunHoursSeason), disagree(is.SunHoursSeason, was.SunHoursSeason))
+	default:
+		computed := o.forDLI(was.DLISeason) * o.meanHours
+		c.hours, c.light = even(ratio(is.SunHoursSeason, computed)), even(ratio(is.DLISeason, was.DLISeason))
+		c.why = told.Say("site.light-seen", told.DLI(is.DLISeason), told.DLI(was.DLISeason), disagree(is.DLISeason, was.DLISeason))
+	}
+	return c
 }
 
 // mean is the light of the lawn as a whole.

@@ -79,11 +79,10 @@ func traceCells(ctx context.Context, scene Scene, sky Sky, side float64) (Field,
 
 // assumptions says what the trace took for granted of this scene.
 func (s Scene) assumptions() []told.Sentence {
-	var walls, broad, pines bool
+	var broad, pines bool
 	known := map[Genus]bool{}
 	var notes []told.Sentence
 	for _, o := range s.Obstacles {
-		walls = walls || (o.Kind == Solid || o.Kind == Gable) && o.Albedo == nil
 		if g, ok := FindGenus(o.Genus); ok && o.MonthTransmittance == nil && !known[g] {
 			known[g] = true
 			notes = append(notes, told.Say("site.crown-of", told.Term{Kind: "genus", Word: g.Name}, told.Share(g.On), told.Share(g.Off)))
@@ -92,7 +91,7 @@ func (s Scene) assumptions() []told.Sentence {
 			broad = broad || o.Leaf != Evergreen
 		}
 	}
-	if walls {
+	if slices.ContainsFunc(s.Obstacles, func(o Obstacle) bool { return (o.Kind == Solid || o.Kind == Gable) && o.Albedo == nil }) {
 		notes = append(notes, told.Say("site.walls", told.Share(wallAlbedo)))
 	}
 	if broad {
@@ -170,24 +169,7 @@ func newYear(scene Scene, sky Sky) *year {
 	for i := range days {
 		y.level[days[i].month] += days[i].beam[beamSteps].u
 	}
-	for m := range 12 {
-		tau := make([]float64, len(y.layers))
-		for j := range y.layers {
-			tau[j] = y.layers[j].monthTransmittance(m, sky)
-		}
-		y.set[m] = len(y.taus)
-		for c := range y.taus {
-			if slices.Equal(y.taus[c], tau) {
-				y.set[m] = c
-			}
-		}
-		if y.set[m] == len(y.taus) {
-			y.taus = append(y.taus, tau)
-		}
-	}
-	for i := range days {
-		y.tau = append(y.tau, y.taus[y.set[days[i].month]])
-	}
+	y.veil(sky)
 
 	open := y.newSurface(y.normal, nil)
 	var beam [12]float64
@@ -200,11 +182,33 @@ func newYear(scene Scene, sky Sky) *year {
 		y.openDLI[m] = y.dli(m, beam[m], open.sky, 0)
 		y.openMean += y.weights[m] * y.openDLI[m]
 	}
+	y.lightWalls()
+	return y
+}
 
-	// What a wall throws back is what falls on it, with its own surroundings,
-	// half-way up its middle.
+// veil settles what each layer lets through, month by month; equal months share a set.
+func (y *year) veil(sky Sky) {
+	for m := range 12 {
+		tau := make([]float64, len(y.layers))
+		for j := range y.layers {
+			tau[j] = y.layers[j].monthTransmittance(m, sky)
+		}
+		y.set[m] = slices.IndexFunc(y.taus, func(known []float64) bool { return slices.Equal(known, tau) })
+		if y.set[m] < 0 {
+			y.set[m] = len(y.taus)
+			y.taus = append(y.taus, tau)
+		}
+	}
+	for i := range y.days {
+		y.tau = append(y.tau, y.taus[y.set[y.days[i].month]])
+	}
+}
+
+// lightWalls finds what each wall throws back: of what falls on it, with its own
+// surroundings, half-way up its middle.
+func (y *year) lightWalls() {
 	var b bench
-	sums := make([]sunlight, len(days))
+	sums := make([]sunlight, len(y.days))
 	views := make([]float64, len(y.taus))
 	y.glow = make([][12]float64, len(y.faces))
 	for i, f := range y.faces {
@@ -212,8 +216,8 @@ func newYear(scene Scene, sky Sky) *year {
 		y.look(&b, f.mid)
 		y.sun(&b, &front, sums)
 		y.skyView(&b, &front, y.taus, views)
-		for k := range days {
-			if m := days[k].month; y.level[m] > 0 {
+		for k := range y.days {
+			if m := y.days[k].month; y.level[m] > 0 {
 				y.glow[i][m] += f.albedo * y.months[m].beam * sums[k].beam / y.level[m]
 			}
 		}
@@ -221,7 +225,6 @@ func newYear(scene Scene, sky Sky) *year {
 			y.glow[i][m] += f.albedo * y.months[m].diffuse * views[y.set[m]]
 		}
 	}
-	return y
 }
 
 // dli is the photosynthetic light of a month: of the sun, whose clear-sky beam is

@@ -151,20 +151,7 @@ func (t *tracer) sun(b *bench, g *surface, out []sunlight) {
 		if len(b.lit) == 0 {
 			continue
 		}
-		b.cuts = b.cuts[:0]
-		for j := range t.layers {
-			b.hidden = b.hidden[:0]
-			if s := &b.seen[j]; t.layers[j].Kind == Tree {
-				b.hidden = s.sight.spans(b.hidden, d, b.lit)
-			} else if len(s.sketch.arcs) > 0 {
-				b.clear, b.at = d.above(b.clear[:0], b.lit, s.sketch.arcs, s.bounds, b.at)
-				b.hidden = without(b.hidden, b.lit, b.clear)
-			}
-			for _, h := range b.hidden {
-				b.cuts = append(b.cuts, cut{h.from, j, true}, cut{h.to, j, false})
-			}
-		}
-		if len(b.cuts) == 0 {
+		if t.veils(b, d); len(b.cuts) == 0 {
 			for _, s := range b.lit {
 				out[i].hours += s.hours()
 				out[i].beam += d.beamIn(s).dot(g.normal)
@@ -172,36 +159,60 @@ func (t *tracer) sun(b *bench, g *surface, out []sunlight) {
 			out[i].treeless = out[i].beam
 			continue
 		}
-		slices.SortFunc(b.cuts, func(x, y cut) int {
-			return cmp.Or(cmp.Compare(x.at.w, y.at.w), cmp.Compare(x.layer, y.layer))
-		})
-		b.active = b.active[:0]
-		k := 0
-		for _, s := range b.lit {
-			for from := s.from; from.w < s.to.w; {
-				for ; k < len(b.cuts) && b.cuts[k].at.w <= from.w; k++ {
-					b.pass(b.cuts[k].layer, b.cuts[k].in)
-				}
-				to := s.to
-				if k < len(b.cuts) && b.cuts[k].at.w < to.w {
-					to = b.cuts[k].at
-				}
-				through, treeless := 1.0, 1.0
-				for _, j := range b.active {
-					through *= t.tau[i][j]
-					if t.layers[j].Kind != Tree {
-						treeless *= t.tau[i][j]
-					}
-				}
-				piece := span{from, to}
-				beam := d.beamIn(piece).dot(g.normal)
-				out[i].hours += through * piece.hours()
-				out[i].beam += through * beam
-				out[i].treeless += treeless * beam
-				from = to
-			}
+		out[i] = t.filtered(b, d, t.tau[i], g.normal)
+	}
+}
+
+// veils finds where on its path of a day the lit sun goes behind a layer, and comes out.
+func (t *tracer) veils(b *bench, d *day) {
+	b.cuts = b.cuts[:0]
+	for j := range t.layers {
+		b.hidden = b.hidden[:0]
+		if s := &b.seen[j]; t.layers[j].Kind == Tree {
+			b.hidden = s.sight.spans(b.hidden, d, b.lit)
+		} else if len(s.sketch.arcs) > 0 {
+			b.clear, b.at = d.above(b.clear[:0], b.lit, s.sketch.arcs, s.bounds, b.at)
+			b.hidden = without(b.hidden, b.lit, b.clear)
+		}
+		for _, h := range b.hidden {
+			b.cuts = append(b.cuts, cut{h.from, j, true}, cut{h.to, j, false})
 		}
 	}
+}
+
+// filtered adds up the sun of a day stretch by stretch between those places, by what the
+// layers in front of each let through.
+func (t *tracer) filtered(b *bench, d *day, tau []float64, normal vec) (out sunlight) {
+	slices.SortFunc(b.cuts, func(x, y cut) int {
+		return cmp.Or(cmp.Compare(x.at.w, y.at.w), cmp.Compare(x.layer, y.layer))
+	})
+	b.active = b.active[:0]
+	k := 0
+	for _, s := range b.lit {
+		for from := s.from; from.w < s.to.w; {
+			for ; k < len(b.cuts) && b.cuts[k].at.w <= from.w; k++ {
+				b.pass(b.cuts[k].layer, b.cuts[k].in)
+			}
+			to := s.to
+			if k < len(b.cuts) && b.cuts[k].at.w < to.w {
+				to = b.cuts[k].at
+			}
+			through, treeless := 1.0, 1.0
+			for _, j := range b.active {
+				through *= tau[j]
+				if t.layers[j].Kind != Tree {
+					treeless *= tau[j]
+				}
+			}
+			piece := span{from, to}
+			beam := d.beamIn(piece).dot(normal)
+			out.hours += through * piece.hours()
+			out.beam += through * beam
+			out.treeless += treeless * beam
+			from = to
+		}
+	}
+	return out
 }
 
 // pass notes that the eye's line goes behind a layer, or comes out.

@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"github.com/samber/lo"
+
 	"swardwright/internal/told"
 )
 
@@ -79,82 +82,20 @@ func (f *Field) divide(s Scene, y *year) {
 // Assoc. 53:789, 1958), and of those the one with most classes that are all far
 // enough apart and large enough.
 func classes(cells []Cell, total float64) []int {
-	type bin struct{ area, dli float64 }
-	top := 0.0
-	for _, c := range cells {
-		top = max(top, c.Light.DLISeason)
-	}
-	bins := make([]bin, 1+int(top/binMol))
-	at := func(c *Cell) int { return len(bins) - 1 - int(c.Light.DLISeason/binMol) } // lightest first
-	for i := range cells {
-		b := &bins[at(&cells[i])]
-		b.area += cells[i].AreaM2
-		b.dli += cells[i].AreaM2 * cells[i].Light.DLISeason
-	}
-
-	// Sums up to each bin give the spread of any run of bins at once.
-	n := len(bins)
-	area, sum, square, dli := make([]float64, n+1), make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
-	for i, b := range bins {
-		v := 0.0
-		if b.area > 0 {
-			v = math.Log(b.dli/b.area + darkMol)
-		}
-		area[i+1] = area[i] + b.area
-		sum[i+1] = sum[i] + b.area*v
-		square[i+1] = square[i] + b.area*v*v
-		dli[i+1] = dli[i] + b.dli
-	}
-	spread := func(i, j int) float64 { // of bins i to j-1
-		w := area[j] - area[i]
-		if w <= 0 {
-			return 0
-		}
-		d := sum[j] - sum[i]
-		return max(0, square[j]-square[i]-d*d/w)
-	}
-	// best[k][j]: the least spread of bins before j in k+1 classes; from[k][j]:
-	// where the last of them begins.
-	var best [maxZones][]float64
-	var from [maxZones][]int
-	for k := range best {
-		best[k], from[k] = make([]float64, n+1), make([]int, n+1)
-		for j := range n + 1 {
-			if k == 0 {
-				best[0][j] = spread(0, j)
-				continue
-			}
-			best[k][j] = math.Inf(1)
-			for i := range j + 1 {
-				if v := best[k-1][i] + spread(i, j); v < best[k][j] {
-					best[k][j], from[k][j] = v, i
-				}
-			}
-		}
-	}
+	h := histogramOf(cells)
+	from := h.divisions()
 	for k := maxZones - 1; k >= 0; k-- {
-		limits := []int{n} // from the darkest back
+		limits := []int{h.bins()} // from the darkest back
 		for c := k; c >= 0; c-- {
 			limits = append(limits, from[c][limits[len(limits)-1]])
 		}
 		slices.Reverse(limits)
-		good := true
-		for c := 0; good && c <= k; c++ {
-			i, j := limits[c], limits[c+1]
-			w := area[j] - area[i]
-			good = w >= max(leastM2, leastShare*total) || k == 0
-			if good && c > 0 {
-				lighter := (dli[i] - dli[limits[c-1]]) / (area[i] - area[limits[c-1]])
-				here := (dli[j] - dli[i]) / w
-				good = lighter >= here*stepRatio && lighter >= here+stepMol
-			}
-		}
-		if !good {
+		if !h.apart(limits, max(leastM2, leastShare*total)) {
 			continue
 		}
 		out := make([]int, len(cells))
 		for i := range cells {
-			b := at(&cells[i])
+			b := h.bin(&cells[i])
 			for limits[out[i]+1] <= b {
 				out[i]++
 			}
@@ -162,6 +103,95 @@ func classes(cells []Cell, total float64) []int {
 		return out
 	}
 	return make([]int, len(cells))
+}
+
+// histogram counts the ground by its season light, the lightest first, in sums up to
+// each bin, which give the spread of any run of bins at once.
+type histogram struct {
+	area, dli   []float64 // m² and m² mol m⁻² d⁻¹
+	sum, square []float64 // of the logarithm of light, by area
+}
+
+func histogramOf(cells []Cell) histogram {
+	type bin struct{ area, dli float64 }
+	top := 0.0
+	for _, c := range cells {
+		top = max(top, c.Light.DLISeason)
+	}
+	n := 1 + int(top/binMol)
+	h := histogram{make([]float64, n+1), make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)}
+	bins := make([]bin, n)
+	for i := range cells {
+		b := &bins[h.bin(&cells[i])]
+		b.area += cells[i].AreaM2
+		b.dli += cells[i].AreaM2 * cells[i].Light.DLISeason
+	}
+	for i, b := range bins {
+		v := 0.0
+		if b.area > 0 {
+			v = math.Log(b.dli/b.area + darkMol)
+		}
+		h.area[i+1] = h.area[i] + b.area
+		h.sum[i+1] = h.sum[i] + b.area*v
+		h.square[i+1] = h.square[i] + b.area*v*v
+		h.dli[i+1] = h.dli[i] + b.dli
+	}
+	return h
+}
+
+func (h *histogram) bins() int { return len(h.area) - 1 }
+
+// bin is the one that a cell falls into.
+func (h *histogram) bin(c *Cell) int { return h.bins() - 1 - int(c.Light.DLISeason/binMol) }
+
+// spread is that of light within bins i to j-1.
+func (h *histogram) spread(i, j int) float64 {
+	w := h.area[j] - h.area[i]
+	if w <= 0 {
+		return 0
+	}
+	d := h.sum[j] - h.sum[i]
+	return max(0, h.square[j]-h.square[i]-d*d/w)
+}
+
+// divisions finds those of least spread: from[k][j] is where the last class begins of
+// the bins before j in k+1 classes.
+func (h *histogram) divisions() (from [maxZones][]int) {
+	n := h.bins()
+	var best [maxZones][]float64 // the spread of those divisions
+	for k := range best {
+		best[k], from[k] = make([]float64, n+1), make([]int, n+1)
+		for j := range n + 1 {
+			if k == 0 {
+				best[0][j] = h.spread(0, j)
+				continue
+			}
+			best[k][j] = math.Inf(1)
+			for i := range j + 1 {
+				if v := best[k-1][i] + h.spread(i, j); v < best[k][j] {
+					best[k][j], from[k][j] = v, i
+				}
+			}
+		}
+	}
+	return from
+}
+
+// apart says whether the classes between limits, where there are several, are each large
+// enough and far enough from the next.
+func (h *histogram) apart(limits []int, leastM2 float64) bool {
+	area := func(c int) float64 { return h.area[limits[c+1]] - h.area[limits[c]] }
+	dli := func(c int) float64 { return (h.dli[limits[c+1]] - h.dli[limits[c]]) / area(c) }
+	count := len(limits) - 1
+	for c := range count {
+		if count > 1 && !(area(c) >= leastM2) {
+			return false
+		}
+		if c > 0 && !(dli(c-1) >= dli(c)*stepRatio && dli(c-1) >= dli(c)+stepMol) {
+			return false
+		}
+	}
+	return true
 }
 
 // clear gives patches smaller than least to the class they touch most, smallest
@@ -177,10 +207,7 @@ func (f *Field) clear(class []int, beside [][]int32, least float64) {
 				area[p] += f.Cells[i].AreaM2
 			}
 		}
-		order := make([]int, len(patches))
-		for p := range order {
-			order[p] = p
-		}
+		order := lo.Range(len(patches))
 		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area[a], area[b]) })
 		// A patch whose neighbour has changed hands waits for the next round, so
 		// that every change makes one patch fewer.
@@ -189,24 +216,8 @@ func (f *Field) clear(class []int, beside [][]int32, least float64) {
 			if area[p] >= least {
 				break
 			}
-			if stale[p] {
-				continue
-			}
-			var touch [maxZones]int
-			for _, i := range patches[p] {
-				for _, j := range beside[i] {
-					if of[j] != p {
-						touch[class[j]]++
-					}
-				}
-			}
-			to := 0
-			for c := range touch {
-				if touch[c] > touch[to] {
-					to = c
-				}
-			}
-			if touch[to] == 0 {
+			to, touches := mostTouched(patches[p], class, beside)
+			if stale[p] || !touches {
 				continue
 			}
 			for _, i := range patches[p] {
@@ -218,6 +229,20 @@ func (f *Field) clear(class []int, beside [][]int32, least float64) {
 			again = true
 		}
 	}
+}
+
+// mostTouched is the other class that the cells of a patch lie beside most.
+func mostTouched(patch []int32, class []int, beside [][]int32) (to int, touches bool) {
+	var touch [maxZones]int
+	for _, i := range patch {
+		for _, j := range beside[i] {
+			if class[j] != class[i] { // a neighbour of the same class is of the same patch
+				touch[class[j]]++
+			}
+		}
+	}
+	most := slices.Max(touch[:])
+	return slices.Index(touch[:], most), most > 0
 }
 
 // lightestFirst numbers the classes in use from 0, by their mean light, and says how

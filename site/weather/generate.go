@@ -96,27 +96,14 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 		}
 		wet = 0.5+sign*(rng.Float64()-0.5) < chance
 		e := [3]float64{sign * rng.NormFloat64(), sign * rng.NormFloat64(), sign * rng.NormFloat64()}
-		var next [3]float64
-		for i := range next {
-			for k := range z {
-				next[i] += residualA[i][k]*z[k] + residualB[i][k]*e[k]
-			}
-		}
-		z = next
+		z = nextResidual(z, e)
 		rain, light, hi := 0.0, q.dry, q.maxDry
 		if wet {
 			amounts.Seed(seed+rainStream, uint64(t))
 			rain = q.leastRain + gamma(amount, q.shape)*q.scale
 			light, hi = q.wet, q.maxWet
 		}
-		both := q.common * skewed((z[0]+z[1])*commonScale, q.skew)
-		apart := q.apart * (z[0] - z[1])
-		tmax := hi + q.sdMax*(both+apart)
-		tmin := q.minMean + q.sdMin*(both-apart)
-		if gap := tmin + leastRangeK - tmax; gap > 0 {
-			tmax += gap / 2
-			tmin -= gap / 2
-		}
+		tmin, tmax := q.extremes(hi, z)
 		mean := max(tmin, min(tmax, (tmax+tmin)/2+q.meanOffset))
 		global := max(q.lightLow, min(q.lightHigh, light.mean+light.sd*z[2]))
 		snow.day(rain, mean)
@@ -129,6 +116,30 @@ func Generate(n Normals, globalMJ [12]float64, years int, seed uint64) *Series {
 	}
 	s.grass = s.grassDays()
 	return s
+}
+
+// nextResidual is what follows a day's residual, e being the new day's own luck.
+func nextResidual(z, e [3]float64) (next [3]float64) {
+	for i := range next {
+		for k := range z {
+			next[i] += residualA[i][k]*z[k] + residualB[i][k]*e[k]
+		}
+	}
+	return next
+}
+
+// extremes are a day's lowest and highest temperature, from its mean maximum and its
+// residual.
+func (q *parameters) extremes(meanMax float64, z [3]float64) (tmin, tmax float64) {
+	both := q.common * skewed((z[0]+z[1])*commonScale, q.skew)
+	apart := q.apart * (z[0] - z[1])
+	tmax = meanMax + q.sdMax*(both+apart)
+	tmin = q.minMean + q.sdMin*(both-apart)
+	if gap := tmin + leastRangeK - tmax; gap > 0 {
+		tmax += gap / 2
+		tmin -= gap / 2
+	}
+	return tmin, tmax
 }
 
 // Any constants that keep the streams of one seed apart.

@@ -65,6 +65,14 @@ func (d *Days) Seasons() []Year {
 // days, and the winter after it.
 func (d *Days) season(start, n int, maxima []float64) Year {
 	y := Year{FirstFrost: -1, LastFrost: -1}
+	d.growing(&y, start, n, maxima)
+	d.hottest(&y, start, n, maxima)
+	d.winter(&y, start, n)
+	return y
+}
+
+// growing reads growth, water and frost, and fills maxima with the days' highest.
+func (d *Days) growing(y *Year, start, n int, maxima []float64) {
 	drought := 0.0
 	for k := range 365 {
 		i := (start + k) % n
@@ -89,6 +97,10 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 			}
 		}
 	}
+}
+
+// hottest reads the hottest run of days.
+func (d *Days) hottest(y *Year, start, n int, maxima []float64) {
 	run30, mean30 := 0.0, 0.0
 	y.HotC, y.HotMeanC = math.Inf(-1), math.Inf(-1)
 	for k, v := range maxima {
@@ -103,50 +115,58 @@ func (d *Days) season(start, n int, maxima []float64) Year {
 			y.HotMeanC = max(y.HotMeanC, mean30/hottestDays)
 		}
 	}
+}
 
-	// The winter: half a year either side of the coldest day to come.
+// winter reads half a year either side of the coldest day to come.
+func (d *Days) winter(y *Year, start, n int) {
 	y.CrownMinC = math.Inf(1)
-	run, cool := 0.0, 0.0
-	hardened, coldest := false, 182
+	run, coldest := 0.0, 182
 	for k := 182; k < 182+365; k++ {
 		i := (start + k) % n
 		crown := float64(d.CrownC[i])
 		if crown < y.CrownMinC {
 			y.CrownMinC, coldest = crown, k
 		}
-		if !hardened && d.SnowCM[i] < shelterCM {
-			cool += HardeningDay(float64(d.MeanC[i]), float64(d.GlobalMJ[i])*d.Exposure.OpenShare[calendar.MonthOf(i%365)])
-		}
 		fromCold := k - 365
-		if crown < killingCrownC || fromCold >= 0 {
-			hardened = true
-		}
-		soil, snow := d.SoilC[i], d.SnowCM[i]
-		if snow >= shelterCM {
-			y.SnowDays++
-			run++
-			y.LongestSnow = max(y.LongestSnow, run)
-		} else {
+		if d.SnowCM[i] < shelterCM {
 			run = 0
-		}
-		switch {
-		case snow >= shelterCM && soil > frozenGroundC:
-			y.MouldDays++
-		case snow < shelterCM && d.RainMM[i] > 0 && d.MeanC[i] > 0 && d.MeanC[i] < mouldHighC &&
-			fromCold > -winterDays && fromCold < winterDays:
-			y.MouldDays++
+			if d.RainMM[i] > 0 && d.MeanC[i] > 0 && d.MeanC[i] < mouldHighC && fromCold > -winterDays && fromCold < winterDays {
+				y.MouldDays++
+			}
+		} else {
+			run++
+			y.SnowDays++
+			y.LongestSnow = max(y.LongestSnow, run)
+			if d.SoilC[i] > frozenGroundC {
+				y.MouldDays++
+			}
 		}
 		if d.IceMM[i] >= iceSealMM {
 			y.IceDays++
 		}
 	}
-	y.Hardening = min(1, cool/hardeningDays)
+	y.Hardening = d.hardening(start, n)
 	for k := max(0, coldest-rehardenDays); k < coldest; k++ {
 		if i := (start + k) % n; d.SnowCM[i] < shelterCM && d.SoilC[i] > thawC {
 			y.ThawDays++
 		}
 	}
-	return y
+}
+
+// hardening is how far grass is hardened, 0 to 1, by the coldest day to come or the first
+// cold that kills what is not.
+func (d *Days) hardening(start, n int) float64 {
+	days := 0.0
+	for k := 182; k <= 365; k++ {
+		i := (start + k) % n
+		if d.SnowCM[i] < shelterCM {
+			days += HardeningDay(float64(d.MeanC[i]), float64(d.GlobalMJ[i])*d.Exposure.OpenShare[calendar.MonthOf(i%365)])
+		}
+		if d.CrownC[i] < killingCrownC {
+			break
+		}
+	}
+	return min(1, days/hardeningDays)
 }
 
 // Summary gathers what a reader of a plan wants to know of the weather.
