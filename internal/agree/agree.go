@@ -15,6 +15,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
 	"swardwright/sowing"
@@ -130,28 +131,13 @@ func (c *checker) zones() {
 		c.no("%d zones", len(zones))
 		return
 	}
-	shares, areas := 0.0, 0.0
+	shares, areas, lives := 0.0, 0.0, 0.0
 	for _, z := range zones {
 		shares, areas = shares+z.Share, areas+z.AreaM2
-		c.share("zone "+z.Letter, z.Share)
-		c.share("sky of zone "+z.Letter, z.SkyView)
-		c.share("open share of zone "+z.Letter, z.OpenShare)
-		c.months("sun of zone "+z.Letter, z.SunByMonth, 24)
-		c.months("light of zone "+z.Letter, z.DLIByMonth, mostDLI)
-		c.near("area of zone "+z.Letter, z.AreaM2, z.Share*c.p.Place.AreaM2, 0.11+1e-4*c.p.Place.AreaM2)
-		if len(z.DLIByMonth) == 12 && (z.DLISeason < slices.Min(z.DLIByMonth)-0.06 || z.DLISeason > slices.Max(z.DLIByMonth)+0.06) {
-			c.no("season's light of zone %s, %v, lies outside its months %v", z.Letter, z.DLISeason, z.DLIByMonth)
+		if z.lives() {
+			lives += z.AreaM2
 		}
-		if z.Chance != nil {
-			c.share("chance of zone "+z.Letter, *z.Chance)
-			switch {
-			case z.Verdict == "holds" && *z.Chance < 0.795, z.Verdict == "none" && *z.Chance >= 0.205, z.Verdict == "doubtful" && (*z.Chance < 0.195 || *z.Chance > 0.805):
-				c.no("zone %s: verdict %s at a chance of %v", z.Letter, z.Verdict, *z.Chance)
-			}
-		}
-		if z.Verdict != "" && !slices.Contains([]string{"holds", "doubtful", "none"}, z.Verdict) {
-			c.no("zone %s: verdict %q", z.Letter, z.Verdict)
-		}
+		c.zone(z)
 	}
 	c.near("shares of the zones", shares, 1, 0.0003)
 	c.near("area of the zones", areas, c.p.Place.AreaM2, 0.06*float64(len(zones)+1))
@@ -161,14 +147,30 @@ func (c *checker) zones() {
 	if len(c.b.Site.Lawn.Parts) == 0 {
 		c.near("area of the lawn", c.p.Place.AreaM2, c.b.Site.Lawn.AreaM2, 0.06)
 	}
-	lives := 0.0
-	for _, z := range zones {
-		if z.lives() {
-			lives += z.AreaM2
-		}
-	}
 	if c.p.Advice != string(sowing.AdviseNoGrass) {
 		c.near("area of the grass against its zones", c.p.GrassM2, lives, 0.06*float64(len(zones)+1))
+	}
+}
+
+func (c *checker) zone(z zone) {
+	c.share("zone "+z.Letter, z.Share)
+	c.share("sky of zone "+z.Letter, z.SkyView)
+	c.share("open share of zone "+z.Letter, z.OpenShare)
+	c.months("sun of zone "+z.Letter, z.SunByMonth, 24)
+	c.months("light of zone "+z.Letter, z.DLIByMonth, mostDLI)
+	c.near("area of zone "+z.Letter, z.AreaM2, z.Share*c.p.Place.AreaM2, 0.11+1e-4*c.p.Place.AreaM2)
+	if len(z.DLIByMonth) == 12 && (z.DLISeason < slices.Min(z.DLIByMonth)-0.06 || z.DLISeason > slices.Max(z.DLIByMonth)+0.06) {
+		c.no("season's light of zone %s, %v, lies outside its months %v", z.Letter, z.DLISeason, z.DLIByMonth)
+	}
+	if z.Chance != nil {
+		c.share("chance of zone "+z.Letter, *z.Chance)
+		switch {
+		case z.Verdict == "holds" && *z.Chance < 0.795, z.Verdict == "none" && *z.Chance >= 0.205, z.Verdict == "doubtful" && (*z.Chance < 0.195 || *z.Chance > 0.805):
+			c.no("zone %s: verdict %s at a chance of %v", z.Letter, z.Verdict, *z.Chance)
+		}
+	}
+	if z.Verdict != "" && !slices.Contains([]string{"holds", "doubtful", "none"}, z.Verdict) {
+		c.no("zone %s: verdict %q", z.Letter, z.Verdict)
 	}
 }
 
@@ -253,18 +255,24 @@ func (c *checker) mixture() {
 			c.no("%s: cover %v in the bad year, %v expected", x.Name, x.CoverBadYear, x.CoverExpected)
 		}
 	}
+	c.rate(m, grams)
+}
+
+// rate holds the seed of the chosen way to its area.
+func (c *checker) rate(m *mixture, grams float64) {
 	sown := 0.0
 	for _, w := range c.p.Cost.Ways {
 		if w.Chosen {
 			sown = w.SownM2
 		}
 	}
-	if sown > 0 {
-		c.near("grams of the mixture", grams, 1000*m.SeedKG, 0.6*float64(len(m.Components)))
-		c.near("seed by the rate", 1000*m.SeedKG, m.RateGM2*sown, 0.5+0.06*sown+0.06*m.RateGM2+0.002*1000*m.SeedKG)
-		if !(m.RateGM2 > 0 && m.RateGM2 <= 100 && m.SeedsPerM2 > 0) {
-			c.no("sown at %v g/m², %v seeds", m.RateGM2, m.SeedsPerM2)
-		}
+	if sown == 0 {
+		return
+	}
+	c.near("grams of the mixture", grams, 1000*m.SeedKG, 0.6*float64(len(m.Components)))
+	c.near("seed by the rate", 1000*m.SeedKG, m.RateGM2*sown, 0.5+0.06*sown+0.06*m.RateGM2+0.002*1000*m.SeedKG)
+	if !(m.RateGM2 > 0 && m.RateGM2 <= 100 && m.SeedsPerM2 > 0) {
+		c.no("sown at %v g/m², %v seeds", m.RateGM2, m.SeedsPerM2)
 	}
 }
 
@@ -349,21 +357,24 @@ func (c *checker) tasks() {
 			}
 		}
 	}
-	needed := false
 	for _, t := range c.p.Tasks {
-		for _, n := range t.Needs {
-			needed = true
-			before, ok := byID[n.ID]
-			if !ok {
-				c.no("%s needs %s, which is no task", t.ID, n.ID)
-			} else if t.Date.after(before.ends()) < n.Days {
-				c.no("%s on %s, less than %d days after %s, %s", t.ID, t.Date, n.Days, n.ID, before.ends())
-			}
-		}
+		c.waits(t, byID)
 		c.allowed(t)
 	}
-	if len(c.p.Tasks) > 0 && !needed {
+	if len(c.p.Tasks) > 0 && !slices.ContainsFunc(c.p.Tasks, func(t task) bool { return len(t.Needs) > 0 }) {
 		c.no("no task needs another")
+	}
+}
+
+// waits holds a task to what must be done before it.
+func (c *checker) waits(t task, byID map[string]task) {
+	for _, n := range t.Needs {
+		before, ok := byID[n.ID]
+		if !ok {
+			c.no("%s needs %s, which is no task", t.ID, n.ID)
+		} else if t.Date.after(before.ends()) < n.Days {
+			c.no("%s on %s, less than %d days after %s, %s", t.ID, t.Date, n.Days, n.ID, before.ends())
+		}
 	}
 }
 
@@ -404,70 +415,82 @@ func (c *checker) waters() {
 	c.near("litres", w.Litres, litres, 0.6*float64(1+len(c.p.Tasks)))
 }
 
-// bills adds up every bill.
+// bills adds up every bill, and holds each way to what the plan says of it.
 func (c *checker) bills() {
-	unit := decimal.New(1, -int32(money.Digits(c.p.Cost.Currency)))
-	amount := func(what, text string) decimal.Decimal {
-		d, err := decimal.NewFromString(text)
-		if err != nil || d.IsNegative() || -d.Exponent() > int32(money.Digits(c.p.Cost.Currency)) {
-			c.no("%s: %q is no amount in %s", what, text, c.p.Cost.Currency)
-		}
-		return d
-	}
 	chosen := 0
 	for _, w := range c.p.Cost.Ways {
 		if w.Chosen {
 			chosen++
-			if w.Water != nil && c.p.Water != nil && *w.Water != *c.p.Water {
-				c.no("%s is watered as %+v, the plan as %+v", w.Way, *w.Water, *c.p.Water)
-			}
 		}
-		sum := decimal.Zero
-		for _, l := range w.Lines {
-			// What is taken off is a line of less than nothing.
-			a := amount(w.Way+", "+l.Item, strings.TrimPrefix(l.Amount, "-"))
-			if l.Quantity < 0 {
-				a = a.Neg()
-			}
-			sum = sum.Add(a)
-			rate, err := decimal.NewFromString(l.Rate)
-			// The quantity is shown to a thousandth.
-			slack := unit.Add(rate.Mul(decimal.New(6, -4))).Add(a.Abs().Mul(decimal.New(1, -6)))
-			if err != nil || a.Sub(rate.Mul(decimal.NewFromFloat(l.Quantity))).Abs().GreaterThan(slack) {
-				c.no("%s: %s: %v %s at %s make %s", w.Way, l.Item, l.Quantity, l.Unit, l.Rate, l.Amount)
-			}
-		}
-		net, total := amount("net", w.Net), amount("total", w.Total)
-		if !sum.Equal(total) {
-			c.no("%s: the lines make %s, the bill %s", w.Way, sum, total)
-		}
-		if whole := net.Add(amount("margin", w.Margin)).Sub(amount("discount", w.Discount)).Add(amount("tax", w.Tax)); !whole.Equal(total) {
-			c.no("%s: net, margin and tax make %s, the total is %s", w.Way, whole, total)
-		}
-		p10, p50, p90 := amount("p10", w.P10), amount("p50", w.P50), amount("p90", w.P90)
-		if p10.GreaterThan(p50) || p50.GreaterThan(p90) {
-			c.no("%s: from %s by %s to %s", w.Way, p10, p50, p90)
-		}
-		if amount("deposit", w.Deposit).GreaterThan(total) {
-			c.no("%s: a deposit of %s on %s", w.Way, w.Deposit, total)
-		}
-		c.share("success of "+w.Way, w.Success)
-		c.share("chance of "+w.Way, w.Chance)
-		if w.Chosen && c.p.Grade.Chance != nil && *c.p.Grade.Chance != w.Chance {
-			c.no("%s is chosen at a chance of %v, and the standard has %v", w.Way, w.Chance, *c.p.Grade.Chance)
-		}
-		if (w.SownM2 == 0) != (len(w.TurfOf) > 0) {
-			c.no("%s sows %v m² and is of turf of %v", w.Way, w.SownM2, w.TurfOf)
-		}
-		c.near("area of "+w.Way, w.SownM2+w.LaidM2, c.p.GrassM2, 0.11)
-		if need := c.b.Job.NeededBy; need != nil {
-			if in := w.UsableFrom != nil && *w.UsableFrom <= day(need.Format(time.DateOnly)); in != w.InTime {
-				c.no("%s is in time %v, usable from %v, needed by %s", w.Way, w.InTime, w.UsableFrom, need.Format(time.DateOnly))
-			}
-		}
+		c.bill(w)
+		c.way(w)
 	}
 	if len(c.p.Cost.Ways) > 0 && c.p.Advice != string(sowing.AdviseNoGrass) && chosen != 1 {
 		c.no("%d ways are chosen", chosen)
+	}
+}
+
+// amount reads a sum of money.
+func (c *checker) amount(what, text string) decimal.Decimal {
+	d, err := decimal.NewFromString(text)
+	if err != nil || d.IsNegative() || -d.Exponent() > int32(money.Digits(c.p.Cost.Currency)) {
+		c.no("%s: %q is no amount in %s", what, text, c.p.Cost.Currency)
+	}
+	return d
+}
+
+// bill adds up the lines of one way.
+func (c *checker) bill(w way) {
+	unit := decimal.New(1, -int32(money.Digits(c.p.Cost.Currency)))
+	sum := decimal.Zero
+	for _, l := range w.Lines {
+		// What is taken off is a line of less than nothing.
+		a := c.amount(w.Way+", "+l.Item, strings.TrimPrefix(l.Amount, "-"))
+		if l.Quantity < 0 {
+			a = a.Neg()
+		}
+		sum = sum.Add(a)
+		rate, err := decimal.NewFromString(l.Rate)
+		// The quantity is shown to a thousandth.
+		slack := unit.Add(rate.Mul(decimal.New(6, -4))).Add(a.Abs().Mul(decimal.New(1, -6)))
+		if err != nil || a.Sub(rate.Mul(decimal.NewFromFloat(l.Quantity))).Abs().GreaterThan(slack) {
+			c.no("%s: %s: %v %s at %s make %s", w.Way, l.Item, l.Quantity, l.Unit, l.Rate, l.Amount)
+		}
+	}
+	net, total := c.amount("net", w.Net), c.amount("total", w.Total)
+	if !sum.Equal(total) {
+		c.no("%s: the lines make %s, the bill %s", w.Way, sum, total)
+	}
+	if whole := net.Add(c.amount("margin", w.Margin)).Sub(c.amount("discount", w.Discount)).Add(c.amount("tax", w.Tax)); !whole.Equal(total) {
+		c.no("%s: net, margin and tax make %s, the total is %s", w.Way, whole, total)
+	}
+	p10, p50, p90 := c.amount("p10", w.P10), c.amount("p50", w.P50), c.amount("p90", w.P90)
+	if p10.GreaterThan(p50) || p50.GreaterThan(p90) {
+		c.no("%s: from %s by %s to %s", w.Way, p10, p50, p90)
+	}
+	if c.amount("deposit", w.Deposit).GreaterThan(total) {
+		c.no("%s: a deposit of %s on %s", w.Way, w.Deposit, total)
+	}
+}
+
+// way holds the chances, area and days of one way to those of the plan.
+func (c *checker) way(w way) {
+	if w.Chosen && w.Water != nil && c.p.Water != nil && *w.Water != *c.p.Water {
+		c.no("%s is watered as %+v, the plan as %+v", w.Way, *w.Water, *c.p.Water)
+	}
+	c.share("success of "+w.Way, w.Success)
+	c.share("chance of "+w.Way, w.Chance)
+	if w.Chosen && c.p.Grade.Chance != nil && *c.p.Grade.Chance != w.Chance {
+		c.no("%s is chosen at a chance of %v, and the standard has %v", w.Way, w.Chance, *c.p.Grade.Chance)
+	}
+	if (w.SownM2 == 0) != (len(w.TurfOf) > 0) {
+		c.no("%s sows %v m² and is of turf of %v", w.Way, w.SownM2, w.TurfOf)
+	}
+	c.near("area of "+w.Way, w.SownM2+w.LaidM2, c.p.GrassM2, 0.11)
+	if need := c.b.Job.NeededBy; need != nil {
+		if in := w.UsableFrom != nil && *w.UsableFrom <= day(need.Format(time.DateOnly)); in != w.InTime {
+			c.no("%s is in time %v, usable from %v, needed by %s", w.Way, w.InTime, w.UsableFrom, need.Format(time.DateOnly))
+		}
 	}
 }
 
@@ -482,6 +505,25 @@ func (c *checker) answer() {
 	if c.p.Grade.Chance != nil {
 		c.share("chance of the standard", *c.p.Grade.Chance)
 	}
+	c.advice()
+	if c.p.Headline == "" {
+		c.no("no headline")
+	}
+	for what, list := range map[string][]string{"cautions": c.p.Cautions, "assumptions": c.p.Assumptions, "sources": c.p.Sources} {
+		if len(list) == 0 && what != "cautions" {
+			c.no("no %s", what)
+		}
+		if len(lo.Uniq(list)) < len(list) {
+			c.no("a line stands twice among the %s", what)
+		}
+	}
+	if c.p.Advice == string(sowing.AdviseSow) && c.p.SowOn != "" {
+		c.firstCut()
+	}
+}
+
+// advice holds what is advised to the tasks.
+func (c *checker) advice() {
 	has := func(begins string) bool {
 		return slices.ContainsFunc(c.p.Tasks, func(t task) bool { return strings.HasPrefix(t.ID, begins) && t.First })
 	}
@@ -500,21 +542,6 @@ func (c *checker) answer() {
 		}
 	default:
 		c.no("advice %q", c.p.Advice)
-	}
-	if c.p.Headline == "" {
-		c.no("no headline")
-	}
-	for what, list := range map[string][]string{"cautions": c.p.Cautions, "assumptions": c.p.Assumptions, "sources": c.p.Sources} {
-		if len(list) == 0 && what != "cautions" {
-			c.no("no %s", what)
-		}
-		sorted := slices.Sorted(slices.Values(list))
-		if len(slices.Compact(sorted)) < len(list) {
-			c.no("a line stands twice among the %s", what)
-		}
-	}
-	if c.p.Advice == string(sowing.AdviseSow) && c.p.SowOn != "" {
-		c.firstCut()
 	}
 }
 
