@@ -344,13 +344,7 @@ func (c *checker) tasks() {
 			c.no("two tasks are %q", t.ID)
 		}
 		byID[t.ID] = t
-		if t.Title == "" || t.Date == "" || t.ends() < t.Date || t.Goes < 1 || !(t.Hours >= 0 && t.Litres >= 0 && t.M2 >= 0) {
-			c.no("task %+v", t)
-		}
-		c.share("chance of "+t.ID, t.Chance)
-		if t.M2 > c.p.GrassM2+0.11 {
-			c.no("%s on %v m² of %v", t.ID, t.M2, c.p.GrassM2)
-		}
+		c.task(t)
 		for _, z := range t.Zones {
 			if lives, known := letters[z]; !known || !lives {
 				c.no("%s in zone %s, where no grass comes", t.ID, z)
@@ -363,6 +357,16 @@ func (c *checker) tasks() {
 	}
 	if len(c.p.Tasks) > 0 && !slices.ContainsFunc(c.p.Tasks, func(t task) bool { return len(t.Needs) > 0 }) {
 		c.no("no task needs another")
+	}
+}
+
+func (c *checker) task(t task) {
+	if t.Title == "" || t.Date == "" || t.ends() < t.Date || t.Goes < 1 || !(t.Hours >= 0 && t.Litres >= 0 && t.M2 >= 0) {
+		c.no("task %+v", t)
+	}
+	c.share("chance of "+t.ID, t.Chance)
+	if t.M2 > c.p.GrassM2+0.11 {
+		c.no("%s on %v m² of %v", t.ID, t.M2, c.p.GrassM2)
 	}
 }
 
