@@ -28,6 +28,17 @@ type Options struct {
 
 	// Field is the light of the same survey, where it is known already; nil: it is worked out.
 	Field *light.Field
+	// Weather are conditions of the same place and climate in the same years, whose weather is
+	// taken over; nil: it is made.
+	Weather *Conditions
+}
+
+// series are the synthetic years of normals: those of conditions known already, or made.
+func (o Options) series(known *Conditions, n weather.Normals, globalMJ [12]float64, years int) *weather.Series {
+	if known != nil && len(known.Zones) > 0 {
+		return known.Zones[0].Days.Series
+	}
+	return weather.Generate(n, globalMJ, years, o.Seed)
 }
 
 // coveredM2 is how much of a lawn may lie under obstacles before its area is
@@ -55,7 +66,7 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	c.Soil = soil
 	c.Assumptions = append(c.Assumptions, soil.Assumptions...)
 
-	series := weather.Generate(c.Normals, mj, opt.Years, opt.Seed)
+	series := opt.series(opt.Weather, c.Normals, mj, opt.Years)
 	c.Weather = series.Summary()
 
 	c.Sky = sky(series, mj)
@@ -90,7 +101,11 @@ const publishedYears = 100
 func (c *Conditions) in(n weather.Normals, globalMJ [12]float64, opt Options) *Conditions {
 	other := *c
 	other.Normals = n
-	series := weather.Generate(n, globalMJ, min(opt.Years, publishedYears), opt.Seed)
+	var known *Conditions
+	if opt.Weather != nil {
+		known = opt.Weather.asPublished
+	}
+	series := opt.series(known, n, globalMJ, min(opt.Years, publishedYears))
 	other.Weather = series.Summary()
 	other.Zones = make([]Zone, len(c.Zones))
 	for i, z := range c.Zones {

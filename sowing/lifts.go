@@ -87,7 +87,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 			mixture = append(mixture, mix.Part{Species: c.Species, Percent: float64(c.Percent)})
 		}
 	}
-	before, err := roughly(ctx, t, b, mixture, nil, nil, p.Learned)
+	before, err := roughly(ctx, t, b, mixture, nil, nil, nil, p.Learned)
 	if err != nil {
 		return nil, err
 	}
@@ -100,7 +100,7 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 		case c.brief.Use.Irrigation != b.Use.Irrigation:
 			ground = nil
 		}
-		after, err := roughly(ctx, t, c.brief, mixture, ground, field, p.Learned)
+		after, err := roughly(ctx, t, c.brief, mixture, ground, before.Found, field, p.Learned)
 		if err != nil {
 			return nil, err
 		}
@@ -138,13 +138,13 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 }
 
 // roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.
-// The ground as found, and its light, are worked out unless they are known.
-func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found *site.Conditions, field *light.Field, learned *record.Learned) (Plan, error) {
+// The ground as found, its weather and its light are worked out unless they are known.
+func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found, weather *site.Conditions, field *light.Field, learned *record.Learned) (Plan, error) {
 	p := Plan{Brief: b, Found: found}
 	var err error
 	if found == nil {
 		opt := b.options(roughYears)
-		opt.Cells, opt.Field = roughCells, field
+		opt.Cells, opt.Field, opt.Weather = roughCells, field, weather
 		if p.Found, err = b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt); err != nil {
 			return p, err
 		}
