@@ -92,8 +92,13 @@ func madeOn() string {
 	return ""
 }
 
-// manArgument is one argument of a roff request.
-func manArgument(s string) string { return `"` + strings.ReplaceAll(roff(s), `"`, "") + `"` }
+// manArgument is one argument of a roff request, which may be empty.
+func manArgument(s string) string {
+	if s == "" {
+		return `""`
+	}
+	return `"` + strings.ReplaceAll(roff(s), `"`, "") + `"`
+}
 
 // roff escapes what roff would take for commands.
 func roff(s string) string {

@@ -29,3 +29,18 @@ func TestManNamesEverything(t *testing.T) {
 		})
 	}
 }
+
+// The head of the page has its date where one is known, and an empty place where none is.
+func TestManHead(t *testing.T) {
+	for epoch, want := range map[string]string{"1767225600": `.TH SWARDWRIGHT 1 "2026\-01\-01" "swardwright`, "": `.TH SWARDWRIGHT 1 "`} {
+		t.Setenv("SOURCE_DATE_EPOCH", epoch)
+		var page bytes.Buffer
+		if err := writeMan(&page, newRoot()); err != nil {
+			t.Fatal(err)
+		}
+		head, _, _ := strings.Cut(page.String(), "\n")
+		if !strings.HasPrefix(head, want) || strings.Contains(head, ".PP") || strings.Count(head, `"`) != 4 {
+			t.Errorf("SOURCE_DATE_EPOCH=%q: %s", epoch, head)
+		}
+	}
+}
