@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -142,7 +143,20 @@ seed order. FILE then names a folder for the files of all plans.`,
 	cmd.Flags().StringVar(&flags.calendar, "calendar", "", "write the tasks as a calendar (iCalendar) to `FILE`")
 	cmd.Flags().StringVar(&flags.csv, "csv", "", "write the bill of quantities as CSV to `FILE`")
 	complete(cmd, "why", cobra.FixedCompletions(report.WhyKeys(), cobra.ShellCompDirectiveNoFileComp))
+	complete(cmd, "parts", completeParts)
 	return cmd
+}
+
+// completeParts completes a list of parts by one that isn't in it yet.
+func completeParts(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+	before := begun[:strings.LastIndex(begun, ",")+1]
+	var lists []string
+	for _, part := range content.PartNames {
+		if !slices.Contains(strings.Split(before, ","), string(part)) && strings.HasPrefix(string(part), begun[len(before):]) {
+			lists = append(lists, before+string(part))
+		}
+	}
+	return lists, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 }
 
 // paperFlag asks for the size of the PDF's page.

@@ -27,7 +27,7 @@ func Matrix(w io.Writer, title string, m species.Matrix, c *site.Conditions, f *
 func matrixTable(p *page, f *say.Sayer, m species.Matrix, c *site.Conditions, zone, most int) {
 	z := c.Zones[zone]
 	p.line("")
-	p.para(fmt.Sprintf("Zone %s, %s: %s", z.Letter, z.Name, f.Percent(z.Share)))
+	p.para(fmt.Sprintf("Zone %s, %s: %s", z.Letter, f.Say(z.Name), f.Percent(z.Share)))
 	var rows [][]string
 	for _, r := range m.Rows {
 		if r.Zone == zone && len(rows) < most {
@@ -47,7 +47,7 @@ func Why(w io.Writer, sp *species.Species, m species.Matrix, c *site.Conditions,
 			continue
 		}
 		z := c.Zones[r.Zone]
-		p.heading(fmt.Sprintf("Zone %s, %s: %s, %s", z.Letter, z.Name, r.Class, f.Number(r.Overall, 2)))
+		p.heading(fmt.Sprintf("Zone %s, %s: %s, %s", z.Letter, f.Say(z.Name), r.Class, f.Number(r.Overall, 2)))
 		var rows [][]string
 		for _, x := range r.Ratings {
 			name := f.Figure(told.Term{Kind: "criterion", Word: x.Criterion})

@@ -23,6 +23,9 @@ var basisWords = map[species.Basis]string{
 	species.Practice: "common practice, no published source", species.Inferred: "concluded from the rest",
 }
 
+// warmSeason is what grasses of warm seasons are called, a group of the trade too.
+const warmSeason = "warm-season"
+
 // SpeciesList writes the grasses of the table.
 func SpeciesList(w io.Writer, all []*species.Species, look Look) error {
 	p := newPage(look)
@@ -34,8 +37,8 @@ func SpeciesList(w io.Writer, all []*species.Species, look Look) error {
 			note += "; comes in by itself, never sown"
 		case s.Fodder:
 			note += "; a hay grass, judged in bags"
-		case s.Warm:
-			note += "; warm-season"
+		case s.Warm && s.Group != warmSeason:
+			note += "; " + warmSeason
 		}
 		rows = append(rows, []string{s.ID, s.Botanical, note})
 	}
