@@ -77,6 +77,16 @@ type Mixture struct {
 	ModelAlone *Blend  // what the model would sow without published caps and practice; nil: much the same
 }
 
+// Share is that of a grass by weight, 0 to 1.
+func (m *Mixture) Share(sp *species.Species) float64 {
+	for _, c := range m.Components {
+		if c.Species == sp {
+			return float64(c.Percent) / 100
+		}
+	}
+	return 0
+}
+
 // Verdict is whether grass keeps the least cover of a standard.
 type Verdict string
 

@@ -106,6 +106,9 @@ type jsonPlan struct {
 	Unpriced        []string       `json:"unpriced"`
 	Cautions        []string       `json:"cautions"`
 	Sources         []string       `json:"sources"`
+	Record          []jsonSeen     `json:"record,omitempty"`
+	RecordAsks      []string       `json:"record_asks,omitempty"`
+	Standing        []jsonStanding `json:"standing,omitempty"`
 }
 
 type jsonPlace struct {
@@ -474,6 +477,9 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	out.NearestPractice = lo.Map(p.Choice.Nearest, func(n mix.NearPractice, _ int) jsonPractice { return practiceOf(n, f) })
 	out.PracticeHeard = round(p.Choice.Heard, 2)
 	out.Variants = lo.Map(p.Variants, func(c sowing.Compared, _ int) jsonVariant { return variantOf(c, f) })
+	if l := p.Learned; l != nil {
+		out.Record, out.RecordAsks, out.Standing = recordOf(l), f.All(l.Asks()), standingOf(l)
+	}
 	if c := p.Site; c != nil {
 		out.Place = jsonPlace{
 			LatitudeDeg: c.Survey.Place.LatitudeDeg, Normals: c.Normals.Name, DistanceKM: round(c.DistanceKM, 0),

@@ -47,6 +47,9 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	if p.Lifts, err = lifts(ctx, t, &p); err != nil {
 		return Plan{}, err
 	}
+	if p.Changed, err = changed(ctx, t, &p); err != nil {
+		return Plan{}, err
+	}
 	p.Variants, err = variantsOf(ctx, t, &p)
 	return p, err
 }

@@ -38,6 +38,7 @@ type Plan struct {
 	Choice mix.Choice       // the grasses
 
 	Learned *record.Learned // from what was seen here; nil where nothing was
+	Changed []Changed       // of the mixture, by that
 
 	Way                      // the chosen one; empty where no grass will hold
 	Ways     []Way           // every way that can be meant, whole

@@ -7,7 +7,17 @@ import (
 	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/sowing/job"
+	"swardwright/species"
 )
+
+// Changed is a grass of which the record changes how much is sown.
+type Changed struct {
+	Species *species.Species
+	Is, Was float64 // of the seed by weight, 0 to 1, and by the tables alone
+}
+
+// muchSeed is the share of the seed from which a change is told: less is the search's.
+const muchSeed = 0.10
 
 // learn weighs the lawns that this one may be by what was seen on it; nil where nothing was.
 func learn(ctx context.Context, t Tables, b Brief, found *site.Conditions) (*record.Learned, error) {
@@ -38,4 +48,29 @@ func known(l *record.Learned) *sward.Known {
 		return nil
 	}
 	return l.Known
+}
+
+// changed is what the record does to the mixture: both chosen roughly, with it and without.
+func changed(ctx context.Context, t Tables, p *Plan) ([]Changed, error) {
+	if p.Learned == nil || p.Choice.Mixture == nil {
+		return nil, nil
+	}
+	with, err := roughly(ctx, t, p.Brief, nil, nil, nil, p.Learned)
+	if err != nil {
+		return nil, err
+	}
+	without, err := roughly(ctx, t, p.Brief, nil, with.Found, &with.Found.Field, nil)
+	if err != nil || with.Choice.Mixture == nil || without.Choice.Mixture == nil {
+		return nil, err
+	}
+	var out []Changed
+	for _, sp := range t.Species.All() {
+		c := Changed{sp, p.Choice.Mixture.Share(sp), without.Choice.Mixture.Share(sp)}
+		// What differs is the record's where the rough answers differ alike.
+		rough := with.Choice.Mixture.Share(sp) - c.Was
+		if d := c.Is - c.Was; (d >= muchSeed && rough >= muchSeed/2) || (d <= -muchSeed && rough <= -muchSeed/2) {
+			out = append(out, c)
+		}
+	}
+	return out, nil
 }

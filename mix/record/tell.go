@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/told"
 	"swardwright/site/weather"
 )
 
@@ -296,3 +297,123 @@ func addBinomial(pmf []float64, p, conc float64) {
 }
 
 func expit(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
+
+// Asks are what the record is asked about: findings past belief, that contradict earlier
+// ones or that would fit another zone. All of them are used.
+func (l *Learned) Asks() []told.Sentence {
+	var out []told.Sentence
+	for i, r := range l.Rows {
+		// The most surprising thing of each sighting stands for all of it.
+		if r.Surprise >= Unlike || slices.ContainsFunc(l.Rows, func(o Row) bool { return o.Seen == r.Seen && o.Surprise < r.Surprise }) ||
+			slices.ContainsFunc(l.Rows[:i], func(o Row) bool { return o.Seen == r.Seen && o.Surprise == r.Surprise }) {
+			continue
+		}
+		on, found := told.Date(r.Seen.Date), r.told()
+		expected := told.Between(r.figure(r.Expected[0]), r.figure(r.Expected[1]))
+		switch {
+		case r.Alone >= Unlike:
+			out = append(out, told.Say("record.contradicts", on, found, expected))
+		case r.Surprise < PastBelief:
+			out = append(out, told.Say("record.past-belief", on, found, expected))
+		default:
+			out = append(out, told.Say("record.unlike", on, found, expected))
+		}
+		if z := r.fits(l.Next); z != "" {
+			out = append(out, told.Say("record.other-zone", told.Zone(z)))
+		}
+	}
+	return out
+}
+
+// fits is the zone that a surprising count would fit; empty where there is none.
+func (r Row) fits(zones []Outlook) string {
+	best := ""
+	most := fitsFrom
+	for z, p := range r.Zones {
+		if p > most && zones[z].Letter != r.Zone {
+			best, most = zones[z].Letter, p
+		}
+	}
+	return best
+}
+
+// fitsFrom is how unsurprising a count must be in a zone to be taken for one of it.
+const fitsFrom = 0.3
+
+// told is what a row is about, with what was found.
+func (r Row) told() told.Sentence {
+	where := told.Say("record.everywhere")
+	if r.Zone != "" {
+		where = told.Say("record.in-zone", told.Zone(r.Zone))
+	}
+	return told.Say("record.found", r.About(), where, r.Figure())
+}
+
+// About is what a row is about.
+func (r Row) About() told.Figure {
+	switch r.What {
+	case Cover:
+		if r.Seen.CoverPercent != nil {
+			return told.Say("record.cover-by-eye")
+		}
+		return told.Say("record.cover")
+	case Share:
+		return told.Say("record.share", told.Verbatim(r.Of))
+	case Emergence:
+		return told.Say("record.emergence")
+	case SnowMould:
+		return told.Say("record.snow-mould")
+	}
+	return told.Say("record.sun")
+}
+
+// Figure is what was found.
+func (r Row) Figure() told.Figure { return r.figure(r.Found) }
+
+// Ranges are what was expected, the range of what was found, and what is expected now.
+func (r Row) Ranges() (expected, found, now told.Figure) {
+	between := func(x [2]float64) told.Figure { return told.Between(r.figure(x[0]), r.figure(x[1])) }
+	return between(r.Expected), between(r.Range), between(r.Now)
+}
+
+func (r Row) figure(x float64) told.Figure {
+	switch r.What {
+	case Emergence:
+		return told.Days(math.Round(x))
+	case Sun:
+		return told.SunHours(x)
+	}
+	return told.Share(x)
+}
+
+// Fits says in words how a finding agrees with what was expected.
+func (r Row) Fits() told.Sentence {
+	switch {
+	case r.Surprise < PastBelief:
+		return told.Say("record.is-past-belief")
+	case r.Surprise < Unlike:
+		return told.Say("record.is-unlike")
+	}
+	return told.Say("record.is-as-expected")
+}
+
+// Says is what the record tells of the place: grasses that made much more or less of a
+// standing sward than was expected, and how much it narrows what comes.
+func (o Outlook) Says() []told.Sentence {
+	var out []told.Sentence
+	zone := told.Zone(o.Letter)
+	for _, s := range o.Shares {
+		is, was := told.Share(s.Share), told.Share(s.Expect)
+		switch d := s.Share - s.Expect; {
+		case d >= muchMore:
+			out = append(out, told.Say("record.more", told.Grass(s.Species.ID), is, was, zone))
+		case d <= -muchMore:
+			out = append(out, told.Say("record.less", told.Grass(s.Species.ID), is, was, zone))
+		}
+	}
+	return append(out, told.Say("record.narrows", zone, told.Between(told.Share(o.SeasonAlone[0]), told.Share(o.SeasonAlone[1])),
+		told.Between(told.Share(o.Season[0]), told.Share(o.Season[1])), told.Share(o.Narrowed)))
+}
+
+// muchMore is the difference of shares from which it is told.
+const muchMore = 0.08

@@ -17,6 +17,7 @@ func (w *writer) client() []chapter {
 	return []chapter{
 		{"answer", told.Say("plan.answer"), true, w.answer},
 		{"lawn", told.Say("parts.lawn"), true, w.lawn},
+		{"record", told.Say("record.title"), true, w.record},
 		{"year", told.Say("parts.year"), true, w.year},
 		{"price", told.Say("parts.price"), true, w.price},
 	}

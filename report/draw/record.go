@@ -1,0 +1,99 @@
+package draw
+
+import (
+	"swardwright/internal/told"
+	"swardwright/mix/record"
+	"swardwright/report/face"
+	"swardwright/report/say"
+	"swardwright/sowing"
+)
+
+// Finding is one thing found beside what was expected; all are shares, 0 to 1.
+type Finding struct {
+	Name                 string
+	Expected, Range, Now [2]float64
+	Found                float64
+}
+
+// Record is what was seen on the lawn as far as it is shares of ground or sward; nil where
+// there is nothing.
+func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
+	if s.Learned == nil {
+		return nil
+	}
+	var all []Finding
+	for _, r := range s.Learned.Rows {
+		if r.What == record.Emergence || r.What == record.Sun {
+			continue
+		}
+		on := told.Date(r.Seen.Date)
+		name := told.Say("record.row-name-all", on, r.About())
+		if r.Zone != "" {
+			name = told.Say("record.row-name", on, told.Zone(r.Zone), r.About())
+		}
+		all = append(all, Finding{f.Say(name), r.Expected, r.Range, r.Now, r.Found})
+	}
+	return Findings(all[max(0, len(all)-mostFindings):], f, w)
+}
+
+// mostFindings are how many fit a page, the last ones; the table has all.
+const mostFindings = 28
+
+// Findings draws one line each: the range that was expected, the narrower one that is
+// expected now over it, and a mark with its whiskers for what was found.
+func Findings(all []Finding, f *say.Sayer, w float64) *Drawing {
+	if len(all) == 0 {
+		return nil
+	}
+	const rowH, barH, top, foot = 6.6, 3.6, 13.5, 5.0
+	nameW := min(0.42*w, 70)
+	left, wide := nameW+3, w-nameW-3-4
+	d := &Drawing{Name: "record", Title: f.Say(told.Say("record.chart")), W: w, H: top + rowH*float64(len(all)) + foot}
+	x := func(share float64) float64 { return left + wide*min(max(share, 0), 1) }
+
+	// The key above, each mark before its words.
+	was, is := look{tint(SkyBlue, 0.45), Rising}, look{tint(Green, 0.8), Plain}
+	y := 1.0
+	for _, k := range []struct {
+		mark []Item
+		says told.Sentence
+	}{
+		{bar(Box{0, y, 7, 2.6}, was), told.Say("record.key-expected", told.Count(8), told.Count(10))},
+		{bar(Box{0, y + 0.7, 7, 1.2}, is), told.Say("record.key-now")},
+		{found(0, 7, 3.5, y+1.3), told.Say("record.key-found")},
+	} {
+		d.add(Group{DY: y - 1, Items: k.mark})
+		d.add(text(9, y+2.2, f.Say(k.says), small, Start))
+		y += 4
+	}
+	for _, at := range []float64{0, 0.25, 0.5, 0.75, 1} {
+		d.add(line(x(at), top, x(at), d.H-foot, Rule, 0.15))
+		d.add(quiet(x(at), d.H-1, f.Figure(told.Share(at)), small, Middle))
+	}
+	var words []told.Sentence
+	for i, r := range all {
+		y := top + rowH*float64(i)
+		mid := y + rowH/2
+		d.add(text(0, mid+middle(small), face.Shorten(r.Name, face.Regular, small, nameW), small, Start))
+		d.add(bar(Box{x(r.Expected[0]), mid - barH/2, max(x(r.Expected[1])-x(r.Expected[0]), 0.6), barH}, was)...)
+		d.add(bar(Box{x(r.Now[0]), mid - 0.7, max(x(r.Now[1])-x(r.Now[0]), 0.6), 1.4}, is)...)
+		d.add(found(x(r.Range[0]), x(r.Range[1]), x(r.Found), mid)...)
+		words = append(words, told.Say("record.chart-row", told.Source(r.Name), told.Between(told.Share(r.Expected[0]), told.Share(r.Expected[1])), told.Share(r.Found)))
+	}
+	d.Desc = f.Say(told.Say("record.chart-desc", told.Joined(told.Clauses, words...)))
+	return d
+}
+
+// bar is a filled box with its pattern.
+func bar(b Box, l look) []Item {
+	return append(Filled(b.Corners(), l.fill, l.pattern), frame(b, Ink, 0.15))
+}
+
+// found is the mark of a finding with its whiskers.
+func found(low, high, at, y float64) []Item {
+	const half = 1.1
+	return []Item{
+		line(low, y, high, y, Ink, 0.3), line(low, y-half, low, y+half, Ink, 0.3), line(high, y-half, high, y+half, Ink, 0.3),
+		Area{Points: []Point{{at, y - 1.5}, {at + 1.5, y}, {at, y + 1.5}, {at - 1.5, y}}, Fill: Vermillion, Outline: Stroke{Color: Ink, MM: 0.2}},
+	}
+}

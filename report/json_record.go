@@ -1,0 +1,54 @@
+package report
+
+import (
+	"time"
+
+	"github.com/samber/lo"
+
+	"swardwright/mix/record"
+)
+
+// jsonSeen is one finding of the record beside what was expected: shares 0 to 1, but days
+// of emergence and hours of sun.
+type jsonSeen struct {
+	Date       string     `json:"date"`
+	Zone       string     `json:"zone"` // empty: the whole lawn
+	What       string     `json:"what"`
+	Grass      string     `json:"grass,omitempty"` // of a share: as written
+	Expected   [2]float64 `json:"expected"`
+	Found      float64    `json:"found"`
+	FoundRange [2]float64 `json:"found_range"`
+	Now        [2]float64 `json:"now_expected"`
+	Surprise   float64    `json:"surprise"` // share of what might have been found that was no likelier
+}
+
+// jsonStanding is the sward of a zone as the record has it, and a season on with nothing sown.
+type jsonStanding struct {
+	Zone        string             `json:"zone"`
+	Cover       [2]float64         `json:"cover"`
+	Season      [2]float64         `json:"cover_next"`
+	SeasonAlone [2]float64         `json:"cover_next_by_tables"`
+	Narrowed    float64            `json:"narrowed"`
+	Shares      map[string]float64 `json:"shares"` // percent
+}
+
+func recordOf(l *record.Learned) []jsonSeen {
+	return lo.Map(l.Rows, func(r record.Row, _ int) jsonSeen {
+		pair := func(x [2]float64) [2]float64 { return [2]float64{round(x[0], 3), round(x[1], 3)} }
+		return jsonSeen{
+			Date: r.Seen.Date.Format(time.DateOnly), Zone: r.Zone, What: string(r.What), Grass: r.Of,
+			Expected: pair(r.Expected), Found: round(r.Found, 3), FoundRange: pair(r.Range), Now: pair(r.Now), Surprise: round(r.Surprise, 4),
+		}
+	})
+}
+
+func standingOf(l *record.Learned) []jsonStanding {
+	return lo.Map(l.Next, func(o record.Outlook, _ int) jsonStanding {
+		pair := func(x [2]float64) [2]float64 { return [2]float64{round(x[0], 3), round(x[1], 3)} }
+		s := jsonStanding{Zone: o.Letter, Cover: pair(o.Cover), Season: pair(o.Season), SeasonAlone: pair(o.SeasonAlone), Narrowed: round(o.Narrowed, 2), Shares: map[string]float64{}}
+		for _, x := range o.Shares {
+			s.Shares[x.Species.ID] = round(100*x.Share, 1)
+		}
+		return s
+	})
+}
