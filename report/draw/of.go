@@ -369,5 +369,6 @@ func All(s *sowing.Plan, f *say.Sayer, w float64) []*Drawing {
 	add(Watering(s, f, w))
 	add(Cuts(s, f, w))
 	add(Cost(s, f, w))
+	add(Record(s, f, w))
 	return out
 }
