@@ -55,11 +55,11 @@ func changed(ctx context.Context, t Tables, p *Plan) ([]Changed, error) {
 	if p.Learned == nil || p.Choice.Mixture == nil {
 		return nil, nil
 	}
-	with, err := roughly(ctx, t, p.Brief, nil, nil, nil, p.Learned)
+	with, err := roughly(ctx, t, p.Brief, nil, nil, nil, nil, p.Learned)
 	if err != nil {
 		return nil, err
 	}
-	without, err := roughly(ctx, t, p.Brief, nil, with.Found, &with.Found.Field, nil)
+	without, err := roughly(ctx, t, p.Brief, nil, with.Found, nil, nil, nil)
 	if err != nil || with.Choice.Mixture == nil || without.Choice.Mixture == nil {
 		return nil, err
 	}
