@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/samber/lo"
+
 	"swardwright"
 	"swardwright/data"
 	"swardwright/internal/constants"
@@ -62,12 +64,7 @@ func whyBelow(w io.Writer, path string) (below bool, err error) {
 // whyNumbers writes the numbers of the models: which rooms have some, those of one
 // room, or one.
 func whyNumbers(w io.Writer, table constants.Table, steps []string) error {
-	var rooms []string
-	for _, g := range table.Groups {
-		if !slices.Contains(rooms, g.Room) {
-			rooms = append(rooms, g.Room)
-		}
-	}
+	rooms := lo.Uniq(lo.Map(table.Groups, func(g constants.Group, _ int) string { return g.Room }))
 	if len(steps) == 0 {
 		for _, room := range rooms {
 			fmt.Fprintf(w, "%s.%-14s %3d\n", numbersKey, room, len(inRoom(table, room)))
@@ -79,21 +76,7 @@ func whyNumbers(w io.Writer, table constants.Table, steps []string) error {
 		return unknown("no model is called", "", room, rooms)
 	}
 	if len(steps) == 1 {
-		for _, g := range table.Groups {
-			if g.Room != room {
-				continue
-			}
-			fmt.Fprintln(w)
-			if g.About != "" {
-				fmt.Fprintln(w, g.About)
-			}
-			for _, c := range g.Constants {
-				fmt.Fprintf(w, "  %s = %s\n", c.Name, c.Value)
-				if c.Why != "" {
-					fmt.Fprintf(w, "      %s\n", c.Why)
-				}
-			}
-		}
+		roomNumbers(w, table, room)
 		return nil
 	}
 	for _, g := range table.Groups {
@@ -107,6 +90,25 @@ func whyNumbers(w io.Writer, table constants.Table, steps []string) error {
 		}
 	}
 	return unknown(room+" has no number", "", steps[1], inRoom(table, room))
+}
+
+// roomNumbers writes all numbers of a room.
+func roomNumbers(w io.Writer, table constants.Table, room string) {
+	for _, g := range table.Groups {
+		if g.Room != room {
+			continue
+		}
+		fmt.Fprintln(w)
+		if g.About != "" {
+			fmt.Fprintln(w, g.About)
+		}
+		for _, c := range g.Constants {
+			fmt.Fprintf(w, "  %s = %s\n", c.Name, c.Value)
+			if c.Why != "" {
+				fmt.Fprintf(w, "      %s\n", c.Why)
+			}
+		}
+	}
 }
 
 // inRoom are the names of a room's numbers.

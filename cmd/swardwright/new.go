@@ -57,34 +57,8 @@ With --from it writes out one of the built-in examples.`,
   swardwright new court.toml --from court`,
 		Args: arguments(1, 1, "the name of a file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			name := args[0]
 			a.stationGiven = a.Station != ""
-			if name == files.Std {
-				brief, err := newBrief(cmd, a, from, noInput)
-				if err != nil {
-					return err
-				}
-				return files.Write(cmd.Context(), cmd.OutOrStdout(), []files.Output{{Name: files.Std, Data: brief}})
-			}
-			if _, err := os.Lstat(name); err == nil {
-				return wrongf("%s is there already; name a new file", name)
-			}
-			if err := files.Ready(nil, []files.Use{{What: "the brief", Name: name}}); err != nil {
-				return err
-			}
-			brief, err := newBrief(cmd, a, from, noInput)
-			if err != nil {
-				return err
-			}
-			err = files.WriteNew(name, brief)
-			if errors.Is(err, fs.ErrExist) {
-				return wrongf("%s is there already; name a new file", name)
-			}
-			if err != nil {
-				return err
-			}
-			fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. To plan it: swardwright plan %[1]s\n", plain.Line(name))
-			return nil
+			return writeNew(cmd, args[0], func() ([]byte, error) { return newBrief(cmd, a, from, noInput) })
 		},
 	}
 	f := cmd.Flags()
@@ -108,6 +82,37 @@ With --from it writes out one of the built-in examples.`,
 	complete(cmd, "language", completeLanguages)
 	complete(cmd, "from", cobra.FixedCompletions(demoNames(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
+}
+
+// writeNew writes the brief that make makes to a file that is not there yet, or to standard
+// output. Whether it can be written is looked at before anything is asked.
+func writeNew(cmd *cobra.Command, name string, make func() ([]byte, error)) error {
+	if name == files.Std {
+		brief, err := make()
+		if err != nil {
+			return err
+		}
+		return files.Write(cmd.Context(), cmd.OutOrStdout(), []files.Output{{Name: files.Std, Data: brief}})
+	}
+	if _, err := os.Lstat(name); err == nil {
+		return wrongf("%s is there already; name a new file", name)
+	}
+	if err := files.Ready(nil, []files.Use{{What: "the brief", Name: name}}); err != nil {
+		return err
+	}
+	brief, err := make()
+	if err != nil {
+		return err
+	}
+	err = files.WriteNew(name, brief)
+	if errors.Is(err, fs.ErrExist) {
+		return wrongf("%s is there already; name a new file", name)
+	}
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. To plan it: swardwright plan %[1]s\n", plain.Line(name))
+	return nil
 }
 
 // newBrief makes the text of a new brief.

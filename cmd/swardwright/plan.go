@@ -183,24 +183,17 @@ func noTerminal(cmd *cobra.Command, pdf string) error {
 
 // planOne plans one brief, or the built-in one where none is named.
 func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
-	brief, name, err := sowing.Brief{}, demoName, error(nil)
+	var brief sowing.Brief
+	var reads []files.Use
+	name, err := demoName, error(nil)
 	if len(names) > 0 {
 		name = names[0]
-	} else if flags.pdf == "" && flags.why == "" {
-		flags.pdf = demoPDF
-	}
-	var reads []files.Use
-	if len(names) > 0 {
 		brief, reads, err = openBrief(cmd, name)
 	} else {
-		fmt.Fprintf(cmd.ErrOrStderr(), "No brief named: this is the built-in example %q, an invented scenario.", demoName)
-		if flags.pdf != "" {
-			fmt.Fprintf(cmd.ErrOrStderr(), " Its PDF is %s.", plain.Line(flags.pdf))
+		if flags.pdf == "" && flags.why == "" {
+			flags.pdf = demoPDF
 		}
-		fmt.Fprintln(cmd.ErrOrStderr())
-		if waiting(cmd.InOrStdin()) {
-			fmt.Fprintln(cmd.ErrOrStderr(), "To plan the brief on standard input: swardwright plan -")
-		}
+		tellDemo(cmd, flags.pdf)
 		brief, err = readDemo()
 	}
 	if err != nil {
@@ -225,25 +218,51 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	if err != nil {
 		return err
 	}
-	if flags.why != "" {
-		var said bytes.Buffer
-		if err := report.Why(&said, plan, flags.why); err != nil {
-			return wrongCall{err}
-		}
-		page, err := rendered(func(w io.Writer) error { return text.Fold(w, said.Bytes(), lookOf(cmd.OutOrStdout())) })
-		if err != nil {
-			return err
-		}
-		outputs = append(outputs, files.Output{Name: files.Std, Data: page})
+	printed, err := flags.print(plan, lookOf(cmd.OutOrStdout()))
+	if err != nil {
+		return err
 	}
-	if !flags.alone() {
-		page, err := rendered(func(w io.Writer) error { return text.Plan(w, plan, lookOf(cmd.OutOrStdout()), flags.chosen()...) })
-		if err != nil {
-			return err
-		}
-		outputs = append(outputs, files.Output{Name: files.Std, Data: page})
-	}
+	outputs = append(outputs, printed...)
 	return files.Write(cmd.Context(), cmd.OutOrStdout(), outputs, flags.stale(outputs)...)
+}
+
+// tellDemo says that the built-in brief is planned, and where its PDF goes.
+func tellDemo(cmd *cobra.Command, pdf string) {
+	w := cmd.ErrOrStderr()
+	fmt.Fprintf(w, "No brief named: this is the built-in example %q, an invented scenario.", demoName)
+	if pdf != "" {
+		fmt.Fprintf(w, " Its PDF is %s.", plain.Line(pdf))
+	}
+	fmt.Fprintln(w)
+	if waiting(cmd.InOrStdin()) {
+		fmt.Fprintln(w, "To plan the brief on standard input: swardwright plan -")
+	}
+}
+
+// print makes what goes to standard output as text: how a figure came about, or the plan
+// where no form of it goes there alone.
+func (f planFlags) print(plan sowing.Plan, look text.Look) ([]files.Output, error) {
+	var outputs []files.Output
+	put := func(write func(w io.Writer) error) error {
+		page, err := rendered(write)
+		outputs = append(outputs, files.Output{Name: files.Std, Data: page})
+		return err
+	}
+	if f.why != "" {
+		var said bytes.Buffer
+		if err := report.Why(&said, plan, f.why); err != nil {
+			return nil, wrongCall{err}
+		}
+		if err := put(func(w io.Writer) error { return text.Fold(w, said.Bytes(), look) }); err != nil {
+			return nil, err
+		}
+	}
+	if !f.alone() {
+		if err := put(func(w io.Writer) error { return text.Plan(w, plan, look, f.chosen()...) }); err != nil {
+			return nil, err
+		}
+	}
+	return outputs, nil
 }
 
 // drawingEnding is that of every drawing.

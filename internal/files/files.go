@@ -53,21 +53,13 @@ func Write(ctx context.Context, stdout io.Writer, outputs []Output, stale ...str
 				return fmt.Errorf("cannot write: %w", err)
 			}
 		}
-		at := find(o.Name)
-		if at.err != nil {
-			return fmt.Errorf("cannot write %s: %w", o.Name, at.err)
-		}
-		if at.info != nil && !at.info.Mode().IsRegular() { // a device or a pipe takes what it is given
-			if err := Within(ctx, func() error { return os.WriteFile(o.Name, o.Data, 0) }); err != nil {
-				return fmt.Errorf("cannot write: %w", err)
-			}
-			continue
-		}
-		p, err := writeBeside(at, o.Data)
+		p, waits, err := o.prepare(ctx)
 		if err != nil {
-			return fmt.Errorf("cannot write %s: %w", o.Name, err)
+			return err
 		}
-		parts = append(parts, p)
+		if waits {
+			parts = append(parts, p)
+		}
 	}
 	if err := ctx.Err(); err != nil {
 		return err
@@ -77,23 +69,55 @@ func Write(ctx context.Context, stdout io.Writer, outputs []Output, stale ...str
 			return fmt.Errorf("cannot write: %w", err)
 		}
 	}
-	for _, name := range stale {
+	if err := removeStale(stale); err != nil {
+		return err
+	}
+	return writeStd(ctx, stdout, outputs)
+}
+
+func removeStale(names []string) error {
+	for _, name := range names {
 		if err := os.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("cannot remove what an older run left: %w", err)
 		}
 	}
+	return nil
+}
+
+// writeStd writes what goes to standard output.
+func writeStd(ctx context.Context, stdout io.Writer, outputs []Output) error {
 	for _, o := range outputs {
-		if o.Name == Std {
-			err := Within(ctx, func() error {
-				_, err := stdout.Write(o.Data)
-				return err
-			})
-			if err != nil {
-				return fmt.Errorf("cannot write to standard output: %w", err)
-			}
+		if o.Name != Std {
+			continue
+		}
+		err := Within(ctx, func() error {
+			_, err := stdout.Write(o.Data)
+			return err
+		})
+		if err != nil {
+			return fmt.Errorf("cannot write to standard output: %w", err)
 		}
 	}
 	return nil
+}
+
+// prepare writes an output beside its place, where it waits; a device or a pipe takes what
+// it is given at once.
+func (o Output) prepare(ctx context.Context) (p part, waits bool, err error) {
+	at := find(o.Name)
+	if at.err != nil {
+		return part{}, false, fmt.Errorf("cannot write %s: %w", o.Name, at.err)
+	}
+	if at.info != nil && !at.info.Mode().IsRegular() {
+		if err := Within(ctx, func() error { return os.WriteFile(o.Name, o.Data, 0) }); err != nil {
+			return part{}, false, fmt.Errorf("cannot write: %w", err)
+		}
+		return part{}, false, nil
+	}
+	if p, err = writeBeside(at, o.Data); err != nil {
+		return part{}, false, fmt.Errorf("cannot write %s: %w", o.Name, err)
+	}
+	return p, true, nil
 }
 
 // WriteNew writes a file that is not there yet, whole or not at all. Where one is

@@ -293,7 +293,10 @@ func (w *walker) more(end byte) bool {
 	}
 }
 
-// quoted skips a string of any of the four kinds.
+// quoted skips a string of any of the four kinds, whose ends and escapes one switch tells
+// apart.
+//
+//gocyclo:ignore
 func (w *walker) quoted() {
 	q := w.text[w.at]
 	long := bytes.HasPrefix(w.text[w.at:], []byte{q, q, q})

@@ -339,14 +339,7 @@ func (s *splicer) replace(path []any, p place, value, was any) []byte {
 	if !isList || !wasList || len(to) == 0 || len(from) == 0 {
 		return s.write(p.value, p.end, literal(value))
 	}
-	head := 0
-	for head < len(to) && head < len(from) && reflect.DeepEqual(to[head], from[head]) {
-		head++
-	}
-	tail := 0
-	for tail < len(to)-head && tail < len(from)-head && reflect.DeepEqual(to[len(to)-1-tail], from[len(from)-1-tail]) {
-		tail++
-	}
+	head, tail := alike(from, to)
 	of := func(i int) place { return s.places.of[element(PathText(path), i)] }
 	fresh := literals(to[head : len(to)-tail])
 	gone := len(from) - tail - head
@@ -371,6 +364,18 @@ func (s *splicer) replace(path []any, p place, value, was any) []byte {
 		return s.write(of(head-1).end, of(head+gone-1).end, "")
 	}
 	return s.write(of(0).value, of(gone).value, "")
+}
+
+// alike counts the elements at the head of two lists, and then at their tail, that are the
+// same in both.
+func alike(from, to []any) (head, tail int) {
+	for head < min(len(from), len(to)) && reflect.DeepEqual(from[head], to[head]) {
+		head++
+	}
+	for tail < min(len(from), len(to))-head && reflect.DeepEqual(from[len(from)-1-tail], to[len(to)-1-tail]) {
+		tail++
+	}
+	return head, tail
 }
 
 // add writes a key that is not there yet.
@@ -491,22 +496,8 @@ func (s *splicer) newSection(path []any, several bool) []byte {
 	if several {
 		head = "[" + head + "]"
 	}
-	name := PathText(path)
-	rank := slices.Index(s.order, topOf(name))
-	after, own := 0, 0
-	for i, x := range s.places.sections {
-		if r := slices.Index(s.order, topOf(x.path)); i > 0 && (rank < 0 || r >= 0 && r <= rank) {
-			after = i
-		}
-		if x.path == name || strings.HasPrefix(x.path, name+"[") || strings.HasPrefix(x.path, name+".") {
-			own = i
-		}
-	}
-	if own > 0 {
-		after = own
-	}
 	eol := s.eol()
-	end := s.withNotes(after)
+	end := s.withNotes(s.before(PathText(path)))
 	lead := ""
 	if end > 0 {
 		lead = eol + eol
@@ -524,6 +515,30 @@ func (s *splicer) newSection(path []any, several bool) []byte {
 		return slices.Concat(kept, []byte(lead+head+eol))
 	}
 	return s.write(end, end, lead+head+trail)
+}
+
+// before is the section that a new one of a name stands after.
+func (s *splicer) before(name string) int {
+	rank := slices.Index(s.order, topOf(name))
+	after, own := 0, 0
+	for i, x := range s.places.sections {
+		if r := slices.Index(s.order, topOf(x.path)); i > 0 && (rank < 0 || r >= 0 && r <= rank) {
+			after = i
+		}
+		if of(x.path, name) {
+			own = i
+		}
+	}
+	if own > 0 {
+		return own
+	}
+	return after
+}
+
+// of says whether a path is one of a name, or lies below it.
+func of(path, name string) bool {
+	rest, ok := strings.CutPrefix(path, name)
+	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
 }
 
 // withNotes is where a section ends with the notes that stand close under it.
@@ -560,26 +575,7 @@ func topOf(path string) string {
 // remove takes out a key, an element of a list or a table.
 func (s *splicer) remove(path []any) ([]byte, error) {
 	name := PathText(path)
-	var sections []int
-	for i, x := range s.places.sections {
-		if i > 0 && (x.path == name || strings.HasPrefix(x.path, name+".") || strings.HasPrefix(x.path, name+"[")) {
-			sections = append(sections, i)
-		}
-	}
-	out := s.text
-	for _, i := range slices.Backward(sections) {
-		x := s.places.sections[i]
-		from, end := x.start, s.lineEnd(x.end)
-		if end < len(out) {
-			end++ // its line end
-		}
-		// One blank line goes along, so that none pile up.
-		if rest := bytes.TrimLeft(out[end:], " \t\r"); len(rest) > 0 && rest[0] == '\n' && (from == 0 || out[from-1] == '\n') {
-			end = len(out) - len(rest) + 1
-		}
-		out = slices.Concat(out[:from], out[end:])
-	}
-	if len(sections) > 0 {
+	if out, ok := s.removeSections(name); ok {
 		return out, nil
 	}
 	p, ok := s.places.of[name]
@@ -593,6 +589,27 @@ func (s *splicer) remove(path []any) ([]byte, error) {
 		return s.removeDotted(name), nil
 	}
 	return s.cutLine(p), nil
+}
+
+// removeSections takes out the tables of a name, and says whether there are any.
+func (s *splicer) removeSections(name string) (out []byte, some bool) {
+	out = s.text
+	for i, x := range slices.Backward(s.places.sections) {
+		if i == 0 || !of(x.path, name) {
+			continue
+		}
+		some = true
+		from, end := x.start, s.lineEnd(x.end)
+		if end < len(out) {
+			end++ // its line end
+		}
+		// One blank line goes along, so that none pile up.
+		if rest := bytes.TrimLeft(out[end:], " \t\r"); len(rest) > 0 && rest[0] == '\n' && (from == 0 || out[from-1] == '\n') {
+			end = len(out) - len(rest) + 1
+		}
+		out = slices.Concat(out[:from], out[end:])
+	}
+	return out, some
 }
 
 // removeDotted takes out all lines of dotted keys below a path.

@@ -170,36 +170,15 @@ func (d *Desk) Answer(ctx context.Context, r Request) (Answer, error) {
 		return Answer{}, err
 	}
 	a := Answer{Text: r.Text, Faults: []Fault{}}
-	if len(r.Edits) > 0 {
-		text, err := d.splice(r.Text, r.Edits)
-		if err != nil {
-			a.Refused = err.Error()
-		} else {
-			a.Text = text
-		}
+	if text, err := d.splice(r.Text, r.Edits); err != nil {
+		a.Refused = err.Error()
+	} else {
+		a.Text = text
 	}
 	root := sheet.Open("", []byte(a.Text))
 	a.Says, a.Readable = plainTree(root.Tree()), root.Readable()
 
-	if r.Want.Start {
-		a.Start = d.start()
-	}
-	if r.Want.Stations != nil {
-		a.Stations = d.stations(*r.Want.Stations)
-	}
-	if r.Want.Prices {
-		a.Prices = d.prices(a.Says)
-	}
-	if r.Want.Point != nil {
-		a.Point = r.Want.Point.find()
-	}
-	if r.Want.North != nil {
-		a.North = r.Want.North.find()
-	}
-	if r.Want.Merge != nil {
-		a.Merged = d.merge(a.Text, *r.Want.Merge)
-	}
-
+	d.lookUp(r.Want, &a)
 	brief, err := sowing.ReadBrief("", []byte(a.Text), d.open)
 	var faults sheet.Faults
 	if errors.As(err, &faults) {
@@ -233,7 +212,32 @@ func (d *Desk) Answer(ctx context.Context, r Request) (Answer, error) {
 	return a, nil
 }
 
+// lookUp finds what is wanted that needs no sound brief.
+func (d *Desk) lookUp(w Want, a *Answer) {
+	if w.Start {
+		a.Start = d.start()
+	}
+	if w.Stations != nil {
+		a.Stations = d.stations(*w.Stations)
+	}
+	if w.Prices {
+		a.Prices = d.prices(a.Says)
+	}
+	if w.Point != nil {
+		a.Point = w.Point.find()
+	}
+	if w.North != nil {
+		a.North = w.North.find()
+	}
+	if w.Merge != nil {
+		a.Merged = d.merge(a.Text, *w.Merge)
+	}
+}
+
 func (d *Desk) splice(text string, edits []Edit) (string, error) {
+	if len(edits) == 0 { // the text may be one that can't be changed yet
+		return text, nil
+	}
 	if len(edits) > maxEdits {
 		return "", fmt.Errorf("%d changes at once are too many", len(edits))
 	}

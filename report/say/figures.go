@@ -117,6 +117,9 @@ const (
 
 // measure finds the scale and the value of a figure that is a number with a unit.
 // The scale is chosen for size, the larger end where the figure is one of a range.
+// A table of the kinds of figure, a line each, of which the type switch is the key.
+//
+//gocyclo:ignore
 func (v voice) measure(f told.Figure, size float64) (scale, bool) {
 	us := v.us
 	pick := func(metric, customary scale) (scale, bool) {
@@ -370,7 +373,9 @@ func (v voice) scaleOf(f told.Figure) *scale {
 	return nil
 }
 
-// figure words one figure.
+// figure words one figure: a table of the kinds that are no number with a unit.
+//
+//gocyclo:ignore
 func (v voice) figure(f told.Figure) string {
 	if s := v.scaleOf(f); s != nil {
 		x, _ := numberOf(f)

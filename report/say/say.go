@@ -78,19 +78,8 @@ func New(lang, units, curr string, grasses Grasses) (*Sayer, error) {
 	if b, _ := tag.Base(); b.String() == "no" {
 		tag = language.Make("nb" + strings.TrimPrefix(strings.ToLower(lang), "no"))
 	}
-	base, _ := tag.Base()
-	region, sure := tag.Region()
-	s := &Sayer{grasses: grasses, us: units == "us", american: units == "us"}
-	if sure == language.Exact {
-		s.american = region.String() == "US" || region.String() == "CA"
-	} else if base.String() == english {
-		// English of no region: sums and numbers as where its units are at home.
-		region = language.MustParseRegion("GB")
-		if s.us {
-			region = language.MustParseRegion("US")
-		}
-		tag, _ = language.Compose(tag, region)
-	}
+	s := &Sayer{grasses: grasses, us: units == "us"}
+	tag, s.american = placed(tag, s.us)
 	s.locale = currency.NewLocale(tag.String())
 	// Figures are set in the digits 0 to 9 whatever the language.
 	if latin, err := tag.SetTypeForKey("nu", "latn"); err == nil {
@@ -98,6 +87,7 @@ func New(lang, units, curr string, grasses Grasses) (*Sayer, error) {
 	}
 	s.printer = message.NewPrinter(tag)
 
+	base, _ := tag.Base()
 	if own := base.String(); own != english && slices.Contains(languages(), own) {
 		if err := s.add(own, language.Make(own)); err != nil {
 			return nil, err
@@ -108,6 +98,24 @@ func New(lang, units, curr string, grasses Grasses) (*Sayer, error) {
 		voice = language.AmericanEnglish
 	}
 	return s, s.add(english, voice)
+}
+
+// placed is a tag with the region that its sums and numbers are written as in: English of
+// none is of where its units are at home. It tells whether the trade's words are American.
+func placed(tag language.Tag, us bool) (language.Tag, bool) {
+	base, _ := tag.Base()
+	region, sure := tag.Region()
+	switch {
+	case sure == language.Exact:
+		return tag, region.String() == "US" || region.String() == "CA"
+	case base.String() == english:
+		home := language.MustParseRegion("GB")
+		if us {
+			home = language.MustParseRegion("US")
+		}
+		tag, _ = language.Compose(tag, home)
+	}
+	return tag, us
 }
 
 // add adds a voice.

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/report/say"
 	"swardwright/site/light"
 )
@@ -141,14 +143,15 @@ func (p *page) lawn(field light.Field, planNorthDeg float64, f *say.Sayer) {
 	}
 	wide := max((x1-x0)/float64(p.Width-2), (y1-y0)/(2*mapLines)) // metres a character
 	columns, lines := int(math.Ceil((x1-x0)/wide)), int(math.Ceil((y1-y0)/(2*wide)))
+	letter := func(r, c int) byte {
+		if z, ok := zones[at(x0+(float64(c)+0.5)*wide, y1-(float64(r)+0.5)*2*wide)]; ok && z < len(field.Zones) {
+			return field.Zones[z].Letter[0]
+		}
+		return ' '
+	}
 	grid := make([][]byte, lines)
 	for r := range grid {
-		grid[r] = []byte(strings.Repeat(" ", columns))
-		for c := range grid[r] {
-			if z, ok := zones[at(x0+(float64(c)+0.5)*wide, y1-(float64(r)+0.5)*2*wide)]; ok && z < len(field.Zones) {
-				grid[r][c] = field.Zones[z].Letter[0]
-			}
-		}
+		grid[r] = lo.Times(columns, func(c int) byte { return letter(r, c) })
 	}
 	var marks []string
 	for i, q := range field.Probes {

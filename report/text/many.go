@@ -3,6 +3,7 @@ package text
 import (
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -90,29 +91,32 @@ func Lawns(w io.Writer, lawns []Lawn, bulk []Bulk, look Look) error {
 	p.para(fmt.Sprintf("%d of %d planned.", planned, len(lawns)))
 
 	for _, b := range bulk {
-		if len(b.Order.Bags) == 0 {
-			continue
-		}
-		f, err := say.New(b.Language, b.Units, b.Currency, nil)
-		if err != nil {
+		if err := p.bulk(b); err != nil {
 			return err
-		}
-		p.heading("Seed to order for all, " + b.Currency)
-		var rows [][]string
-		for _, bag := range b.Order.Bags {
-			price := money.Amount{Minor: bag.PriceMinor * int64(bag.Count), Currency: b.Currency}
-			rows = append(rows, []string{fmt.Sprintf("%d × %s", bag.Count, f.Figure(told.MassG(bag.KG*1000))), bag.Lot, strings.ReplaceAll(bag.SpeciesID, "-", " "), f.Sum(price)})
-		}
-		rows = append(rows, []string{"", "together", "", f.Sum(money.Amount{Minor: b.Order.TotalMinor, Currency: b.Currency})})
-		p.table([]column{{title: "bags", right: true}, {title: "lot"}, {title: "grass", optional: true}, {title: b.Currency, right: true}}, rows)
-		var short []string
-		for id := range b.Order.Short {
-			short = append(short, id)
-		}
-		slices.Sort(short)
-		for _, id := range short {
-			p.item(fmt.Sprintf("Nobody has enough of %s: %s short", strings.ReplaceAll(id, "-", " "), f.Figure(told.MassG(b.Order.Short[id]))))
 		}
 	}
 	return p.to(w)
+}
+
+// bulk writes one seed order over several lawns.
+func (p *page) bulk(b Bulk) error {
+	if len(b.Order.Bags) == 0 {
+		return nil
+	}
+	f, err := say.New(b.Language, b.Units, b.Currency, nil)
+	if err != nil {
+		return err
+	}
+	p.heading("Seed to order for all, " + b.Currency)
+	var rows [][]string
+	for _, bag := range b.Order.Bags {
+		price := money.Amount{Minor: bag.PriceMinor * int64(bag.Count), Currency: b.Currency}
+		rows = append(rows, []string{fmt.Sprintf("%d × %s", bag.Count, f.Figure(told.MassG(bag.KG*1000))), bag.Lot, strings.ReplaceAll(bag.SpeciesID, "-", " "), f.Sum(price)})
+	}
+	rows = append(rows, []string{"", "together", "", f.Sum(money.Amount{Minor: b.Order.TotalMinor, Currency: b.Currency})})
+	p.table([]column{{title: "bags", right: true}, {title: "lot"}, {title: "grass", optional: true}, {title: b.Currency, right: true}}, rows)
+	for _, id := range slices.Sorted(maps.Keys(b.Order.Short)) {
+		p.item(fmt.Sprintf("Nobody has enough of %s: %s short", strings.ReplaceAll(id, "-", " "), f.Figure(told.MassG(b.Order.Short[id]))))
+	}
+	return nil
 }

@@ -170,7 +170,10 @@ func apart(above, b content.Block) bool {
 	return !note
 }
 
-// block writes one block. A drawing is told by its table, or by what stands round it.
+// block writes one block. A drawing is told by its table, or by what stands round it. A
+// switch over the kinds of block, a few lines each.
+//
+//gocyclo:ignore
 func (p *page) block(b content.Block) {
 	switch b := b.(type) {
 	case content.Lead:
