@@ -1,7 +1,10 @@
 package mix
 
 import (
+	"cmp"
 	"context"
+	"maps"
+	"slices"
 
 	"swardwright/internal/told"
 	"swardwright/mix/sward"
@@ -105,14 +108,37 @@ func (a *answer) verdicts() []ZoneVerdict {
 	return out
 }
 
-// limitedBy is the criterion that limits the best species of the matrix in a zone.
+// limitedBy is what grass lacks most in a zone: the criterion by which the grasses of the
+// mixture rate lowest there, by their shares, or without one the best of the matrix. Looks
+// are left out, since they leave no ground bare.
 func (a *answer) limitedBy(zone int) string {
-	for _, r := range a.matrix.Rows {
-		if r.Zone == zone && r.Species.ForLawns() {
-			return r.LimitedBy
+	share := map[string]float64{}
+	if a.best != nil {
+		for _, p := range a.best.parts(a.problem) {
+			share[p.Species.ID] = p.Percent
 		}
 	}
-	return ""
+	sums := map[string]float64{}
+	for _, r := range a.matrix.Rows {
+		if r.Zone != zone || !r.Species.ForLawns() || len(share) > 0 && share[r.Species.ID] == 0 {
+			continue
+		}
+		for _, x := range r.Ratings {
+			if x.Criterion != species.Looks {
+				sums[x.Criterion] += cmp.Or(share[r.Species.ID], 1) * x.Value
+			}
+		}
+		if len(share) == 0 {
+			break
+		}
+	}
+	lowest := ""
+	for _, id := range slices.Sorted(maps.Keys(sums)) {
+		if lowest == "" || sums[id] < sums[lowest] {
+			lowest = id
+		}
+	}
+	return lowest
 }
 
 // instead is what to do where no grass holds, in the order of falling light that
@@ -179,6 +205,9 @@ func (o *outlook) lacks(std species.Standard) told.List {
 
 // limit is what limits grass most where most of it is.
 func (a *answer) limit() told.Figure {
+	if o := a.outlook; o != nil && !slices.ContainsFunc(o.shortBy(species.StandardOf(a.use.Grade)), func(s Shortfall) bool { return s.What == Cover || s.What == BadCover }) {
+		return told.Term{Kind: "short-of", Word: species.Looks}
+	}
 	if c := a.limitedBy(a.largest()); c != "" {
 		return told.Term{Kind: "short-of", Word: c}
 	}

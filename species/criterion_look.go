@@ -2,11 +2,14 @@ package species
 
 import "swardwright/internal/told"
 
+// Looks is the criterion of looks, which leaves no ground bare.
+const Looks = "look"
+
 // closeHalf is the lack of shoot density that halves the look.
 const closeHalf = 0.35
 
 var criterionLook = Criterion{
-	ID:      "look",
+	ID:      Looks,
 	Means:   told.Say("criteria.look-means"),
 	Quality: QualityLook,
 	Reads:   []Trait{LeafMM, ShootDensity},
