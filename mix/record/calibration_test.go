@@ -113,13 +113,14 @@ func (l *lawn) count(r *rand.Rand, s *sighting, run []float64) {
 		s.Grass = draw(r, s.Points, []float64{cover, 1 - cover}, s.design)[0]
 	}
 	if r.Float64() >= flat {
-		s.hits = draw(r, s.Grass, s.shares(covers, nil), s.design)
+		s.hits = draw(r, s.Grass, s.shares(covers, nil), mixed(s.Grass, s.design))
 	} else {
 		k := float64(len(s.kinds))
 		// Any composition is as likely where the concentration is the number of kinds.
 		s.hits = draw(r, s.Grass, slices.Repeat([]float64{1 / k}, len(s.kinds)), (float64(s.Grass)+k)/(1+k))
 	}
 	s.anything, s.anyOf = anyCount(s.Points, 2), anyCount(s.Grass, len(s.kinds))
+	s.ofDesign = mixed(s.Grass, s.design)
 }
 
 // draw is one Dirichlet-multinomial draw.

@@ -93,8 +93,9 @@ type sighting struct {
 	zones    []int
 	area     []float64 // by such zone
 	kinds    []kind
-	hits     []int // by kind
-	design   float64
+	hits     []int   // by kind
+	design   float64 // of all points …
+	ofDesign float64 // … and of the hits on grasses
 	observer int     // in the vector of a lawn; -1: none
 	anything float64 // see guarded: of the finding …
 	flat     float64
@@ -361,7 +362,7 @@ func (l *lawn) likelihood(s *sighting, m *member) float64 {
 		log = guarded(binomial(s.Grass, s.Points, min(cover, 1), s.design), s.anything, s.flat)
 		if len(s.kinds) > 0 {
 			var shares [maxKinds]float64
-			log += guarded(multinomial(s.hits, s.shares(covers, shares[:0]), s.design), s.anyOf, s.flat)
+			log += guarded(multinomial(s.hits, s.shares(covers, shares[:0]), s.ofDesign), s.anyOf, s.flat)
 		}
 		return log
 	case s.CoverPercent != nil:
@@ -765,7 +766,7 @@ func (l *lawn) expect(s *sighting, r Record, growing sward.Growing) {
 			for _, h := range s.hits {
 				n += h
 			}
-			s.anyOf = anyCount(n, len(s.kinds))
+			s.anyOf, s.ofDesign = anyCount(n, len(s.kinds)), mixed(n, s.design)
 		}
 	case s.CoverPercent != nil:
 		s.anything = anyPercent(*s.CoverPercent)

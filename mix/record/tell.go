@@ -58,7 +58,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 			}
 			r := row
 			r.What, r.Of, r.Found, r.Range = Share, k.name, float64(s.hits[i])/float64(n), wilson(s.hits[i], n, s.design)
-			add(r, l.shareOf(s, i, runs), l.shareOf(s, i, alone), func(v []float64) float64 { return unlikely(s.hits[i], n, v, s.design) })
+			add(r, l.shareOf(s, i, runs), l.shareOf(s, i, alone), func(v []float64) float64 { return unlikely(s.hits[i], n, v, s.ofDesign) })
 		}
 	case s.CoverPercent != nil:
 		r := row
