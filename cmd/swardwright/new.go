@@ -70,7 +70,7 @@ With --from it writes out one of the built-in examples.`,
 	f.StringVar(&a.Grade, "grade", string(species.Utility), "`grade`: ornamental, utility, hard-wearing or extensive")
 	f.StringVar(&a.Units, "units", "metric", "`units` of the plan: metric or us")
 	f.StringVar(&a.Currency, "currency", "GBP", "currency `code`")
-	f.StringVar(&a.Language, "language", "en-GB", "language `tag` for numbers and dates")
+	f.StringVar(&a.Language, "language", "en-GB", "language `tag` of words and forms of numbers")
 	f.StringVar(&a.Labour, "labour", "", "`price` of an hour of work")
 	f.StringVar(&a.Turf, "turf", "", "`price` of a square metre of turf")
 	f.StringVar(&from, "from", "", "write out the built-in `example`: "+strings.Join(demoNames(), ", "))

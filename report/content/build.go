@@ -34,6 +34,7 @@ func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
 	b := builder{say: f, section: "answer"}
 	w.screen(&b)
 	d.Answer = b.blocks
+	d.More = f.Say(told.Say("parts.more", told.Source("--parts client,crew,evidence"), told.Source("--pdf FILE")))
 	for _, name := range PartNames {
 		if !slices.Contains(parts, name) {
 			continue
@@ -65,7 +66,7 @@ func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
 // document is what a document says of itself.
 func (w *writer) document() Document {
 	p, f := w.p, w.f
-	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language()}
+	d := Document{Title: p.Brief.Title, Reference: p.Brief.Reference, By: p.Brief.PreparedBy, Language: f.Language(), Draft: f.Draft()}
 	if d.Title == "" {
 		d.Title = f.Say(told.Say("plan.untitled"))
 	}

@@ -286,7 +286,15 @@ func (w *writer) price(b *builder) {
 		b.list(sentences(p.Cautions))
 	}
 	b.heading(told.Say("parts.terms"))
-	b.list([]told.Figure{spoken(p.Cost.Validity), spoken(p.Cost.DepositNote), verbatim(p.Cost.Terms), told.Say("plan.no-promise")})
+	b.list([]told.Figure{spoken(p.Cost.Validity), spoken(p.Cost.DepositNote), w.terms(), told.Say("plan.no-promise")})
+}
+
+// terms are the maker's own, or the usual ones.
+func (w *writer) terms() told.Figure {
+	if w.p.Cost.Terms == "" {
+		return told.Say("money.terms")
+	}
+	return told.Verbatim(w.p.Cost.Terms)
 }
 
 // offer is the price of a way by what it goes into, as a client is shown it.

@@ -18,6 +18,8 @@ type Document struct {
 	By                     string
 	Language               string  // BCP 47, of its words
 	Warning                string  // to stand on every page; empty: none
+	Draft                  string  // the same, of words that no one of the trade has read yet
+	More                   string  // how to have the rest of it
 	Answer                 []Block // the answer and what to do next, for one screen
 	Parts                  []Part
 }

@@ -34,7 +34,7 @@ var words = map[string]word{
 	"date":        {label: "Date of the plan"},
 	"units":       {label: "Units shown", hint: "a brief itself is always metric", left: "metric"},
 	"currency":    {label: "Currency", hint: "a code of ISO 4217, like GBP, EUR or SEK", left: "GBP"},
-	"language":    {label: "Language of numbers and dates", hint: "a BCP 47 tag, like en-GB or sv-SE", left: "en-GB"},
+	"language":    {label: "Language", hint: "a BCP 47 tag: en-GB; sv has Swedish words as a draft; others have numbers in their own forms", left: "en-GB"},
 
 	"place.latitude":   {label: "Latitude", hint: "north positive"},
 	"place.longitude":  {label: "Longitude", hint: "east positive", left: "the station's"},

@@ -168,7 +168,7 @@ func bare(r rune) rune {
 }
 
 // Wrap breaks s into lines no longer than width millimetres: at spaces, after
-// hyphens between letters and slashes between words, and inside a word only where it alone is
+// hyphens between letters, slashes between words and dashes after words, and inside a word only where it alone is
 // too long. A no-break space holds. There is always at least one line.
 func Wrap(s string, w Weight, pt, width float64) []string {
 	var lines []string
@@ -193,6 +193,14 @@ func Wrap(s string, w Weight, pt, width float64) []string {
 	return append(lines, strings.TrimRight(line, " "))
 }
 
+// Widest is the width of the widest run of letters at which Wrap breaks no line.
+func Widest(s string, w Weight, pt float64) (widest float64) {
+	for _, word := range words(s) {
+		widest = max(widest, Width(strings.TrimRight(word, " "), w, pt))
+	}
+	return widest
+}
+
 // words splits s after each place where a line may end.
 func words(s string) []string {
 	var out []string
@@ -206,7 +214,8 @@ func words(s string) []string {
 		}
 		next := runes[i+1]
 		ends := r == ' ' && next != ' ' ||
-			(r == '-' || r == '–') && letters(runes, i-1, 1) && letters(runes, i+1, 1) ||
+			r == '-' && letters(runes, i-1, 1) && letters(runes, i+1, 1) ||
+			r == '–' && letters(runes, i-1, 1) || // "3 maj–14 augusti", not "12–21"
 			r == '/' && letters(runes, i-3, 3) && letters(runes, i+1, 3) // not within a unit: g/m²
 		if ends {
 			out = append(out, s[start:at])

@@ -1,6 +1,7 @@
 package face
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -99,6 +100,9 @@ func TestWrapWholeUnits(t *testing.T) {
 				t.Errorf("%q at %g mm", l, width)
 			}
 		}
+	}
+	if lines := Wrap("3\u00a0maj–14\u00a0augusti 12–21", Regular, 10, 20); !slices.Equal(lines, []string{"3\u00a0maj–", "14\u00a0augusti", "12–21"}) {
+		t.Errorf("a run of days: %q", lines)
 	}
 	if lines := Wrap("meadow/lawn", Regular, 10, 14); len(lines) != 2 {
 		t.Errorf("%q", lines)

@@ -92,6 +92,18 @@ func TestSays(t *testing.T) {
 	}
 }
 
+// TestDraft: words that no one of the trade has read say so on the page.
+func TestDraft(t *testing.T) {
+	p := sample.Full()
+	p.Brief.Language = "sv"
+	html := write(t, p)
+	for _, want := range []string{`lang="sv"`, `<p class="warning">Den svenska texten är ett utkast`, "Till svaret"} {
+		if !strings.Contains(html, want) {
+			t.Errorf("the page has no %q", want)
+		}
+	}
+}
+
 // TestEscapes: what a user writes stays text.
 func TestEscapes(t *testing.T) {
 	p := sample.Full()

@@ -143,6 +143,9 @@ func (c *composer) facts(f content.Facts) []strip {
 			for pt > least && face.Width(clean(fact.Value), face.Bold, pt) > width {
 				pt -= 0.5
 			}
+			for pt > c.small && face.Widest(clean(fact.Value), face.Bold, pt) > width { // no word is broken
+				pt -= 0.5
+			}
 		}
 		notes := 0.0
 		for i, fact := range row {

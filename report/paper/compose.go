@@ -431,6 +431,9 @@ func (c *composer) running(doc content.Document, parts []string) {
 		case doc.By != "":
 			items = append(items, text(0, foot, face.Shorten(clean(doc.By), face.Regular, pt, room), face.Regular, draw.Quiet, draw.Start))
 		}
+		if doc.Draft != "" {
+			items = append(items, text(0, foot-step(pt), face.Shorten(clean(doc.Draft), face.Bold, pt, c.col), face.Bold, draw.Ink, draw.Start))
+		}
 		s.items = append(s.items, draw.Group{DX: c.left, Items: items})
 	}
 }

@@ -105,7 +105,7 @@ func set(doc content.Document, f *say.Sayer, paper string, date time.Time) (*boo
 	}
 	return &book{
 		w: size.w, h: size.h, sheets: c.sheets, parts: running, places: c.places, marks: c.marks,
-		title: clean(doc.Title), author: clean(doc.By), subject: "Lawn plan " + clean(doc.Reference), language: doc.Language, date: date.UTC(),
+		title: clean(doc.Title), author: clean(doc.By), subject: clean(f.Say(told.Say("plan.untitled")) + " " + doc.Reference), language: doc.Language, date: date.UTC(),
 	}, nil
 }
 

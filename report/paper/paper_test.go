@@ -171,6 +171,23 @@ func TestAnswer(t *testing.T) {
 	}
 }
 
+// TestDraft: words that no one of the trade has read say so on every page, others nowhere.
+func TestDraft(t *testing.T) {
+	for _, language := range []string{"sv", "de", "en-GB"} {
+		p := sample.Full()
+		p.Brief.Language = language
+		b, err := layOut(p, Options{Parts: content.PartNames})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, page := range words(b) {
+			if says := strings.Contains(page, "Den svenska texten är ett utkast"); says != (language == "sv") {
+				t.Errorf("%s, page %d: says that it is a draft: %v", language, i+1, says)
+			}
+		}
+	}
+}
+
 // TestNothingIsCut: every word of the document stands on some sheet.
 func TestNothingIsCut(t *testing.T) {
 	for _, c := range sample.Cases() {

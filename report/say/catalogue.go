@@ -15,7 +15,7 @@ import (
 
 // files are the catalogues, a folder a language and in it a file a room.
 //
-//go:embed en/*.toml
+//go:embed */*.toml
 var files embed.FS
 
 // english is the folder that has every entry.

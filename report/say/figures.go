@@ -386,7 +386,7 @@ func (v voice) figure(f told.Figure) string {
 	}
 	switch x := f.(type) {
 	case told.Sentence:
-		return v.Say(x)
+		return v.say(x)
 	case told.List:
 		return v.list(x)
 	case told.Range:
@@ -432,7 +432,7 @@ func (v voice) figure(f told.Figure) string {
 		return v.period(x.From, x.To)
 	case told.Optional:
 		if x.Day.IsZero() {
-			return v.Say(x.Else)
+			return v.say(x.Else)
 		}
 		return v.dates.write(v.dates.Long, x.Day)
 	case told.Grass:
@@ -444,8 +444,8 @@ func (v voice) figure(f told.Figure) string {
 	case told.Source:
 		return string(x)
 	case told.Term:
-		name := "terms." + x.Kind + "." + x.Word
-		if _, ok := v.Sayer.english().entry(name); !ok {
+		name := termName(x)
+		if _, ok := v.english().entry(name); !ok {
 			return x.Word
 		}
 		return v.must(name)
@@ -453,32 +453,33 @@ func (v voice) figure(f told.Figure) string {
 	return ""
 }
 
-// grass is the common name: in English from the species table, otherwise from the
-// language's grasses.toml, and the botanical name where that lacks it.
+// termName is the entry of a term.
+func termName(t told.Term) string { return "terms." + t.Kind + "." + t.Word }
+
+// grass is the common name as the species table has it, and the botanical one where
+// that has none of the language.
 func (v voice) grass(id string) string {
-	if v.language != english {
-		if e, ok := v.entry("grasses." + id); ok {
-			return v.fill(e, nil)
-		}
-	}
 	sp := v.grasses(id)
 	switch {
 	case sp == nil:
 		return id
-	case v.language != english:
+	case v.language == english:
+		return sp.Common(v.tag.String())
+	case len(sp.Names[v.language]) == 0:
 		return sp.Botanical
 	}
-	if v.american {
-		return sp.Common("en-US")
-	}
-	return sp.Common("en-GB")
+	return sp.Names[v.language][0]
 }
 
 // list joins its items as the language does.
 func (v voice) list(l told.List) string {
 	var items []string
+	of := v.figure
+	if l.Join == told.Sentences {
+		of = v.Figure
+	}
 	for _, f := range l.Items {
-		if s := v.figure(f); s != "" {
+		if s := of(f); s != "" {
 			items = append(items, s)
 		}
 	}
@@ -579,7 +580,7 @@ func (s *Sayer) Column(cells []told.Figure) []string {
 		switch {
 		case f == nil:
 		case shared == nil:
-			out[i] = v.figure(f)
+			out[i] = s.voiceOf(f).figure(f)
 		default:
 			x, _ := numberOf(f)
 			if shared.fractions {

@@ -12,8 +12,8 @@
 //	holes = { by = 1, one = "{1} hole", other = "{1} holes" }
 //
 // A second language is one more folder. What it doesn't have is said in English,
-// the whole sentence with its months and names; a language without a folder reads
-// English throughout.
+// the whole sentence with its months, names and clauses; a language without a folder
+// reads English throughout. A folder with a draft.toml is a draft, and that says so.
 package say
 
 import (
@@ -155,15 +155,55 @@ func (s *Sayer) Language() string { return s.voices[0].tag.String() }
 
 // Say words a sentence. One that says nothing is empty.
 func (s *Sayer) Say(t told.Sentence) string {
+	return s.out(s.voiceOf(t).say(t))
+}
+
+// voiceOf is the reader's voice where it has all of a figure, and the English one where
+// it lacks any: a sentence is in one language with all that stands in it.
+func (s *Sayer) voiceOf(f told.Figure) voice {
+	if own := s.voices[0]; own.language == english || own.has(f) {
+		return own
+	}
+	return s.english()
+}
+
+// has says whether a voice has the words of a figure.
+func (v voice) has(f told.Figure) bool {
+	switch x := f.(type) {
+	case told.Sentence:
+		if _, ok := v.entry(x.Name); !ok && !x.Silent() {
+			return false
+		}
+		return !slices.ContainsFunc(x.Figures, func(f told.Figure) bool { return !v.has(f) })
+	case told.List:
+		// Sentences that follow each other are each worded by themselves.
+		return x.Join == told.Sentences || !slices.ContainsFunc(x.Items, func(f told.Figure) bool { return !v.has(f) })
+	case told.Range:
+		return v.has(x.Low) && v.has(x.High)
+	case told.Optional:
+		return !x.Day.IsZero() || v.has(x.Else)
+	case told.Term:
+		name := termName(x)
+		_, own := v.entry(name)
+		_, known := v.english().entry(name)
+		return own || !known
+	case told.Counted:
+		_, ok := v.entry("count." + x.Of)
+		return ok
+	}
+	return true
+}
+
+// say words a sentence in this voice.
+func (v voice) say(t told.Sentence) string {
 	if t.Silent() {
 		return ""
 	}
-	for _, v := range s.voices {
-		if e, ok := v.entry(t.Name); ok {
-			return s.out(v.fill(e, t.Figures))
-		}
+	e, ok := v.entry(t.Name)
+	if !ok {
+		return "[" + t.Name + "]"
 	}
-	return "[" + t.Name + "]"
+	return v.fill(e, t.Figures)
 }
 
 // All words a list of sentences.
@@ -175,7 +215,14 @@ func (s *Sayer) All(list []told.Sentence) []string {
 func (s *Sayer) Text(list []told.Sentence) string { return strings.Join(s.All(list), " ") }
 
 // Figure words a figure that stands by itself.
-func (s *Sayer) Figure(f told.Figure) string { return s.out(s.voices[0].figure(f)) }
+func (s *Sayer) Figure(f told.Figure) string { return s.out(s.voiceOf(f).figure(f)) }
+
+// Draft is what the words say of themselves until someone of the trade has read them;
+// empty where someone has.
+func (s *Sayer) Draft() string {
+	e, _ := s.voices[0].entry("draft.note")
+	return s.voices[0].fill(e, nil)
+}
 
 // english is the voice that has every entry.
 func (s *Sayer) english() voice { return s.voices[len(s.voices)-1] }
@@ -194,10 +241,10 @@ func (v voice) entry(name string) (entry, bool) {
 // must words an entry that the figures themselves need; English where the
 // language hasn't it.
 func (v voice) must(name string, figures ...told.Figure) string {
-	if e, ok := v.entry(name); ok {
-		return v.fill(e, figures)
+	if _, ok := v.entry(name); !ok {
+		v = v.english()
 	}
-	return v.Say(told.Say(name, figures...))
+	return v.say(told.Say(name, figures...))
 }
 
 // fill puts figures into a wording.

@@ -18,7 +18,7 @@ func grasses(id string) *species.Species {
 	if id != "pretend" {
 		return nil
 	}
-	return &species.Species{ID: id, Botanical: "Poa fictiva", Names: map[string][]string{"en-GB": {"pretend meadow-grass"}, "en-US": {"pretend bluegrass"}}}
+	return &species.Species{ID: id, Botanical: "Poa fictiva", Names: map[string][]string{"en-GB": {"pretend meadow-grass"}, "en-US": {"pretend bluegrass"}, "sv": {"låtsasgröe"}}}
 }
 
 func must(t testing.TB, lang, units, currency string) *Sayer {
@@ -274,6 +274,91 @@ func TestForeignNumbers(t *testing.T) {
 		if got := plain(s.Figure(c.figure)); got != c.want {
 			t.Errorf("%v: got %q, want %q", c.figure, got, c.want)
 		}
+	}
+}
+
+// TestSwedish: the words are those of the folder, whatever the country; number forms and
+// sums are the country's. Forms of numbers, money and dates against the Unicode CLDR charts of
+// sv and sv-FI (40).
+func TestSwedish(t *testing.T) {
+	day := time.Date(2027, 8, 9, 0, 0, 0, 0, time.UTC)
+	for _, lang := range []string{"sv", "sv-SE", "sv-FI"} {
+		s := must(t, lang, "metric", "SEK")
+		if got := s.Language(); got != "sv" {
+			t.Errorf("%s: the words are in %s", lang, got)
+		}
+		if s.Draft() == "" {
+			t.Errorf("%s: a draft does not say so", lang)
+		}
+		for _, c := range []struct {
+			figure told.Figure
+			want   string
+		}{
+			{told.Number{X: 1234567.89, Decimals: 1}, "1 234 567,9"},
+			{told.Share(0.93), "93 %"},
+			{told.GramsPerM2(14.3), "14,3 g/m²"},
+			{told.Date(day), "9 augusti 2027"},
+			{told.ShortDay(day), "9 aug"},
+			{told.Month(time.March), "mars"},
+			{told.Days(1), "1 dag"},
+			{told.Days(12), "12 dagar"},
+			{told.Counted{N: 1, Of: "cuts"}, "1 klippning"},
+			{told.Between(told.Weeks(1), told.Weeks(3)), "1–3 veckor"},
+			{told.Chance(0.9), "9 år av 10"},
+			{told.OneIn(0.2), "1:5"},
+			{told.Grass("pretend"), "låtsasgröe"},
+			{told.Joined(told.Or, told.Zone("A"), told.Zone("B")), "A eller B"},
+			{told.Term{Kind: "compass", Word: "north-east"}, "nordost"},
+		} {
+			if got := plain(s.Figure(c.figure)); got != c.want {
+				t.Errorf("%s %v: got %q, want %q", lang, c.figure, got, c.want)
+			}
+		}
+	}
+	if got := plain(must(t, "sv-SE", "", "SEK").Money(money.Amount{Minor: 2584260, Currency: "SEK"})); got != "25 842,60 kr" {
+		t.Errorf("kronor: %q", got)
+	}
+	if got := plain(must(t, "sv-FI", "", "EUR").Money(money.Amount{Minor: 2584260, Currency: "EUR"})); got != "25 842,60 €" {
+		t.Errorf("euro: %q", got)
+	}
+}
+
+// TestOneLanguageASentence: a sentence that a language lacks is English with its clauses,
+// dates and names, and so is one with a clause that it lacks; the sentences beside it are
+// not. A grass without a name in the language goes by its botanical one.
+func TestOneLanguageASentence(t *testing.T) {
+	s, english := must(t, "sv", "", ""), must(t, "de", "", "")
+	day := told.Date(time.Date(2027, 8, 9, 0, 0, 0, 0, time.UTC))
+	own := told.Say("plan.first-cut-about", day)
+	lacking := told.Say("year.at", day) // the crew's
+	for _, c := range []struct {
+		figure      told.Figure
+		sv, without string
+	}{
+		{own, "första klippning omkring 9 augusti 2027", "first cut about 9 August 2027"},
+		{lacking, "at 9 August 2027", "at 9 August 2027"},
+		{told.Say("year.at", told.Grass("pretend")), "at pretend meadow-grass", "at pretend meadow-grass"},
+		{told.Say("year.at", own), "at first cut about 9 August 2027", "at first cut about 9 August 2027"},
+		{told.Say("plan.lawn-in-zones", lacking, day), "at 9 August 2027 in 9 August 2027", "at 9 August 2027 in 9 August 2027"},
+		{told.Joined(told.Sentences, own, lacking), "första klippning omkring 9 augusti 2027 at 9 August 2027", "first cut about 9 August 2027 at 9 August 2027"},
+		{told.All[told.Figure](told.Days(3), told.Months(1)), "3 dagar och 1 månad", "3 days and 1 month"},
+	} {
+		if got := plain(s.Figure(c.figure)); got != c.sv {
+			t.Errorf("%v: got %q, want %q", c.figure, got, c.sv)
+		}
+		if got := plain(english.Figure(c.figure)); got != c.without {
+			t.Errorf("%v without a folder: got %q, want %q", c.figure, got, c.without)
+		}
+	}
+	if english.Draft() != "" || english.Language() != "en-GB" {
+		t.Errorf("a language without a folder: %q, in %s", english.Draft(), english.Language())
+	}
+	nameless, err := New("sv", "", "", func(string) *species.Species { return &species.Species{Botanical: "Poa fictiva"} })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := nameless.Figure(told.Grass("x")); got != "Poa fictiva" {
+		t.Errorf("a grass without a name: %q", got)
 	}
 }
 

@@ -89,10 +89,8 @@ func (p *page) screen(d content.Document) {
 		if !spare.tight {
 			p.line("")
 		}
-		p.para("More: --parts client,crew,evidence; --pdf FILE prints it.")
-		if d.Warning != "" {
-			p.para(d.Warning)
-		}
+		p.para(d.More)
+		p.warnings(d)
 		if strings.Count(p.b.String(), "\n") <= screenLines {
 			return
 		}
@@ -110,9 +108,18 @@ func (p *page) document(d content.Document) {
 			p.section(s)
 		}
 	}
-	if d.Warning != "" {
+	if d.Warning != "" || d.Draft != "" {
 		p.line("")
-		p.para(d.Warning)
+		p.warnings(d)
+	}
+}
+
+// warnings are what stands on every page.
+func (p *page) warnings(d content.Document) {
+	for _, w := range []string{d.Warning, d.Draft} {
+		if w != "" {
+			p.para(w)
+		}
 	}
 }
 

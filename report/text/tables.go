@@ -1,6 +1,7 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -8,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"swardwright/internal/told"
 	"swardwright/report/say"
 	"swardwright/site/weather"
 	"swardwright/sowing/money"
@@ -119,6 +121,10 @@ func Stations(w io.Writer, all []weather.Station, lat, lon float64, look Look) e
 
 // Prices writes a price list.
 func Prices(w io.Writer, list money.Prices, look Look) error {
+	s, err := say.New("", "", list.Currency, nil)
+	if err != nil {
+		return err
+	}
 	p := newPage(look)
 	p.para(say.Capital(list.Note) + ".")
 	for _, x := range list.Keys() {
@@ -144,9 +150,8 @@ func Prices(w io.Writer, list money.Prices, look Look) error {
 		}
 		p.table([]column{{title: "key"}, {title: "figure", right: true}, {title: "unit"}, {title: "of", optional: true}, {title: "source", optional: true}}, rows)
 	}
-	if terms, ok := list.Get(money.TermsKey); ok {
-		p.heading("Terms printed under the bill (" + money.TermsKey + ")")
-		p.para(terms.Text)
-	}
+	p.heading("Terms printed under the bill (" + money.TermsKey + ")")
+	terms, _ := list.Get(money.TermsKey)
+	p.para(cmp.Or(terms.Text, s.Say(told.Say("money.terms"))+"."))
 	return p.to(w)
 }

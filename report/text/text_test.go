@@ -103,6 +103,19 @@ func TestScreen(t *testing.T) {
 	}
 }
 
+// TestDraft: words that no one of the trade has read say so on the one screen and in the
+// parts.
+func TestDraft(t *testing.T) {
+	p := sample.Full()
+	p.Brief.Language = "sv"
+	for _, parts := range [][]content.PartName{nil, {content.Client}} {
+		page := written(t, func(w io.Writer) error { return Plan(w, *p, Look{Width: 80}, parts...) })
+		if strings.Count(page, "Den svenska texten är ett utkast") != 1 {
+			t.Errorf("%v: does not say that it is a draft:\n%s", parts, page)
+		}
+	}
+}
+
 func TestBold(t *testing.T) {
 	page := written(t, func(w io.Writer) error { return Plan(w, *sample.Full(), Look{Width: 80, Bold: true}) })
 	if !strings.Contains(page, "\x1b[1m") || strings.Count(page, "\x1b[1m") != strings.Count(page, "\x1b[0m") {

@@ -92,7 +92,6 @@ var most = map[Kind]decimal.Decimal{
 // pricesFile is the form of prices.toml.
 type pricesFile struct {
 	Note  string                     `toml:"note"`
-	Terms string                     `toml:"terms"`
 	Scale map[string]decimal.Decimal `toml:"scale"`
 	Price []entry                    `toml:"price"`
 	Seed  entry                      `toml:"seed"` // of perennial ryegrass
@@ -183,7 +182,7 @@ func (l *List) In(code string, overrides map[string]string) (Prices, error) {
 			p.add(e.price(part.kind, by, code))
 		}
 	}
-	p.add(Price{Key: TermsKey, Title: "terms printed under the bill", Unit: "words", Kind: TextKind, Text: f.Terms, Source: "invented"})
+	p.add(Price{Key: TermsKey, Title: "terms printed under the bill", Unit: "words", Kind: TextKind, Source: "invented"})
 	return p, p.override(overrides)
 }
 

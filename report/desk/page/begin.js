@@ -36,7 +36,7 @@ export class Begin {
     this.node = el(
       "form", { class: "begin", novalidate: true, onsubmit: (e) => this.go(e) }, el("h2", {}, "A new brief"), el("p", { class: "note" }, "A few questions to begin with. All of it can be changed on the next page."),
       this.where, this.byName, this.byPosition, this.stations.node, this.size, this.rectangle, this.known,
-      el("div", { class: "fields" }, entry("What standard is asked for?", this.grade), entry("What shall the lawn be called?", this.title), entry("Units shown", this.units), entry("Currency", this.currency), entry("Language of numbers and dates", this.language)),
+      el("div", { class: "fields" }, entry("What standard is asked for?", this.grade), entry("What shall the lawn be called?", this.title), entry("Units shown", this.units), entry("Currency", this.currency), entry("Language", this.language)),
       this.missing, el("div", { class: "acts" }, el("button", { type: "submit", class: "first" }, "Begin"), (this.open = el("label", { class: "button" }, "Open a brief", el("input", { type: "file", accept: ".toml,text/plain", class: "unseen", onchange: (e) => this.read(e.target.files[0]) })))),
     );
     this.update();
