@@ -67,9 +67,13 @@ func TestLookWorked(t *testing.T) {
 func TestScoreWorked(t *testing.T) {
 	j := only(t, place.Spot{Station: "Hannover"}, species.Use{Grade: species.Ornamental}, slender, bent, rye)
 	p := j.problem()
+	p.even = 1 // more than any mixture has, so that what it lacks counts
 	tr := p.trial(coarseHistories)
 	for _, s := range []shares{{20}, {10, 10}, {5, 5, 10}} {
 		r := tr.try(s)
+		if s[0] < 20 && r.evenness > 0.99 {
+			t.Errorf("%v: %g even, so that the test shows nothing", s, r.evenness)
+		}
 		parts, _, pool := p.parts(s)
 		price := 0.0
 		for i, u := range s {
