@@ -3,6 +3,7 @@ package species
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"swardwright/internal/plain"
@@ -95,7 +96,7 @@ func ReadParts(s *sheet.Sheet, table *Table) (out []Part) {
 	case len(names) == 0 && s.Given("parts"):
 		parts.Faultf("", "name no grass")
 	case sound && len(names) > 0 && math.Abs(sum-100) > sumTolerance:
-		s.Faultf("parts", "need to add to 100 percent, add to %.4g", sum)
+		s.Faultf("parts", "need to add to 100 percent, add to %s", strconv.FormatFloat(math.Round(100*sum)/100, 'f', -1, 64))
 	}
 	return out
 }
