@@ -22,9 +22,12 @@ const (
 	snowyGroundMaxC = 0.5
 )
 
+// underSward is the share of a day's warming that reaches the surface under the sward.
+var underSward = math.Exp(-4.8*swardKGM2) - 0.13
+
 // surfaceC is the mean temperature of the soil surface where mj arrives a day.
 func surfaceC(minC, maxC, mj float64) float64 {
-	hi := maxC + (24*(1-math.Exp(-0.038*mj))+0.35*maxC)*(math.Exp(-4.8*swardKGM2)-0.13)
+	hi := maxC + (24*(1-math.Exp(-0.038*mj))+0.35*maxC)*underSward
 	lo := minC + 6*swardKGM2 - 1.82
 	return dayShareOfMax*hi + (1-dayShareOfMax)*lo
 }
