@@ -297,7 +297,7 @@ func (m maker) care(w Way, d start, begun time.Time) year.Calendar {
 	in := year.Input{
 		Site: w.Ground, Zones: slices.Concat(w.Sown, w.Laid), Use: m.kept.Use, Mixture: m.choice.Mixture,
 		StartOn: begun, Start: startID(w), FirstMow: first, UsableFrom: d.usable,
-		Turf: len(w.Sown) == 0, Netted: w.Bed.Netted, Old: w.Job != job.New,
+		Turf: len(w.Sown) == 0, Netted: w.Bed.Netted, RootsM2: w.Bed.RootsM2, Old: w.Job != job.New,
 	}
 	if in.Old {
 		in.Lime = bed.LimeGoes(w.Bed.LimeGM2)

@@ -122,6 +122,7 @@ type Bed struct {
 	LimeGM2                           float64         // 0: none
 	StarterN, StarterP2O5, StarterK2O float64         // g/m² at sowing
 	Starter                           told.Sentence   // what to buy for it; silent: nothing
+	RootsM2                           float64         // over the roots of trees, where nothing goes deep
 	Netted                            bool            // seed kept from birds by a net
 	DressingMM                        float64         // top dressing with the seed; 0: none
 	FoundPuddleMM, FoundPuddleHours   float64         // left standing on the level by the design rain, as found
@@ -162,7 +163,7 @@ func Plan(w Input) Bed {
 	}
 	b.Layers = z.layers(w)
 	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
-	b.DressingMM, b.Netted = dressingMM(w), w.netted()
+	b.DressingMM, b.Netted, b.RootsM2 = dressingMM(w), w.netted(), w.rootsM2()
 	b.Materials = materials(w, z, &b, area, pipeDepth)
 	b.Tasks = tasks(w, z, b, pipeDepth)
 	b.Notes = append(notes(w, z, b), moss(w, b)...)
@@ -190,7 +191,7 @@ func WorksOf(w Input) site.Works {
 	if z.made {
 		out.Rootzone = &site.Rootzone{DepthCM: z.depthMM / 10, SandPercent: z.grain.SandPercent, ClayPercent: z.grain.ClayPercent,
 			OrganicPercent: z.grain.OrganicPercent, OnGravel: z.gravel}
-	} else {
+	} else if w.deepM2() > 0 {
 		if z.importMM > 0 {
 			t := orderedTopsoil
 			out.Imported = site.Imported{DepthCM: z.importMM / 10, SandPercent: t.SandPercent, ClayPercent: t.ClayPercent, OrganicPercent: t.OrganicPercent}

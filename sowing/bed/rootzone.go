@@ -108,10 +108,11 @@ type rootzone struct {
 
 // rootzoneFor decides what ground the job makes.
 func rootzoneFor(w Input) rootzone {
-	soil, area := w.Site.Soil, w.area()
+	soil, area := w.Site.Soil, w.deepM2()
 	z := rootzone{depthMM: soil.DepthCM * 10, grain: grainOf(soil)}
 	density := ground.CompactionFactor(soil.Compaction)
 	switch {
+	case area == 0 && w.Kind == job.New: // roots, which are let be
 	case w.Rootzone != nil && w.Kind == job.New:
 		z.made, z.gravel = true, w.Rootzone.Base == "gravel"
 		z.depthMM = w.Rootzone.DepthCM * 10

@@ -82,7 +82,7 @@ func (z rootzone) ground(w Input, spacingM float64) Ground {
 func pipes(w Input, z rootzone) (spacingM, depthM float64, help bool) {
 	d, depth := lawnDrains(w.Site.Soil.KsatMMH, w.Site.Weather.ColdestMonthC)
 	switch wet := w.Site.Soil.Wetness >= wetFrom; {
-	case w.Kind == job.Overseed || !wet:
+	case w.Kind != job.New || !wet || w.deepM2() == 0: // no trenches through a standing sward, nor roots
 		return 0, depth, true
 	case z.gravel:
 		return gravelDrainM, (z.depthMM + gravelMM) / 1000, true
@@ -102,6 +102,7 @@ const wetFrom = 0.5
 // materials lists what is brought in and taken away.
 func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material {
 	var list []Material
+	deep := w.deepM2()
 	heap := func(m ground.Material, m3 float64, item told.Sentence, key string, what told.Sentence) {
 		if m3 <= 0 {
 			return
@@ -120,13 +121,13 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		}
 	}
 	if z.made {
-		volume := z.depthMM / 1000 * area
+		volume := z.depthMM / 1000 * deep
 		heap(ground.Sand, volume*z.sandShare, told.Say("bed.washed-sand"), "sand_per_m3", told.Say("bed.for-rootzone"))
 		heap(ground.Topsoil, volume*(1-z.sandShare)-z.soilReusedM3, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-rootzone"))
 		dug := volume
 		if z.gravel {
-			heap(ground.Gravel, gravelMM/1000.0*area, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-under-rootzone"))
-			dug += gravelMM / 1000.0 * area
+			heap(ground.Gravel, gravelMM/1000.0*deep, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-under-rootzone"))
+			dug += gravelMM / 1000.0 * deep
 		}
 		spoil := ground.DugSoil
 		if w.Site.Soil.ClayPercent >= 27 {
@@ -134,12 +135,15 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		}
 		heap(spoil, dug-z.soilReusedM3, told.Say("bed.spoil"), "spoil_per_m3", told.Say("bed.for-dug-out"))
 	}
-	heap(ground.Topsoil, z.importMM/1000*area, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-depth"))
-	heap(ground.Compost, z.compostMM/1000*area, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
+	heap(ground.Topsoil, z.importMM/1000*deep, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-depth"))
+	if w.Kind == job.New {
+		heap(ground.Topsoil, overRootsMM/1000*w.rootsM2(), told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-roots"))
+	}
+	heap(ground.Compost, z.compostMM/1000*deep, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
 	if b.DressingMM > 0 {
 		m3 := b.DressingMM / 1000 * area
 		if w.Kind != job.New {
-			m3 += spikes().LitresM2 / 1000 * area
+			m3 += spikes().LitresM2 / 1000 * deep
 		}
 		from := len(list)
 		heap(ground.Sand, m3*dressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))
@@ -177,7 +181,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		list = append(list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})
 	}
 	if b.DrainSpacingM > 0 {
-		m := math.Ceil(area / b.DrainSpacingM)
+		m := math.Ceil(deep / b.DrainSpacingM)
 		list = append(list, Material{Item: told.Say("bed.drain-pipe", told.DepthMM(80)), Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
 			For: told.Say("bed.for-drains", told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM))})
 		heap(ground.Gravel, m*trenchM*trenchGravelM, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-round-pipes"))

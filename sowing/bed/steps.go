@@ -162,11 +162,14 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	} else {
 		l.add(job.Task{ID: "clear", Title: told.Say("bed.clear"), OutputKey: "clear_m2_per_hour", Needs: tested, Detail: says(told.Say("bed.clear-how"))})
 	}
-	if z.made {
+	switch {
+	case w.deepM2() == 0: // all of it is roots
+	case z.made:
 		l.rootzone(w, z, b, pipeDepthM)
-	} else {
+	default:
 		l.loosen(w, z, b, pipeDepthM)
 	}
+	l.roots(w)
 	ground := l.last()
 	if b.LimeGM2 > 0 {
 		l.add(job.Task{ID: "lime", Title: told.Say("bed.lime"), OutputKey: "feed_m2_per_hour", Caution: says(cautionDust), Detail: b.Lime,
@@ -188,11 +191,11 @@ func (l *list) rootzone(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	if z.gravel {
 		dug += gravelMM
 	}
-	barrow := func(mm float64) (m3 float64) { return mm / 1000 * l.areaM2 }
+	barrow := func(mm float64) (m3 float64) { return mm / 1000 * w.deepM2() }
 	l.add(job.Task{ID: "dig-out", Title: told.Say("bed.dig-out"), OutputKey: "barrow_m3_per_hour", Quantity: barrow(dug), Unit: "m3", Caution: says(cautionServices),
 		Needs:  l.after(0, l.last()),
 		Detail: says(told.Say("bed.dig-out-how", told.DepthMM(dug), usualFall))})
-	l.drains(b, pipeDepthM)
+	l.drains(w, b, pipeDepthM)
 	if z.gravel {
 		l.add(job.Task{ID: "gravel", Title: told.Say("bed.gravel"), OutputKey: "barrow_m3_per_hour", Quantity: barrow(gravelMM), Unit: "m3", Caution: says(cautionLifting),
 			Needs: l.after(0, l.last()), Detail: says(told.Say("bed.gravel-how", told.DepthMM(gravelMM)))})
@@ -202,11 +205,11 @@ func (l *list) rootzone(w Input, z rootzone, b Bed, pipeDepthM float64) {
 		Detail: says(told.Say("bed.rootzone-how", parts(z.sandShare), parts(1-z.sandShare), told.DepthMM(layerMM)))})
 }
 
-func (l *list) drains(b Bed, pipeDepthM float64) {
+func (l *list) drains(w Input, b Bed, pipeDepthM float64) {
 	if b.DrainSpacingM == 0 {
 		return
 	}
-	m := math.Ceil(l.areaM2 / b.DrainSpacingM)
+	m := math.Ceil(w.deepM2() / b.DrainSpacingM)
 	l.add(job.Task{ID: "drains", Title: told.Say("bed.drains"), OutputKey: "trench_m_per_hour", Quantity: m, Unit: "m", Caution: says(cautionDrains),
 		Needs:  l.after(0, l.last()),
 		Detail: says(told.Say("bed.drains-how", told.LengthM(m), told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM), told.OneIn(pipeFall)))})
@@ -214,12 +217,12 @@ func (l *list) drains(b Bed, pipeDepthM float64) {
 
 // loosen works the ground that is there and brings it up to its depth.
 func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
-	l.drains(b, pipeDepthM)
-	caution := says(cautionServices, cautionTrees)
+	l.drains(w, b, pipeDepthM)
+	caution := w.caution()
 	if depth := w.Site.Soil.DepthCM * 10; depth < thinSoilMM {
 		caution = append(caution, told.Say("bed.caution-thin-soil", told.DepthMM(depth)))
 	}
-	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: "dig_m2_per_hour", Caution: caution, Needs: l.after(0, l.last()),
+	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: "dig_m2_per_hour", Quantity: w.deepM2(), Unit: "m2", Caution: caution, Needs: l.after(0, l.last()),
 		Detail: says(told.Say("bed.loosen-how", told.DepthMM(z.loosenMM)))})
 	if z.importMM == 0 && z.compostMM == 0 {
 		return
@@ -238,7 +241,7 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	case z.importMM == 0:
 		title = told.Say("bed.compost")
 	}
-	l.add(job.Task{ID: "topsoil", Title: title, OutputKey: "barrow_m3_per_hour", Quantity: (z.importMM + z.compostMM) / 1000 * l.areaM2, Unit: "m3",
+	l.add(job.Task{ID: "topsoil", Title: title, OutputKey: "barrow_m3_per_hour", Quantity: (z.importMM + z.compostMM) / 1000 * w.deepM2(), Unit: "m3",
 		Caution: says(cautionLifting, cautionCompost), Needs: l.after(0, l.last()), Detail: how})
 }
 
@@ -324,14 +327,17 @@ func (l *list) renovate(w Input, b Bed) {
 	} else {
 		l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.rake-out"), OutputKey: "spring_rake_m2_per_hour", Needs: []job.Need{lowered}, Detail: says(rakeOut(w.Cover))})
 	}
-	l.add(job.Task{ID: "spike", Sort: job.Spiking, Title: told.Say("bed.spike"), OutputKey: "spike_m2_per_hour", Caution: says(cautionServices), Needs: l.after(0, l.last()),
-		Detail: says(told.Say("bed.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))})
+	if deep := w.deepM2(); deep > 0 {
+		l.add(job.Task{ID: "spike", Sort: job.Spiking, Title: told.Say("bed.spike"), OutputKey: "spike_m2_per_hour", Quantity: deep, Unit: "m2", Caution: says(cautionServices), Needs: l.after(0, l.last()),
+			Detail: says(told.Say("bed.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))})
+	}
+	l.roots(w)
 	ready := l.last()
 	if !b.Starter.Silent() {
 		l.add(job.Task{ID: "starter-feed", Sort: job.Feeding, Title: told.Say("bed.starter"), OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: says(told.Say("bed.starter-how", b.Starter)), Needs: []job.Need{need(ready, 0)}})
 		ready = "starter-feed"
 	}
-	litres := (b.DressingMM + holes.LitresM2) * l.areaM2
+	litres := b.DressingMM*l.areaM2 + holes.LitresM2*w.deepM2()
 	mix := told.Say("bed.dressing-mix", told.Share(dressSandShare), told.Share(1-dressSandShare), told.DepthMM(b.DressingMM), told.LoadL(litres), told.MassKG(dressingKG(litres/1000)))
 	if w.Method == job.InDressing {
 		l.add(job.Task{ID: "sow-in-dressing", Sort: job.Sowing, Title: told.Say("bed.sow-in-dressing"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need(ready, 0)},

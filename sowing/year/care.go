@@ -116,6 +116,9 @@ func (p *plan) fullSeason(origin time.Time) {
 		std.spikes, std.dresses = min(std.spikes, 1), min(std.dresses, 1)
 	}
 	shift := late - (p.closes.day - dressAhead)
+	if p.in.RootsM2 >= p.area {
+		std.spikes = 0
+	}
 	if std.spikes == 2 {
 		p.add(p.spike(at(p.opens.day+springSpike), p.opens.day+springSpike))
 	}
@@ -142,9 +145,12 @@ func (p *plan) fullSeason(origin time.Time) {
 }
 
 func (p *plan) spike(at time.Time, day int) job.Task {
-	area := p.area
-	return job.Task{ID: "spike-lawn", Sort: job.Spiking, Date: at, Hours: spikeOutput.hours(area), Chance: p.season.workable(day), Title: told.Say("bed.spike"),
+	t := job.Task{ID: "spike-lawn", Sort: job.Spiking, Date: at, Hours: spikeOutput.hours(p.area - p.in.RootsM2), Chance: p.season.workable(day), Title: told.Say("bed.spike"),
 		Detail: says(told.Say("year.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))}
+	if p.in.RootsM2 > 0 {
+		t.Detail = append(t.Detail, told.Say("year.spike-no-roots", told.AreaM2(p.in.RootsM2)))
+	}
+	return t
 }
 
 // dress adds a top dressing, with seed in it where the sward needs it.

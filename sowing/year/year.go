@@ -37,6 +37,7 @@ type Input struct {
 	UsableFrom *time.Time       // median; nil: never
 	Watering   []Water          // of the weeks after sowing
 	Turf       bool             // laid, not sown
+	RootsM2    float64          // over the roots of trees, which are not spiked
 	Netted     bool             // the seed lies under a net
 	Old        bool             // sown into a standing sward, which goes on growing
 	Lime       []float64        // goes of lime on a standing sward, g/m², in the season for it
