@@ -259,7 +259,8 @@ func (j job) problem() *problem {
 		p.looks = append(p.looks, species.LookFit(&traits, std))
 	}
 	p.season, p.winter = sward.FirstSeason(j.site, j.task.SowDay)
-	if j.task.Overseed {
+	p.meadow = j.task.Meadow
+	if j.task.Overseed && j.task.CoverPercent >= renovateBelowPercent { // less is renovated, with the seed of a new lawn
 		p.rate = OverseedShare(j.task.CoverPercent)
 	}
 	p.candidates = j.candidates(p)

@@ -76,6 +76,11 @@ func WeightRates(parts []Part) (low, high float64) {
 	return low / total, high / total
 }
 
+// Seed of a meadow of grasses alone, g/m²: common practice, no published source. With
+// flowers among them it is 1 to 5, and over 4 in no garden (British and German advice on
+// sown meadows); the Polish road specification of 1998 has 10 for verges on the flat.
+const LeastMeadowGM2, MostMeadowGM2 = 3.0, 10.0
+
 // overUsual is how far above the usual the bound lies, of the way to the greatest.
 const overUsual = 0.2
 

@@ -42,6 +42,7 @@ type Part struct {
 // Task is the work the mixture is for.
 type Task struct {
 	Overseed     bool
+	Meadow       bool         // sown as thinly as one
 	CoverPercent float64      // living cover now, for overseeding
 	SowDay       int          // day of the year
 	RateGM2      float64      // seed sown; 0: by the seed count for the grade

@@ -51,7 +51,8 @@ type problem struct {
 	weights    weights
 	looks      []float64 // by grass of the field: look fit for the grade
 	rateGM2    float64   // fixed; 0: by seed count
-	rate       float64   // of the rate for bare ground, 0 to 1
+	meadow     bool
+	rate       float64 // of the rate for bare ground, 0 to 1
 	seedbed    float64
 	season     float64
 	winter     bool
@@ -123,7 +124,11 @@ func (t *trial) try(s shares) tried {
 // judge follows any parts, which must be in the order of the pool.
 func (t *trial) judge(parts []Part, pls []float64, pool []int, price float64, s shares) tried {
 	d := Sow(parts, pls, t.grade, t.rateGM2)
-	if t.rateGM2 == 0 && t.rate < 1 {
+	switch {
+	case t.rateGM2 > 0:
+	case t.meadow && d.RateGM2 > MostMeadowGM2:
+		d = Sow(parts, pls, t.grade, MostMeadowGM2)
+	case t.rate < 1:
 		d = Sow(parts, pls, t.grade, d.RateGM2*t.rate)
 	}
 	plants := make([]float64, len(parts))

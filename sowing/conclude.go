@@ -58,6 +58,10 @@ func headline(p Plan) []told.Sentence {
 	case AdviseOverseed:
 		out = append(out, told.Say("job.overseed", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
 	default:
+		if p.Job == job.Renovate {
+			out = append(out, told.Say("job.renovate", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
+			break
+		}
 		out = append(out, told.Say("job.sow", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
 		if len(p.Laid) > 0 {
 			out = append(out, told.Say("job.lay-rest", turfOf(p.Choice), told.AreaM2(job.Area(p.Laid))))

@@ -206,9 +206,14 @@ func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, whe
 	return choice, nil
 }
 
+// meadow tells whether a meadow is made: a steep bank is sown as one that must hold.
+func (b Brief) meadow() bool {
+	return b.Job.Kind == job.New && b.Use.Meadow() && !bed.Mulches(b.Site.Lawn.SlopeDeg)
+}
+
 // mixTask is the work as the mixture's room sees it.
 func mixTask(b Brief, learned *record.Learned) mix.Task {
-	t := mix.Task{Overseed: b.Job.Kind == job.Overseed, Known: known(learned)}
+	t := mix.Task{Overseed: b.Job.Kind == job.Overseed, Meadow: b.meadow(), Known: known(learned)}
 	if b.Job.CoverPercent != nil {
 		t.CoverPercent = *b.Job.CoverPercent
 	}

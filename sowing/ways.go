@@ -49,7 +49,8 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 		first.Kind = job.ByOverseeding
 	}
 	meant := []Way{first}
-	if m.choice.Turf != nil {
+	turf := m.choice.Turf != nil && !m.kept.Use.Meadow() // nobody lays a meadow
+	if turf {
 		meant = append(meant, Way{Kind: job.ByTurf, Job: job.New, Laid: grass})
 	}
 	var suits, rest []job.Zone
@@ -60,7 +61,7 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 			rest = append(rest, z)
 		}
 	}
-	if kind == job.New && m.choice.Turf != nil && len(suits) > 0 && len(rest) > 0 {
+	if kind == job.New && turf && len(suits) > 0 && len(rest) > 0 {
 		meant = append(meant, Way{Kind: job.BySeedAndTurf, Job: job.New, Sown: rest, Laid: suits})
 	}
 	on := m.seasonsOn(m.when)
@@ -268,7 +269,7 @@ func late(d dates.Dates) bool {
 
 // seedRate turns the mixture into grams for what a way sows.
 func seedRate(b Brief, c mix.Choice, w Way, late bool) rate.Rate {
-	in := rate.Input{Grade: b.Use.Grade, Overseed: w.Kind == job.ByOverseeding, Method: b.Job.Method, Late: late, SownM2: job.Area(w.Sown)}
+	in := rate.Input{Grade: b.Use.Grade, Meadow: b.meadow(), Overseed: w.Kind == job.ByOverseeding, Method: b.Job.Method, Late: late, SownM2: job.Area(w.Sown)}
 	if b.Job.CoverPercent != nil {
 		in.CoverPercent = *b.Job.CoverPercent
 	}

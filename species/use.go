@@ -23,6 +23,12 @@ type Use struct {
 	MowerWidthCM float64 // width of cut; 0: unknown
 }
 
+// Meadow tells whether the grass is kept for hay: extensive, cut by scythe when it is
+// ripe, and unfed. Verges and banks are cut as they grow.
+func (u Use) Meadow() bool {
+	return u.Grade == Extensive && u.Mower == "scythe" && u.MowsPerWeek == 0 && u.Feeding == "none" && (u.NitrogenGM2 == nil || *u.NitrogenGM2 == 0)
+}
+
 // Grade is the standard asked of a lawn.
 type Grade string
 

@@ -129,7 +129,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	}
 	organic := soil.OrganicPercent
 	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),
-		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for more", Advice: organicAdvice(z)})
+		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for more", Advice: organicAdvice(w, z)})
 
 	if z.gravel {
 		for _, c := range USGA2004.Checks(JointOf(withFines(mediumSand, z.grain), fineGravel)) {
@@ -161,13 +161,19 @@ func depthAdvice(w Input, z rootzone) told.Sentence {
 	if w.Kind != job.New {
 		return told.Say("bed.shallow", told.DepthMM(dressRenovateMM))
 	}
+	if w.Use.Meadow() {
+		return told.Say("bed.meadow-poor")
+	}
 	if z.importMM == 0 {
 		return told.Say("bed.nearly-deep")
 	}
 	return told.Say("bed.bring-in", told.DepthMM(z.importMM))
 }
 
-func organicAdvice(z rootzone) told.Sentence {
+func organicAdvice(w Input, z rootzone) told.Sentence {
+	if w.Use.Meadow() {
+		return told.Say("bed.meadow-poor")
+	}
 	if z.compostMM > 0 {
 		return told.Say("bed.dig-in-compost", told.DepthMM(z.compostMM))
 	}
@@ -223,6 +229,9 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	var list []told.Sentence
 	if w.Kind == job.New {
 		list = append(list, told.Say("bed.finished-level", told.Between(told.DepthMM(12), told.DepthMM(25)), told.DepthMM(25), told.DepthMM(150)))
+	}
+	if w.Kind == job.New && w.Use.Meadow() {
+		list = append(list, told.Say("bed.meadow-flowers", told.Between(told.GramsPerM2(1), told.GramsPerM2(5))))
 	}
 	if z.made {
 		list = append(list, told.Say("bed.rootzone-is", told.Term{Kind: "texture", Word: z.class}, told.Share(z.grain.SandPercent/100), told.Share(1-(z.grain.SandPercent+z.grain.ClayPercent)/100),

@@ -121,14 +121,14 @@ func rootzoneFor(w Input) rootzone {
 		z.soilReusedM3 = math.Min((1-z.sandShare)*z.depthMM, soil.DepthCM*10) / 1000 * area
 		density = 1
 	case w.Kind == job.New:
-		if lack := depthMM(w.Use.Grade) - z.depthMM; lack >= leastImportMM {
+		if lack := depthMM(w.Use.Grade) - z.depthMM; lack >= leastImportMM && !w.Use.Meadow() {
 			z.importMM = lack
 		}
 		if z.importMM > 0 {
 			z.grain = Blend(orderedTopsoil, z.grain, z.importMM/(z.importMM+z.depthMM))
 		}
 		z.depthMM += z.importMM
-		if soil.OrganicPercent < organicFloor {
+		if soil.OrganicPercent < organicFloor && !w.Use.Meadow() { // poor ground is what a meadow wants
 			lack := (organicTarget - soil.OrganicPercent) / 100 * depthMM(w.Use.Grade) / 1000 * soil.DensityKGM3
 			z.compostMM = math.Min(math.Round(lack/compostOrganic*1000), compostMaxMM)
 			z.grain.OrganicPercent = organicTarget

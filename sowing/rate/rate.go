@@ -18,6 +18,7 @@ type Input struct {
 	Grade  species.Grade // sets the viable seeds wanted (mix.SeedTarget)
 	SownM2 float64       // that is sown
 
+	Meadow       bool // sown as thinly as one of grasses alone
 	Overseed     bool
 	CoverPercent float64 // living cover of the old sward, for overseeding
 	Method       string  // "broadcast", "drill", "in dressing"; empty: broadcast
@@ -77,6 +78,13 @@ func For(want Input) Rate {
 	}
 	d := mix.Sow(parts, pls, want.Grade, 0)
 	low, high := mix.WeightRates(parts)
+	if want.Meadow {
+		low, high = mix.LeastMeadowGM2, mix.MostMeadowGM2
+		if d.RateGM2 > high {
+			d = mix.Sow(parts, pls, want.Grade, high)
+			d.Bounded = true
+		}
+	}
 	r := Rate{GM2: d.RateGM2, SeedsPerM2: d.SeedsPerM2, Target: mix.SeedTarget(want.Grade), Low: low, High: high, Bounded: d.Bounded}
 	factor, why := want.factor()
 	r.Because = told.Say("job.rate", told.Joined(told.Clauses, append([]told.Sentence{because(r, want)}, why...)...))
@@ -143,6 +151,8 @@ func because(r Rate, want Input) told.Sentence {
 	switch {
 	case len(want.Parts) == 0:
 		return told.Say("job.rate-unsown")
+	case want.Meadow:
+		return told.Say("job.rate-meadow", sown, bounds)
 	case !r.Bounded:
 		return told.Say("job.rate-within", asked, bounds)
 	case r.SeedsPerM2 < r.Target:

@@ -211,3 +211,23 @@ func TestRateWorked(t *testing.T) {
 		}
 	}
 }
+
+// A meadow of grasses alone is sown at 3 to 10 g/m² (common practice, no published source;
+// 10 on the flat is the Polish road specification's least, 1998), a verge as landscape
+// grass at 10 to 35 (a French trade journal on greening poor soils).
+func TestMeadowRate(t *testing.T) {
+	table, err := species.Load(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range []string{"hard-fescue", "strong-creeping-red-fescue", "browntop-bent", "smooth-stalked-meadow-grass"} {
+		s := table.ByID(id)
+		in := Input{Parts: []Part{{Species: s, Percent: 100}}, Grade: species.Extensive, SownM2: 100, Meadow: true}
+		meadow := For(in)
+		in.Meadow = false
+		verge := For(in)
+		if meadow.GM2 > 10 || meadow.GM2 > verge.GM2 || meadow.Because.Silent() || meadow.TotalG != meadow.GM2*100 {
+			t.Errorf("%s: a meadow at %g g/m², a verge at %g", id, meadow.GM2, verge.GM2)
+		}
+	}
+}

@@ -217,6 +217,9 @@ func (p *plan) firstSeason(origin time.Time) {
 	from := w.FirstMow.AddDate(0, 0, 3)
 	closes := p.season.date(origin, p.closes.day)
 	if p.meadow() {
+		if w.Use.Meadow() && !w.Turf {
+			p.meadowWeeds(closes)
+		}
 		p.extensiveTasks(origin, w.FirstMow.AddDate(0, 0, 28), true)
 	} else if from.Before(closes) {
 		p.mowTasks(from, closes, true)

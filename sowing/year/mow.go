@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -338,6 +339,28 @@ func (p *plan) clippings() told.Sentence {
 		return told.Say("year.box-clippings")
 	}
 	return told.Say("year.leave-clippings")
+}
+
+// A young meadow is cut 6 to 8 weeks after sowing and every two months after that, at 50
+// to 100 mm (Sussex Wildlife Trust, meadow advice, and another text it stands beside).
+const (
+	weedsAfterDays = 56
+	weedsApartDays = 60
+	weedsCutMM     = 100.0
+	weedsClearDays = 28 // from the first cut of the grass itself
+)
+
+// meadowWeeds adds the cuts of the first season by which weeds are kept from seeding over
+// a young meadow.
+func (p *plan) meadowWeeds(closes time.Time) {
+	for at := p.in.StartOn.AddDate(0, 0, weedsAfterDays); at.Before(closes); at = at.AddDate(0, 0, weedsApartDays) {
+		near := math.Abs(at.Sub(p.in.FirstMow).Hours()/24) < weedsClearDays
+		if near || p.season.mean[calendar.Since(p.season.cold, calendar.DayOf(at))] < p.season.begins {
+			continue
+		}
+		p.add(job.Task{ID: "mow-weeds", Sort: job.Mowing, Date: at, Hours: p.mower.hours(p.area), First: true, Needs: p.afterStart(1),
+			Title: told.Say("year.meadow-weeds"), Detail: says(told.Say("year.meadow-weeds-how", told.DepthMM(weedsCutMM)))})
+	}
 }
 
 // extensiveTasks are the cuts of a lawn kept as a meadow: when near half and
