@@ -28,7 +28,7 @@ func (s Survey) LightWithin(ctx context.Context, n weather.Normals, sky light.Sk
 		}
 		return light.Lying(ctx, s.Scene(n), s.Light, sky, s.Lawn.AreaM2)
 	}
-	f, err := light.TraceWithin(ctx, s.Scene(n), sky, most)
+	f, err := light.Trace(ctx, s.Scene(n), sky, most)
 	if err != nil {
 		return light.Field{}, err
 	}

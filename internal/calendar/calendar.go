@@ -117,11 +117,3 @@ func Coldest(meanC [Year]float64) int {
 	}
 	return coldest
 }
-
-// Darkest are the three months, 0 to 11, about the winter solstice of a latitude.
-func Darkest(latitudeDeg float64) [3]int {
-	if latitudeDeg < 0 {
-		return [3]int{4, 5, 6}
-	}
-	return [3]int{10, 11, 0}
-}

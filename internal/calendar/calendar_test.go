@@ -102,14 +102,3 @@ func TestColdest(t *testing.T) {
 		}
 	}
 }
-
-// The sun's declination is at its southern end on 21 December and at its northern
-// on 20 or 21 June (Astronomical Almanac).
-func TestDarkest(t *testing.T) {
-	if got := Darkest(60); got[1] != 11 {
-		t.Errorf("60° N: %v", got)
-	}
-	if got := Darkest(-45); got[1] != 5 {
-		t.Errorf("45° S: %v", got)
-	}
-}

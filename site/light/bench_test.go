@@ -65,7 +65,7 @@ func BenchmarkTrace(b *testing.B) {
 	s, sky := orchard(), averageSky(52)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Trace(b.Context(), s, sky); err != nil {
+		if _, err := Trace(b.Context(), s, sky, MostCells); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -21,7 +21,7 @@ func ExampleTrace() {
 		GlobalMJ:     [12]float64{1.6, 3.8, 7.9, 12.9, 17.1, 18.6, 17.3, 13.6, 9.2, 4.9, 2.1, 1.1},
 		SeasonWeight: [12]float64{3: 1, 4: 1, 5: 1, 6: 1, 7: 1, 8: 1, 9: 1},
 	}
-	field, err := light.Trace(context.Background(), scene, sky)
+	field, err := light.Trace(context.Background(), scene, sky, light.MostCells)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -74,7 +74,7 @@ func TestFaults(t *testing.T) {
 
 func TestLawnUnderObstacles(t *testing.T) {
 	s := Scene{LatitudeDeg: 57, Lawn: [][]Point{box(0, 0, 4, 4)}, Obstacles: []Obstacle{{Kind: Solid, HeightM: 3, Footprint: box(-1, -1, 5, 5)}}}
-	if _, err := Trace(t.Context(), s, averageSky(57)); err == nil || !strings.Contains(err.Error(), "under obstacles") {
+	if _, err := Trace(t.Context(), s, averageSky(57), MostCells); err == nil || !strings.Contains(err.Error(), "under obstacles") {
 		t.Errorf("a lawn inside a solid: %v", err)
 	}
 	s.Obstacles[0].Footprint = box(1, 1, 2, 3)

@@ -32,7 +32,7 @@ func TestLyingIsTraced(t *testing.T) {
 	} {
 		by := lying(t, s, Seen{})
 		s.Lawn = [][]Point{box(0, 0, 15, 12)}
-		drawn, err := Trace(context.Background(), s, averageSky(s.LatitudeDeg))
+		drawn, err := Trace(context.Background(), s, averageSky(s.LatitudeDeg), MostCells)
 		if err != nil {
 			t.Fatal(err)
 		}

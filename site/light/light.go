@@ -29,7 +29,7 @@
 // Hours behind walls and slopes are checked against an independent ray caster and
 // against plain rays over scenes drawn at random; sky views and beams against
 // published figures. How hours of sun, where only they are known, become light is
-// inference: see [DLIFromSunHours].
+// inference: see [Stated].
 //
 // Bearings are degrees clockwise from true north; elevations are degrees above
 // the horizontal; plan coordinates are metres, x to the right and y up the page.

@@ -254,7 +254,7 @@ func TestTraceIsTheSameOnAllCores(t *testing.T) {
 func TestTraceStops(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	stop()
-	if _, err := Trace(ctx, scenes(57)["d"], averageSky(57)); err == nil {
+	if _, err := Trace(ctx, scenes(57)["d"], averageSky(57), MostCells); err == nil {
 		t.Error("a trace with its context ended gives no error")
 	}
 }
@@ -274,7 +274,7 @@ func TestThreeDaysAMonth(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			f, err := Trace(t.Context(), s, averageSky(lat))
+			f, err := Trace(t.Context(), s, averageSky(lat), MostCells)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -9,7 +9,7 @@ import (
 )
 
 // sunLeft and skyLeft are the shares of the sun's and the sky's light on a lawn
-// that has a share x of the open lawn's sun hours: see [DLIFromSunHours].
+// that has a share x of the open lawn's sun hours: see [Stated].
 func sunLeft(x float64) float64 { return x * x * (3 - 2*x) }
 func skyLeft(x float64) float64 { return (1 + x) / 2 }
 
@@ -81,11 +81,13 @@ func (l Light) summed(weights [12]float64) Light {
 	return l
 }
 
-// DLIFromSunHours turns hours of direct sun on a clear day, mean of the growing
-// season, into the daily light integral that goes with them at a latitude under
-// an average sky, mol m⁻² d⁻¹: so that a rule published as "3 hours" for one
-// latitude can be compared with a lawn at another. Hours beyond the open lawn's
-// count as the open lawn's.
+// Stated is the light of a lawn of which only what was seen is known: one zone.
+// A lawn of which nothing was seen either lies open.
+//
+// Hours of direct sun on a clear day, mean of the growing season, are turned into the
+// daily light integral that goes with them at the latitude under the sky: so that a rule
+// published as "3 hours" for one latitude can be compared with a lawn at another. Hours
+// beyond the open lawn's count as the open lawn's.
 //
 // Growers and extension rules count hours of direct sun; grass lives on the sum
 // of light. What joins the two depends on what takes the sun away, which a number
@@ -104,13 +106,6 @@ func (l Light) summed(weights [12]float64) Light {
 // it. A court, which gets its few hours about noon, has more light; the foot of a
 // wall to the south less. What is evidence is the astronomy and the average sky,
 // which make an hour at 60° worth less than one at 40°.
-func DLIFromSunHours(hours, latitudeDeg float64, sky Sky) float64 {
-	o := newOpenLawn(latitudeDeg, sky)
-	return o.light(even(o.forHours(hours))).DLISeason
-}
-
-// Stated is the light of a lawn of which only what was seen is known: one zone.
-// A lawn of which nothing was seen either lies open.
 func Stated(seen Seen, latitudeDeg float64, sky Sky, areaM2 float64) Field {
 	o := newOpenLawn(latitudeDeg, sky)
 	open := o.light(even(1))
@@ -125,7 +120,7 @@ func Stated(seen Seen, latitudeDeg float64, sky Sky, areaM2 float64) Field {
 }
 
 // How well light is known, as the standard deviation of its natural logarithm. Hours
-// as [DLIFromSunHours] says: four lawns in five lie within a quarter. The others are our
+// as [Stated] says: four lawns in five lie within a quarter. The others are our
 // own figures, no published source: shade is judged by eye, a meter is read on some days,
 // and what is computed rests on normals of radiation, an even sky and crowns of their kind.
 const (

@@ -15,7 +15,7 @@ func TestHoursToLight(t *testing.T) {
 		open := Stated(Seen{}, lat, sky, 1).Zones[0].Light
 		last := -1.0
 		for h := 0.0; h <= 20; h += 0.5 {
-			dli := DLIFromSunHours(h, lat, sky)
+			dli := dliOfHours(h, lat, sky)
 			if dli < last-1e-9 || dli > open.DLISeason+1e-9 {
 				t.Errorf("%v° N: %v h are %v mol, %v h less %v, open %v", lat, h, dli, 0.5, last, open.DLISeason)
 			}
@@ -27,12 +27,12 @@ func TestHoursToLight(t *testing.T) {
 	}
 	// Extension's 3 to 4 h at 41° N stand beside a practice figure of 10 mol or more
 	// for cool-season turf, which has no study behind it.
-	three, four := DLIFromSunHours(3, 41, averageSky(41)), DLIFromSunHours(4, 41, averageSky(41))
+	three, four := dliOfHours(3, 41, averageSky(41)), dliOfHours(4, 41, averageSky(41))
 	if three < 9 || four > 16 {
 		t.Errorf("3 and 4 h at 41° N are %.1f and %.1f mol", three, four)
 	}
 	// An hour in the north is worth less.
-	if north := DLIFromSunHours(4, 64, averageSky(64)); north >= four {
+	if north := dliOfHours(4, 64, averageSky(64)); north >= four {
 		t.Errorf("4 h are %.1f mol at 64° N and %.1f at 41° N", north, four)
 	}
 }
@@ -165,4 +165,9 @@ func TestCorrected(t *testing.T) {
 			}
 		}
 	}
+}
+
+// dliOfHours is the light of a lawn where so many hours of sun were seen, mol m⁻² d⁻¹.
+func dliOfHours(hours, latitudeDeg float64, sky Sky) float64 {
+	return Stated(Seen{SunHours: &hours}, latitudeDeg, sky, 100).Zones[0].Light.DLISeason
 }

@@ -12,17 +12,12 @@ import (
 )
 
 // Trace works out the light of a lawn, cell by cell and month by month. The cells
-// are the finest of 0.25, 0.5, 1, 2 … m with which the lawn has no more than
-// 4,000. A month is the mean of three days in the middles of its thirds. It
+// are the finest of 0.25, 0.5, 1, 2 … m with which the lawn has no more than most:
+// [MostCells], or fewer for a quick look. With a sixteenth of the cells, sides four times
+// as long, the light of a zone differs by a few tenths of a mol and its share of the lawn
+// by a few points. A month is the mean of three days in the middles of its thirds. It
 // fails when the scene has faults or the context ends.
-func Trace(ctx context.Context, scene Scene, sky Sky) (Field, error) {
-	return TraceWithin(ctx, scene, sky, MostCells)
-}
-
-// TraceWithin is Trace with no more than about most cells, for a quick look: with a
-// sixteenth of the cells, sides four times as long, the light of a zone differs by a few
-// tenths of a mol and its share of the lawn by a few points.
-func TraceWithin(ctx context.Context, scene Scene, sky Sky, most int) (Field, error) {
+func Trace(ctx context.Context, scene Scene, sky Sky, most int) (Field, error) {
 	return traceCells(ctx, scene, sky, cellSide(scene.areaM2(), most))
 }
 

@@ -1,8 +1,8 @@
 // Package sun is the sun's astronomy for the rooms of site: its place in the
-// sky at an instant, its rising and setting, and the radiation that reaches the
-// top of the atmosphere.
+// sky at an instant, how long it is up, and the radiation that reaches the top of
+// the atmosphere.
 //
-// Two descriptions are kept apart on purpose. [At], [DeclinationDeg] and [On]
+// Two descriptions are kept apart on purpose. [At] and [DeclinationDeg]
 // follow Meeus, Astronomical Algorithms (2nd ed. 1998), ch. 25, good to about
 // 0.01° between 1950 and 2050. [RaMJ] and [DaylightHours] follow the simpler
 // series of FAO Irrigation and Drainage Paper 56, because the coefficients of
@@ -18,13 +18,9 @@ import (
 	"time"
 )
 
-// GeometricDeg and ApparentDeg are the elevations of the sun's centre at which
-// it rises and sets: on the bare horizon, and with refraction (34′) and the
-// sun's half-diameter (16′), as almanacs count it.
-const (
-	GeometricDeg = 0.0
-	ApparentDeg  = -0.833
-)
+// GeometricDeg is the elevation at which the sun's centre rises and sets on the bare
+// horizon, without refraction.
+const GeometricDeg = 0.0
 
 const (
 	rad = math.Pi / 180 // a degree in radians
@@ -47,8 +43,6 @@ type Position struct {
 	ApparentDeg    float64 // the same lifted by refraction; equal to ElevationDeg below -1°
 	AzimuthDeg     float64 // 0 to 360
 	DeclinationDeg float64
-	HourAngleDeg   float64 // -180 to 180, negative before noon
-	DistanceAU     float64
 }
 
 // At returns the sun's position at an instant, seen from a place. At the poles,
@@ -80,8 +74,6 @@ func At(t time.Time, latitudeDeg, longitudeDeg float64) Position {
 		ApparentDeg:    el + refractionDeg(el),
 		AzimuthDeg:     az,
 		DeclinationDeg: eq.declination / rad,
-		HourAngleDeg:   hour,
-		DistanceAU:     eq.distanceAU,
 	}
 }
 
@@ -115,66 +107,6 @@ func HalfDayRad(latitudeDeg, declinationDeg, elevationDeg float64) float64 {
 		return math.Pi
 	}
 	return math.Acos(num / den)
-}
-
-// Day is one turn of the sun, from midnight to midnight of mean solar time at
-// the place.
-type Day struct {
-	Rise, Noon, Set time.Time // Rise and Set are zero when the sun does neither
-	Hours           float64   // up; 0 in polar night, 24 in polar day
-}
-
-// On finds sunrise, true noon and sunset of a calendar date (its year, month and
-// day as given; the clock part is ignored) at a place, for the sun's centre
-// passing the elevation given: [GeometricDeg] or [ApparentDeg]. Times are UTC.
-// Where the sun only just rises or only just sets, the pair is taken about the
-// noon of the date.
-func On(date time.Time, latitudeDeg, longitudeDeg, elevationDeg float64) Day {
-	y, m, d := date.Date()
-	mean := time.Date(y, m, d, 12, 0, 0, 0, time.UTC).Add(hours(-longitudeDeg / 15))
-
-	// True noon: where the hour angle vanishes.
-	noon := mean
-	for range 3 {
-		noon = noon.Add(hours(-At(noon, latitudeDeg, longitudeDeg).HourAngleDeg / 15))
-	}
-	half := HalfDayRad(latitudeDeg, At(noon, latitudeDeg, longitudeDeg).DeclinationDeg, elevationDeg)
-	if half == 0 {
-		return Day{Noon: noon}
-	}
-	rise, up := passage(noon, -1, half, latitudeDeg, longitudeDeg, elevationDeg)
-	set, up2 := passage(noon, 1, half, latitudeDeg, longitudeDeg, elevationDeg)
-	if !up || !up2 {
-		return Day{Noon: noon, Hours: 24}
-	}
-	return Day{Rise: rise, Noon: noon, Set: set, Hours: set.Sub(rise).Hours()}
-}
-
-// passage finds the moment before (side -1) or after (side +1) noon at which
-// the sun passes an elevation, by bisection, which holds where the iteration on
-// hour angles of Meeus ch. 15 wanders: near the polar circles.
-func passage(noon time.Time, side int, half, latitudeDeg, longitudeDeg, elevationDeg float64) (time.Time, bool) {
-	above := func(h float64) bool {
-		return At(noon.Add(hours(float64(side)*h)), latitudeDeg, longitudeDeg).ElevationDeg >= elevationDeg
-	}
-	const midnight = 12.0
-	if above(midnight) {
-		return time.Time{}, false
-	}
-	lo, hi := 0.0, midnight
-	if h := half / math.Pi * midnight; above(h) {
-		lo = h
-	} else {
-		hi = h
-	}
-	for range 30 {
-		if mid := (lo + hi) / 2; above(mid) {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return noon.Add(hours(float64(side) * lo)), true
 }
 
 // RaMJ is the radiation of one day on level ground at the top of the atmosphere,
@@ -254,7 +186,5 @@ func daysFromJ2000(t time.Time) float64 {
 	sec := t.Unix() - j2000.Unix()
 	return (float64(sec) + float64(t.Nanosecond())/1e9) / 86400
 }
-
-func hours(h float64) time.Duration { return time.Duration(h * float64(time.Hour)) }
 
 func wrap180(deg float64) float64 { return deg - 360*math.Round(deg/360) }
