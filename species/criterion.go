@@ -49,9 +49,9 @@ var Criteria = []Criterion{
 	criterionHeat, criterionPH, criterionSalt, criterionWear, criterionUpkeep, criterionLook, criterionSeason,
 }
 
-// Rate rates one grass on one criterion by its best figures, with the reason.
+// rate rates one grass on one criterion by its best figures, with the reason.
 // figure is the criterion's Figure of the setting, the same for every grass.
-func (c *Criterion) Rate(sp *Species, s *Setting, figure told.Sentence) Rating {
+func (c *Criterion) rate(sp *Species, s *Setting, figure told.Sentence) Rating {
 	t := sp.Best()
 	r := Rating{Criterion: c.ID, Value: c.Score(&t, s), Figure: figure, Limits: c.Limits(&t), Basis: Read}
 	var sources []string
@@ -97,8 +97,8 @@ type deviation struct {
 	wet    float64 // factor less 1
 }
 
-// NewSetting gathers what the criteria need of one zone.
-func NewSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
+// newSetting gathers what the criteria need of one zone.
+func newSetting(c *site.Conditions, zone int, use Use) (*Setting, error) {
 	if zone < 0 || zone >= len(c.Zones) {
 		return nil, fmt.Errorf("zone %d: the site has %d zones", zone, len(c.Zones))
 	}
@@ -137,7 +137,7 @@ func (s *Setting) thin(n int) *Setting {
 	years := s.years
 	typical := Traits{LT50C: -18, ThawLoss: 0.4}
 	t.stress = stresses{
-		winters:   frosts(quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - LT50(&typical, y) })),
+		winters:   frosts(quantiles(years, n, func(y *weather.Year) float64 { return y.CrownMinC - lt50(&typical, y) })),
 		moulds:    quantiles(years, n, func(y *weather.Year) float64 { return mouldDays(y) + 3*y.IceDays }),
 		droughts:  quantiles(years, n, func(y *weather.Year) float64 { return y.DroughtDays }),
 		summers:   quantiles(years, n, func(y *weather.Year) float64 { return y.HotMeanC }),

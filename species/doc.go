@@ -37,7 +37,7 @@
 //
 // # Uncertainty
 //
-// [Rate] draws the traits within their ranges, and the site's light, crown
+// rate draws the traits within their ranges, and the site's light, crown
 // temperature, pH and wetness within what their models may be wrong by, and counts
 // how often each class comes out and how often each grass is among the leading
 // five of its zone. Traits are drawn triangularly, for the sources give a range

@@ -81,7 +81,7 @@ const (
 	siteStream  = 0x51 // of the generator, apart from those of the species
 )
 
-// Rate rates every grass of the table in every zone. The chances rest on so many
+// rate rates every grass of the table in every zone. The chances rest on so many
 // draws from the ranges of the traits and of the site; with none they are those
 // of the best figures alone. The same seed gives the same matrix, whatever the
 // order of the table.
@@ -93,7 +93,7 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 		r := rand.New(rand.NewPCG(seed, stream(sp.ID)))
 		traits[i] = make([]Traits, draws)
 		for d := range traits[i] {
-			traits[i][d] = sp.Draw(r)
+			traits[i][d] = sp.draw(r)
 		}
 	}
 	site := rand.New(rand.NewPCG(seed, siteStream))
@@ -102,7 +102,7 @@ func Rate(ctx context.Context, table *Table, c *site.Conditions, use Use, draws 
 		off[d] = deviate(site, c.Soil.PHKnown, c.Field.LogSD)
 	}
 	for zone := range c.Zones {
-		s, err := NewSetting(c, zone, use)
+		s, err := newSetting(c, zone, use)
 		if err != nil {
 			return Matrix{}, err
 		}
@@ -128,7 +128,7 @@ func (s *Setting) row(sp *Species, zone int, figures []told.Sentence) Row {
 	row := Row{Species: sp, Zone: zone, Ratings: make([]Rating, len(Criteria))}
 	scores := make([]float64, len(Criteria))
 	for i := range Criteria {
-		row.Ratings[i] = Criteria[i].Rate(sp, s, figures[i])
+		row.Ratings[i] = Criteria[i].rate(sp, s, figures[i])
 		scores[i] = row.Ratings[i].Value
 	}
 	row.Overall = overall(scores)

@@ -269,7 +269,7 @@ func TestHardeningOfSeedlings(t *testing.T) {
 		var off, n float64
 		for temp, published := range c.byTempC {
 			for i, want := range published {
-				got := LT50(&tr, &weather.Year{Hardening: weather.HardeningDay(temp, light[i])})
+				got := lt50(&tr, &weather.Year{Hardening: weather.HardeningDay(temp, light[i])})
 				t.Logf("%s, %v °C, light %d: %.1f °C, found %.1f", c.grass, temp, i, got, want)
 				if math.Abs(got-want) > 3 {
 					t.Errorf("%s, %v °C, light %d: LT50 %.1f °C, found %.1f", c.grass, temp, i, got, want)
@@ -425,7 +425,7 @@ func TestMoreLightAndLowerCut(t *testing.T) {
 		last := -1.0
 		for dli := 0.0; dli < 60; dli += 0.5 {
 			z.Light.DLISeason = dli
-			s, err := NewSetting(c, 0, Use{Grade: Utility})
+			s, err := newSetting(c, 0, Use{Grade: Utility})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -463,7 +463,7 @@ func TestRateFaults(t *testing.T) {
 func TestThinned(t *testing.T) {
 	tb := table(t)
 	for _, station := range []string{"Trondheim (Vaernes)", "Rockford, Illinois", "Salt Lake City, Utah", "Paris (Montsouris)"} {
-		s, err := NewSetting(at(t, station, light.Seen{}, ground.Survey{}, false), 0, Use{Grade: Utility, Feeding: "moderate"})
+		s, err := newSetting(at(t, station, light.Seen{}, ground.Survey{}, false), 0, Use{Grade: Utility, Feeding: "moderate"})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -147,11 +147,11 @@ func LeafTaken(l light.Light) float64 {
 	return clamp01(l.LeafShade) * clamp01(1-l.OpenShare)
 }
 
-// LT50 is the crown temperature in °C that kills half the plants in the coldest
+// lt50 is the crown temperature in °C that kills half the plants in the coldest
 // part of one winter: between tender and fully hardened by that autumn's
 // hardening, less what the thaws before it undid. Hardening saturates: the first
 // half of its days brings three quarters of it (inferred).
-func LT50(t *Traits, y *weather.Year) float64 { return frostOf(y).lt50(t) }
+func lt50(t *Traits, y *weather.Year) float64 { return frostOf(y).lt50(t) }
 
 // WinterSurvival is what frost leaves.
 func WinterSurvival(t *Traits, y *weather.Year) float64 { return frostOf(y).survival(t) }

@@ -90,16 +90,16 @@ func TestThaw(t *testing.T) {
 	last := 0.0
 	for _, id := range []string{"slender-creeping-red-fescue", "chewings-fescue", "browntop-bent", "creeping-bent"} {
 		tr := best(t, tb, id)
-		lost := (LT50(tr, thawed) - LT50(tr, cold)) / (UnhardenedC - tr[LT50C])
+		lost := (lt50(tr, thawed) - lt50(tr, cold)) / (UnhardenedC - tr[LT50C])
 		if lost <= last {
 			t.Errorf("%s loses %.2f of its hardening, no more than the one before it (%.2f)", id, lost, last)
 		}
-		if math.Abs(LT50(tr, cold)-tr[LT50C]) > 1e-9 {
-			t.Errorf("%s: hardened LT50 %.1f, want %.1f", id, LT50(tr, cold), tr[LT50C])
+		if math.Abs(lt50(tr, cold)-tr[LT50C]) > 1e-9 {
+			t.Errorf("%s: hardened LT50 %.1f, want %.1f", id, lt50(tr, cold), tr[LT50C])
 		}
 		last = lost
 	}
-	if got := LT50(best(t, tb, "creeping-bent"), &weather.Year{}); got != UnhardenedC {
+	if got := lt50(best(t, tb, "creeping-bent"), &weather.Year{}); got != UnhardenedC {
 		t.Errorf("unhardened LT50 %.1f, want %.1f", got, UnhardenedC)
 	}
 }

@@ -78,8 +78,8 @@ func (s *Species) IsOf(kinds []string) bool {
 	return slices.ContainsFunc(kinds, func(k string) bool { return slices.Contains(s.Kinds, k) })
 }
 
-// Groups are the kinds of grass, as the trade sorts them.
-var Groups = []string{"ryegrass", "fine fescue", "tall fescue", "meadow-grass", "bent", "other", "warm-season"}
+// groups are the kinds of grass, as the trade sorts them.
+var groups = []string{"ryegrass", "fine fescue", "tall fescue", "meadow-grass", "bent", "other", "warm-season"}
 
 // Best holds the figure used for every trait.
 func (s *Species) Best() Traits {
@@ -90,9 +90,9 @@ func (s *Species) Best() Traits {
 	return t
 }
 
-// Draw is one set of traits from within their ranges. It takes TraitCount
+// draw is one set of traits from within their ranges. It takes TraitCount
 // numbers from r, one a trait.
-func (s *Species) Draw(r *rand.Rand) Traits {
+func (s *Species) draw(r *rand.Rand) Traits {
 	var t Traits
 	for i, v := range s.Values {
 		t[i] = v.draw(r.Float64())

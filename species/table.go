@@ -129,8 +129,8 @@ func (r *reader) grass(in entry) *Species {
 	case len(in.Names["en-GB"]) == 0 || len(in.Names["en-US"]) == 0:
 		r.fault("%s: needs a name in en-GB and in en-US", in.at("names"))
 	}
-	if !slices.Contains(Groups, in.Group) {
-		r.fault("%s: is %q, needs to be one of %s", in.at("group"), in.Group, strings.Join(Groups, ", "))
+	if !slices.Contains(groups, in.Group) {
+		r.fault("%s: is %q, needs to be one of %s", in.at("group"), in.Group, strings.Join(groups, ", "))
 	}
 	if in.MaxShare < 0 || in.MaxShare > 100 {
 		r.fault("%s: is %d, needs to lie between 0 and 100", in.at("max_share"), in.MaxShare)

@@ -74,9 +74,9 @@ type Standard struct {
 
 const standardSource = "cover, look and feeding: common practice, no published source; cuts: Austrian consumer advice (ornamental 20-30, utility 30-80, hard-wearing 30-50 mm) and British practice"
 
-// Standards are the grades, the most demanding first. Their measures are set so that the
+// standards are the grades, the most demanding first. Their measures are set so that the
 // lawns which publications sow for each in the sun are likelier to keep them than not.
-var Standards = []Standard{
+var standards = []Standard{
 	{Grade: Ornamental, Means: "a close, fine, even carpet that is looked at more than walked on",
 		Cover: 0.83, BadCover: 0.70, Least: 0.50, LeafMM: 1.2, ShootDensity: 0.9, Even: 0.60, CutMM: 20, Traffic: Light, Feed: 1, Source: standardSource},
 	{Grade: HardWearing, Means: "a lawn for play and paths that must keep its cover under feet",
@@ -89,7 +89,7 @@ var Standards = []Standard{
 
 // StandardOf finds the standard of a grade. An empty or unknown grade is utility.
 func StandardOf(g Grade) Standard {
-	for _, s := range Standards {
+	for _, s := range standards {
 		if s.Grade == g {
 			return s
 		}

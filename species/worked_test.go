@@ -25,9 +25,9 @@ func TestResponsesWorked(t *testing.T) {
 		{"the same under leaves, which ask a quarter more", LightCover(g, 12, 1), 0.803768},
 		{"no light", LightCover(g, 0, 0), 0},
 		{"light that leaves took", LeafTaken(light.Light{LeafShade: 0.5, OpenShare: 0.6}), 0.2},
-		{"LT50 unhardened, -5 °C (Tompkins, Bubar & Ross 1996)", LT50(g, &weather.Year{}), -5},
-		{"LT50 half hardened: three quarters of 15 K", LT50(g, &weather.Year{Hardening: 0.5}), -16.25},
-		{"LT50 after ten days of thaw: 1 - 0.5(1 - 1/e) of 15 K", LT50(g, &weather.Year{Hardening: 1, ThawDays: 10}), -15.259096},
+		{"LT50 unhardened, -5 °C (Tompkins, Bubar & Ross 1996)", lt50(g, &weather.Year{}), -5},
+		{"LT50 half hardened: three quarters of 15 K", lt50(g, &weather.Year{Hardening: 0.5}), -16.25},
+		{"LT50 after ten days of thaw: 1 - 0.5(1 - 1/e) of 15 K", lt50(g, &weather.Year{Hardening: 1, ThawDays: 10}), -15.259096},
 		{"survival 2 °C below LT50 (a fifth, as published curves have it)", WinterSurvival(g, &weather.Year{Hardening: 1, CrownMinC: -22}), 0.208609},
 		{"survival at LT50", WinterSurvival(g, &weather.Year{Hardening: 1, CrownMinC: -20}), 0.5},
 		{"70 days of snow on the least resistant: half", MouldSurvival(dull, &weather.Year{LongestSnow: 70}), 0.5},
@@ -217,7 +217,7 @@ func TestSettingMeans(t *testing.T) {
 	}}
 	z.Light = light.Light{OpenShare: 1, DLISeason: 20}
 	c := &site.Conditions{Zones: []site.Zone{z}}
-	s, err := NewSetting(c, 0, Use{Grade: Utility})
+	s, err := newSetting(c, 0, Use{Grade: Utility})
 	if err != nil {
 		t.Fatal(err)
 	}

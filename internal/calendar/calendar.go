@@ -45,13 +45,13 @@ func Wrap(day int) int { return (day%Year + Year) % Year }
 // Since is how many days after one day of the year another comes, 0 to 364.
 func Since(from, day int) int { return Wrap(day - from) }
 
-// Leap tells whether a year has a 29 February.
-func Leap(year int) bool { return year%4 == 0 && (year%100 != 0 || year%400 == 0) }
+// leap tells whether a year has a 29 February.
+func leap(year int) bool { return year%4 == 0 && (year%100 != 0 || year%400 == 0) }
 
 // DayOf is the day of the year, 0 to 364, that a date falls on.
 func DayOf(t time.Time) int {
 	day := t.YearDay() - 1
-	if Leap(t.Year()) && day >= 59 {
+	if leap(t.Year()) && day >= 59 {
 		day--
 	}
 	return day
@@ -62,7 +62,7 @@ func DayOf(t time.Time) int {
 func Date(year, day int) time.Time {
 	at := Wrap(day)
 	year += (day - at) / Year
-	if Leap(year) && at >= 59 {
+	if leap(year) && at >= 59 {
 		at++
 	}
 	return time.Date(year, time.January, 1+at, 0, 0, 0, 0, time.UTC)

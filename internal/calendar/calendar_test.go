@@ -32,7 +32,7 @@ func TestDayOf(t *testing.T) {
 
 func TestLeap(t *testing.T) {
 	for year := 1890; year < 2110; year++ {
-		if got, want := Leap(year), date("2027-01-01").AddDate(year-2027, 1, 28).Month() == time.February; got != want {
+		if got, want := leap(year), date("2027-01-01").AddDate(year-2027, 1, 28).Month() == time.February; got != want {
 			t.Errorf("%d: leap %v", year, got)
 		}
 	}
@@ -51,7 +51,7 @@ func TestDateAndDayAgree(t *testing.T) {
 				t.Fatalf("%v: month %d", at, MonthOf(day))
 			}
 			step := Days(at, Date(year, day+1))
-			if leapt := at.Month() == time.February && at.Day() == 28 && Leap(at.Year()); step != 1 && !(leapt && step == 2) {
+			if leapt := at.Month() == time.February && at.Day() == 28 && leap(at.Year()); step != 1 && !(leapt && step == 2) {
 				t.Fatalf("%d days from %v to the next", step, at)
 			}
 		}

@@ -25,8 +25,8 @@ const (
 	Right Side = -1
 )
 
-// ErrSamePoint means that two points that should make a line are one.
-var ErrSamePoint = errors.New("both points are in the same place")
+// errSamePoint means that two points that should make a line are one.
+var errSamePoint = errors.New("both points are in the same place")
 
 // Apart means that two tapes do not meet: they are too short by GapM together, or, with
 // Inside, one is too long for the other to reach it.
@@ -49,7 +49,7 @@ func ByTapes(a, b Point, fromA, fromB float64, side Side) (p Point, angleDeg flo
 	base := math.Hypot(b.X-a.X, b.Y-a.Y)
 	switch {
 	case base == 0:
-		return Point{}, 0, ErrSamePoint
+		return Point{}, 0, errSamePoint
 	case fromA+fromB < base:
 		return Point{}, 0, Apart{GapM: base - fromA - fromB}
 	case math.Abs(fromA-fromB) > base:
@@ -77,17 +77,17 @@ func Spread(angleDeg float64) float64 { return 1 / math.Sin(angleDeg*math.Pi/180
 func ByOffset(a, b Point, along, off float64, side Side) (Point, error) {
 	base := math.Hypot(b.X-a.X, b.Y-a.Y)
 	if base == 0 {
-		return Point{}, ErrSamePoint
+		return Point{}, errSamePoint
 	}
 	u := Point{(b.X - a.X) / base, (b.Y - a.Y) / base}
 	off *= float64(side)
 	return Point{a.X + along*u.X - off*u.Y, a.Y + along*u.Y + off*u.X}, nil
 }
 
-// DirectionDeg is the direction on the plan from one point to another, 0 to 360.
-func DirectionDeg(from, to Point) (float64, error) {
+// directionDeg is the direction on the plan from one point to another, 0 to 360.
+func directionDeg(from, to Point) (float64, error) {
 	if from == to {
-		return 0, ErrSamePoint
+		return 0, errSamePoint
 	}
 	return whole(math.Atan2(to.X-from.X, to.Y-from.Y) * 180 / math.Pi), nil
 }
@@ -95,7 +95,7 @@ func DirectionDeg(from, to Point) (float64, error) {
 // NorthDeg is the bearing of the plan's y axis, 0 to 360, when the line from one point to
 // another has a known bearing.
 func NorthDeg(from, to Point, bearingDeg float64) (float64, error) {
-	d, err := DirectionDeg(from, to)
+	d, err := directionDeg(from, to)
 	return whole(bearingDeg - d), err
 }
 

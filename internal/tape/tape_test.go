@@ -40,10 +40,10 @@ func TestByTapesRefuses(t *testing.T) {
 	if _, _, err := ByTapes(Point{0, 0}, Point{10, 0}, 17, 6.75, Left); !errors.As(err, &apart) || !near(apart.GapM, 0.25) || !apart.Inside {
 		t.Errorf("one tape too long: %v", err)
 	}
-	if _, _, err := ByTapes(Point{1, 2}, Point{1, 2}, 1, 1, Left); !errors.Is(err, ErrSamePoint) {
+	if _, _, err := ByTapes(Point{1, 2}, Point{1, 2}, 1, 1, Left); !errors.Is(err, errSamePoint) {
 		t.Errorf("one point twice: %v", err)
 	}
-	if _, err := ByOffset(Point{1, 2}, Point{1, 2}, 1, 1, Left); !errors.Is(err, ErrSamePoint) {
+	if _, err := ByOffset(Point{1, 2}, Point{1, 2}, 1, 1, Left); !errors.Is(err, errSamePoint) {
 		t.Errorf("a line of one point: %v", err)
 	}
 }
@@ -91,7 +91,7 @@ func TestNorth(t *testing.T) {
 			t.Errorf("%v to %v at %v°: north %v, %v, want %v", c.from, c.to, c.bearing, got, err, c.want)
 		}
 	}
-	if _, err := NorthDeg(Point{1, 1}, Point{1, 1}, 0); !errors.Is(err, ErrSamePoint) {
+	if _, err := NorthDeg(Point{1, 1}, Point{1, 1}, 0); !errors.Is(err, errSamePoint) {
 		t.Errorf("a line of one point: %v", err)
 	}
 }

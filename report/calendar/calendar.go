@@ -39,7 +39,7 @@ func Plan(w io.Writer, p sowing.Plan) error {
 		return err
 	}
 	h := Head{Title: p.Brief.Title, Stamp: p.Date, Namespace: identity(p.Brief)}
-	return Write(w, h, p.Tasks, words)
+	return write(w, h, p.Tasks, words)
 }
 
 // identity tells a lawn from every other: whose it is, what it is called and where it
@@ -53,9 +53,9 @@ func identity(b sowing.Brief) string {
 	return strings.Join([]string{b.Client, b.Reference, b.Title, place}, "\x00")
 }
 
-// Write writes the tasks as one calendar, in the words of a sayer. It fails without a stamp or a namespace,
+// write writes the tasks as one calendar, in the words of a sayer. It fails without a stamp or a namespace,
 // or when w does.
-func Write(w io.Writer, h Head, tasks []job.Task, words *say.Sayer) error {
+func write(w io.Writer, h Head, tasks []job.Task, words *say.Sayer) error {
 	if h.Stamp.IsZero() {
 		return errors.New("calendar: the plan has no date, which every event must be stamped with")
 	}

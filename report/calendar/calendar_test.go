@@ -49,7 +49,7 @@ func words(t testing.TB) *say.Sayer {
 func written(t *testing.T, h Head, tasks []job.Task) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Write(&b, h, tasks, words(t)); err != nil {
+	if err := write(&b, h, tasks, words(t)); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -162,11 +162,11 @@ func TestStableUIDs(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	for _, h := range []Head{{Namespace: "x"}, {Stamp: day("2027-01-01")}} {
-		if err := Write(&bytes.Buffer{}, h, sample, words(t)); err == nil {
+		if err := write(&bytes.Buffer{}, h, sample, words(t)); err == nil {
 			t.Errorf("no error for %+v", h)
 		}
 	}
-	if err := Write(brokenWriter{}, head, sample, words(t)); err == nil {
+	if err := write(brokenWriter{}, head, sample, words(t)); err == nil {
 		t.Error("a failing writer goes unnoticed")
 	}
 }

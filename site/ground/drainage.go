@@ -75,10 +75,10 @@ func wetnessAt(drainMMD float64) float64 {
 // square, its water falling from 225 to 75 mm, so 150 mm deep on average.
 const holeSides = 1 + 4*0.30*0.15/(0.30*0.30)
 
-// InfiltrationFromPercolation is the water that passes a unit of wetted ground in a
+// infiltrationFromPercolation is the water that passes a unit of wetted ground in a
 // soaked percolation hole whose level falls at the given rate: the sides of the
 // hole take in water too, so the ground takes a third of what the level loses.
-func InfiltrationFromPercolation(fallMMH float64) float64 { return fallMMH / holeSides }
+func infiltrationFromPercolation(fallMMH float64) float64 { return fallMMH / holeSides }
 
 // density is a class of compaction, Saxton & Rawls 2006.
 type density struct {

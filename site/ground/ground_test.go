@@ -47,7 +47,7 @@ func TestWaterOfTable3(t *testing.T) {
 		near(t, r.name+" saturation", 100*w.Saturation, r.sat, 0.51)
 		near(t, r.name+" Ks", w.KsatMMH, r.ksat, 0.051)
 		near(t, r.name+" density", w.DensityKGM3/1000, r.density, 0.0051)
-		if sand, clay, err := TextureSample(r.name); err != nil || sand != r.sand || clay != r.clay {
+		if sand, clay, err := textureSample(r.name); err != nil || sand != r.sand || clay != r.clay {
 			t.Errorf("TextureSample(%q) = %g, %g, %v", r.name, sand, clay, err)
 		}
 	}
@@ -82,7 +82,7 @@ func TestTextureClass(t *testing.T) {
 		}
 	}
 	for _, name := range Textures() {
-		sand, clay, _ := TextureSample(name)
+		sand, clay, _ := textureSample(name)
 		if got, _ := TextureClass(sand, clay); got != name {
 			t.Errorf("the sample of %s is classed %s", name, got)
 		}
@@ -120,7 +120,7 @@ func FuzzWaterOf(f *testing.F) {
 // Saxton & Rawls 2006: denser soil holds less at saturation and passes less.
 func TestPressedSlows(t *testing.T) {
 	for _, name := range Textures() {
-		sand, clay, _ := TextureSample(name)
+		sand, clay, _ := textureSample(name)
 		w := WaterOf(sand, clay, 2.5)
 		last := w.Pressed(0.9)
 		for _, factor := range []float64{1, 1.1, 1.2, 1.3} {
@@ -156,7 +156,7 @@ func TestInfiltrationFAO(t *testing.T) {
 // 10⁻³/(3Vp), by the geometry of the hole.
 func TestInfiltrationFromPercolation(t *testing.T) {
 	const vp = 2700.0 / 150
-	near(t, "infiltration at Vp 18, m/s", InfiltrationFromPercolation(3600/vp)/3.6e6, 1e-3/(3*vp), 1e-12)
+	near(t, "infiltration at Vp 18, m/s", infiltrationFromPercolation(3600/vp)/3.6e6, 1e-3/(3*vp), 1e-12)
 }
 
 func TestSoilDefaultsAreStated(t *testing.T) {

@@ -19,8 +19,8 @@ const (
 	assumedCompaction = "dense" // walked on and mown, or driven on by a builder
 )
 
-// SoilTestClasses are the classes of a soil test for phosphorus or potassium.
-func SoilTestClasses() []string { return []string{"low", "medium", "high"} }
+// soilTestClasses are the classes of a soil test for phosphorus or potassium.
+func soilTestClasses() []string { return []string{"low", "medium", "high"} }
 
 // Soil fills the gaps of the survey. The error joins every fault found; each
 // names the key, the value and what is allowed.
@@ -57,8 +57,8 @@ func (s Survey) Soil() (Soil, error) {
 		told.Say("site.depth-taken", told.DepthMM(10*assumedDepthCM)))
 	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 10000, told.Sentence{})
 	for _, t := range []struct{ key, class string }{{"phosphorus", soil.Phosphorus}, {"potassium", soil.Potassium}} {
-		if t.class != "" && !slices.Contains(SoilTestClasses(), t.class) {
-			fault("ground.%s: %q is not one of: %s", t.key, t.class, strings.Join(SoilTestClasses(), ", "))
+		if t.class != "" && !slices.Contains(soilTestClasses(), t.class) {
+			fault("ground.%s: %q is not one of: %s", t.key, t.class, strings.Join(soilTestClasses(), ", "))
 		}
 	}
 
@@ -127,7 +127,7 @@ func (s Survey) particles(assume func(told.Sentence)) (sand, clay float64, err e
 		assume(told.Say("site.texture-taken", texture(name)))
 	}
 	if name != "" {
-		if sand, clay, err = TextureSample(name); err != nil {
+		if sand, clay, err = textureSample(name); err != nil {
 			return 0, 0, err
 		}
 		if s.Texture != "" && (s.SandPercent == nil || s.ClayPercent == nil) {
@@ -169,7 +169,7 @@ func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume 
 	soil.DrainMMD = soil.KsatMMH * 24 * SubsoilLoss
 	measured := percolationMMH > 0
 	if measured {
-		soil.InfiltrationMMH = InfiltrationFromPercolation(percolationMMH)
+		soil.InfiltrationMMH = infiltrationFromPercolation(percolationMMH)
 		soil.DrainMMD = soil.InfiltrationMMH * 24
 	}
 	switch d, ok := drainageNamed(s.Drainage); {

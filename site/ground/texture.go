@@ -41,9 +41,9 @@ func Textures() []string {
 	return names
 }
 
-// TextureSample returns the usual sand and clay percentages of a texture class
+// textureSample returns the usual sand and clay percentages of a texture class
 // (Saxton & Rawls 2006, table 3).
-func TextureSample(name string) (sandPercent, clayPercent float64, err error) {
+func textureSample(name string) (sandPercent, clayPercent float64, err error) {
 	c, ok := classNamed(name)
 	if !ok {
 		return 0, 0, fmt.Errorf("texture %q is no USDA texture class; use one of: %s", name, strings.Join(Textures(), ", "))

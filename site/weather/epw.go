@@ -76,7 +76,7 @@ func ReadEPW(r io.Reader) (Normals, error) {
 	if err := sum.close(&n); err != nil {
 		return fail("%w", err)
 	}
-	if err := n.Check(); err != nil {
+	if err := n.check(); err != nil {
 		return Normals{}, fmt.Errorf("weather file: %w", err)
 	}
 	return n, nil

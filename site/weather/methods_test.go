@@ -130,7 +130,7 @@ func TestAtAltitude(t *testing.T) {
 	n := station(t, s, "Bern").Normals
 	up := n.AtAltitude(n.AltitudeM + 1000)
 	near(t, "fall over 1000 m", n.MeanC[6]-up.MeanC[6], 6.5, 1e-9)
-	if err := up.Check(); err != nil {
+	if err := up.check(); err != nil {
 		t.Error(err)
 	}
 	if up.SnowDays != nil || up.FrostDays == nil || up.FrostDays[0] <= n.FrostDays[0] {

@@ -11,8 +11,8 @@ import (
 // a station to a site: that of the ICAO standard atmosphere, 6.5 K per 1000 m.
 const LapseKPerM = 0.0065
 
-// Check reports the first thing that cannot be true of a climate.
-func (n Normals) Check() error {
+// check reports the first thing that cannot be true of a climate.
+func (n Normals) check() error {
 	if !(n.LatitudeDeg >= -90 && n.LatitudeDeg <= 90) {
 		return fmt.Errorf("latitude: must lie between -90 and 90, is %g", n.LatitudeDeg)
 	}

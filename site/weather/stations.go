@@ -79,7 +79,7 @@ func LoadStations(fsys fs.FS) (Stations, error) {
 	for _, r := range file.Station {
 		n, err := r.normals()
 		if err == nil {
-			err = n.Check()
+			err = n.check()
 		}
 		if err == nil && seen[r.WMO] {
 			err = fmt.Errorf("WMO number %s stands twice", r.WMO)

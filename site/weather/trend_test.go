@@ -60,7 +60,7 @@ func TestWarming(t *testing.T) {
 			t.Error("rain moved")
 		}
 	}
-	if err := out.Check(); err != nil {
+	if err := out.check(); err != nil {
 		t.Error(err)
 	}
 	if w.ByMonthK[0] <= w.ByMonthK[6] {
