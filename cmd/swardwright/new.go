@@ -42,7 +42,7 @@ type answers struct {
 
 func newNew() *cobra.Command {
 	a := answers{}
-	var from string
+	var from, count, size string
 	var noInput bool
 	cmd := &cobra.Command{
 		Use:   "new FILE",
@@ -50,13 +50,25 @@ func newNew() *cobra.Command {
 		Long: `New writes a commented brief that can be planned at once and filled in further.
 It needs to know where the lawn is. On a terminal it asks for what the flags
 leave open. It never writes over an existing file. FILE - is standard output.
-With --from it writes out one of the built-in examples.`,
+With --from it writes out one of the built-in examples.
+
+With --count it prints a sheet for the field instead: how to count points on a
+lawn, with its plan and zones where FILE is its brief, which is left as it is.`,
 		Example: `  swardwright new lawn.toml
   swardwright new lawn.toml --near 57.1,-3.8
   swardwright new lawn.toml --near 57.1,-3.8 --area 84 --sun-hours 3.5
-  swardwright new court.toml --from court`,
-		Args: arguments(1, 1, "the name of a file"),
+  swardwright new court.toml --from court
+  swardwright new --count sheet.pdf lawn.toml`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if count != "" {
+				return arguments(0, 1, "a brief")(cmd, args)
+			}
+			return arguments(1, 1, "the name of a file")(cmd, args)
+		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if count != "" {
+				return writeCount(cmd, count, size, args)
+			}
 			a.stationGiven = a.Station != ""
 			return writeNew(cmd, args[0], func() ([]byte, error) { return newBrief(cmd, a, from, noInput) })
 		},
@@ -74,6 +86,8 @@ With --from it writes out one of the built-in examples.`,
 	f.StringVar(&a.Labour, "labour", "", "`price` of an hour of work")
 	f.StringVar(&a.Turf, "turf", "", "`price` of a square metre of turf")
 	f.StringVar(&from, "from", "", "write out the built-in `example`: "+strings.Join(demoNames(), ", "))
+	f.StringVar(&count, "count", "", "print a sheet to count the sward with, PDF, to `FILE`")
+	paperFlag(cmd, &size)
 	f.BoolVar(&noInput, "no-input", false, "ask nothing, on a terminal either")
 	complete(cmd, "station", completeStations)
 	complete(cmd, "grade", cobra.FixedCompletions([]string{"ornamental", "utility", "hard-wearing", "extensive"}, cobra.ShellCompDirectiveNoFileComp))

@@ -417,3 +417,10 @@ func (o Outlook) Says() []told.Sentence {
 
 // muchMore is the difference of shares from which it is told.
 const muchMore = 0.08
+
+// Certainty is the range, 95 in 100, that so many points leave of a share found.
+func Certainty(l Layout, points int, share float64) (low, high float64) {
+	s := Seen{Points: points, Layout: l}
+	r := wilson(int(math.Round(share*float64(points))), points, s.design())
+	return r[0], r[1]
+}

@@ -33,11 +33,21 @@ const spacing = 1.38
 
 // most is how many pages a part has at most; none for a part that has as many as it
 // needs.
-var most = map[content.PartName]int{content.Client: 4, content.Crew: 4}
+var most = map[content.PartName]int{content.Client: 4, content.Crew: 4, content.Count: 1}
+
+// recordPages are those that a record adds to the client's.
+const recordPages = 2
 
 // pagesOf is how many pages a part has at most. What is compared has one to each table.
 func pagesOf(p content.Part) int {
-	if p.Name != content.Compared {
+	switch p.Name {
+	case content.Client:
+		if slices.ContainsFunc(p.Sections, func(s content.Section) bool { return s.ID == "record" }) {
+			return most[p.Name] + recordPages
+		}
+		return most[p.Name]
+	case content.Compared:
+	default:
 		return most[p.Name]
 	}
 	return lo.SumBy(p.Sections, func(s content.Section) int {

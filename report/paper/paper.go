@@ -61,6 +61,19 @@ func Compared(w io.Writer, all []sowing.Compared, opt Options) error {
 	return b.write(w)
 }
 
+// Count prints a sheet to count points with.
+func Count(w io.Writer, plan *sowing.Plan, opt Options) error {
+	f, err := say.For(*plan)
+	if err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	b, err := set(content.CountSheet(plan, f), f, opt.Paper, plan.Date)
+	if err != nil {
+		return err
+	}
+	return b.write(w)
+}
+
 // layOut sets a plan on sheets.
 func layOut(plan *sowing.Plan, opt Options) (*book, error) {
 	f, err := say.For(*plan)
