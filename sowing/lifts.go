@@ -108,33 +108,34 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 		if l.worth <= 0 {
 			continue
 		}
-		if c.key != "" {
-			if l.Cost, err = yearlyCost(prices, c.key, c.each*job.Area(after.Grass)); err != nil {
-				return nil, err
-			}
+		switch {
+		case c.key != "":
+			l.Cost, err = yearlyCost(prices, c.key, c.each*job.Area(after.Grass))
 			l.Yearly = true
-		}
-		if c.made {
+		case c.made:
 			choice := p.Choice
 			if choice.Mixture == nil {
 				choice = after.Choice
 			}
-			if l.Cost, err = groundCost(ctx, prices, b, c.brief, found, choice); err != nil {
-				return nil, err
-			}
+			l.Cost, err = groundCost(ctx, prices, b, c.brief, found, choice)
+		}
+		if err != nil {
+			return nil, err
 		}
 		out = append(out, l)
 	}
 	slices.SortStableFunc(out, func(a, b Lift) int {
-		free := func(l Lift) int {
-			if l.Cost == nil && !l.AskPrice {
-				return 0
-			}
-			return 1
-		}
-		return cmp.Or(free(a)-free(b), cmp.Compare(b.worth, a.worth))
+		return cmp.Or(a.tier()-b.tier(), cmp.Compare(b.worth, a.worth))
 	})
 	return out[:min(len(out), mostLifts)], nil
+}
+
+// tier is 0 for what costs nothing and 1 for what does.
+func (l Lift) tier() int {
+	if l.Cost == nil && !l.AskPrice {
+		return 0
+	}
+	return 1
 }
 
 // roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.

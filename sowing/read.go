@@ -100,22 +100,7 @@ func readLanguage(s *sheet.Sheet, b *Brief) {
 
 // readJob reads the page [job]; a lawn that something was seen on stands.
 func readJob(s *sheet.Sheet, stands bool) Job {
-	j := Job{Kind: job.New, Success: defaultSuccess}
-	if found, given := s.Any("found").(string); given && !job.Found(found).Sward() || s.Given("rootzone") {
-		stands = false // it is gone, or to be
-	}
-	if stands {
-		j.Kind = job.Overseed
-	}
-	if k, ok := sheet.Choice(s, "kind", job.New, job.Overseed, job.Renovate); ok {
-		j.Kind = k
-	} else if !s.Given("kind") {
-		if stands {
-			s.Assume(told.Say("job.stands"))
-		} else {
-			s.Assume(told.Say("job.new"))
-		}
-	}
+	j := Job{Kind: readKind(s, stands), Success: defaultSuccess}
 	readFound(s, &j)
 	j.AccessM = s.Optional("access_m", 0.3, 20)
 	var ok bool
@@ -144,6 +129,25 @@ func readJob(s *sheet.Sheet, stands bool) Job {
 		j.Rootzone = readRootzone(s.Table("rootzone"))
 	}
 	return j
+}
+
+// readKind reads what is to be done: overseeding where a lawn stands and is to stay, a new
+// one elsewhere, unless the brief says otherwise.
+func readKind(s *sheet.Sheet, stands bool) job.Kind {
+	if found, given := s.Any("found").(string); given && !job.Found(found).Sward() || s.Given("rootzone") {
+		stands = false // it is gone, or to be
+	}
+	kind, assumed := job.New, told.Say("job.new")
+	if stands {
+		kind, assumed = job.Overseed, told.Say("job.stands")
+	}
+	if k, ok := sheet.Choice(s, "kind", job.New, job.Overseed, job.Renovate); ok {
+		return k
+	}
+	if !s.Given("kind") {
+		s.Assume(assumed)
+	}
+	return kind
 }
 
 // checkDays finds days of the job that are over when the plan is made.

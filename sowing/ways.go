@@ -6,6 +6,8 @@ import (
 	"slices"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
@@ -40,6 +42,22 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 	if len(grass) == 0 {
 		return nil, nil
 	}
+	on := m.seasonsOn(m.when)
+	var out []Way
+	for _, w := range m.meant(grass) {
+		w, ok, err := m.make(ctx, on, w)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			out = append(out, w)
+		}
+	}
+	return out, nil
+}
+
+// meant are the ways that can be meant, by what is sown and laid where.
+func (m maker) meant(grass []job.Zone) []Way {
 	kind := m.kept.Job.Kind
 	first := Way{Kind: job.BySeed, Job: kind, Sown: grass}
 	switch {
@@ -53,29 +71,11 @@ func makeWays(ctx context.Context, m maker, grass []job.Zone) ([]Way, error) {
 	if turf {
 		meant = append(meant, Way{Kind: job.ByTurf, Job: job.New, Laid: grass})
 	}
-	var suits, rest []job.Zone
-	for _, z := range grass {
-		if turfSuits(m.matrix, z.Index) {
-			suits = append(suits, z)
-		} else {
-			rest = append(rest, z)
-		}
-	}
+	suits, rest := lo.FilterReject(grass, func(z job.Zone, _ int) bool { return turfSuits(m.matrix, z.Index) })
 	if kind == job.New && turf && len(suits) > 0 && len(rest) > 0 {
 		meant = append(meant, Way{Kind: job.BySeedAndTurf, Job: job.New, Sown: rest, Laid: suits})
 	}
-	on := m.seasonsOn(m.when)
-	var out []Way
-	for _, w := range meant {
-		w, ok, err := m.make(ctx, on, w)
-		if err != nil {
-			return nil, err
-		}
-		if ok {
-			out = append(out, w)
-		}
-	}
-	return out, nil
+	return meant
 }
 
 // make fills in a way of which it is known what is sown and laid where. It is not ok

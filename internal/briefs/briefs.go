@@ -593,25 +593,30 @@ func (m *maker) record() {
 		m.line("[[seen]]")
 		m.day("date", day)
 		where()
-		switch x := m.Float64(); {
-		case x < 0.55:
-			m.count()
-		case x < 0.65:
-			m.number("cover_percent", m.between(0, 20, 95, 100))
-		case x < 0.72 && sown:
-			m.line("up = true")
-		case x < 0.79 && sown:
-			m.line("first_cut = true")
-		case x < 0.86:
-			m.number("snow_mould_percent", m.between(0, 1, 40, 100))
-		case x < 0.93:
-			m.number("sun_hours", m.between(0, 1, 12, 24))
-		default:
-			m.number("mowing_mm", m.between(3, 12, 80, 300))
-		}
+		m.seen(sown)
 		if !next(250) {
 			return
 		}
+	}
+}
+
+// seen writes one thing that was seen on a lawn, sown or not.
+func (m *maker) seen(sown bool) {
+	switch x := m.Float64(); {
+	case x < 0.55:
+		m.count()
+	case x < 0.65:
+		m.number("cover_percent", m.between(0, 20, 95, 100))
+	case x < 0.72 && sown:
+		m.line("up = true")
+	case x < 0.79 && sown:
+		m.line("first_cut = true")
+	case x < 0.86:
+		m.number("snow_mould_percent", m.between(0, 1, 40, 100))
+	case x < 0.93:
+		m.number("sun_hours", m.between(0, 1, 12, 24))
+	default:
+		m.number("mowing_mm", m.between(3, 12, 80, 300))
 	}
 }
 

@@ -68,6 +68,9 @@ const sowingStep = 3
 // trace works out the fate on every sowing day. The days of emergence and first
 // mowing never move back as the sowing moves on, so that one pass finds them all;
 // what befalls the stand after emergence is reckoned once for each day of emergence.
+// Most of the time of the seasons goes here, and the three days move together: one piece.
+//
+//gocyclo:ignore
 func (t *trial) trace() trace {
 	out := newTrace(t.n)
 	emerge, mow, cut, last := 0, 0, 0, len(t.germ)-1

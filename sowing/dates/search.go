@@ -43,13 +43,8 @@ func (s *Season) peaks(success float64) []run {
 	var taken [calendar.Year]bool
 	var runs []run
 	for {
-		peak := -1
-		for day := range smooth {
-			if !taken[day] && good(day) && (peak < 0 || smooth[day] > smooth[peak]) {
-				peak = day
-			}
-		}
-		if peak < 0 {
+		peak, ok := best(&smooth, func(day int) bool { return !taken[day] && good(day) })
+		if !ok {
 			return runs
 		}
 		back, backMeets := slope(&smooth, &taken, peak, -1)
@@ -63,13 +58,7 @@ func (s *Season) peaks(success float64) []run {
 		// It opens when days are nearly as good, since those before count to another
 		// season, and stays open while they are good enough.
 		near := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= windowShare*smooth[peak] }
-		r := run{first: peak, last: peak}
-		for r.first > peak-back && near(r.first-1) {
-			r.first--
-		}
-		for r.last < peak+on && good(r.last+1) {
-			r.last++
-		}
+		r := run{first: reachOf(peak, -1, back, near), last: reachOf(peak, 1, on, good)}
 		if r.last-r.first+1 < shortestRun {
 			continue
 		}
@@ -79,6 +68,25 @@ func (s *Season) peaks(success float64) []run {
 		r.first, r.last = r.first+calendar.Year, r.last+calendar.Year
 		runs = append(runs, r)
 	}
+}
+
+// reachOf is the last day of a run from a peak on that stays good, most days away at most.
+func reachOf(peak, step, most int, good func(day int) bool) int {
+	day := peak
+	for day != peak+step*most && good(day+step) {
+		day += step
+	}
+	return day
+}
+
+// best is the first of the best days that may be.
+func best(smooth *[calendar.Year]float64, may func(day int) bool) (day int, ok bool) {
+	for d := range smooth {
+		if may(d) && (!ok || smooth[d] > smooth[day]) {
+			day, ok = d, true
+		}
+	}
+	return day, ok
 }
 
 // slope goes down from a peak to the trough beside it, or to days that are taken. It

@@ -53,24 +53,7 @@ type counted struct {
 // newShop sets out what is on offer for a need.
 func newShop(need Need, lots []Lot) *shop {
 	s := &shop{coarser: 1}
-	var open, limited []*Lot
-	largest := 0.0
-	for i := range lots {
-		l := &lots[i]
-		if l.SpeciesID != need.SpeciesID {
-			continue
-		}
-		for _, z := range l.Sizes {
-			if usable(z) {
-				largest = max(largest, worth(l, need, z))
-			}
-		}
-		if l.StockKG > 0 {
-			limited = append(limited, l)
-		} else {
-			open = append(open, l)
-		}
-	}
+	open, limited, largest := offered(need, lots)
 	if need.Grams <= 0 || largest == 0 {
 		s.grain = 1
 		s.settle([]int64{0})
@@ -104,6 +87,28 @@ func newShop(need Need, lots []Lot) *shop {
 	}
 	s.settle(exact)
 	return s
+}
+
+// offered parts the lots that serve a need by whether their stock ends, and finds what the
+// largest bag of them is worth.
+func offered(need Need, lots []Lot) (open, limited []*Lot, largest float64) {
+	for i := range lots {
+		l := &lots[i]
+		if l.SpeciesID != need.SpeciesID {
+			continue
+		}
+		for _, z := range l.Sizes {
+			if usable(z) {
+				largest = max(largest, worth(l, need, z))
+			}
+		}
+		if l.StockKG > 0 {
+			limited = append(limited, l)
+		} else {
+			open = append(open, l)
+		}
+	}
+	return open, limited, largest
 }
 
 // settle adds the open bags to the table and finds the cheapest cover of every
