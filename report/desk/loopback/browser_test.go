@@ -824,9 +824,8 @@ func TestPlace(t *testing.T) {
 func TestCounting(t *testing.T) {
 	b := open(t, court, 390, 844)
 	b.planned()
-	b.js(`desk.edit([{ path: ["seen", 1], value: {} }], "count added")`)
+	b.click("#d-page-seen > button")
 	b.settled()
-	eval[bool](b, `import("./count.js").then(({ Count }) => { const c = new Count(desk, ["seen", 1]); desk.parts.push(c); document.querySelector("main").prepend(c.node); c.update(); return true })`)
 	for _, n := range []int{1, 1, 1, 2, 4} {
 		b.click(fmt.Sprintf(".count button:nth-child(%d)", n))
 		b.settled()
@@ -839,10 +838,26 @@ func TestCounting(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
+	b.planned() // a count that is not finished is no fault
 	if got := eval[string](b, `document.querySelector(".count + p").textContent`); !strings.HasPrefix(got, "5 points, 60 % grass") {
 		t.Errorf("it says %q", got)
 	}
 	b.shot("counted")
+}
+
+// TestMostIsBeside: what limits the lawn and would do most for it stands in the answer,
+// and the lawn isn't drawn there a second time.
+func TestMostIsBeside(t *testing.T) {
+	b := open(t, court, 1280, 900)
+	b.planned()
+	const first = `document.querySelector("#d-answer .shown").shadowRoot`
+	if !eval[bool](b, first+`.querySelector(".notice") !== null`) {
+		t.Error("the answer has no notice")
+	}
+	if eval[bool](b, `[...`+first+`.querySelectorAll("#answer .beside figure")].some((f) => f.getBoundingClientRect().height > 0)`) {
+		t.Error("the lawn is drawn twice")
+	}
+	b.shot("answer")
 }
 
 // TestVariantTabs looks at a variant and comes back.
@@ -852,6 +867,9 @@ func TestVariantTabs(t *testing.T) {
 	b.do(chromedp.Click(chromedp.CSS(".tabs button:nth-child(2)")))
 	b.until(`desk.variantSays && desk.variantSays.obstacle[0].height_m === 2.5`)
 	b.planned()
+	if got := eval[string](b, `document.querySelector(".tabs + p").textContent`); !strings.HasPrefix(got, "cut high: ") || !strings.Contains(got, "of care a year") {
+		t.Errorf("of the variant it says %q", got)
+	}
 	b.shot("variant")
 	b.do(chromedp.Click(chromedp.CSS(".tabs button:nth-child(1)")))
 	b.planned()

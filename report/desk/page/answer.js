@@ -11,7 +11,7 @@ const beside = `
 :host { container-type: inline-size; }
 .body { margin: 0; padding: 0; max-width: none; background: none; color: var(--ink); }
 figure { background: #fff; color: #1a1a1a; }
-.sign { display: none; }
+.sign, #answer .beside figure { display: none; } /* the lawn is drawn already */
 figcaption { background: var(--ground); }
 @media screen and (prefers-color-scheme: dark) {
   :host { --ink: #f1f1ee; --quiet: #b8b8b8; --rule: #555555; --faint: #2b2b2a; --ground: #1a1a1a; }
@@ -116,7 +116,8 @@ export class AnswerPanel {
         const [first, ...others] = sectionsOf(doc);
         this.sections = others.map((s) => ({ id: s.id, title: heading(s)?.textContent ?? s.id }));
         for (const e of [heading(first), ...first.querySelectorAll("nav")]) e?.remove();
-        return [...doc.querySelectorAll(".warning")].slice(0, 1).concat(first);
+        const most = doc.querySelector("#lawn .notice"); // what limits it, and what would do most
+        return [...doc.querySelectorAll(".warning")].slice(0, 1).concat(first, most ?? []);
       });
       keyed(
         this.folds, this.sections, (s) => s.id,

@@ -32,6 +32,7 @@ export class App {
     this.pageParts = ["client", "crew"]; // of the plan's page, as on paper
     this.variant = 0; // which is shown; 0: the lawn as it is
     this.variantSays = null;
+    this.compared = null; // { text, variants }: what the variants of a text differ by
     this.file = { name: "", state: "", kept: false };
     this.fieldOf = new Map(start.fields.filter((f) => !["table", "tables", "keys"].includes(f.kind)).map((f) => [f.path, f]));
   }
@@ -57,6 +58,12 @@ export class App {
     this.stopPlacing();
     this.lastPlan = null;
     this.changed();
+  }
+
+  // What a variant brings and costs, once the lawn as it is was planned with it.
+  bought(n) {
+    const of = this.compared?.text === this.brief.text ? this.compared.variants[n - 1] : null;
+    return of?.differs.join(" ") ?? "";
   }
 
   // A variant is looked at, not drawn in.
@@ -178,6 +185,7 @@ export class App {
       this.rested = false;
       this.plan = answer.plan ?? null;
       this.lastPlan = answer.plan ?? this.lastPlan;
+      if (answer.plan && !want.variant) this.compared = { text: this.brief.text, variants: answer.plan.figures.variants ?? [] };
       if (this.show.what === "hour") this.refreshLight();
       return;
     }

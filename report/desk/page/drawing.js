@@ -228,9 +228,6 @@ export class Drawing {
     const add = (name, p, text, kind) => list.push({ name, p, text, kind });
     const look = this.app.look();
     for (const z of look?.letters ?? []) add(`zone ${z.letter}`, this.toPage(z.at), z.letter, "letter");
-    for (const f of look?.figures ?? []) {
-      if (f.wide * (this.app.show.what === "hour" ? this.app.hours : this.app.light).cell_m * this.view.s > 30) add(`figure ${f.text}`, this.toPage(f.at), f.text, "figure");
-    }
     for (const t of this.all) {
       if (t.kind === "probe" && t.at) {
         const [x, y] = this.toPage(t.at);
@@ -251,9 +248,19 @@ export class Drawing {
           const m = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
           let n = [(b[1] - a[1]) / px, -(b[0] - a[0]) / px];
           if ((m[0] - c[0]) * n[0] + (m[1] - c[1]) * n[1] < 0) n = [-n[0], -n[1]];
-          add(`side ${i}`, [m[0] + n[0] * 13, m[1] + n[1] * 13], `${d.toFixed(2)}`, "side");
+          add(`side ${i}`, [m[0] + n[0] * 20, m[1] + n[1] * 13], `${d.toFixed(2)}`, "side");
         });
       }
+    }
+    // The figures of a map stand beside what is there already.
+    for (const f of look?.figures ?? []) {
+      const wide = f.wide * (this.app.show.what === "hour" ? this.app.hours : this.app.light).cell_m * this.view.s;
+      if (!(wide > 30)) continue;
+      const [x, y] = this.toPage(f.at);
+      const free = ([a, b]) => list.every((l) => Math.abs(l.p[0] - a) > 32 || Math.abs(l.p[1] - b) > 17);
+      const step = Math.min(wide / 2 - 8, 24);
+      const p = [[x, y], [x, y + step], [x, y - step], [x + 1.5 * step, y], [x - 1.5 * step, y]].find(free);
+      if (p) add(`figure ${f.text}`, p, f.text, "figure");
     }
     keyed(
       this.labels, list, (l) => l.name, (l) => el("g", { class: l.kind }, l.kind === "number" ? el("circle", { r: 9 }) : null, el("text", { "text-anchor": "middle", dy: "0.35em" })),

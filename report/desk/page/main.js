@@ -125,7 +125,9 @@ function build(app, head, file) {
 class Variants {
   constructor(app) {
     this.app = app;
-    this.node = el("div", { class: "tabs", role: "group", "aria-label": "The lawn and its variants" });
+    this.tabs = el("div", { class: "tabs", role: "group", "aria-label": "The lawn and its variants" });
+    this.bought = el("p", { class: "note" });
+    this.node = el("div", { class: "variants" }, this.tabs, this.bought);
   }
 
   update() {
@@ -133,12 +135,13 @@ class Variants {
     this.node.hidden = list.length === 0;
     if (this.app.variant > list.length) this.app.showVariant(0);
     keyed(
-      this.node, [{ name: "As it is" }, ...list], (v, i) => i, (v, i) => el("button", { type: "button", onclick: () => this.app.showVariant(i) }),
+      this.tabs, [{ name: "As it is" }, ...list], (v, i) => i, (v, i) => el("button", { type: "button", onclick: () => this.app.showVariant(i) }),
       (e, v, i) => {
         say(e, typeof v.name === "string" ? v.name : `variant ${i}`);
         set(e, { "aria-pressed": this.app.variant === i ? "true" : "false" });
       },
     );
+    say(this.bought, this.app.bought(this.app.variant));
   }
 }
 
