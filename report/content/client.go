@@ -14,12 +14,17 @@ import (
 // client is what whoever decides takes away: the answer to sign, the plan of the lawn,
 // its year, its price.
 func (w *writer) client() []chapter {
+	// Without grass there is little, and nothing to sign: no pages of their own.
+	own, price := true, told.Say("parts.price")
+	if w.p.Kind == "" {
+		own, price = false, told.Say("plan.cautions")
+	}
 	return []chapter{
 		{"answer", told.Say("plan.answer"), true, w.answer},
-		{"lawn", told.Say("parts.lawn"), true, w.lawn},
-		{"record", told.Say("record.title"), true, w.record},
-		{"year", told.Say("parts.year"), true, w.year},
-		{"price", told.Say("parts.price"), true, w.price},
+		{"lawn", told.Say("parts.lawn"), own, w.lawn},
+		{"record", told.Say("record.title"), own, w.record},
+		{"year", told.Say("parts.year"), own, w.year},
+		{"price", price, own, w.price},
 	}
 }
 
@@ -273,14 +278,17 @@ var yearly = []struct {
 // price is the offer without what is the maker's own business, and what stands with it.
 func (w *writer) price(b *builder) {
 	p := w.p
-	if p.Kind != "" {
-		b.beside(0.46, func(b *builder) {
-			b.table(told.Say("parts.offer", way(p.Kind)), w.offer(p.Bill))
-		}, func(b *builder) {
-			b.heading(told.Say("plan.unpriced"))
-			b.list(sentences(p.Unpriced))
-		})
+	if p.Kind == "" {
+		b.list(sentences(p.Cautions))
+		b.note(told.Say("plan.no-promise"))
+		return
 	}
+	b.beside(0.46, func(b *builder) {
+		b.table(told.Say("parts.offer", way(p.Kind)), w.offer(p.Bill))
+	}, func(b *builder) {
+		b.heading(told.Say("plan.unpriced"))
+		b.list(sentences(p.Unpriced))
+	})
 	if len(p.Cautions) > 0 {
 		b.heading(told.Say("plan.cautions"))
 		b.list(sentences(p.Cautions))

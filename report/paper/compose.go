@@ -209,18 +209,16 @@ func (c *composer) part(doc content.Document, p content.Part, first bool) {
 		return c, len(c.sheets) - len(start.sheets)
 	}
 	for i, s := range tight {
-		breaks := eachPage
-		if i == len(tight)-1 {
-			breaks = runOn
-		}
-		laid, pages := lay(s, breaks)
-		if limit > 0 && pages > limit && i < len(tight)-1 {
-			continue
-		}
-		if limit > 0 && breaks == eachPage { // nor more pages than it fills
+		laid, pages := lay(s, eachPage)
+		if limit > 0 { // no more pages than it fills
 			if other, fewer := lay(s, afterFirst); fewer < pages {
-				laid = other
+				laid, pages = other, fewer
 			}
+		}
+		if last := i == len(tight)-1; limit > 0 && pages > limit && last {
+			laid, _ = lay(s, runOn)
+		} else if limit > 0 && pages > limit {
+			continue
 		}
 		*c = *laid
 		return
