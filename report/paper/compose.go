@@ -38,7 +38,8 @@ var most = map[content.PartName]int{content.Client: 4, content.Crew: 4, content.
 // recordPages are those that a record adds to the client's.
 const recordPages = 2
 
-// pagesOf is how many pages a part has at most. What is compared has one to each table.
+// pagesOf is how many pages a part has at most; none for one that has as many as it
+// needs. A record takes more, and what is compared one to each table.
 func pagesOf(p content.Part) int {
 	switch p.Name {
 	case content.Client:
@@ -198,8 +199,8 @@ func rule(x1, x2, y float64, c draw.Color, mm float64) draw.Item {
 
 func filled(b draw.Box, c draw.Color) draw.Item { return draw.Area{Points: b.Corners(), Fill: c} }
 
-// part lays one part out on sheets of its own, as large as its pages allow, and gives
-// back the sheets with what they hold.
+// part lays one part out on sheets of its own, in type as large as its pages allow; where
+// none is small enough, in that which is best read.
 func (c *composer) part(doc content.Document, p content.Part, first bool) {
 	start, limit := c.copy(), pagesOf(p)
 	lay := func(s sizes, breaks breaks) (*composer, int) {
@@ -208,21 +209,26 @@ func (c *composer) part(doc content.Document, p content.Part, first bool) {
 		c.sections(doc, p, first, breaks)
 		return c, len(c.sheets) - len(start.sheets)
 	}
-	for i, s := range tight {
-		laid, pages := lay(s, eachPage)
-		if limit > 0 { // no more pages than it fills
-			if other, fewer := lay(s, afterFirst); fewer < pages {
-				laid, pages = other, fewer
+	best, fewest := lay(plain, eachPage)
+	for _, s := range tight {
+		if limit == 0 {
+			break
+		}
+		for _, b := range []breaks{eachPage, afterFirst} { // no more pages than it fills
+			if laid, pages := lay(s, b); pages < fewest && (pages <= limit || s == plain) {
+				best, fewest = laid, pages
 			}
 		}
-		if last := i == len(tight)-1; limit > 0 && pages > limit && last {
-			laid, _ = lay(s, runOn)
-		} else if limit > 0 && pages > limit {
-			continue
+		if fewest <= limit {
+			break
 		}
-		*c = *laid
-		return
 	}
+	if limit > 0 && fewest > limit {
+		if laid, pages := lay(tight[len(tight)-1], runOn); pages <= limit {
+			best = laid
+		}
+	}
+	*c = *best
 }
 
 // breaks is which sections of a part begin a page.
@@ -282,6 +288,11 @@ func (c *composer) fitted(p content.Part, number int, headless bool, s content.S
 	// What has no room beside the lowest plan goes overleaf, and the plan is as high as
 	// leaves the rest on its page.
 	lowest := c.first(set(planHeights[len(planHeights)-1]))
+	if lowest == 0 { // all of it goes overleaf
+		defer func(y float64) { c.y = y }(c.y)
+		c.y = c.top
+		lowest = c.first(set(planHeights[len(planHeights)-1]))
+	}
 	for i, h := range planHeights {
 		if i > 0 && h >= c.taken && i < len(planHeights)-1 {
 			continue // it would be the same again
