@@ -60,6 +60,10 @@ func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
 			d.Parts = append(d.Parts, part)
 		}
 	}
+	if len(d.Parts) == 0 && len(parts) > 0 { // the crew has nothing to do where no grass will hold: the answer says so
+		title := f.Say(told.Say("plan.answer"))
+		d.Parts = []Part{{parts[0], title, []Section{{"answer", title, true, d.Answer}}}}
+	}
 	return d
 }
 

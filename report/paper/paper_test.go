@@ -419,6 +419,24 @@ func TestPagesOfBriefs(t *testing.T) {
 	}
 }
 
+// TestNoEmptyPaper: a part that a plan has nothing for is no empty page.
+func TestNoEmptyPaper(t *testing.T) {
+	for _, c := range sample.Cases() {
+		if c.Plan.Kind != "" {
+			continue
+		}
+		b, err := layOut(c.Plan, Options{Parts: []content.PartName{content.Crew}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text := strings.Join(words(b), ""); len(b.sheets) != 1 || !strings.Contains(text, "No grass will hold here") {
+			t.Errorf("%s: %d sheets: %q", c.Name, len(b.sheets), text)
+		}
+		return
+	}
+	t.Error("no sample without grass")
+}
+
 // allowed is how many pages a part of a plan may have.
 func allowed(t *testing.T, p *sowing.Plan, part content.PartName) int {
 	t.Helper()
