@@ -82,7 +82,7 @@ func hazards(p Plan) []told.Sentence {
 		return slices.ContainsFunc(p.Bed.Materials, func(m bed.Material) bool { return slices.Contains(keys, m.PriceKey) })
 	}
 	out = append(out, told.Say("job.services"))
-	if has("sand_per_m3", "lime_per_kg", "topsoil_per_m3", "spoil_per_m3") {
+	if has("sand_per_m3", "dry_sand_per_kg", "lime_per_kg", "topsoil_per_m3", "spoil_per_m3") {
 		out = append(out, told.Say("job.dust"))
 	}
 	out = append(out, told.Say("job.heavy"))

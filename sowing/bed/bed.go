@@ -164,13 +164,13 @@ func Plan(w Input) Bed {
 	b.Layers = z.layers(w)
 	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
 	b.DressingMM, b.Netted, b.RootsM2 = dressingMM(w), w.netted(), w.rootsM2()
-	b.Materials = materials(w, z, &b, area, pipeDepth)
-	b.Tasks = tasks(w, z, b, pipeDepth)
-	b.Notes = append(notes(w, z, b), moss(w, b)...)
 	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
 		guide := GuideOf(Spread{w.Method, w.covered()}, w.Sown, w.SeedGM2, w.SeedsM2)
 		b.Guide = &guide
 	}
+	b.Materials = materials(w, z, &b, area, pipeDepth)
+	b.Tasks = tasks(w, z, b, pipeDepth)
+	b.Notes = append(notes(w, z, b), moss(w, b)...)
 	return b
 }
 

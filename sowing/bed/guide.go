@@ -38,6 +38,17 @@ const (
 	byHandM2     = 300.0 // more than this is walked with a spreader
 )
 
+// sandKG is the dry sand that all passes are bulked with.
+func (g *Guide) sandKG() (kg float64) {
+	if g == nil {
+		return 0
+	}
+	for _, z := range g.Zones {
+		kg += 2 * z.SandKG
+	}
+	return kg
+}
+
 // GuideOf shares the seed out over the zones: gM2 of seed as bought, perM2 viable seeds.
 func GuideOf(by Spread, zones []job.Zone, gM2, perM2 float64) Guide {
 	hand := by.Method != drill && by.Method != job.InDressing && job.Area(zones) <= byHandM2

@@ -153,7 +153,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		}
 	}
 	if w.Moss && w.Kind != job.New {
-		weigh(told.Say("bed.iron-sulphate"), ironGM2, "", told.Say("bed.for-moss"))
+		weigh(told.Say("bed.iron-sulphate"), ironGM2, "iron_sulphate_per_kg", told.Say("bed.for-moss"))
 	}
 	weigh(told.Say("bed.limestone"), b.LimeGM2, "lime_per_kg", told.Say("bed.for-ph"))
 	if b.StarterN > 0 {
@@ -172,10 +172,13 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 	sown := job.Area(w.Sown)
 	switch {
 	case w.blanket():
-		list = append(list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(sown * blanketMore), Unit: "m2", For: told.Say("bed.for-slope"), WithSeed: true})
+		list = append(list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(sown * blanketMore), Unit: "m2", PriceKey: "erosion_blanket_per_m2", For: told.Say("bed.for-slope"), WithSeed: true})
 	case w.covered():
 		kg := strawGM2 * sown / 1000
-		list = append(list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", For: told.Say("bed.for-slope"), WithSeed: true})
+		list = append(list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "straw_per_kg", For: told.Say("bed.for-slope"), WithSeed: true})
+	}
+	if kg := b.Guide.sandKG(); kg > 0 {
+		list = append(list, Material{Item: told.Say("bed.dry-sand"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "dry_sand_per_kg", For: told.Say("bed.for-bulking"), WithSeed: true})
 	}
 	if w.netted() {
 		list = append(list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})

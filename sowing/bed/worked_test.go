@@ -426,3 +426,29 @@ func zoneOf(open, share float64) (z site.Zone) {
 	z.Share, z.Light.OpenShare = share, open
 	return z
 }
+
+// All that is brought for the work is priced, and the sand that seed is bulked with stands
+// among the materials, three times the weight of the seed as the guide weighs it out.
+func TestWhatIsBroughtIsPriced(t *testing.T) {
+	for degrees, priced := range map[float64]string{0: "dry_sand_per_kg", 15: "straw_per_kg", 20: "erosion_blanket_per_m2"} {
+		c := place(t, ground.Survey{PH: ptr(5.0), Phosphorus: "low"})
+		c.Survey.Lawn.SlopeDeg = degrees
+		for _, kind := range []job.Kind{job.New, job.Renovate} {
+			b := Plan(Input{Site: c, Kind: kind, Parts: mixture(), Moss: true, Use: species.Use{Grade: species.Utility, Feeding: "moderate"}, Sown: []job.Zone{{Letter: "A", AreaM2: 84}}, SeedGM2: 20, SeedsM2: 20000})
+			keys := map[string]float64{}
+			for _, m := range b.Materials {
+				if m.PriceKey == "" {
+					t.Errorf("%s at %g degrees: %v has no price", kind, degrees, m.Item)
+				}
+				keys[m.PriceKey] += m.Quantity
+			}
+			if kind == job.New && keys[priced] == 0 {
+				t.Errorf("at %g degrees: no %s", degrees, priced)
+			}
+			if kind == job.Renovate && math.Abs(keys["iron_sulphate_per_kg"]-ironGM2*84/1000) > 1e-9 {
+				t.Errorf("iron sulphate: %g kg", keys["iron_sulphate_per_kg"])
+			}
+			near(t, "sand to bulk with, kg", keys["dry_sand_per_kg"], 3*20*84/1000.0, 1e-9)
+		}
+	}
+}
