@@ -67,11 +67,7 @@ func Prepare(c *Conditions, w Works) (*Conditions, error) {
 	}
 	p := *c
 	p.Soil = soil
-	if c.asPublished != nil {
-		if p.asPublished, err = Prepare(c.asPublished, w); err != nil {
-			return nil, err
-		}
-	}
+	p.asPublished = c.AsPublished()
 	p.Zones = slices.Clone(c.Zones)
 	sheds := 0.0
 	if soil.Wetness < c.Soil.Wetness {

@@ -64,9 +64,9 @@ type Conditions struct {
 	asPublished *Conditions
 }
 
-// AsPublished is the lawn in the climate of the normals before they were moved to the
-// years planned for: what is published for a climate was published for that one. Only
-// weather, zones' years and normals differ.
+// AsPublished is the lawn as publications speak of lawns: in the climate of the normals
+// before they were moved to the years planned for, on the ground as it was found, before
+// any works.
 func (c *Conditions) AsPublished() *Conditions {
 	if c.asPublished != nil {
 		return c.asPublished

@@ -34,7 +34,7 @@ type Alike struct {
 // fitted so that recommendations are met best with all rows of their institution left
 // out (docs/evidence.md).
 const (
-	rulesWeigh = 0.3 // of the sum of departures from the rules
+	rulesWeigh = 0.4 // of the sum of departures from the rules
 	rowsWeigh  = 1.0 // of the mean departure from the recommendations
 	softWeighs = 0.7 // a recommendation that isn't firm, beside one that is
 	// silence is the weight beside that of the rows with which they say nothing: where

@@ -46,14 +46,13 @@ const (
 // The grasses that rules speak of, as the species table names them.
 var (
 	redFescues  = []string{"red fescue"}
-	dryFescues  = []string{"hard or sheep's fescue"}
 	fineFescues = []string{"fine fescue"}
+	dryFescues  = []string{"hard or sheep's fescue"}
 	bents       = []string{"bent"}
 	ryegrasses  = []string{"ryegrass"}
 	meadowGrass = []string{"smooth meadow-grass"}
 	tallFescue  = []string{"tall fescue"}
 	dampShade   = []string{"grass of damp shade"}
-	dampGround  = []string{"grass of damp ground"}
 	saltGrass   = []string{"grass of salt ground"}
 	unusual     = []string{"grass rarely sown"}
 )
@@ -69,26 +68,22 @@ var Rules = []Rule{
 
 	// Shade.
 	{fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"},
-	{meadowGrass, 0, 40, kinds{Shade, Cold}, nil, "Minnesota 40 % smooth meadow-grass in part shade, North Dakota some"},
 	{dampShade, 60, 100, kinds{Shade, Moist}, nil, "Wisconsin A3700: supina and rough meadow-grass in dense shade where it stays moist"},
-	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"},
 
 	// Hot damp summers: the American transition zone.
-	{tallFescue, 85, 100, kinds{Hot}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone"},
+	{tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"},
 	// Elsewhere it is sown where it is dry and not too cold, or not at all.
 	{tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue"},
-	{tallFescue, 0, 0, kinds{Cold}, kinds{Hot}, "Illinois and Minnesota: winter risk"},
 	{tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"},
 
 	// Ordinary lawns in the sun, by the winter.
-	{meadowGrass, 50, 70, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 60 %, Estonia 40-60 %, North Dakota: smooth meadow-grass first"},
-	{fineFescues, 25, 40, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 30 %, Estonia 40-60 % red fescue"},
-	{ryegrasses, 0, 15, kinds{Cold}, nil, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"},
+	{meadowGrass, 40, 80, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 60 %, Estonia 40-60 %, Regina 80 %, North Dakota: smooth meadow-grass first"},
+	{fineFescues, 20, 50, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Regina 20 %, Montana 30 %, Estonia 40-60 % red fescue"},
+	{ryegrasses, 0, 15, kinds{Cold}, kinds{Repair}, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"},
 	{fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"},
 	{meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Hot, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
 	{ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
 	{ryegrasses, 30, 50, kinds{Plain, Sun, Mild}, kinds{Frostless, Hot}, "British amenity mixtures 40 % ryegrass"},
-
 	{meadowGrass, 0, 15, kinds{Sun, Mild}, kinds{Rich, Hot}, "Washington State: smooth meadow-grass does not last; left out of Oregon's and British mixtures"},
 	{bents, 10, 20, kinds{Plain, Sun, Mild, Poor}, kinds{Hot, Frostless}, "Oregon: a fifth of browntop where little is fed"},
 
@@ -104,12 +99,8 @@ var Rules = []Rule{
 	{fineFescues, 65, 100, kinds{Plain, Poor, Dry}, kinds{Moist, Hot}, "New York 65 % fine fescue on droughty ground"},
 	{dryFescues, 25, 60, kinds{Wild, Dry}, kinds{Hot}, "Regina, Alberta and northern France: hard and sheep's fescue on dry ground"},
 
-	// Wet ground and salt.
-	{dampGround, 20, 100, kinds{Moist, Sun}, kinds{Fine}, "Oregon: bents and rough meadow-grass take over on wet ground; Alaska: hair-grass"},
-	{saltGrass, 10, 35, kinds{Salt}, nil, "Alberta roadsides: a tenth of saltmarsh-grass"},
+	// Salt.
 	{meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"},
-	{fineFescues, 45, 75, kinds{Salt}, kinds{Worn}, "Alberta roadsides: two thirds fine fescue"},
-
 	{saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"},
 
 	// Grasses of special places.
