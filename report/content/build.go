@@ -1,6 +1,7 @@
 package content
 
 import (
+	"reflect"
 	"slices"
 	"time"
 
@@ -15,8 +16,9 @@ import (
 
 // writer sets out one plan.
 type writer struct {
-	p *sowing.Plan
-	f *say.Sayer
+	p     *sowing.Plan
+	f     *say.Sayer
+	noted []told.Sentence // where it belongs, and so not once more at the end
 }
 
 // chapter is a section before it is written.
@@ -29,7 +31,7 @@ type chapter struct {
 
 // New sets out the parts of a plan that are asked for, in the reader's forms.
 func New(p *sowing.Plan, f *say.Sayer, parts ...PartName) Document {
-	w := writer{p, f}
+	w := writer{p: p, f: f}
 	d := w.document()
 	b := builder{say: f, section: "answer"}
 	w.screen(&b)
@@ -179,10 +181,19 @@ func (w *writer) quantity(q float64, unit string) told.Figure {
 	return told.Verbatim(n + "\u00a0" + u)
 }
 
+// notes are what was taken for granted, said where it belongs.
+func (w *writer) notes(b *builder, list []told.Sentence) {
+	w.noted = append(w.noted, list...)
+	b.list(sentences(list))
+}
+
 func (w *writer) basis(b *builder) {
-	if len(w.p.Assumptions) > 0 {
+	rest := lo.Reject(w.p.Assumptions, func(s told.Sentence, _ int) bool {
+		return slices.ContainsFunc(w.noted, func(n told.Sentence) bool { return reflect.DeepEqual(n, s) })
+	})
+	if len(rest) > 0 {
 		b.heading(told.Say("plan.assumptions"))
-		b.list(sentences(w.p.Assumptions))
+		b.list(sentences(rest))
 	}
 	if len(w.p.Sources) > 0 {
 		b.heading(told.Say("plan.sources"))

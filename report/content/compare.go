@@ -21,7 +21,7 @@ import (
 // drawn small, what each change buys and costs, what differs, and which it shall be.
 func Comparison(all []sowing.Compared, f *say.Sayer) Document {
 	first := &all[0].Plan
-	w := writer{first, f}
+	w := writer{p: first, f: f}
 	d := w.document()
 	b := builder{say: f, section: "compared"}
 	w.details(&b)

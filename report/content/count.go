@@ -16,7 +16,7 @@ const Count PartName = "count"
 // CountSheet is one page to count points on a lawn with: how they are laid, how many tell
 // how much, the lawn with its zones and a form to fill in.
 func CountSheet(p *sowing.Plan, f *say.Sayer) Document {
-	w := writer{p, f}
+	w := writer{p: p, f: f}
 	d := w.document()
 	d.Warning = ""
 	if p.Brief.Title == "" {

@@ -36,7 +36,7 @@ func (w *writer) place(b *builder) {
 		probes.row(key(i), told.Verbatim(q.Name), told.SunHours(q.Light.SunHoursSeason), told.DLI(q.Light.DLISeason), told.SunHours(most), told.SunHours(least))
 	}
 	b.table(probes.caption, probes)
-	b.list(sentences(p.Site.Field.Notes))
+	w.notes(b, p.Site.Field.Notes)
 }
 
 // zones are the parts of the lawn by their light.
@@ -326,7 +326,7 @@ func (w *writer) bags(b *builder) {
 		order.total(told.Say("plan.seed-total"), nil, nil, nil, w.minor(p.Order.TotalMinor))
 	}
 	b.table(order.caption, order)
-	b.list(sentences(p.Order.Notes))
+	w.notes(b, p.Order.Notes)
 }
 
 // lot is a bag by its grass, with the name of the lot where the brief gives one; a

@@ -116,7 +116,7 @@ func (w *writer) ground(b *builder) {
 	b.text(w.found())
 	w.checks(b, true)
 	w.feedAtStart(b)
-	b.list(sentences(p.Bed.Notes))
+	w.notes(b, p.Bed.Notes)
 }
 
 // checks are the tests of the ground, all of them or those that ask for something.
@@ -408,7 +408,7 @@ func (w *writer) care(b *builder) {
 		}
 	}
 	b.table(mow.caption, mow)
-	b.list(sentences(y.Notes))
+	w.notes(b, y.Notes)
 }
 
 // task is one row of the calendar; work that comes round every year has no year.
