@@ -128,6 +128,26 @@ func TestLightChangesWorked(t *testing.T) {
 	}
 }
 
+// A made ground is tried where it is wet from 0.3 up: 25 cm of seven parts of sand and three of the soil, on gravel.
+func TestRootzoneIsTried(t *testing.T) {
+	for wet, tried := range map[float64]bool{0.3: false, 0.31: true} {
+		c := &site.Conditions{Zones: []site.Zone{{}}}
+		c.Soil.Wetness = wet
+		found := false
+		for _, x := range changes(Brief{Job: Job{Kind: job.New}, Use: species.Use{Grade: species.Extensive}}, c) {
+			if x.made {
+				found = true
+				if r := x.brief.Job.Rootzone; r.DepthCM != 25 || r.SandPercent != 70 || r.SoilPercent != 30 || fmt.Sprint(x.what) != "{lift.rootzone [250]}" {
+					t.Errorf("%v: %+v", x.what, *r)
+				}
+			}
+		}
+		if found != tried {
+			t.Errorf("at a wetness of %g: tried %t", wet, found)
+		}
+	}
+}
+
 // What is tried to keep a lawn otherwise, by hand: a cut 15 mm higher, to the five and not beyond 75; 5 g/m² more nitrogen up to 20;
 // water from more than 15 days of drought a year.
 func TestUseChangesWorked(t *testing.T) {

@@ -69,6 +69,8 @@ func TestLoadRefuses(t *testing.T) {
 		{"leads = [\"tall fescue\"]", "", "recommends nothing"},
 		{`station = "x"`, "", "needs institution"},
 		{"leads = [\"tall fescue\"]", "sows = [{ of = [\"bent\"], low = 20, high = 10 }]", "no band"},
+		{"leads = [\"tall fescue\"]", "sows = [{ of = [\"bent\"], low = 20, high = 101 }]", "no band"},
+		{"leads = [\"tall fescue\"]", "sows = [{ of = [\"bent\"], low = -1, high = 10 }]", "no band"},
 	} {
 		text := strings.Replace(whole, c.old, c.new, 1)
 		_, err := Load(fstest.MapFS{TableFile: {Data: []byte(text)}}, grasses)

@@ -214,6 +214,11 @@ func TestToldWorked(t *testing.T) {
 		{func(l *Lawn) { l.HotC = 3 }, "hotter"}, {func(l *Lawn) { l.HotC = -3 }, "cooler"}, {func(l *Lawn) { l.MeanC = 5 }, "warmer-year"}, {func(l *Lawn) { l.MeanC = -5 }, "colder-year"},
 		{func(l *Lawn) { l.DroughtShare = 0.2 }, "drier"}, {func(l *Lawn) { l.RainMM = 2000 }, "wetter-climate"}, {func(l *Lawn) { l.RainMM = 250 }, "drier-climate"},
 		{func(l *Lawn) { l.DLI = -10 }, "darker"}, {func(l *Lawn) { l.Wetness = 0.5 }, "wetter-ground"}, {func(l *Lawn) { l.Wetness = -0.5 }, "drier-ground"}, {func(l *Lawn) { l.SandPercent = 50 }, "sandier"}, {func(l *Lawn) { l.SandPercent = -50 }, "heavier"},
+		// Of two differences the greater in its own scale is told.
+		{func(l *Lawn) { l.Wetness, l.SandPercent = 0.2, 20 }, "wetter-ground"}, {func(l *Lawn) { l.Wetness, l.SandPercent = 0.2, 26 }, "sandier"},
+		{func(l *Lawn) { l.HotC, l.MeanC = 3, 4 }, "hotter"}, {func(l *Lawn) { l.HotC, l.MeanC = 3, 5.5 }, "warmer-year"},
+		{func(l *Lawn) { l.DroughtShare, l.RainMM = 0.2, 700*math.Exp(0.8) }, "drier"}, {func(l *Lawn) { l.DroughtShare, l.RainMM = 0.2, 700*math.Exp(1.1) }, "wetter-climate"},
+		{func(l *Lawn) { l.DLI, l.OpenShare = 10, -0.35 }, "lighter"}, {func(l *Lawn) { l.DLI, l.OpenShare = 10, -0.5 }, "darker"},
 		{func(l *Lawn) { l.ECeDSM = 6 }, "saltier"}, {func(l *Lawn) { l.NitrogenGM2 = 20 }, "fed-more"}, {func(l *Lawn) { l.NitrogenGM2 = -20 }, "fed-less"},
 	} {
 		b := a

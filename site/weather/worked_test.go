@@ -403,3 +403,33 @@ func TestParametersWorked(t *testing.T) {
 	_, apart = tie(4, 4, 5)
 	near(t, "apart where the range is small", apart, 0.2, 1e-9)
 }
+
+// What no climate has is refused, at its bounds.
+func TestCheckBounds(t *testing.T) {
+	for _, r := range []struct {
+		change func(n *Normals)
+		sound  bool
+	}{
+		{func(n *Normals) {}, true},
+		{func(n *Normals) { n.RainMM[3] = 2000 }, true}, {func(n *Normals) { n.RainMM[3] = 2001 }, false}, {func(n *Normals) { n.RainMM[3] = -1 }, false},
+		{func(n *Normals) { n.MaxC[3] = 60 }, true}, {func(n *Normals) { n.MaxC[3] = 61 }, false}, {func(n *Normals) { n.MinC[3] = -70 }, true}, {func(n *Normals) { n.MinC[3] = -71 }, false},
+		{func(n *Normals) { n.MeanC[3], n.MaxC[3] = 50, 50 }, true}, {func(n *Normals) { n.MeanC[3], n.MaxC[3] = 51, 52 }, false}, {func(n *Normals) { n.MinC[3], n.MeanC[3] = -65, -61 }, false},
+		{func(n *Normals) { n.MinC[3] = 11 }, false}, {func(n *Normals) { n.MaxC[3] = 9 }, false},
+		{func(n *Normals) { n.WetDays[3] = 30.5 }, true}, {func(n *Normals) { n.WetDays[3] = 31 }, false}, {func(n *Normals) { n.LatitudeDeg = 90.1 }, false},
+		{func(n *Normals) { n.SunHours = &[12]float64{3: 720} }, true}, {func(n *Normals) { n.SunHours = &[12]float64{3: 721} }, false},
+		{func(n *Normals) { n.VapourHPa = &[12]float64{3: 61} }, false}, {func(n *Normals) { n.WindMS = &[12]float64{3: 41} }, false}, {func(n *Normals) { n.GlobalMJ = &[12]float64{3: 46} }, false},
+		{func(n *Normals) { n.FrostDays = &[12]float64{3: 31} }, false}, {func(n *Normals) { n.SnowDays = &[12]float64{3: 31} }, false},
+		{func(n *Normals) {
+			n.VapourHPa, n.WindMS, n.GlobalMJ = &[12]float64{3: 60}, &[12]float64{3: 40}, &[12]float64{3: 45}
+		}, true},
+	} {
+		var n Normals
+		for m := range n.MeanC {
+			n.MeanC[m], n.MinC[m], n.MaxC[m], n.RainMM[m], n.WetDays[m] = 10, 5, 15, 60, 12
+		}
+		r.change(&n)
+		if err := n.Check(); (err == nil) != r.sound {
+			t.Errorf("%+v: %v", n, err)
+		}
+	}
+}

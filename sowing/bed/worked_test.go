@@ -452,3 +452,20 @@ func TestWhatIsBroughtIsPriced(t *testing.T) {
 		}
 	}
 }
+
+// What stands on the ground as found, by hand: a storm of 18 mm on a loam trodden so that it takes in so much, whose pores hold
+// what lies between saturation and field capacity in its depth and which drains its rate of a day by the hour.
+func TestFoundPuddleWorked(t *testing.T) {
+	for _, s := range []ground.Survey{{Texture: "clay", Drainage: "poorly", DepthCM: ptr(5)}, {Texture: "loam", DepthCM: ptr(12)}, {Texture: "clay loam", Drainage: "somewhat poorly", DepthCM: ptr(8)}} {
+		c := place(t, s)
+		b := Plan(Input{Site: c})
+		store := (c.Soil.Saturation - c.Soil.FieldCapacity) * *s.DepthCM * 10
+		taken := min(18, c.Soil.InfiltrationMMH, store+c.Soil.DrainMMD/24)
+		near(t, "stands", b.FoundPuddleMM, 18-taken, 1e-9)
+		hours := min(18-taken, store+c.Soil.DrainMMD/24-taken) / c.Soil.InfiltrationMMH
+		if slow := 18 - taken - max(0, store+c.Soil.DrainMMD/24-taken); slow > 0 {
+			hours += slow / min(c.Soil.InfiltrationMMH, c.Soil.DrainMMD/24)
+		}
+		near(t, "for hours", b.FoundPuddleHours, hours, 1e-9)
+	}
+}

@@ -288,6 +288,7 @@ func TestFeedsSharedOut(t *testing.T) {
 		{30, 92, 307, "[113:4.6 133:4.6 154:4.6 175:4.5 196:4.6 217:4.6 262:2.5]"}, // six, since five would be of 5.5 g
 		{8, 150, 260, "[171:4 186:4]"},                                             // a season in which the last would come within 45 days of the first has none to harden
 		{8, 150, 262, "[171:3.2 186:3.2 217:1.6]"},
+		{20, 150, 262, "[171:4.4 181:4.4 191:4.3 202:4.4 217:2.5]"}, // four, by 31 days that end a fortnight before the last
 	} {
 		p := &plan{season: s, opens: dated{day: r.opens}, closes: dated{day: r.closes}}
 		var got []string
