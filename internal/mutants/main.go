@@ -2,7 +2,7 @@
 // a fifth off, a term dropped, a sign or a comparison turned), runs the tests against each change,
 // and lists the changes that no test noticed.
 //
-//	go run ./internal/mutants [-sample 300] [-seed 1] [-skip 0] [-only REGEXP] [-list]
+//	go run ./internal/mutants [-sample 300] [-seed 1] [-skip 0] [-only REGEXP] [-own] [-list]
 //
 // A line is: where, what was changed, and the package whose tests noticed, or "survived". The tests
 // are the short ones of the package that was changed, then those of the packages of the core that
@@ -33,11 +33,12 @@ func main() {
 	skip := flag.Int("skip", 0, "leave out the first of the sample, tried before")
 	only := flag.String("only", "", "try those changes alone whose line matches `REGEXP`; with -sample 0 of all there are")
 	list := flag.Bool("list", false, "list the changes and run nothing")
+	own := flag.Bool("own", false, "run the tests of the changed package alone: quicker, and what survives may still be noticed")
 	limit := flag.Duration("limit", 3*time.Minute, "a package's tests that take longer have noticed")
 	flag.Parse()
 	chosen, err := regexp.Compile(*only)
 	if err == nil {
-		err = run(*size, *seed, *skip, chosen, *list, *limit)
+		err = run(*size, *seed, *skip, chosen, *list, *own, *limit)
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "mutants:", err)
@@ -45,7 +46,7 @@ func main() {
 	}
 }
 
-func run(size int, seed uint64, skip int, chosen *regexp.Regexp, list bool, limit time.Duration) error {
+func run(size int, seed uint64, skip int, chosen *regexp.Regexp, list, own bool, limit time.Duration) error {
 	packages, err := listed(core)
 	if err != nil {
 		return err
@@ -73,6 +74,9 @@ func run(size int, seed uint64, skip int, chosen *regexp.Regexp, list bool, limi
 	}
 	defer os.RemoveAll(temp)
 	noticed, tried := 0, 0
+	if own {
+		packages = nil // none imports another
+	}
 	for _, m := range sample {
 		by, err := try(m, packages, temp, limit)
 		if err != nil {
