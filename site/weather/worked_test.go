@@ -428,7 +428,7 @@ func TestCheckBounds(t *testing.T) {
 			n.MeanC[m], n.MinC[m], n.MaxC[m], n.RainMM[m], n.WetDays[m] = 10, 5, 15, 60, 12
 		}
 		r.change(&n)
-		if err := n.Check(); (err == nil) != r.sound {
+		if err := n.check(); (err == nil) != r.sound {
 			t.Errorf("%+v: %v", n, err)
 		}
 	}
