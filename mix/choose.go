@@ -61,6 +61,7 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 		}
 		if !task.Quick {
 			out.LeftOut = planned.leftOut()
+			out.Left = planned.left()
 		}
 		out.Cultivars = cultivars(m.Components)
 	}

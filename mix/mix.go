@@ -175,6 +175,7 @@ type Choice struct {
 	Turf              *Turf         // the kind to ask for if it is to be turf; nil when no grass will hold
 	LeftOut           []LeftOut
 	Premixes          []Judged
+	Left              []Left          // by zone, where a record knows the sward that is overseeded
 	Renovate          bool            // too little of the old sward is left to overseed
 	Cultivars         []told.Sentence // advice in general words
 

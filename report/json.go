@@ -107,6 +107,7 @@ type jsonPlan struct {
 	Cautions        []string       `json:"cautions"`
 	Sources         []string       `json:"sources"`
 	Record          []jsonSeen     `json:"record,omitempty"`
+	NextYear        []jsonNext     `json:"next_year,omitempty"`
 	RecordAsks      []string       `json:"record_asks,omitempty"`
 	Standing        []jsonStanding `json:"standing,omitempty"`
 }
@@ -393,6 +394,7 @@ type jsonWay struct {
 	UsableFrom *string      `json:"usable_from"`
 	StartOn    string       `json:"start_on"`
 	SownM2     float64      `json:"sown_m2"`
+	KeptM2     float64      `json:"kept_m2,omitempty"` // of a sward that stands, left alone
 	LaidM2     float64      `json:"laid_m2"`
 	Grade      string       `json:"grade"`
 	Holds      bool         `json:"holds"`
@@ -477,6 +479,7 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 	out.NearestPractice = lo.Map(p.Choice.Nearest, func(n mix.NearPractice, _ int) jsonPractice { return practiceOf(n, f) })
 	out.PracticeHeard = round(p.Choice.Heard, 2)
 	out.Variants = lo.Map(p.Variants, func(c sowing.Compared, _ int) jsonVariant { return variantOf(c, f) })
+	out.NextYear = nextOf(p)
 	if l := p.Learned; l != nil {
 		out.Record, out.RecordAsks, out.Standing = recordOf(l), f.All(l.Asks()), standingOf(l)
 	}
@@ -656,7 +659,7 @@ func wayOf(w sowing.Way, chosen bool, f *say.Sayer) jsonWay {
 		Way: string(w.Kind), Total: b.Total.String(), P10: b.P10.String(), P50: b.P50.String(), P90: b.P90.String(),
 		Net: b.Net.String(), Margin: b.Margin.String(), Discount: b.Discount.String(), Tax: b.Tax.String(),
 		Deposit: b.Deposit.String(), PerM2: b.PerM2.String(), Success: round(b.Success, 3),
-		Chosen: chosen, InTime: w.InTime, StartOn: day(w.StartOn), SownM2: round(job.Area(w.Sown), 1), LaidM2: round(job.Area(w.Laid), 1),
+		Chosen: chosen, InTime: w.InTime, StartOn: day(w.StartOn), SownM2: round(job.Area(w.Sown), 1), KeptM2: round(job.Area(w.Kept), 1), LaidM2: round(job.Area(w.Laid), 1),
 		Grade: string(w.Standard.Grade), Holds: w.Standard.Holds, Chance: round(w.Standard.Chance, 2), Water: waterOf(w),
 		Drivers: lo.Map(b.Drivers, func(d money.Driver, _ int) jsonDriver {
 			return jsonDriver{f.Figure(d.Told()), d.Low.String(), d.High.String()}

@@ -5,7 +5,9 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/mix"
 	"swardwright/mix/record"
+	"swardwright/sowing"
 )
 
 // jsonSeen is one finding of the record beside what was expected: shares 0 to 1, but days
@@ -50,5 +52,24 @@ func standingOf(l *record.Learned) []jsonStanding {
 			s.Shares[x.Species.ID] = round(100*x.Share, 1)
 		}
 		return s
+	})
+}
+
+// jsonNext is the next year's work in a zone, with the chances that it keeps the standard's
+// cover.
+type jsonNext struct {
+	Zone  string  `json:"zone"`
+	Do    string  `json:"do"` // "overseed" or "leave alone"
+	Alone float64 `json:"chance_alone"`
+	Sown  float64 `json:"chance_overseeded"`
+}
+
+func nextOf(p sowing.Plan) []jsonNext {
+	return lo.Map(p.Choice.Left, func(l mix.Left, _ int) jsonNext {
+		n := jsonNext{Zone: p.Site.Zones[l.Zone].Letter, Do: "leave alone", Alone: round(l.Alone, 2), Sown: round(l.Sown, 2)}
+		if l.Worth() {
+			n.Do = "overseed"
+		}
+		return n
 	})
 }

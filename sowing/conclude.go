@@ -56,7 +56,7 @@ func headline(p Plan) []told.Sentence {
 	case AdviseTurf:
 		out = append(out, told.Say("job.lay", turfOf(p.Choice), told.AreaM2(p.areaM2())))
 	case AdviseOverseed:
-		out = append(out, told.Say("job.overseed", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
+		out = append(out, overseeded(p, told.All(parts...))...)
 	default:
 		if p.Job == job.Renovate {
 			out = append(out, told.Say("job.renovate", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
@@ -67,7 +67,7 @@ func headline(p Plan) []told.Sentence {
 			out = append(out, told.Say("job.lay-rest", turfOf(p.Choice), told.AreaM2(job.Area(p.Laid))))
 		}
 	}
-	if all := p.Site.AreaM2; p.areaM2() < all-1 {
+	if all := p.Site.AreaM2; p.areaM2()+job.Area(p.Kept) < all-1 {
 		out = append(out, told.Say("job.not-all", told.AreaM2(p.areaM2()), told.AreaM2(all)))
 	}
 	if c.Asked != c.Attainable {
@@ -79,6 +79,21 @@ func headline(p Plan) []told.Sentence {
 // turfOf is the grasses that turf is asked for by.
 func turfOf(c mix.Choice) told.List {
 	return told.All(lo.Map(c.Turf.Mixture.Components, func(x mix.Component, _ int) told.Grass { return told.Grass(x.Species.ID) })...)
+}
+
+// overseeded says what is overseeded, and what is as well left alone.
+func overseeded(p Plan, mixture told.List) []told.Sentence {
+	sow := told.Say("job.overseed", mixture, told.GramsPerM2(p.Rate.GM2))
+	letters := func(zones []job.Zone) told.List {
+		return told.All(lo.Map(zones, func(z job.Zone, _ int) told.Zone { return told.Zone(z.Letter) })...)
+	}
+	switch left := p.Choice.Left; {
+	case len(p.Kept) > 0:
+		return []told.Sentence{told.Say("job.overseed-zones", letters(p.Sown), mixture, told.GramsPerM2(p.Rate.GM2), letters(p.Kept))}
+	case len(left) > 0 && !slices.ContainsFunc(left, mix.Left.Worth):
+		return []told.Sentence{told.Say("job.leave-alone"), sow}
+	}
+	return []told.Sentence{sow}
 }
 
 // lawnOf is a lawn of a standard.

@@ -62,6 +62,7 @@ type Way struct {
 	Kind       job.Way
 	Job        job.Kind // how the ground is worked
 	Sown, Laid []job.Zone
+	Kept       []job.Zone       // of a sward that stands, left alone
 	Mixture    *mix.Mixture     // what grows: as sown, or as the turf is to be
 	Ground     *site.Conditions // as the way leaves it
 	Rate       rate.Rate

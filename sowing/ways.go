@@ -65,6 +65,7 @@ func (m maker) meant(grass []job.Zone) []Way {
 		first.Job = job.Renovate
 	case kind == job.Overseed:
 		first.Kind = job.ByOverseeding
+		first.Sown, first.Kept = worthSowing(grass, m.choice.Left)
 	}
 	meant := []Way{first}
 	turf := m.choice.Turf != nil && !m.kept.Use.Meadow() // nobody lays a meadow
@@ -76,6 +77,22 @@ func (m maker) meant(grass []job.Zone) []Way {
 		meant = append(meant, Way{Kind: job.BySeedAndTurf, Job: job.New, Sown: rest, Laid: suits})
 	}
 	return meant
+}
+
+// worthSowing parts the zones into those that overseeding does something for and those that
+// are as well left alone. Where it does nothing for any all are sown, for whoever wants it.
+func worthSowing(grass []job.Zone, left []mix.Left) (sown, kept []job.Zone) {
+	for _, z := range grass {
+		if slices.ContainsFunc(left, func(l mix.Left) bool { return l.Zone == z.Index && !l.Worth() }) {
+			kept = append(kept, z)
+		} else {
+			sown = append(sown, z)
+		}
+	}
+	if len(sown) == 0 {
+		return grass, nil
+	}
+	return sown, kept
 }
 
 // make fills in a way of which it is known what is sown and laid where. It is not ok
@@ -306,7 +323,16 @@ func (m maker) care(w Way, d start, begun time.Time) year.Calendar {
 	for _, x := range d.Watering {
 		in.Watering = append(in.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})
 	}
-	return year.Plan(in)
+	young := year.Plan(in)
+	if len(w.Kept) == 0 {
+		return young
+	}
+	// The years after are those of the whole sward.
+	in.Zones = append(in.Zones, w.Kept...)
+	all := year.Plan(in)
+	starts := func(t job.Task, _ int) bool { return t.First }
+	all.Tasks = byDate(slices.Concat(lo.Filter(young.Tasks, starts), lo.Reject(all.Tasks, starts)))
+	return all
 }
 
 // startID is the task that starts the lawn.

@@ -490,7 +490,7 @@ func (c *checker) way(w way) {
 	if (w.SownM2 == 0) != (len(w.TurfOf) > 0) {
 		c.no("%s sows %v m² and is of turf of %v", w.Way, w.SownM2, w.TurfOf)
 	}
-	c.near("area of "+w.Way, w.SownM2+w.LaidM2, c.p.GrassM2, 0.11)
+	c.near("area of "+w.Way, w.SownM2+w.LaidM2+w.KeptM2, c.p.GrassM2, 0.11)
 	if need := c.b.Job.NeededBy; need != nil {
 		if in := w.UsableFrom != nil && *w.UsableFrom <= day(need.Format(time.DateOnly)); in != w.InTime {
 			c.no("%s is in time %v, usable from %v, needed by %s", w.Way, w.InTime, w.UsableFrom, need.Format(time.DateOnly))

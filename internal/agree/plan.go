@@ -140,6 +140,7 @@ type way struct {
 	StartOn                      day     `json:"start_on"`
 	SownM2                       float64 `json:"sown_m2"`
 	LaidM2                       float64 `json:"laid_m2"`
+	KeptM2                       float64 `json:"kept_m2"`
 	Grade                        string
 	Water                        *water
 	Lines                        []line

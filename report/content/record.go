@@ -34,6 +34,7 @@ func (w *writer) record(b *builder) {
 	}
 	b.heading(told.Say("record.changed"))
 	b.list(says)
+	b.table(told.Say("record.next-year"), w.nextYear())
 	b.table(told.Say("record.standing"), w.stands(l))
 	b.note(told.Say("record.counts"))
 }
@@ -72,4 +73,17 @@ func figures(said []told.Sentence) []told.Figure {
 		out[i] = s
 	}
 	return out
+}
+
+// nextYear is what to do in each zone, and what comes of it and of leaving it alone.
+func (w *writer) nextYear() table {
+	t := table{caption: told.Say("record.next-year"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.to-do")), right(told.Say("heads.left-alone")), right(told.Say("heads.overseeded"))}}
+	for _, x := range w.p.Choice.Left {
+		do := told.Say("record.leave-alone")
+		if x.Worth() {
+			do = told.Say("record.overseed")
+		}
+		t.row(w.zoneName(x.Zone), do, told.Chance(x.Alone), told.Chance(x.Sown))
+	}
+	return t
 }
