@@ -80,6 +80,7 @@ type composer struct {
 	drawn  map[drawing]*draw.Drawing
 	sheets []*sheet
 	y      float64 // where the next strip goes
+	blank  float64 // height left empty where sections end, in the part in hand
 	marks  []mark
 	places map[string]placed
 	tocs   []toc
@@ -210,14 +211,21 @@ func (c *composer) part(doc content.Document, p content.Part, first bool) {
 		return c, len(c.sheets) - len(start.sheets)
 	}
 	best, fewest := lay(plain, eachPage)
-	for _, s := range tight {
+	for i, s := range tight {
 		if limit == 0 {
 			break
 		}
-		for _, b := range []breaks{eachPage, afterFirst} { // no more pages than it fills
-			if laid, pages := lay(s, b); pages < fewest && (pages <= limit || s == plain) {
-				best, fewest = laid, pages
+		laid, pages := best, fewest
+		if i > 0 {
+			laid, pages = lay(s, eachPage)
+		}
+		if laid.blank >= c.floor()-c.top { // no more pages than it fills
+			if other, fewer := lay(s, afterFirst); fewer < pages {
+				laid, pages = other, fewer
 			}
+		}
+		if pages < fewest && (pages <= limit || i == 0) {
+			best, fewest = laid, pages
 		}
 		if fewest <= limit {
 			break
@@ -257,10 +265,12 @@ type drawing struct {
 // sections sets the sections of a part.
 func (c *composer) sections(doc content.Document, p content.Part, first bool, breaks breaks) {
 	c.newSheet()
+	c.blank = 0
 	c.masthead(doc, p, first)
 	number := 0
 	for i, s := range p.Sections {
 		if i > 0 && s.Page && (breaks == eachPage || breaks == afterFirst && i == 1) && c.y > c.top {
+			c.blank += c.floor() - c.y
 			c.newSheet()
 		}
 		if i > 0 || !s.Page {
@@ -268,6 +278,7 @@ func (c *composer) sections(doc content.Document, p content.Part, first bool, br
 		}
 		c.flow(p.Name, c.fitted(p, number, i == 0 && s.Page, s))
 	}
+	c.blank += c.floor() - c.y
 }
 
 // fitted are the strips of a section with the plan of the lawn as high as leaves room
