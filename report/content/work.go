@@ -404,7 +404,7 @@ func (w *writer) care(b *builder) {
 	mow := table{caption: told.Say("plan.mowing"), columns: []head{left(told.Say("heads.month")), right(told.Say("heads.cut-at")), right(told.Say("heads.every")), right(told.Say("heads.cuts"))}}
 	for i, m := range y.Months {
 		if m.Mows > 0 {
-			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), told.Days(m.MowEveryDays+0.5), told.Number{X: m.Mows, Decimals: 1})
+			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), told.Days(m.MowEveryDays+0.5), told.Count(m.Mows))
 		}
 	}
 	b.table(mow.caption, mow)

@@ -138,7 +138,7 @@ func (c *composer) facts(f content.Facts) []strip {
 		row := f.Items[start:min(start+perRow, len(f.Items))]
 		width := (c.col - gap*float64(perRow-1)) / float64(perRow)
 		st := strip{before: 5}
-		pt, least := 15.0, 11.0 // one size for all, and their notes on one line
+		pt, least := 15.0, 13.0 // one size for all
 		for _, fact := range row {
 			for pt > least && face.Width(clean(fact.Value), face.Bold, pt) > width {
 				pt -= 0.5
@@ -147,20 +147,16 @@ func (c *composer) facts(f content.Facts) []strip {
 				pt -= 0.5
 			}
 		}
-		notes := 0.0
 		for i, fact := range row {
 			x := float64(i) * (width + gap)
 			st.items = append(st.items, rule(x, x+width, 0, draw.Ink, 0.35))
 			label, h := c.lines(x, 1.2, width, fact.Label, c.small, face.Regular, draw.Quiet)
 			y := 1.2 + h
 			value, h := c.lines(x, y, width, fact.Value, pt, face.Bold, draw.Ink)
-			notes = max(notes, y+h)
-			st.items = append(append(st.items, label...), value...)
-		}
-		for i, fact := range row {
-			note, h := c.lines(float64(i)*(width+gap), notes, width, fact.Note, c.small, face.Regular, draw.Ink)
-			st.items = append(st.items, note...)
-			st.height = max(st.height, notes+h)
+			y += h
+			note, h := c.lines(x, y, width, fact.Note, c.small, face.Regular, draw.Ink)
+			st.items = append(append(append(st.items, label...), value...), note...)
+			st.height = max(st.height, y+h)
 		}
 		out = append(out, st)
 	}
