@@ -18,6 +18,12 @@ import (
 // waste: common practice, no published source.
 const plainCorners = 6
 
+// pricesOf is the price list as a brief has it, with the machines that can come in.
+func pricesOf(t Tables, b Brief) (money.Prices, error) {
+	list, err := t.Prices.In(b.Currency, b.Prices)
+	return list.Through(b.Job.AccessM), err
+}
+
 // wantOrder is the seed to be bought at a rate, and everything on offer: the brief's
 // own lots and bags, and the price list's seed of a species that the brief has no lot
 // of, or not enough.

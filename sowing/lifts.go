@@ -77,7 +77,7 @@ type change struct {
 // do something, what costs nothing first and then by what is gained.
 func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 	b, found := p.Brief, p.Found
-	prices, err := t.Prices.In(b.Currency, b.Prices)
+	prices, err := pricesOf(t, b)
 	if err != nil {
 		return nil, err
 	}

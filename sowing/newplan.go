@@ -60,7 +60,7 @@ func plan(ctx context.Context, t Tables, b Brief) (Plan, error) { return planKno
 // planKnowing is plan with what the record tells, where that is known already: every step is
 // given what it needs and returns what it makes.
 func planKnowing(ctx context.Context, t Tables, b Brief, learned *record.Learned) (Plan, error) {
-	prices, err := t.Prices.In(b.Currency, b.Prices)
+	prices, err := pricesOf(t, b)
 	if err != nil {
 		return Plan{}, err
 	}

@@ -164,6 +164,7 @@ func (m maker) caredFor(w Way, d start) Way {
 	begun := w.begun()
 	d = d.later(calendar.Days(w.StartOn, begun))
 	w.UsableFrom = d.usable
+	w.Dates.FirstMow, w.Dates.UsableFrom = d.firstMow, d.usable
 	w.Year = m.care(w, d, begun)
 	w.Tasks = byDate(slices.Concat(w.Bed.Tasks, w.Year.Tasks))
 	w.Water = waterOf(w)

@@ -49,7 +49,12 @@ func (w *writer) dates(b *builder) {
 	}
 	w.windows(b)
 	if d.FirstMow != nil && d.UsableFrom != nil {
-		b.text(told.Say("plan.sown-cut-used", told.Date(*d.On), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)))
+		at := []told.Figure{told.Date(*d.On), told.Date(*d.FirstMow), told.Date(*d.UsableFrom)}
+		if p.Kind == job.ByTurf {
+			b.text(told.Say("plan.laid-cut-used", at...))
+		} else {
+			b.text(told.Say("plan.sown-cut-used", at...))
+		}
 	}
 	parts := table{caption: told.Say("plan.each-grass", told.DayMonth(*d.On)), columns: []head{left(told.Say("heads.grass")), right(told.Say("heads.up-after")), right(told.Say("heads.first-cut-after")), right(told.Say("heads.succeeds"))}}
 	for _, c := range d.Components {

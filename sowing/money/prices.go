@@ -40,6 +40,7 @@ type Price struct {
 	Cause      string          // figures of one cause are high and low together
 	Bulk       bool            // comes by the lorry load
 	Plant      string          // key of the plant hired for this output
+	WidthM     decimal.Decimal // of plant: the way it needs to come in
 	Machine    string          // key of the output that takes over on plots from …
 	From       decimal.Decimal // … this much work
 	Source     string
@@ -72,7 +73,8 @@ type Prices struct {
 	list     []Price
 	index    map[string]int
 	bags     []bagFactor
-	unscaled bool // nothing is known of this currency: the list stands in it unconverted
+	accessM  decimal.Decimal // narrowest way in; zero: unknown
+	unscaled bool            // nothing is known of this currency: the list stands in it unconverted
 }
 
 // bagFactor is a size in which seed is sold, with its price over the list's.
@@ -110,6 +112,7 @@ type entry struct {
 	Cause  string           `toml:"cause"`
 	Bulk   bool             `toml:"bulk"`
 	Plant  string           `toml:"plant"`
+	Width  decimal.Decimal  `toml:"width_m"`
 	Mach   string           `toml:"machine"`
 	From   decimal.Decimal  `toml:"from"`
 	Source string           `toml:"source"`
@@ -220,7 +223,7 @@ func (e entry) check(kind Kind) error {
 // price turns an entry into a figure of the list. Scaled prices keep three
 // figures: they are invented, and no list has 1,234.57 an hour in it.
 func (e entry) price(kind Kind, scale decimal.Decimal, code string) Price {
-	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Plant: e.Plant, Machine: e.Mach, From: e.From, Source: e.Source}
+	p := Price{Key: e.Key, Title: e.Title, Unit: e.Unit, Kind: kind, Best: e.Best, Low: e.Best, High: e.Best, Cause: e.Cause, Bulk: e.Bulk, Plant: e.Plant, WidthM: e.Width, Machine: e.Mach, From: e.From, Source: e.Source}
 	if e.Low != nil {
 		p.Low, p.High = *e.Low, *e.High
 	}
@@ -311,6 +314,21 @@ func (x Price) allows(v decimal.Decimal) error {
 	return nil
 }
 
+// Through is the list where all that comes in must pass a way so narrow, in metres: what
+// is too wide stays out, and its work is done by what is not. Nil: the way is not known.
+func (p Prices) Through(widthM *float64) Prices {
+	if widthM != nil {
+		p.accessM = decimal.NewFromFloat(*widthM)
+	}
+	return p
+}
+
+// comesIn tells whether the plant of an output can reach the lawn.
+func (p Prices) comesIn(output Price) bool {
+	plant, ok := p.Get(output.Plant)
+	return !ok || p.accessM.IsZero() || plant.WidthM.LessThanOrEqual(p.accessM)
+}
+
 // Keys is the whole list, in its order.
 func (p Prices) Keys() []Price { return slices.Clone(p.list) }
 
@@ -333,11 +351,15 @@ func (p Prices) Rate(key string) (Rate, error) {
 }
 
 // Output is how so much work is done: by the output of that key, or by the
-// machine that takes over from it at that size.
+// machine that takes over from it at that size, where it can come in.
 func (p Prices) Output(key string, amount float64) (Price, error) {
 	x, ok := p.Get(key)
 	for ok && x.Kind == OutputKind && x.Machine != "" && amount >= x.From.InexactFloat64() {
-		x, ok = p.Get(x.Machine)
+		machine, there := p.Get(x.Machine)
+		if there && !p.comesIn(machine) {
+			break
+		}
+		x, ok = machine, there
 	}
 	if !ok || x.Kind != OutputKind {
 		return Price{}, fmt.Errorf("money: output %s: %w", key, p.unknown(key))

@@ -133,3 +133,37 @@ func BenchmarkLoadList(b *testing.B) {
 		load(b, nil, "NOK")
 	}
 }
+
+// What is too wide for the way in stays out, and its work falls to the next that is not: a
+// pedestrian machine wants 0.55 to 0.8 m, a barrow 0.6 to 0.75 (common practice, no published
+// source).
+func TestMachinesComeIn(t *testing.T) {
+	list := load(t, nil, "EUR")
+	for _, r := range []struct {
+		widthM float64
+		key    string
+		amount float64
+		want   string
+	}{
+		{0, "dig_m2_per_hour", 2000, "tractor_m2_per_hour"},
+		{3, "dig_m2_per_hour", 2000, "tractor_m2_per_hour"},
+		{0.9, "dig_m2_per_hour", 2000, "cultivate_m2_per_hour"},
+		{0.6, "dig_m2_per_hour", 2000, "dig_m2_per_hour"},
+		{0.8, "barrow_m3_per_hour", 100, "barrow_m3_per_hour"},
+		{1.2, "barrow_m3_per_hour", 100, "load_m3_per_hour"},
+	} {
+		var width *float64
+		if r.widthM > 0 {
+			width = &r.widthM
+		}
+		through := list.Through(width)
+		got, err := through.Output(r.key, r.amount)
+		if err != nil || got.Key != r.want {
+			t.Errorf("%s through %g m: %s, want %s (%v)", r.key, r.widthM, got.Key, r.want, err)
+		}
+		open, _ := list.Hours(r.key, r.amount)
+		if narrow, _ := through.Hours(r.key, r.amount); narrow < open {
+			t.Errorf("%s through %g m takes %g h, in the open %g", r.key, r.widthM, narrow, open)
+		}
+	}
+}

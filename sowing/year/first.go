@@ -80,6 +80,10 @@ func (p *plan) establish() {
 		t.ID, t.Title, t.Needs = "feed-young", told.Say("year.feed-young"), p.afterStart(1)
 		p.add(t)
 	}
+	if w.Use.Livestock {
+		p.add(job.Task{ID: "first-grazing", Sort: job.Watching, Date: p.firstGrazing(), Title: told.Say("year.first-grazing"), First: true, Needs: p.afterStart(1),
+			Detail: says(told.Say("year.first-grazing-how", told.Between(told.DepthMM(grazeFromMM), told.DepthMM(grazeToMM)), told.DepthMM(grazeDownMM), told.Weeks(grazeRestWeeks)))})
+	}
 	if w.UsableFrom != nil {
 		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: told.Say("year.bears-use"), First: true, Needs: p.afterStart(1), Detail: says(told.Say("year.bears-use-how"))})
 	}
@@ -91,6 +95,36 @@ func (p *plan) lookOver() (how []told.Sentence) {
 		how = says(told.Say("year.keep-net", told.DepthMM(nettedMM)))
 	}
 	return append(how, told.Say("year.look-over-seed-how", told.Weeks(resowWeeks)))
+}
+
+// Grazing. From 150 to 200 mm down to 80 (Utah State University Extension, Pastures), three
+// weeks of rest (Rutgers, Horse pasture best management practices). That a new sward is let
+// be until plants resist a pull, six months or the next season: common practice, no
+// published source.
+const (
+	grazeMonths    = 6
+	grazeFromMM    = 150
+	grazeToMM      = 200
+	grazeDownMM    = 80
+	grazeRestWeeks = 3
+	grazeGrowing   = 30 // days of growth in a season before animals come
+)
+
+// firstGrazing is the day from which animals may be tried on a new sward.
+func (p *plan) firstGrazing() time.Time {
+	at := p.in.StartOn.AddDate(0, grazeMonths, 0)
+	if u := p.in.UsableFrom; u != nil && u.After(at) {
+		at = *u
+	}
+	origin := calendar.OnOrBefore(at, p.season.cold)
+	opens, closes := p.season.date(origin, p.opens.day).AddDate(0, 0, grazeGrowing), p.season.date(origin, p.closes.day).AddDate(0, 0, -grazeGrowing)
+	switch {
+	case at.Before(opens):
+		return opens
+	case at.After(closes):
+		return p.season.date(origin.AddDate(1, 0, 0), p.opens.day).AddDate(0, 0, grazeGrowing)
+	}
+	return at
 }
 
 // afterStart is the need of everything that follows on the sowing or laying.

@@ -2,6 +2,7 @@ package year
 
 import (
 	"testing"
+	"time"
 
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -127,5 +128,35 @@ func TestFirstCutBeforeWinter(t *testing.T) {
 		if said != r.spring {
 			t.Errorf("first cut on %s: brought down in spring %t", r.cut, said)
 		}
+	}
+}
+
+// A new sward is not grazed until it roots, six months or the next season (common practice,
+// no published source), nor from less than 150 mm or below 80 (Utah State University
+// Extension, Pastures), and only where there are animals.
+func TestFirstGrazing(t *testing.T) {
+	c := place(t, "Heathrow", 1, false)
+	for _, r := range []struct {
+		sown      string
+		livestock bool
+	}{{"2027-05-05", true}, {"2027-09-10", true}, {"2027-05-05", false}} {
+		w := want(c, species.Utility)
+		w.StartOn, w.FirstMow, w.UsableFrom, w.Use.Livestock = day(r.sown), day(r.sown).AddDate(0, 0, 45), nil, r.livestock
+		said := false
+		for _, x := range tasks(Plan(w), job.Watching, true) {
+			if x.ID != "first-grazing" {
+				continue
+			}
+			said = true
+			if x.Date.Before(w.StartOn.AddDate(0, 6, 0)) || x.Date.After(w.StartOn.AddDate(1, 2, 0)) || x.Date.Month() < time.March || x.Date.Month() > time.November {
+				t.Errorf("sown on %s: grazed from %s", r.sown, x.Date.Format(time.DateOnly))
+			}
+		}
+		if said != r.livestock {
+			t.Errorf("livestock %t: grazing told of %t", r.livestock, said)
+		}
+	}
+	if grazeFromMM != 150 || grazeDownMM != 80 {
+		t.Error("not as published")
 	}
 }
