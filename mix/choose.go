@@ -101,6 +101,7 @@ type zone struct {
 	kept   bool    // grass may hold there
 	alone  float64 // expected cover of the grass that does best there
 	chance float64 // that it keeps the standard's least cover
+	weeds  bool    // broad-leaved weeds take most of what is missing
 }
 
 // plan searches for the best mixture under the job's use, for the zones in which
@@ -219,6 +220,12 @@ func (a *answer) keepZones() {
 		if z.alone > 0 {
 			a.ensemble.Sow([]int{i})
 			z.chance, z.alone = keeping(a.ensemble.Follow(&best[i].sowing).Zone[i], least)
+			if z.chance < holdsFrom {
+				a.ensemble.Weeded = true
+				weeded, _ := keeping(a.ensemble.Follow(&best[i].sowing).Zone[i], least)
+				a.ensemble.Weeded = false
+				z.weeds = weeded-z.chance > (1-z.chance)/2
+			}
 		}
 		if z.kept = z.chance >= noneBelow; z.kept {
 			sown = append(sown, i)

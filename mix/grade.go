@@ -101,7 +101,7 @@ func (a *answer) verdicts() []ZoneVerdict {
 		}
 		v.Verdict = verdictOf(v.Chance)
 		if v.Verdict != Holds {
-			v.Instead = instead(a.use)
+			v.Instead = a.instead(z)
 		}
 		out = append(out, v)
 	}
@@ -110,8 +110,12 @@ func (a *answer) verdicts() []ZoneVerdict {
 
 // limitedBy is what grass lacks most in a zone: the criterion by which the grasses of the
 // mixture rate lowest there, by their shares, or without one the best of the matrix. Looks
-// are left out, since they leave no ground bare.
+// are left out, since they leave no ground bare. It is weeds where grass would hold if
+// they were pulled.
 func (a *answer) limitedBy(zone int) string {
+	if a.zones[zone].weeds {
+		return Weeds
+	}
 	share := map[string]float64{}
 	if a.best != nil {
 		for _, p := range a.best.parts(a.problem) {
@@ -141,10 +145,17 @@ func (a *answer) limitedBy(zone int) string {
 	return lowest
 }
 
-// instead is what to do where no grass holds, in the order of falling light that
-// extension services give (University of Illinois; Purdue AY-14; Regina and
+// Weeds is what limits a lawn that broad-leaved weeds take.
+const Weeds = "weeds"
+
+// instead is what to do where grass doesn't hold for sure, in the order of falling light
+// that extension services give (University of Illinois; Purdue AY-14; Regina and
 // Gothenburg take lasting shade out of lawn).
-func instead(u species.Use) []told.Sentence {
+func (a *answer) instead(z zone) []told.Sentence {
+	u := a.use
+	if z.weeds {
+		return []told.Sentence{told.Say("mix.feed-instead"), told.Say("mix.meadow-instead")}
+	}
 	if u.TrafficOr() == species.Heavy || u.Grade == species.HardWearing {
 		return []told.Sentence{told.Say("mix.paving-instead"), told.Say("mix.bark-instead"), told.Say("mix.cover-beside-path")}
 	}

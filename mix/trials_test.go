@@ -209,6 +209,12 @@ func TestUnfedAndUnweeded(t *testing.T) {
 			t.Errorf("%s: weeds on %.2f of a fed lawn, grass on %.2f", station, last.Weeds, last.Cover)
 		}
 	}
+	for feeding, weeds := range map[string]bool{"none": true, "moderate": false} {
+		c := chosen(t, table, place.Spot{Station: "Philadelphia, Pennsylvania"}, species.Use{Grade: species.Utility, Traffic: species.Light, MowingMM: 70, Feeding: feeding}, Stock{}, Task{})
+		if z := c.Zones[0]; (z.LimitedBy == Weeds) != weeds || (z.Verdict == Holds) == weeds {
+			t.Errorf("feeding %s: %+v", feeding, z)
+		}
+	}
 }
 
 // TestMoss: shade, wet, acid, scalping and hunger each bring moss (Landschoot, Penn State

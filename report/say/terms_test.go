@@ -8,6 +8,7 @@ import (
 	"github.com/samber/lo"
 
 	"swardwright/data"
+	"swardwright/mix"
 	"swardwright/mix/practice"
 	"swardwright/site/ground"
 	"swardwright/site/light"
@@ -57,8 +58,8 @@ func TestTerms(t *testing.T) {
 	for kind, want := range map[string][]string{
 		"grade": grades, "lawn-of": grades, "way": ways, "doing": ways, "stage": all(sowing.NotBegun, sowing.Sown, sowing.Laid, sowing.Up, sowing.Cut),
 		"traffic":   all(species.Light, species.Moderate, species.Heavy),
-		"criterion": append(criteria, "slope"),
-		"short-of":  append(criteria, "slope"),
+		"criterion": append(criteria, "slope", mix.Weeds),
+		"short-of":  append(criteria, "slope", mix.Weeds),
 		"drainage":  ground.DrainageClasses(),
 		"texture":   ground.Textures(),
 		"bearing":   all(ground.Firm, ground.Soft, ground.Poor),
