@@ -433,3 +433,59 @@ func TestCheckBounds(t *testing.T) {
 		}
 	}
 }
+
+// The ground by hand, day by day: 60 mm of snow that melt on day 100 are rain to the rootzone; on frozen ground 35 % of them stay
+// as ice, of which well drained ground sheds three quarters; a sward at its best grows by what light and water leave.
+func TestGroundFollowsTheDaysWorked(t *testing.T) {
+	const n = 2 * calendar.Year
+	fill := func(x float32) []float32 {
+		v := make([]float32, n)
+		for i := range v {
+			v[i] = x
+		}
+		return v
+	}
+	s := &Series{Years: 2, MeanC: fill(2), MinC: fill(-1), MaxC: fill(6), RainMM: fill(0), GlobalMJ: fill(0), SnowMM: fill(0), SnowCM: fill(0), grass: make([]grassDay, n)}
+	for i := range n {
+		if k := i % calendar.Year; k < 100 {
+			s.SnowMM[i], s.SnowCM[i] = 60, 30
+		}
+		s.grass[i].cool, s.grass[i].warm = 0.8, 0.4
+	}
+	s.MeanC[100] = -0.4 // melting, but no warmth that takes the ice
+	s.MaxC[100] = 0
+	e := Exposure{FieldCapacity: 0.28, WiltingPoint: 0.14, Saturation: 0.46, RootDepthM: 0.3, DrainMMD: 8}
+	for m := range e.DLI {
+		e.DLI[m], e.OpenShare[m] = 8, 1
+	}
+	on := func(e Exposure, soilC float32) *Days {
+		d := &Days{Series: s, SoilC: fill(soilC), CrownC: fill(0), ET0MM: fill(0)}
+		d.ground(e)
+		return d
+	}
+	d := on(e, 5)
+	near(t, "wet the day it melts: 54 mm over field capacity, 8 drained", float64(d.Wet[100]), 1, 1e-6)
+	near(t, "still on the sixth day after", float64(d.Wet[106]), 6.0/8, 1e-6) // 54 mm, of which the pores hold them, less 48
+	near(t, "drained on the seventh", float64(d.Wet[107]), 0, 1e-6)
+	near(t, "dry under the snow", float64(d.Wet[99]), 0, 1e-6)
+	near(t, "growth: potential, and light that leaves 0.614", float64(d.Growth[150]), 0.8*0.614286, 1e-5)
+	near(t, "of warm-season grass", float64(d.Warm[150]), 0.4*0.614286, 1e-5)
+	near(t, "none under snow", float64(d.Growth[50]), 0, 0)
+	near(t, "no ice on open ground", float64(d.IceMM[100]), 0, 0)
+	near(t, "ice on frozen ground", float64(on(e, -1).IceMM[100]), 0.35*60, 1e-4)
+	e.Sheds = 0.75
+	near(t, "ice where water runs off", float64(on(e, -1).IceMM[100]), 0.35*60*0.25, 1e-4)
+	s.RainMM[200] = 10
+	e.Irrigated = true
+	for i := range s.SnowMM {
+		s.SnowMM[i], s.SnowCM[i] = 0, 0
+	}
+	d = &Days{Series: s, SoilC: fill(5), CrownC: fill(0), ET0MM: fill(2)}
+	d.ground(e)
+	given := 0.0
+	for i := range calendar.Year {
+		given += float64(d.WaterMM[i])
+	}
+	near(t, "what is given in a year is what is drawn, less the rain", given, 0.95*2*365-10, 17)
+	near(t, "kept moist", float64(d.Surface[300]), 0.8, 1e-5)
+}
