@@ -256,3 +256,37 @@ func TestCautionLimits(t *testing.T) {
 		}
 	}
 }
+
+// The answer in a few words: what is advised of each way, and why of none.
+func TestHeadlineOfWays(t *testing.T) {
+	for kind, want := range map[job.Way]Advice{"": AdviseNoGrass, job.ByTurf: AdviseTurf, job.ByOverseeding: AdviseOverseed, job.BySeed: AdviseSow, job.BySeedAndTurf: AdviseSow} {
+		p := Plan{}
+		p.Kind = kind
+		if got := adviceOf(p); got != want {
+			t.Errorf("by %q: %s, want %s", kind, got, want)
+		}
+	}
+	mixture := &mix.Mixture{Components: []mix.Component{{Species: &species.Species{ID: "invented"}, Percent: 100}}}
+	zones := func(v mix.Verdict) []mix.ZoneVerdict { return []mix.ZoneVerdict{{Verdict: v}} }
+	for _, r := range []struct {
+		choice mix.Choice
+		kind   job.Way
+		want   string
+	}{
+		{mix.Choice{Zones: zones(mix.Doubtful)}, "", "job.likely-lost"}, {mix.Choice{Zones: zones(mix.Holds)}, "", "job.no-grass"}, {mix.Choice{Mixture: mixture}, "", "job.no-day"},
+		{mix.Choice{Mixture: mixture}, job.BySeed, "job.sow"},
+	} {
+		p := Plan{Choice: r.choice, Site: &site.Conditions{}}
+		p.Kind, p.Advice = r.kind, AdviseSow
+		if got := headline(p); got[0].Name != r.want {
+			t.Errorf("%+v by %q: %s, want %s", r.choice, r.kind, got[0].Name, r.want)
+		}
+	}
+	for area, told := range map[float64]bool{50.9: false, 51.1: true} { // a square metre is rounding
+		p := Plan{Choice: mix.Choice{Mixture: mixture}, Site: &site.Conditions{AreaM2: area}}
+		p.Kind, p.Advice, p.Sown = job.BySeed, AdviseSow, []job.Zone{{AreaM2: 50}}
+		if got := fmt.Sprint(headline(p)); (len(headline(p)) > 1) != told {
+			t.Errorf("50 of %g m²: %s", area, got)
+		}
+	}
+}

@@ -59,3 +59,19 @@ func TestMonthsWorked(t *testing.T) {
 		worked(t, "day of April", monthDays(3)[i], want, 1e-9)
 	}
 }
+
+// A point within an outline is inside it, also where its centre of area isn't: an L, a U and a sickle.
+func TestWithin(t *testing.T) {
+	for _, o := range [][]Point{
+		{{0, 0}, {10, 0}, {10, 1}, {1, 1}, {1, 10}, {0, 10}},
+		{{0, 0}, {9, 0}, {9, 9}, {8, 9}, {8, 1}, {1, 1}, {1, 9}, {0, 9}},
+		{{0, 0}, {10, -4}, {4, 0}, {10, 4}},
+		{{10, 4}, {4, 0}, {10, -4}, {0, 0}},
+		{{0, 0}, {4, 0}, {4, 3}, {0, 3}},
+		{{0, 0}, {6, 0}, {6, 6}, {5, 6}, {5, 1}, {1, 1}, {1, 6}, {0, 6}},
+	} {
+		if p := within(o); !Inside(o, p) {
+			t.Errorf("%v is not within %v", p, o)
+		}
+	}
+}
