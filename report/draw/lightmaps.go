@@ -88,13 +88,15 @@ func (p *plot) panel(s Site, f *say.Sayer, g *grid, q quantity, w float64) *Draw
 	p.bands(inner, s, f, g, q, b)
 	d.add(Group{DY: top, Items: inner.Items})
 	y := top + p.all.H + 2
-	step := min((w-6)/float64(b.count), 14)
+	half := face.Width(b.edge(f, b.count), face.Regular, small) / 2
+	left := max(3, half)
+	step := min((w-left-half)/float64(b.count), 14)
 	for i := range b.count {
-		box := Box{3 + float64(i)*step, y, step, keyH}
+		box := Box{left + float64(i)*step, y, step, keyH}
 		d.add(rect(box, b.tone(i)), frame(box, Ink, 0.1))
 	}
 	for i := range b.count + 1 {
-		d.add(quiet(3+float64(i)*step, y+keyH+3.4, b.edge(f, i), small, Middle))
+		d.add(quiet(left+float64(i)*step, y+keyH+3.4, b.edge(f, i), small, Middle))
 	}
 	d.H = y + keyH + 4.5
 	return d

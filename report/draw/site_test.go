@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"swardwright/report/say"
 	"swardwright/site/light"
@@ -308,6 +309,27 @@ func TestEveryWeekHasItsFigures(t *testing.T) {
 			if q.X > d.W {
 				t.Errorf("%q reaches %.1f of %.1f", p.S, q.X, d.W)
 			}
+		}
+	}
+}
+
+// TestYearsOfTheLastMonth: a year that begins with the last month is named inside the
+// drawing.
+func TestYearsOfTheLastMonth(t *testing.T) {
+	on := func(year int, m time.Month, d int) time.Time { return time.Date(year, m, d, 0, 0, 0, 0, time.UTC) }
+	for _, w := range []float64{Width, 90} {
+		d := YearBars([]Lane{{"mowing", Mowing, []Span{{From: on(2026, time.February, 3), To: on(2027, time.January, 20)}}}}, [12]float64{}, english(t), w)
+		named := false
+		for _, p := range Texts(d.Items) {
+			named = named || p.S == "2027"
+			for _, q := range p.Corners {
+				if q.X > w+0.1 {
+					t.Errorf("%q reaches %.1f of %.1f", p.S, q.X, w)
+				}
+			}
+		}
+		if !named {
+			t.Error("the second year is not named")
 		}
 	}
 }

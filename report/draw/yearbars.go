@@ -206,7 +206,8 @@ func (d *Drawing) months(start time.Time, count int, f *say.Sayer, left, right, 
 			d.add(line(x, 0, x, foot, Quiet, 0.2))
 		}
 		if m == 0 && t.Month() < time.November || m > 0 && t.Month() == time.January {
-			d.add(bold(x+0.8, 3.4, fmt.Sprint(t.Year()), small, Start))
+			year := fmt.Sprint(t.Year())
+			d.add(bold(min(x+0.8, right-face.Width(year, face.Bold, small)), 3.4, year, small, Start))
 		}
 		d.add(quiet(x+slot/2, 7.2, name, pt, Middle))
 	}
