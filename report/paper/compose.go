@@ -293,7 +293,7 @@ func (c *composer) fitted(p content.Part, number int, headless bool, s content.S
 		return c.opened(p, c.section(number, s), s.Blocks)
 	}
 	strips := set(planHeights[0])
-	if !s.Page || c.y+height(strips) <= c.floor() || c.taken == 0 {
+	if !s.Page || c.y+height(strips) <= c.floor() {
 		return strips
 	}
 	// What has no room beside the lowest plan goes overleaf, and the plan is as high as
@@ -305,7 +305,7 @@ func (c *composer) fitted(p content.Part, number int, headless bool, s content.S
 		lowest = c.first(set(planHeights[len(planHeights)-1]))
 	}
 	for i, h := range planHeights {
-		if i > 0 && h >= c.taken && i < len(planHeights)-1 {
+		if i > 0 && c.taken > 0 && h >= c.taken && i < len(planHeights)-1 {
 			continue // it would be the same again
 		}
 		if strips = set(h); c.first(strips) == lowest {
