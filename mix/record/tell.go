@@ -269,7 +269,7 @@ func unlikely(k, n int, shares []float64, design float64) float64 {
 }
 
 // predictive is over how many members what might have been found is reckoned.
-const predictive = 400
+const predictive = 200
 
 // addBinomial adds the chances of every number of hits, each from the one before.
 func addBinomial(pmf []float64, p, conc float64) {
