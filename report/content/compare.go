@@ -93,10 +93,21 @@ func Bought(c sowing.Compared) told.Figure {
 	if c.Gain == nil {
 		return nil
 	}
-	g, name := c.Gain, told.Verbatim(c.Name)
-	var parts []told.Sentence
+	name := told.Verbatim(c.Name)
+	if c.Plan.Kind == "" {
+		return told.Say("compare.no-grass", name)
+	}
+	parts := append(moreCover(c.Gain.Cover), moreOfTheRest(c)...)
+	if len(parts) == 0 {
+		return told.Say("compare.no-change", name)
+	}
+	return told.Say("compare.buys", name, told.Joined(told.And, parts...))
+}
+
+// moreCover says what becomes of the cover, if that is worth a word.
+func moreCover(p sowing.Spread) (parts []told.Sentence) {
 	points := func(share float64) told.Figure { return told.Count(math.Round(100 * share)) }
-	switch p := g.Cover; {
+	switch {
 	case math.Round(100*p.Middle) > 0:
 		parts = append(parts, told.Say("compare.more-cover", told.Points(p.Middle), told.Between(points(p.Low), points(p.High)), told.Count(8), told.Count(10)))
 	case math.Round(100*p.Middle) < 0:
@@ -104,6 +115,12 @@ func Bought(c sowing.Compared) told.Figure {
 	case max(p.High, -p.Low) >= coverWorth:
 		parts = append(parts, told.Say("compare.same-cover", told.Between(points(p.Low), points(p.High)), told.Count(8), told.Count(10)))
 	}
+	return parts
+}
+
+// moreOfTheRest says what becomes of days, care and cost, if that is worth a word.
+func moreOfTheRest(c sowing.Compared) (parts []told.Sentence) {
+	g := c.Gain
 	switch days := g.DaysSooner; {
 	case days == nil:
 	case *days > 0:
@@ -124,13 +141,7 @@ func Bought(c sowing.Compared) told.Figure {
 	case *more < 0:
 		parts = append(parts, told.Say("compare.cheaper", told.MoneyRound{Minor: -*more, Currency: c.Plan.Cost.Currency}))
 	}
-	if c.Plan.Kind == "" {
-		return told.Say("compare.no-grass", name)
-	}
-	if len(parts) == 0 {
-		return told.Say("compare.no-change", name)
-	}
-	return told.Say("compare.buys", name, told.Joined(told.And, parts...))
+	return parts
 }
 
 // differences is the table of what is not alike, the better of each row marked.

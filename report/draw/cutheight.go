@@ -35,7 +35,7 @@ func CutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
 		name = f.Say(told.Say("draw.scale", told.Source("1 : "+f.Number(scale, 0))))
 	}
 	d := &Drawing{Name: "cut", Title: f.Say(told.Say("draw.cut")), W: w}
-	const head, foot, axis = 4.0, 8.0, 15.0
+	const head, axis = 4.0, 15.0
 	y := func(mm float64) float64 { return head + (tallest-mm)*perMM }
 	ground := y(0)
 	unit := 1.0
@@ -51,17 +51,7 @@ func CutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
 	var words []told.Source
 	for i, c := range cuts {
 		x0, x1 := axis+float64(i)*slot+2, axis+float64(i+1)*slot-2
-		blade := func(x, from, to, lean float64, c Color, mm float64) {
-			d.add(Line{Points: []Point{{x + lean*from/tallest, y(from)}, {x + lean*to/tallest, y(to)}}, Stroke: Stroke{Color: c, MM: mm}})
-		}
-		const apart = 1.6
-		for k, x := 0, x0+1; x < x1-1; k, x = k+1, x+apart {
-			lean := 1.4 * math.Sin(float64(k)*2.4)
-			blade(x, 0, c.CutMM, lean, Green, 0.45)
-			if c.AtMM > c.CutMM {
-				blade(x, c.CutMM, c.AtMM, lean, tint(Green, 0.4), 0.25)
-			}
-		}
+		d.blades(c, x0, x1, tallest, y)
 		d.add(line(x0, y(c.CutMM), x1, y(c.CutMM), Vermillion, 0.5), line(x0, ground, x1, ground, Ink, 0.4))
 		s := f.Say(told.Say("draw.cut-to", told.Source(c.Name), told.DepthMM(c.CutMM)))
 		if c.AtMM > c.CutMM {
@@ -76,4 +66,19 @@ func CutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
 	d.H += 5
 	d.Desc = f.Say(told.Say("draw.cut-desc", told.Joined(told.Clauses, words...)))
 	return d
+}
+
+// blades draws the grass of a cut, and what it grows to, from x0 to x1.
+func (d *Drawing) blades(c Cut, x0, x1, tallest float64, y func(mm float64) float64) {
+	blade := func(x, from, to, lean float64, c Color, mm float64) {
+		d.add(Line{Points: []Point{{x + lean*from/tallest, y(from)}, {x + lean*to/tallest, y(to)}}, Stroke: Stroke{Color: c, MM: mm}})
+	}
+	const apart = 1.6
+	for k, x := 0, x0+1; x < x1-1; k, x = k+1, x+apart {
+		lean := 1.4 * math.Sin(float64(k)*2.4)
+		blade(x, 0, c.CutMM, lean, Green, 0.45)
+		if c.AtMM > c.CutMM {
+			blade(x, c.CutMM, c.AtMM, lean, tint(Green, 0.4), 0.25)
+		}
+	}
 }

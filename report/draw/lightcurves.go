@@ -67,6 +67,19 @@ func LightCurves(field light.Field, f *say.Sayer, w float64) *Drawing {
 	return d
 }
 
+// monthSize is the size in which all names of months go into a slot, from small down; where
+// the least is too large for one, only letters do.
+func monthSize(f *say.Sayer, slot float64) (pt float64, letters bool) {
+	pt = small
+	for m := time.January; m <= time.December; m++ {
+		for pt > 6 && face.Width(f.Month(m), face.Regular, pt) > slot {
+			pt -= 0.25
+		}
+		letters = letters || face.Width(f.Month(m), face.Regular, pt) > slot
+	}
+	return pt, letters
+}
+
 // chart draws curves over the months in a box, its title above.
 func chart(d *Drawing, f *say.Sayer, b Box, title string, curves []curve) {
 	d.add(bold(b.X, b.Y+3, face.Shorten(title, face.Bold, small, b.W), small, Start))
@@ -87,14 +100,7 @@ func chart(d *Drawing, f *say.Sayer, b Box, title string, curves []curve) {
 	for v := 0.0; v <= high+step/2; v += step {
 		d.add(line(plotBox.X, y(v), plotBox.X+plotBox.W, y(v), Rule, 0.15), quiet(plotBox.X-1.5, y(v)+middle(small), f.Number(v, stepDecimals(step)), small, End))
 	}
-	pt := small
-	letters := false
-	for m := time.January; m <= time.December; m++ {
-		for pt > 6 && face.Width(f.Month(m), face.Regular, pt) > plotBox.W/12-0.3 {
-			pt -= 0.25
-		}
-		letters = letters || face.Width(f.Month(m), face.Regular, pt) > plotBox.W/12-0.3
-	}
+	pt, letters := monthSize(f, plotBox.W/12-0.3)
 	for m := range 12 {
 		name := f.Month(time.Month(m + 1))
 		if letters {

@@ -106,6 +106,41 @@ func (p *plot) panel(s Site, f *say.Sayer, g *grid, q quantity, w float64) *Draw
 // room and beside the lawn where they do not, so that no one has to match colours.
 func (p *plot) bands(d *Drawing, s Site, f *say.Sayer, g *grid, q quantity, b bands) {
 	of := func(c light.Cell) int { return b.of(q.of(c)) }
+	place := p.tones(d, g, b, of)
+	p.probes(d, place, s.Field.Probes)
+	for band := range b.count {
+		at, side := g.widest(band, of)
+		if side == 0 {
+			continue
+		}
+		t := Text{S: f.Range(b.edge(f, band), b.edge(f, band+1)), PT: small, Weight: face.Bold, Color: inkOn(b.tone(band))}
+		// On it where there is twice the room that it needs.
+		w, h := 1.25*face.Width(t.S, t.Weight, t.PT)+1.5, 6.6
+		corners := func(q light.Point) []Point { return bare.corners(centred(t, p.at(q))) }
+		clear := func(q light.Point) bool { return place.free(corners(q)) && place.crossed(corners(q)) == 0 }
+		if spot, ok := g.roomFor(at, w/p.perM, h/p.perM, band, of, clear); ok {
+			m := p.at(spot)
+			d.set(place, centred(t, m), bare, Box{m.X - w/2, m.Y - h/2, w, h}.Corners())
+			continue
+		}
+		t.Color = Ink
+		d.beside(place, t, boxed, p.lawn, p.at(at))
+	}
+	for i, pr := range s.Field.Probes {
+		c := p.at(pr.At)
+		if !p.view.contains(c) {
+			continue
+		}
+		t := Text{S: pr.Name, PT: small, Color: Ink}
+		if w := face.Width(t.S, t.Weight, t.PT); w > 30 || !d.tag(place, t, boxed, []Point{c}, Point{c.X + w/2 + 2, c.Y}, 12) {
+			t.S = probeKey(i)
+			d.tag(place, t, boxed, []Point{c}, Point{c.X + 3, c.Y}, 20)
+		}
+	}
+}
+
+// tones draws the bands in their tones with what stands around, and keeps words off that.
+func (p *plot) tones(d *Drawing, g *grid, b bands, of func(light.Cell) int) *placer {
 	levels := g.levels(of)
 	under := Group{Clip: p.view.Corners()}
 	for _, part := range p.lawn {
@@ -135,41 +170,17 @@ func (p *plot) bands(d *Drawing, s Site, f *say.Sayer, g *grid, q quantity, b ba
 	for _, o := range p.around {
 		p.tear(d, o)
 	}
-	for _, pr := range s.Field.Probes {
+	return place
+}
+
+// probes marks the probes with a cross.
+func (p *plot) probes(d *Drawing, place *placer, probes []light.ProbeLight) {
+	for _, pr := range probes {
 		if c := p.at(pr.At); p.view.contains(c) {
 			const arm = 1.1
 			d.add(line(c.X-arm, c.Y, c.X+arm, c.Y, White, 0.9), line(c.X, c.Y-arm, c.X, c.Y+arm, White, 0.9),
 				line(c.X-arm, c.Y, c.X+arm, c.Y, Ink, 0.35), line(c.X, c.Y-arm, c.X, c.Y+arm, Ink, 0.35))
 			place.take(Box{c.X - arm, c.Y - arm, 2 * arm, 2 * arm})
-		}
-	}
-	for band := range b.count {
-		at, side := g.widest(band, of)
-		if side == 0 {
-			continue
-		}
-		t := Text{S: f.Range(b.edge(f, band), b.edge(f, band+1)), PT: small, Weight: face.Bold, Color: inkOn(b.tone(band))}
-		// On it where there is twice the room that it needs.
-		w, h := 1.25*face.Width(t.S, t.Weight, t.PT)+1.5, 6.6
-		corners := func(q light.Point) []Point { return bare.corners(centred(t, p.at(q))) }
-		clear := func(q light.Point) bool { return place.free(corners(q)) && place.crossed(corners(q)) == 0 }
-		if spot, ok := g.roomFor(at, w/p.perM, h/p.perM, band, of, clear); ok {
-			m := p.at(spot)
-			d.set(place, centred(t, m), bare, Box{m.X - w/2, m.Y - h/2, w, h}.Corners())
-			continue
-		}
-		t.Color = Ink
-		d.beside(place, t, boxed, p.lawn, p.at(at))
-	}
-	for i, pr := range s.Field.Probes {
-		c := p.at(pr.At)
-		if !p.view.contains(c) {
-			continue
-		}
-		t := Text{S: pr.Name, PT: small, Color: Ink}
-		if w := face.Width(t.S, t.Weight, t.PT); w > 30 || !d.tag(place, t, boxed, []Point{c}, Point{c.X + w/2 + 2, c.Y}, 12) {
-			t.S = probeKey(i)
-			d.tag(place, t, boxed, []Point{c}, Point{c.X + 3, c.Y}, 20)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -144,6 +145,12 @@ func (c *column) axis(deep float64) {
 	c.add(line(axisW, c.top, axisW, c.foot-1, Ink, 0.2))
 }
 
+// sideNote is what stands beside the column, with a leader to the thing it names.
+type sideNote struct {
+	bold, plain []string
+	to          Point
+}
+
 // build draws the layers with what stands beside them, and their words.
 func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 	wallW, slabW := 0.0, 0.0
@@ -155,34 +162,26 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 	}
 	x := axisW + 2 + wallW
 	words := x + soilW + slabW + 4
-	type note struct {
-		bold, plain []string
-		want        float64
-		thing       []Point
-	}
-	var notes []note
-	wrap := func(s string, w face.Weight) []string {
-		if s == "" {
-			return nil
+	note := func(title, said string, to Point) sideNote {
+		wrap := func(s string, w face.Weight) []string {
+			if s == "" {
+				return nil
+			}
+			return face.Wrap(s, w, small, c.W-words)
 		}
-		return face.Wrap(s, w, small, c.W-words)
+		return sideNote{wrap(title, face.Bold), wrap(said, face.Regular), to}
 	}
-	bottom := c.top + depthOf(layers)*c.perMM
+	var notes []sideNote
 	if wallW > 0 {
-		wall := Box{x - wallW, c.top - (g.BelowDampMM+wallMM)*c.perMM, wallW, (g.BelowDampMM + wallMM + depthOf(layers)) * c.perMM}
-		c.add(Filled(wall.Corners(), wallFill, Level)...)
-		c.add(frame(wall, Ink, 0.25))
-		y := c.top - g.BelowDampMM*c.perMM
-		c.add(line(wall.X-0.8, y, x+1.6, y, Ink, 0.9))
-		m := x + 4.0
-		c.add(line(m, y, m, c.top-0.2, Quiet, 0.15), line(m-0.7, y, m+0.7, y, Quiet, 0.2), line(m-0.7, c.top-0.2, m+0.7, c.top-0.2, Quiet, 0.2))
-		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.damp-proof")), face.Bold), wrap(c.f.Say(told.Say("draw.below-damp", told.DepthMM(g.BelowDampMM))), face.Regular), y, []Point{{x + 1.6, y}}})
+		to := c.wall(Box{x - wallW, c.top - (g.BelowDampMM+wallMM)*c.perMM, wallW, (g.BelowDampMM + wallMM + depthOf(layers)) * c.perMM}, g)
+		notes = append(notes, note(c.f.Say(told.Say("draw.damp-proof")), c.f.Say(told.Say("draw.below-damp", told.DepthMM(g.BelowDampMM))), to))
 	}
 	if slabW > 0 {
 		slab := Box{x + soilW, c.top - g.pavingMM()*c.perMM, slabW, slabMM * c.perMM}
 		c.add(Filled(slab.Corners(), "#e9e9e6", Upright)...)
 		c.add(frame(slab, Ink, 0.3))
-		notes = append(notes, note{wrap(c.f.Say(told.Say("draw.paving")), face.Bold), wrap(c.f.Say(told.Say("draw.below-paving", told.Between(told.DepthMM(g.PavingLeastMM), told.DepthMM(g.PavingMostMM)))), face.Regular), slab.Y + slab.H/3, []Point{{slab.X + slab.W, slab.Y + slab.H/3}}})
+		said := told.Say("draw.below-paving", told.Between(told.DepthMM(g.PavingLeastMM), told.DepthMM(g.PavingMostMM)))
+		notes = append(notes, note(c.f.Say(told.Say("draw.paving")), c.f.Say(said), Point{slab.X + slab.W, slab.Y + slab.H/3}))
 	}
 	if sown {
 		for k := range 13 {
@@ -192,51 +191,64 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 	}
 	y := c.top
 	for _, l := range layers {
-		h := depthOf([]bed.Layer{l}) * c.perMM
-		b := Box{x, y, soilW, h}
-		lk := layerLooks[l.Kind]
-		c.add(Filled(b.Corners(), lk.fill, lk.pattern)...)
-		if l.DepthMM > 0 {
-			c.add(frame(b, Ink, 0.25))
-		} else { // goes on downwards
-			c.add(line(b.X, b.Y, b.X, b.Y+b.H, Ink, 0.25), line(b.X+b.W, b.Y, b.X+b.W, b.Y+b.H, Ink, 0.25), Line{Points: torn(Point{b.X, b.Y + b.H}, Point{b.X + b.W, b.Y + b.H}), Stroke: Stroke{Color: Ink, MM: 0.25}})
-		}
+		b := Box{x, y, soilW, depthOf([]bed.Layer{l}) * c.perMM}
+		c.layer(l, b)
 		title := say.Capital(c.f.Figure(l.Kind.Told()))
 		if t := thick(c.f, l); t != "" {
 			title += ", " + t
 		}
-		side := x + soilW
-		if below := y + min(h/2, 3); slabW > 0 && below < c.top+(slabMM-g.pavingMM())*c.perMM {
-			side += slabW // the leader runs from beyond the slab
+		to := Point{x + soilW, y + min(b.H/2, 3)}
+		if slabW > 0 && to.Y < c.top+(slabMM-g.pavingMM())*c.perMM {
+			to.X += slabW // the leader runs from beyond the slab
 		}
-		notes = append(notes, note{wrap(title, face.Bold), wrap(c.f.Say(l.Note), face.Regular), y + min(h/2, 3), []Point{{side, y + min(h/2, 3)}}})
-		y += h
+		notes = append(notes, note(title, c.f.Say(l.Note), to))
+		y += b.H
 	}
-	slices.SortStableFunc(notes, func(a, b note) int {
-		switch {
-		case a.want < b.want:
-			return -1
-		case a.want > b.want:
-			return 1
-		}
-		return 0
-	})
+	c.notes(notes, words, c.top+depthOf(layers)*c.perMM)
+}
+
+// wall draws a wall with its damp-proof course, and gives the point that a note leads to.
+func (c *column) wall(b Box, g Ground) Point {
+	c.add(Filled(b.Corners(), wallFill, Level)...)
+	c.add(frame(b, Ink, 0.25))
+	x, y := b.X+b.W, c.top-g.BelowDampMM*c.perMM
+	c.add(line(b.X-0.8, y, x+1.6, y, Ink, 0.9))
+	m := x + 4.0
+	c.add(line(m, y, m, c.top-0.2, Quiet, 0.15), line(m-0.7, y, m+0.7, y, Quiet, 0.2), line(m-0.7, c.top-0.2, m+0.7, c.top-0.2, Quiet, 0.2))
+	return Point{x + 1.6, y}
+}
+
+// layer draws one layer, open below where it goes on downwards.
+func (c *column) layer(l bed.Layer, b Box) {
+	lk := layerLooks[l.Kind]
+	c.add(Filled(b.Corners(), lk.fill, lk.pattern)...)
+	if l.DepthMM > 0 {
+		c.add(frame(b, Ink, 0.25))
+		return
+	}
+	c.add(line(b.X, b.Y, b.X, b.Y+b.H, Ink, 0.25), line(b.X+b.W, b.Y, b.X+b.W, b.Y+b.H, Ink, 0.25), Line{Points: torn(Point{b.X, b.Y + b.H}, Point{b.X + b.W, b.Y + b.H}), Stroke: Stroke{Color: Ink, MM: 0.25}})
+}
+
+// notes sets the notes out at x, each as near its thing as the others let it.
+func (c *column) notes(notes []sideNote, x, bottom float64) {
+	slices.SortStableFunc(notes, func(a, b sideNote) int { return cmp.Compare(a.to.Y, b.to.Y) })
 	const step = 3.7
+	high := func(n sideNote) float64 { return float64(len(n.bold)+len(n.plain)) * step }
 	tops := spread(len(notes), func(i int) (float64, float64) {
-		h := float64(len(notes[i].bold)+len(notes[i].plain))*step + 1.2
-		return notes[i].want + h/2 - 2, h
+		h := high(notes[i]) + 1.2
+		return notes[i].to.Y + h/2 - 2, h
 	}, 4, max(bottom, c.top+40))
 	c.H = max(bottom, c.foot) + 1
 	for i, n := range notes {
 		mid := tops[i] + 1.8
-		c.add(Line{Points: []Point{n.thing[0], {words - 2, mid}, {words - 0.6, mid}}, Stroke: Stroke{Color: Quiet, MM: 0.15}})
+		c.add(Line{Points: []Point{n.to, {x - 2, mid}, {x - 0.6, mid}}, Stroke: Stroke{Color: Quiet, MM: 0.15}})
 		for k, s := range append(n.bold, n.plain...) {
-			t := text(words, mid+middle(small)+float64(k)*step, s, small, Start)
+			t := text(x, mid+middle(small)+float64(k)*step, s, small, Start)
 			if k < len(n.bold) {
 				t.Weight = face.Bold
 			}
 			c.add(t)
 		}
-		c.H = max(c.H, tops[i]+float64(len(n.bold)+len(n.plain))*step+1)
+		c.H = max(c.H, tops[i]+high(n)+1)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/told"
 	"swardwright/report/face"
 	"swardwright/report/say"
@@ -42,143 +44,182 @@ func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 	if len(s.Stands) == 0 || len(s.Stands[0].Cover) == 0 {
 		return nil
 	}
-	n := len(s.Stands[0].Cover)
-	d := &Drawing{Name: "sward", Title: f.Say(told.Say("draw.sward")), W: w}
 	const axis, top = 10.5, 1.5
-	plotH := min(max(0.4*h, 34), 46)
 	namesW := min(54, 0.36*w)
-	plot := Box{axis, top, w - axis - namesW, plotH}
-	x := func(k int) float64 { return plot.X + plot.W*float64(k)/float64(n) } // end of season k; 0: the beginning
-	y := func(v float64) float64 { return plot.Y + plot.H*(1-min(max(v, 0), 1)) }
-	// Borders between the grasses, from the ground up.
-	borders := [][]float64{make([]float64, n+1)}
-	first := s.cover(0)
-	for _, g := range s.Stands {
-		under, over := borders[len(borders)-1], make([]float64, n+1)
+	d := &Drawing{Name: "sward", Title: f.Say(told.Say("draw.sward")), W: w}
+	a := stack{Drawing: d, Seasons: s, f: f, n: len(s.Stands[0].Cover), plot: Box{axis, top, w - axis - namesW, min(max(0.4*h, 34), 46)}}
+	a.borders = a.stacked()
+	a.areas()
+	a.axes()
+	if s.Counts > 0 && a.n >= lasting {
+		a.standard()
+	}
+	d.H = a.plot.Y + a.plot.H + 10
+	a.names(namesW)
+	for i := range s.Stands {
+		a.letter(i)
+	}
+	words := lo.Map(s.Stands, func(g Stand, _ int) told.Sentence {
+		return told.Say("draw.stand-desc", told.Source(g.Name), told.Share(g.Cover[a.n-1]))
+	})
+	d.Desc = f.Say(told.Say("draw.sward-desc", told.Count(a.n), told.Share(s.cover(0)), told.Share(s.cover(a.n-1)), told.Joined(told.Commas, words...), told.Share(s.Counts), told.Share(s.Bad)))
+	return d
+}
+
+// stack is the drawing of a sward over n seasons.
+type stack struct {
+	*Drawing
+	Seasons
+	f       *say.Sayer
+	n       int
+	plot    Box
+	borders [][]float64 // between the grasses, from the ground up, at the end of each season
+	shapes  [][]Point   // of the grasses
+	counted []Point     // the corners of the band that counts; none: nothing counts
+}
+
+const bareFill = "#efe6da"
+
+// x is the end of season k; 0: the beginning.
+func (a *stack) x(k int) float64 { return a.plot.X + a.plot.W*float64(k)/float64(a.n) }
+
+func (a *stack) y(v float64) float64 { return a.plot.Y + a.plot.H*(1-min(max(v, 0), 1)) }
+
+// mean is the cover of all grasses together.
+func (a *stack) mean() []float64 { return a.borders[len(a.borders)-1] }
+
+func (a *stack) stacked() [][]float64 {
+	borders := [][]float64{make([]float64, a.n+1)}
+	first := a.cover(0)
+	for _, g := range a.Stands {
+		under, over := borders[len(borders)-1], make([]float64, a.n+1)
 		if first > 0 {
-			over[0] = under[0] + s.Start*g.Cover[0]/first
+			over[0] = under[0] + a.Start*g.Cover[0]/first
 		}
-		for k := range n {
+		for k := range a.n {
 			over[k+1] = under[k+1] + g.Cover[k]
 		}
 		borders = append(borders, over)
 	}
-	run := func(v []float64) []Point {
-		out := make([]Point, len(v))
-		for k := range v {
-			out[k] = Point{x(k), y(v[k])}
-		}
-		return out
+	return borders
+}
+
+// band is the outline of what lies between two borders.
+func (a *stack) band(under, over []float64) []Point {
+	var out []Point
+	for k, v := range over {
+		out = append(out, Point{a.x(k), a.y(v)})
 	}
-	band := func(under, over []float64) []Point {
-		out := run(over)
-		for low, k := run(under), n; k >= 0; k-- {
-			out = append(out, low[k])
-		}
-		return out
+	for k, v := range slices.Backward(under) {
+		out = append(out, Point{a.x(k), a.y(v)})
 	}
-	full := make([]float64, n+1)
-	for k := range full {
-		full[k] = 1
-	}
-	mean := borders[len(borders)-1]
-	bare := band(mean, full)
-	d.add(Area{Points: bare, Fill: "#efe6da"})
-	shapes := make([][]Point, len(s.Stands))
-	for i := range s.Stands {
-		shapes[i] = band(borders[i], borders[i+1])
+	return out
+}
+
+func (a *stack) areas() {
+	full := slices.Repeat([]float64{1}, a.n+1)
+	a.add(Area{Points: a.band(a.mean(), full), Fill: bareFill})
+	for i := range a.Stands {
+		shape := a.band(a.borders[i], a.borders[i+1])
+		a.shapes = append(a.shapes, shape)
 		l := looks[i%len(looks)]
-		d.add(Filled(shapes[i], l.fill, l.pattern)...)
-		d.add(Area{Points: shapes[i], Outline: Stroke{Color: Ink, MM: 0.15}})
+		a.add(Filled(shape, l.fill, l.pattern)...)
+		a.add(Area{Points: shape, Outline: Stroke{Color: Ink, MM: 0.15}})
 	}
 	for _, v := range []float64{0, 0.25, 0.5, 0.75, 1} {
-		d.add(line(plot.X-1, y(v), plot.X, y(v), Ink, 0.2), quiet(plot.X-1.6, y(v)+middle(small), f.Percent(v), small, End))
+		a.add(line(a.plot.X-1, a.y(v), a.plot.X, a.y(v), Ink, 0.2), quiet(a.plot.X-1.6, a.y(v)+middle(small), a.f.Percent(v), small, End))
 	}
-	d.add(frame(plot, Ink, 0.25))
-	var counted []Point
-	if s.Counts > 0 && n >= lasting {
-		from := x(lasting - 1)
-		counted = []Point{{from, y(s.Counts)}, {x(n), y(s.Counts)}, {x(n), y(s.Bad)}, {from, y(s.Bad)}}
-		for _, l := range hatches([][]Point{counted}, 90, 1.1) {
-			d.add(Line{Points: l, Stroke: Stroke{Color: Vermillion, MM: 0.25}})
-		}
-		for _, v := range []float64{s.Counts, s.Bad} {
-			d.add(line(from, y(v), x(n), y(v), White, 1.3), line(from, y(v), x(n), y(v), Vermillion, 0.8, 1.8, 0.8))
-		}
-	}
-	for k := range n {
-		d.add(line(x(k+1), plot.Y+plot.H, x(k+1), plot.Y+plot.H+1.2, Ink, 0.2))
-		d.add(text((x(k)+x(k+1))/2, plot.Y+plot.H+4.6, f.Number(float64(k+1), 0), small, Middle))
-	}
-	d.add(quiet(plot.X+plot.W/2, plot.Y+plot.H+8.6, f.Say(told.Say("draw.season")), small, Middle))
-	d.H = plot.Y + plot.H + 10
+	a.add(frame(a.plot, Ink, 0.25))
+}
 
-	// Names stand to the right, each by its band at the end, pushed apart, with leaders.
-	type name struct {
-		lines []string
-		want  float64
-		thing []Point
-		l     *look
-		key   string
+// standard draws the band from what counts down to one case of ten.
+func (a *stack) standard() {
+	from, to := a.x(lasting-1), a.x(a.n)
+	a.counted = []Point{{from, a.y(a.Counts)}, {to, a.y(a.Counts)}, {to, a.y(a.Bad)}, {from, a.y(a.Bad)}}
+	for _, l := range hatches([][]Point{a.counted}, 90, 1.1) {
+		a.add(Line{Points: l, Stroke: Stroke{Color: Vermillion, MM: 0.25}})
 	}
+	for _, v := range []float64{a.Counts, a.Bad} {
+		a.add(line(from, a.y(v), to, a.y(v), White, 1.3), line(from, a.y(v), to, a.y(v), Vermillion, 0.8, 1.8, 0.8))
+	}
+}
+
+// axes names the seasons.
+func (a *stack) axes() {
+	foot := a.plot.Y + a.plot.H
+	for k := range a.n {
+		a.add(line(a.x(k+1), foot, a.x(k+1), foot+1.2, Ink, 0.2))
+		a.add(text((a.x(k)+a.x(k+1))/2, foot+4.6, a.f.Number(float64(k+1), 0), small, Middle))
+	}
+	a.add(quiet(a.plot.X+a.plot.W/2, foot+8.6, a.f.Say(told.Say("draw.season")), small, Middle))
+}
+
+// bandName is what stands beside a band at its end, y of the drawing.
+type bandName struct {
+	lines []string
+	want  float64
+	look  *look // nil: a line that counts
+	key   string
+}
+
+// names stand to the right, each by its band at the end, pushed apart, with leaders.
+func (a *stack) names(width float64) {
 	const step, keyW = 3.7, 6.5
-	textW := namesW - 9 - keyW
-	var names []name
-	add := func(s string, at float64, thing []Point, l *look, key string) {
-		names = append(names, name{face.Wrap(s, face.Regular, small, textW), at, thing, l, key})
+	var names []bandName
+	add := func(s string, at float64, l *look, key string) {
+		names = append(names, bandName{face.Wrap(s, face.Regular, small, width-9-keyW), at, l, key})
 	}
-	middleOf := func(i int) float64 { return y((borders[i][n] + borders[i+1][n]) / 2) }
-	add(s.Bare+" "+f.Percent(1-mean[n]), (y(1)+y(mean[n]))/2, []Point{{x(n), y(1)}, {x(n), y(mean[n])}}, &look{"#efe6da", Plain}, "")
-	for i := len(s.Stands) - 1; i >= 0; i-- {
-		g := s.Stands[i]
+	mean := a.mean()[a.n]
+	add(a.Bare+" "+a.f.Percent(1-mean), (a.y(1)+a.y(mean))/2, &look{bareFill, Plain}, "")
+	for i, g := range slices.Backward(a.Stands) {
 		l := looks[i%len(looks)]
-		add(g.Name+" "+f.Percent(g.Cover[n-1]), middleOf(i), []Point{{x(n), y(borders[i][n])}, {x(n), y(borders[i+1][n])}}, &l, g.Key)
+		add(g.Name+" "+a.f.Percent(g.Cover[a.n-1]), a.y((a.borders[i][a.n]+a.borders[i+1][a.n])/2), &l, g.Key)
 	}
-	if len(counted) > 0 {
-		add(f.Say(told.Say("draw.counts", told.Share(s.Counts))), y(s.Counts)+0.01, counted[1:2], nil, "")
-		add(f.Say(told.Say("draw.one-in-ten", told.Count(1), told.Count(10), told.Share(s.Bad))), y(s.Bad)+0.01, counted[2:3], nil, "")
+	if len(a.counted) > 0 {
+		add(a.f.Say(told.Say("draw.counts", told.Share(a.Counts))), a.y(a.Counts)+0.01, nil, "")
+		add(a.f.Say(told.Say("draw.one-in-ten", told.Count(1), told.Count(10), told.Share(a.Bad))), a.y(a.Bad)+0.01, nil, "")
 	}
-	slices.SortStableFunc(names, func(a, b name) int { return cmp.Compare(a.want, b.want) })
-	tops := spread(len(names), func(i int) (float64, float64) { return names[i].want, float64(len(names[i].lines))*step + 1 }, 0, d.H)
+	slices.SortStableFunc(names, func(x, y bandName) int { return cmp.Compare(x.want, y.want) })
+	tops := spread(len(names), func(i int) (float64, float64) { return names[i].want, float64(len(names[i].lines))*step + 1 }, 0, a.H)
+	tx := a.plot.X + a.plot.W + 8
 	for i, m := range names {
-		tx := plot.X + plot.W + 8
 		mid := tops[i] + 1.8
-		from := Point{plot.X + plot.W + 0.2, m.want}
-		d.add(Line{Points: []Point{from, {from.X + 2, from.Y}, {tx - 2.2, mid}, {tx - 0.6, mid}}, Stroke: Stroke{Color: Quiet, MM: 0.15}})
-		switch {
-		case m.l == nil:
-			d.add(line(tx, mid, tx+5.2, mid, Vermillion, 0.8, 1.8, 0.8))
-		default:
-			b := Box{tx, mid - 1.6, 5.2, 3.2}
-			d.add(Filled(b.Corners(), m.l.fill, m.l.pattern)...)
-			d.add(frame(b, Ink, 0.15))
-			if m.key != "" {
-				d.add(rect(Box{tx + 1.5, mid - 1.4, 2.2, 2.8}, White), bold(tx+2.6, mid+middle(small), m.key, small, Middle))
-			}
-		}
+		from := Point{a.plot.X + a.plot.W + 0.2, m.want}
+		a.add(Line{Points: []Point{from, {from.X + 2, from.Y}, {tx - 2.2, mid}, {tx - 0.6, mid}}, Stroke: Stroke{Color: Quiet, MM: 0.15}})
+		a.key(m, tx, mid)
 		for k, l := range m.lines {
-			d.add(text(tx+keyW, mid+middle(small)+float64(k)*step, l, small, Start))
+			a.add(text(tx+keyW, mid+middle(small)+float64(k)*step, l, small, Start))
 		}
-		d.H = max(d.H, tops[i]+float64(len(m.lines))*step+1)
+		a.H = max(a.H, tops[i]+float64(len(m.lines))*step+1)
 	}
-	// Inside the areas the letters, where they are thick enough.
-	for i, g := range s.Stands {
-		for k := 2*n - 1; k > 1 && g.Key != ""; k-- { // at the ends and in the middle of seasons
-			from, to := k/2, (k+1)/2
-			mid := (borders[i][from] + borders[i+1][from] + borders[i][to] + borders[i+1][to]) / 4
-			t := centred(Text{S: g.Key, PT: small, Weight: face.Bold, Color: Ink, Of: shapes[i]}, Point{(x(from) + x(to)) / 2, y(mid)})
-			if q := boxed.corners(t); (len(counted) == 0 || !overlap(q, counted, 0)) && !hides(q, shapes[i]) && inside(shapes[i], q[0]) {
-				d.add(Area{Points: q, Fill: White}, t)
-				break
-			}
+}
+
+// key is the swatch of a name, its middle mid down.
+func (a *stack) key(m bandName, x, mid float64) {
+	if m.look == nil {
+		a.add(line(x, mid, x+5.2, mid, Vermillion, 0.8, 1.8, 0.8))
+		return
+	}
+	b := Box{x, mid - 1.6, 5.2, 3.2}
+	a.add(Filled(b.Corners(), m.look.fill, m.look.pattern)...)
+	a.add(frame(b, Ink, 0.15))
+	if m.key != "" {
+		a.add(rect(Box{x + 1.5, mid - 1.4, 2.2, 2.8}, White), bold(x+2.6, mid+middle(small), m.key, small, Middle))
+	}
+}
+
+// letter stands inside the area of a grass, where that is thick enough.
+func (a *stack) letter(i int) {
+	key, low, high := a.Stands[i].Key, a.borders[i], a.borders[i+1]
+	for k := 2*a.n - 1; k > 1 && key != ""; k-- { // at the ends and in the middle of seasons
+		from, to := k/2, (k+1)/2
+		mid := (low[from] + high[from] + low[to] + high[to]) / 4
+		t := centred(Text{S: key, PT: small, Weight: face.Bold, Color: Ink, Of: a.shapes[i]}, Point{(a.x(from) + a.x(to)) / 2, a.y(mid)})
+		if q := boxed.corners(t); (len(a.counted) == 0 || !overlap(q, a.counted, 0)) && !hides(q, a.shapes[i]) && inside(a.shapes[i], q[0]) {
+			a.add(Area{Points: q, Fill: White}, t)
+			return
 		}
 	}
-	var words []told.Sentence
-	for _, g := range s.Stands {
-		words = append(words, told.Say("draw.stand-desc", told.Source(g.Name), told.Share(g.Cover[n-1])))
-	}
-	d.Desc = f.Say(told.Say("draw.sward-desc", told.Count(n), told.Share(s.cover(0)), told.Share(s.cover(n-1)), told.Joined(told.Commas, words...), told.Share(s.Counts), told.Share(s.Bad)))
-	return d
 }
 
 // spread sets n things of heights h, each as near as can be to where it wants its

@@ -297,28 +297,10 @@ func (c cut) draw(f *say.Sayer, w, summer, spring float64) *Drawing {
 	clip := Group{Clip: view.Corners()}
 	shapes := make([][]Point, len(things))
 	for i, p := range things {
-		outline := p.outline(x, y, c.ground)
-		edge := Stroke{Color: Ink, MM: 0.3}
-		switch p.Kind {
-		case light.Tree:
-			if p.Leaf != light.Evergreen {
-				edge.Dash = []float64{1.2, 0.6}
-			}
-			mid := (p.t[0] + p.t[len(p.t)-1]) / 2
-			clip.Items = append(clip.Items, line(x(mid), y(c.ground(mid)), x(mid), y(p.bottom[len(p.t)/2]), Ink, 0.5), Area{Points: outline, Fill: p.fill(), Outline: edge})
-		case light.Screen:
-			clip.Items = append(append(clip.Items, Filled(outline, White, Rising)...), Area{Points: outline, Outline: edge})
-		default:
-			clip.Items = append(clip.Items, Area{Points: outline, Fill: wallFill, Outline: edge})
-		}
+		outline, items := c.standing(p, x, y, view)
+		clip.Items = append(clip.Items, items...)
 		shapes[i] = clipped(outline, view)
 		place.keepOff(shapes[i])
-		b := bounds(outline)
-		for _, end := range []float64{view.X, view.X + view.W} {
-			if b.X < end-0.1 && b.X+b.W > end+0.1 { // it goes on
-				clip.Items = append(clip.Items, Line{Points: torn(Point{end, b.Y}, Point{end, b.Y + b.H}), Stroke: edge})
-			}
-		}
 	}
 	d.add(clip, Line{Points: soil, Stroke: Stroke{Color: Ink, MM: 0.3}})
 	for _, run := range c.lawn {
@@ -347,20 +329,50 @@ func (c cut) draw(f *say.Sayer, w, summer, spring float64) *Drawing {
 		said = append(said, told.Source(s))
 	}
 	for i, p := range things {
-		s := nameOf(p.Obstacle)
-		if p.TopM == nil {
-			s = f.Say(told.Say("draw.name-height", told.Verbatim(s), told.Source(height(f, p.HeightM))))
-		}
-		if len(shapes[i]) < 3 || d.within(place, shapes[i], s, p.fill()) {
-			continue
-		}
-		t := Text{S: face.Shorten(s, face.Regular, small, w/3), PT: small, Color: Ink}
-		b, half := bounds(shapes[i]), face.Width(t.S, face.Regular, small)/2+1
-		d.tag(place, t, boxed, shapes[i], Point{min(max(b.X+b.W/2, half), w-half), max(b.Y-2.4, 2)}, 40)
+		d.nameThing(place, p, shapes[i], f)
 	}
 	d.H = max(foot+0.5, words.y)
 	d.Desc = f.Say(told.Say("draw.noon-desc", told.Joined(told.Clauses, said...)))
 	return d
+}
+
+// standing is the outline of a thing that stands in the section, and how it is drawn.
+func (c cut) standing(p profile, x, y func(float64) float64, view Box) (outline []Point, items []Item) {
+	outline = p.outline(x, y, c.ground)
+	edge := Stroke{Color: Ink, MM: 0.3}
+	switch p.Kind {
+	case light.Tree:
+		if p.Leaf != light.Evergreen {
+			edge.Dash = []float64{1.2, 0.6}
+		}
+		mid := (p.t[0] + p.t[len(p.t)-1]) / 2
+		items = append(items, line(x(mid), y(c.ground(mid)), x(mid), y(p.bottom[len(p.t)/2]), Ink, 0.5), Area{Points: outline, Fill: p.fill(), Outline: edge})
+	case light.Screen:
+		items = append(Filled(outline, White, Rising), Area{Points: outline, Outline: edge})
+	default:
+		items = append(items, Area{Points: outline, Fill: wallFill, Outline: edge})
+	}
+	b := bounds(outline)
+	for _, end := range []float64{view.X, view.X + view.W} {
+		if b.X < end-0.1 && b.X+b.W > end+0.1 { // it goes on
+			items = append(items, Line{Points: torn(Point{end, b.Y}, Point{end, b.Y + b.H}), Stroke: edge})
+		}
+	}
+	return outline, items
+}
+
+// nameThing names a thing within its shape where there is room, else beside it.
+func (d *Drawing) nameThing(place *placer, p profile, shape []Point, f *say.Sayer) {
+	s := nameOf(p.Obstacle)
+	if p.TopM == nil {
+		s = f.Say(told.Say("draw.name-height", told.Verbatim(s), told.Source(height(f, p.HeightM))))
+	}
+	if len(shape) < 3 || d.within(place, shape, s, p.fill()) {
+		return
+	}
+	t := Text{S: face.Shorten(s, face.Regular, small, d.W/3), PT: small, Color: Ink}
+	b, half := bounds(shape), face.Width(t.S, face.Regular, small)/2+1
+	d.tag(place, t, boxed, shape, Point{min(max(b.X+b.W/2, half), d.W-half), max(b.Y-2.4, 2)}, 40)
 }
 
 // wording is where the next words go.

@@ -53,6 +53,74 @@ const mostMonths = 24
 // YearBars is the year as bars: one lane for each kind of work, over the months, with
 // the growth of each month (0 to 1) at the foot; nil without lanes.
 func YearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawing {
+	t, ok := timelineOf(lanes, w)
+	if !ok {
+		return nil
+	}
+	const rowH, top, growthH = 5.6, 9.2, 8.0
+	nameH := 0.0
+	if t.left == 0 { // the name stands above its lane
+		nameH = 4.4
+	}
+	d := &Drawing{Name: "year", Title: f.Say(told.Say("draw.year")), W: w}
+	total := top
+	laid, rows := make([][]barRow, len(lanes)), make([]int, len(lanes))
+	for i, l := range lanes {
+		laid[i], rows[i] = t.bars(l.Spans)
+		total += nameH + float64(rows[i])*rowH
+	}
+	d.months(t.start, t.months, f, t.left, w, total+growthH+1.5)
+	y := top
+	for i, l := range lanes {
+		at := Point{0, y + rowH/2 + middle(small)}
+		if nameH > 0 {
+			at.Y = y + nameH - 1
+		}
+		d.add(Text{At: at, S: face.Shorten(l.Name, face.Bold, small, max(t.left, w/2)-1.5), PT: small, Weight: face.Bold, Color: Ink})
+		y += nameH
+		for _, b := range laid[i] {
+			d.span(b.Span, laneLooks[l.Kind], t.x, y+float64(b.row)*rowH, rowH, b.text)
+		}
+		y += float64(rows[i]) * rowH
+		d.add(line(0, y, w, y, Rule, 0.15))
+	}
+	y++
+	for m := range t.months {
+		from, to := t.x(t.start.AddDate(0, m, 0)), t.x(t.start.AddDate(0, m+1, 0))
+		if g := growth[t.start.AddDate(0, m, 0).Month()-1]; g > 0 {
+			h := growthH * min(g, 1)
+			d.add(rect(Box{from + 0.6, y + growthH - h, to - from - 1.2, h}, tint(Green, 0.45)))
+		}
+	}
+	d.add(line(t.left, y+growthH, w, y+growthH, Ink, 0.25))
+	if t.left > 0 {
+		d.add(quiet(0, y+growthH-1, f.Say(told.Say("draw.growth")), small, Start))
+	}
+	d.H = y + growthH + 0.5
+	d.Desc = lanesDesc(lanes, f)
+	return d
+}
+
+// lanesDesc tells what the bars show.
+func lanesDesc(lanes []Lane, f *say.Sayer) string {
+	var words []told.Source
+	for _, l := range lanes {
+		for _, s := range l.Spans {
+			words = append(words, told.Source(strings.TrimSpace(l.Name+" "+f.Figure(told.Period{From: s.From, To: s.end()})+" "+s.Text)))
+		}
+	}
+	return f.Say(told.Say("draw.year-desc", told.Joined(told.Clauses, words...)))
+}
+
+// timeline is the run of months that the bars lie over, from left to right.
+type timeline struct {
+	start, end  time.Time
+	months      int
+	left, right float64
+}
+
+// timelineOf begins with the month of the first span; it is not ok without spans.
+func timelineOf(lanes []Lane, w float64) (t timeline, ok bool) {
 	var first, last time.Time
 	for _, l := range lanes {
 		for _, s := range l.Spans {
@@ -64,108 +132,69 @@ func YearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawin
 			}
 		}
 	}
-	if first.IsZero() {
-		return nil
+	t = timeline{start: time.Date(first.Year(), first.Month(), 1, 0, 0, 0, 0, time.UTC), months: 12, left: 25, right: w}
+	if w < 120 { // no room for the names beside the lanes
+		t.left = 0
 	}
-	start := time.Date(first.Year(), first.Month(), 1, 0, 0, 0, 0, time.UTC)
-	months := 12
-	for months < mostMonths && start.AddDate(0, months, 0).Before(last) {
-		months++
+	for t.months < mostMonths && t.start.AddDate(0, t.months, 0).Before(last) {
+		t.months++
 	}
-	end := start.AddDate(0, months, 0)
-	const rowH, top, growthH = 5.6, 9.2, 8.0
-	nameW, nameH := 25.0, 0.0
-	if w < 120 { // the name stands above its lane
-		nameW, nameH = 0, 4.4
-	}
-	d := &Drawing{Name: "year", Title: f.Say(told.Say("draw.year")), W: w}
-	x := func(t time.Time) float64 {
-		share := float64(t.Sub(start)) / float64(end.Sub(start))
-		return nameW + (w-nameW)*min(max(share, 0), 1)
-	}
-	// Each lane has as many rows as keep its words apart.
-	type placed struct {
-		Span
-		row  int
-		text float64 // where its words begin; negative: none
-	}
-	var rows []int
-	laid := make([][]placed, len(lanes))
-	for i, l := range lanes {
-		var ends []float64 // where each row is free from
-		spans := slices.Clone(l.Spans)
-		slices.SortStableFunc(spans, func(a, b Span) int { return a.From.Compare(b.From) })
-		for _, s := range spans {
-			if s.From.After(end) || s.end().Before(start) {
-				continue
-			}
-			x0, x1 := x(s.From), max(x(s.end().Add(day)), x(s.From)+1.2)
-			width := face.Width(s.Text, weightOf(s.Strong), small)
-			p := placed{Span: s, text: -1}
-			right := x1 + 1
-			if s.Text != "" {
-				if p.text = x1 + 1; p.text+width > w {
-					p.text = -1 // no room to the right: it goes to the left of the bar
-				} else {
-					right = p.text + width + 2
-				}
-			}
-			leftmost := x0
-			if s.Text != "" && p.text < 0 && x0-1-width >= nameW {
-				leftmost = x0 - 1 - width
-				p.text = leftmost
-			}
-			for p.row < len(ends) && ends[p.row] > leftmost {
-				p.row++
-			}
-			if p.row == len(ends) {
-				ends = append(ends, 0)
-			}
-			ends[p.row] = right
-			laid[i] = append(laid[i], p)
+	t.end = t.start.AddDate(0, t.months, 0)
+	return t, !first.IsZero()
+}
+
+func (t timeline) x(at time.Time) float64 {
+	share := float64(at.Sub(t.start)) / float64(t.end.Sub(t.start))
+	return t.left + (t.right-t.left)*min(max(share, 0), 1)
+}
+
+// barRow is a span in its row.
+type barRow struct {
+	Span
+	row  int
+	text float64 // where its words begin; negative: none
+}
+
+// bars lays the spans of a lane in as many rows as keep their words apart.
+func (t timeline) bars(spans []Span) (laid []barRow, rows int) {
+	var ends []float64 // where each row is free from
+	spans = slices.Clone(spans)
+	slices.SortStableFunc(spans, func(a, b Span) int { return a.From.Compare(b.From) })
+	for _, s := range spans {
+		if s.From.After(t.end) || s.end().Before(t.start) {
+			continue
 		}
-		rows = append(rows, max(len(ends), 1))
-	}
-	total := top
-	for i := range lanes {
-		total += nameH + float64(rows[i])*rowH
-	}
-	d.months(start, months, f, nameW, w, total+growthH+1.5)
-	y := top
-	for i, l := range lanes {
-		at := Point{0, y + rowH/2 + middle(small)}
-		if nameH > 0 {
-			at.Y = y + nameH - 1
+		b, from, to := t.bar(s)
+		for b.row < len(ends) && ends[b.row] > from {
+			b.row++
 		}
-		d.add(Text{At: at, S: face.Shorten(l.Name, face.Bold, small, max(nameW, w/2)-1.5), PT: small, Weight: face.Bold, Color: Ink})
-		y += nameH
-		for _, p := range laid[i] {
-			d.span(p.Span, laneLooks[l.Kind], x, y+float64(p.row)*rowH, rowH, p.text)
+		if b.row == len(ends) {
+			ends = append(ends, 0)
 		}
-		y += float64(rows[i]) * rowH
-		d.add(line(0, y, w, y, Rule, 0.15))
+		ends[b.row] = to
+		laid = append(laid, b)
 	}
-	y++
-	for m := range months {
-		t := start.AddDate(0, m, 0)
-		if g := growth[t.Month()-1]; g > 0 {
-			h := growthH * min(g, 1)
-			d.add(rect(Box{x(t) + 0.6, y + growthH - h, x(t.AddDate(0, 1, 0)) - x(t) - 1.2, h}, tint(Green, 0.45)))
-		}
+	return laid, max(len(ends), 1)
+}
+
+// bar places the words of a span, to the right of it or else to the left, and tells from
+// where to where the two reach.
+func (t timeline) bar(s Span) (b barRow, from, to float64) {
+	x0, x1 := t.x(s.From), max(t.x(s.end().Add(day)), t.x(s.From)+1.2)
+	b, from, to = barRow{Span: s, text: -1}, x0, x1+1
+	if s.Text == "" {
+		return b, from, to
 	}
-	d.add(line(nameW, y+growthH, w, y+growthH, Ink, 0.25))
-	if nameW > 0 {
-		d.add(quiet(0, y+growthH-1, f.Say(told.Say("draw.growth")), small, Start))
+	width := face.Width(s.Text, weightOf(s.Strong), small)
+	switch {
+	case x1+1+width <= t.right:
+		b.text = x1 + 1
+		to = b.text + width + 2
+	case x0-1-width >= t.left:
+		b.text = x0 - 1 - width
+		from = b.text
 	}
-	d.H = y + growthH + 0.5
-	var words []told.Source
-	for _, l := range lanes {
-		for _, s := range l.Spans {
-			words = append(words, told.Source(strings.TrimSpace(l.Name+" "+f.Figure(told.Period{From: s.From, To: s.end()})+" "+s.Text)))
-		}
-	}
-	d.Desc = f.Say(told.Say("draw.year-desc", told.Joined(told.Clauses, words...)))
-	return d
+	return b, from, to
 }
 
 func (s Span) end() time.Time {
@@ -185,13 +214,7 @@ func weightOf(strong bool) face.Weight {
 // months draws the ruled ground of the months and their names.
 func (d *Drawing) months(start time.Time, count int, f *say.Sayer, left, right, foot float64) {
 	slot := (right - left) / float64(count)
-	pt, letters := small, false
-	for m := time.January; m <= time.December; m++ {
-		for pt > 6 && face.Width(f.Month(m), face.Regular, pt) > slot-0.5 {
-			pt -= 0.25
-		}
-		letters = letters || face.Width(f.Month(m), face.Regular, pt) > slot-0.5
-	}
+	pt, letters := monthSize(f, slot-0.5)
 	for m := range count {
 		t := start.AddDate(0, m, 0)
 		x := left + float64(m)*slot

@@ -18,7 +18,10 @@ func (c *composer) blocks(p content.Part, blocks []content.Block) []strip {
 	return out
 }
 
-// block adds the strips of one block to those above it.
+// block adds the strips of one block to those above it: a switch over the kinds of block,
+// a line each.
+//
+//gocyclo:ignore
 func (c *composer) block(p content.Part, above []strip, b content.Block) []strip {
 	switch v := b.(type) {
 	case content.Lead:

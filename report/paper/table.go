@@ -3,6 +3,8 @@ package paper
 import (
 	"strings"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/told"
 	"swardwright/report/content"
 	"swardwright/report/draw"
@@ -68,48 +70,9 @@ func (c *composer) table(t content.Table) []strip {
 // shares what is left among the columns of words. A table of little stays narrow.
 func (c *composer) grid(t content.Table) grid {
 	n := len(t.Columns)
-	least, most := make([]float64, n), make([]float64, n)
-	words := func(i int, s string, w face.Weight, pt float64) {
-		for _, word := range strings.Split(s, " ") {
-			least[i] = max(least[i], min(face.Width(word, w, pt), maxFixed))
-		}
-	}
-	for i, col := range t.Columns {
-		title := clean(col.Title)
-		words(i, title, face.Bold, c.small)
-		most[i] = face.Width(title, face.Bold, c.small)
-		if most[i] > shortHead {
-			most[i] = inTwo(title, face.Bold, c.small)
-		}
-	}
-	var texts [][]float64 // the length of every cell on one line
-	for _, r := range t.Rows {
-		if r.Kind == content.GroupHead {
-			continue
-		}
-		weight := face.Regular
-		if r.Kind == content.Total {
-			weight = face.Bold
-		}
-		lengths := make([]float64, n)
-		for i, s := range r.Cells {
-			s = clean(s)
-			words(i, s, weight, c.sizes.table)
-			lengths[i] = face.Width(s, weight, c.sizes.table)
-			most[i] = max(most[i], lengths[i])
-		}
-		texts = append(texts, lengths)
-	}
+	least, most, texts := c.needs(t)
 	room := c.col - c.tickW(t) - cellGap*float64(n-1)
-	var sumLeast, sumMost float64
-	for i := range n {
-		most[i] = max(most[i], least[i])
-		if t.Columns[i].Align == content.Right {
-			least[i] = max(least[i], min(most[i], maxFixed))
-		}
-		sumLeast += least[i]
-		sumMost += most[i]
-	}
+	sumLeast, sumMost := lo.Sum(least), lo.Sum(most)
 	g := grid{left: make([]float64, n), width: make([]float64, n)}
 	gap := cellGap
 	switch {
@@ -138,6 +101,50 @@ func (c *composer) grid(t content.Table) grid {
 	}
 	g.across = g.left[n-1] + g.width[n-1]
 	return g
+}
+
+// needs is the least and the most that each column asks for, and the length of every cell
+// on one line.
+func (c *composer) needs(t content.Table) (least, most []float64, texts [][]float64) {
+	n := len(t.Columns)
+	least, most = make([]float64, n), make([]float64, n)
+	words := func(i int, s string, w face.Weight, pt float64) {
+		for _, word := range strings.Split(s, " ") {
+			least[i] = max(least[i], min(face.Width(word, w, pt), maxFixed))
+		}
+	}
+	for i, col := range t.Columns {
+		title := clean(col.Title)
+		words(i, title, face.Bold, c.small)
+		most[i] = face.Width(title, face.Bold, c.small)
+		if most[i] > shortHead {
+			most[i] = inTwo(title, face.Bold, c.small)
+		}
+	}
+	for _, r := range t.Rows {
+		if r.Kind == content.GroupHead {
+			continue
+		}
+		weight := face.Regular
+		if r.Kind == content.Total {
+			weight = face.Bold
+		}
+		lengths := make([]float64, n)
+		for i, s := range r.Cells {
+			s = clean(s)
+			words(i, s, weight, c.sizes.table)
+			lengths[i] = face.Width(s, weight, c.sizes.table)
+			most[i] = max(most[i], lengths[i])
+		}
+		texts = append(texts, lengths)
+	}
+	for i := range n {
+		most[i] = max(most[i], least[i])
+		if t.Columns[i].Align == content.Right {
+			least[i] = max(least[i], min(most[i], maxFixed))
+		}
+	}
+	return least, most, texts
 }
 
 // tickW is the room for the boxes of a table's rows.
