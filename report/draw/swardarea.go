@@ -50,10 +50,10 @@ func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 	a := stack{Drawing: d, Seasons: s, f: f, n: len(s.Stands[0].Cover), plot: Box{axis, top, w - axis - namesW, min(max(0.4*h, 34), 46)}}
 	a.borders = a.stacked()
 	a.areas()
-	a.axes()
 	if s.Counts > 0 && a.n >= lasting {
 		a.standard()
 	}
+	a.seasonNames()
 	d.H = a.plot.Y + a.plot.H + 10
 	a.names(namesW)
 	for i := range s.Stands {
@@ -144,8 +144,8 @@ func (a *stack) standard() {
 	}
 }
 
-// axes names the seasons.
-func (a *stack) axes() {
+// seasonNames stand under the seasons.
+func (a *stack) seasonNames() {
 	foot := a.plot.Y + a.plot.H
 	for k := range a.n {
 		a.add(line(a.x(k+1), foot, a.x(k+1), foot+1.2, Ink, 0.2))
