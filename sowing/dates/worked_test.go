@@ -295,10 +295,13 @@ func TestBedWorked(t *testing.T) {
 	// Stress of seedlings: half of them short where top and below hold a third of their water, wilting point here, none
 	// 0.12 above. Raked in, seed lies in the top; at 15 mm a quarter of the way to what is below.
 	near(t, "no stress in wet ground", float64(newSeedbed(flat(nil).Days, Input{}).stress[5]), 0, 0)
-	thirsty := flat(func(d *weather.Days, i int) { d.ET0MM[i] = 3 }).Days
+	thirsty := flat(func(d *weather.Days, i int) { d.ET0MM[i], d.RainMM[i] = 3, 2.2 }).Days // less than the air takes, so that it is half dry
 	bare, straw := newSeedbed(thirsty, Input{}), newSeedbed(thirsty, Input{Mulched: true})
 	bareWater, strawWater := dried(thirsty, 1.05*3), dried(thirsty, 1.05*0.6*3)
 	for _, day := range []int{0, 3} {
+		if x := stressAt(bareWater, day); x < 0.05 || x > 0.95 {
+			t.Errorf("a stress of %g tells nothing", x)
+		}
 		near(t, "bare bed", float64(bare.stress[day]), stressAt(bareWater, day), 1e-5)
 		near(t, "under straw", float64(straw.stress[day]), stressAt(strawWater, day), 1e-5)
 	}
@@ -316,12 +319,12 @@ func riseOf(top, low, air float64) float64 {
 	return top - dried
 }
 
-// dried are the mean shares of top and below, day by day after a year without rain.
+// dried are the mean shares of top and below, day by day after a year with 2.2 mm of rain a day.
 func dried(d *weather.Days, air float64) [][2]float64 {
 	w := bedWater{topMM: 4.2, lowMM: 16.8, top: 4.2, low: 16.8}
 	var out [][2]float64
 	for i := range calendar.Year + 10 {
-		a, b := w.day(0, air)
+		a, b := w.day(2.2, air)
 		if i >= calendar.Year {
 			out = append(out, [2]float64{a, b})
 		}
