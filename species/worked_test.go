@@ -246,3 +246,35 @@ func TestSettingMeans(t *testing.T) {
 		t.Errorf("%g mol, %g of shade", s.dli(), s.shade())
 	}
 }
+
+// What a table may hold of a trait, at its bounds: shares from 0 to 1, percentages to 100, and no trait beyond what any grass has.
+func TestTraitBounds(t *testing.T) {
+	for tr := range TraitCount {
+		in := traitInfo[tr]
+		switch {
+		case in.unit == "0 to 1" || in.unit == "share" && tr != FieldEmergence:
+			if in.least != 0 || in.most != 1 {
+				t.Errorf("%s: %g to %g", tr, in.least, in.most)
+			}
+		case in.unit == "%":
+			if in.least != 1 || in.most != 100 {
+				t.Errorf("%s: %g to %g", tr, in.least, in.most)
+			}
+		}
+		value := func(x float64) error {
+			_, err := tableValue{Low: &x, Best: &x, High: &x, Basis: Read, Source: "s"}.value(tr, "a source")
+			return err
+		}
+		for x, sound := range map[float64]bool{in.least: true, in.most: true, in.least - 1e-6: false, in.most + 1e-6: false} {
+			if err := value(x); (err == nil) != sound {
+				t.Errorf("%s of %g: %v", tr, x, err)
+			}
+		}
+	}
+	// No day of a year more than 365, no LT50 above freezing, no pH beyond 3 to 10.
+	for tr, want := range map[Trait][2]float64{IceDays: {1, 365}, LT50C: {-60, 0}, PHLow: {3, 10}, PHHigh: {3, 10}} {
+		if traitInfo[tr].least != want[0] || traitInfo[tr].most != want[1] {
+			t.Errorf("%s: %g to %g", tr, traitInfo[tr].least, traitInfo[tr].most)
+		}
+	}
+}
