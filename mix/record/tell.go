@@ -311,7 +311,7 @@ func (l *Learned) Asks() []told.Sentence {
 		on, found := told.Date(r.Seen.Date), r.told()
 		expected := told.Between(r.figure(r.Expected[0]), r.figure(r.Expected[1]))
 		switch {
-		case r.Alone >= Unlike:
+		case r.Alone >= likelyAlone:
 			out = append(out, told.Say("record.contradicts", on, found, expected))
 		case r.Surprise < PastBelief:
 			out = append(out, told.Say("record.past-belief", on, found, expected))
@@ -324,6 +324,10 @@ func (l *Learned) Asks() []told.Sentence {
 	}
 	return out
 }
+
+// likelyAlone is how unsurprising a finding is by the tables alone that contradicts only what
+// was seen before.
+const likelyAlone = 0.2
 
 // fits is the zone that a surprising count would fit; empty where there is none.
 func (r Row) fits(zones []Outlook) string {
