@@ -166,6 +166,9 @@ func (m maker) caredFor(w Way, d start) Way {
 	w.UsableFrom = d.usable
 	w.Dates.FirstMow, w.Dates.UsableFrom = d.firstMow, d.usable
 	w.Year = m.care(w, d, begun)
+	if i := slices.IndexFunc(w.Year.Tasks, func(t job.Task) bool { return t.ID == "first-cut" }); i >= 0 && d.firstMow != nil {
+		w.Dates.FirstMow = new(w.Year.Tasks[i].Date) // an old sward is mown before the young grass needs it
+	}
 	w.Tasks = byDate(slices.Concat(w.Bed.Tasks, w.Year.Tasks))
 	w.Water = waterOf(w)
 	needed := m.kept.Job.NeededBy
