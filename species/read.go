@@ -5,7 +5,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 	"swardwright/internal/told"
@@ -44,7 +46,45 @@ func ReadUse(root *sheet.Sheet) Use {
 		s.Assume(told.Say("use.not-grazed"))
 	}
 	u.Dogs, _ = s.Flag("dogs")
+	u.NoFeed = readBan(s)
 	return u
+}
+
+// dayForm is how a day of every year is written.
+const dayForm = "01-02"
+
+// mostBanned is the longest part of a year that a law closes to feeding.
+const mostBanned = 300
+
+// readBan reads the days between which the law forbids feeding lawns.
+func readBan(s *sheet.Sheet) *Ban {
+	read := func(key string) (day int, ok bool) {
+		text, ok := s.Text(key)
+		if !ok {
+			return 0, false
+		}
+		at, err := time.Parse(dayForm, text)
+		if err != nil {
+			s.Faultf(key, "needs a day of every year, month first, like 11-15, is %s", plain.Quote(text))
+			return 0, false
+		}
+		return calendar.DayOf(at), true
+	}
+	from, ok := read("no_feed_from")
+	until, also := read("no_feed_until")
+	switch {
+	case s.Given("no_feed_from") != s.Given("no_feed_until"):
+		key, other := "no_feed_from", "no_feed_until"
+		if s.Given(other) {
+			key, other = other, key
+		}
+		s.Faultf(key, "needs %s beside it", other)
+	case ok && also && calendar.Since(from, until) >= mostBanned:
+		s.Faultf("no_feed_until", "leaves no time to feed: at most %d days from no_feed_from", mostBanned)
+	case ok && also:
+		return &Ban{from, until}
+	}
+	return nil
 }
 
 // Part is a grass with its share of a mixture.

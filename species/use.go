@@ -3,6 +3,7 @@ package species
 import (
 	"math"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/site"
 )
@@ -21,6 +22,27 @@ type Use struct {
 	Dogs        bool
 
 	MowerWidthCM float64 // width of cut; 0: unknown
+	NoFeed       *Ban    // when the law forbids feeding lawns; nil: not told of
+}
+
+// Ban is a part of every year, both days in it, by day of the year.
+type Ban struct{ From, Until int }
+
+// Holds tells whether a day of the year lies in it.
+func (b *Ban) Holds(day int) bool {
+	return b != nil && calendar.Since(b.From, day) <= calendar.Since(b.From, b.Until)
+}
+
+// Days is how far the day nearest to one lies that is in no ban: before it, below zero.
+func (b *Ban) Days(day int) int {
+	if !b.Holds(day) {
+		return 0
+	}
+	since, left := calendar.Since(b.From, day)+1, calendar.Since(day, b.Until)+1
+	if since <= left {
+		return -since
+	}
+	return left
 }
 
 // Meadow tells whether the grass is kept for hay: extensive, cut by scythe when it is

@@ -429,6 +429,9 @@ func (m *maker) use() {
 	}
 	m.flag(0.3, "livestock")
 	m.flag(0.3, "dogs")
+	if m.often(0.2) {
+		m.line("no_feed_from = \"11-15\"\nno_feed_until = \"03-01\"")
+	}
 }
 
 func (m *maker) job() {

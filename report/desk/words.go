@@ -100,6 +100,8 @@ var words = map[string]word{
 	"use.nitrogen_g_m2":  {label: "Or nitrogen a year"},
 	"use.livestock":      {label: "Grazed, or clippings fed", left: "no"},
 	"use.dogs":           {label: "Dogs kept on it", left: "no"},
+	"use.no_feed_from":   {label: "No feed by law from", hint: "month and day, like 11-15"},
+	"use.no_feed_until":  {label: "No feed by law until", hint: "month and day, like 03-01"},
 
 	"job.kind":          {label: "Kind of work", left: "new"},
 	"job.found":         {label: "What stands there now", left: "bare ground for a new lawn, else an old lawn"},

@@ -107,7 +107,7 @@ func (p *plan) fullSeason(origin time.Time) {
 	} else {
 		p.mowTasks(at(p.opens.day), at(p.closes.day), false)
 	}
-	p.feedTasks(p.feeds(p.cal.NitrogenGM2), origin, origin, false)
+	p.feedTasks(p.fed, origin, origin, false)
 
 	area := p.area
 	late := p.closes.day - dressAhead

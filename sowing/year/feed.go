@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -231,6 +232,21 @@ func (p *plan) feeds(n float64) []feedDay {
 			chance: s.share(func(y int) bool { return float64(s.growth[y*365+clampDay(last+28)]) >= s.begins })})
 	}
 	return list
+}
+
+// lawful moves feeds out of the time in which the law forbids them. Those that come to lie
+// on one day are given as one, within the most in one go; what is over is left out.
+func (p *plan) lawful(list []feedDay) (out []feedDay) {
+	ban := p.in.Use.NoFeed
+	for _, f := range list {
+		f.day = clampDay(f.day + ban.Days(calendar.Wrap(p.season.cold+f.day)))
+		if last := len(out) - 1; ban != nil && last >= 0 && f.day-out[last].day < apartDays/2 {
+			out[last].n = math.Min(out[last].n+f.n, mostFeedGM2)
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 // feedRules stand with every feed: each may be read alone, in a calendar.

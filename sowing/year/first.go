@@ -237,6 +237,7 @@ func (p *plan) youngFeed() time.Time {
 	if before := w.FirstMow.AddDate(0, 0, -7); at.Before(before) { // seed that lay through a winter, or came up slowly
 		at = before
 	}
+	at = at.AddDate(0, 0, w.Use.NoFeed.Days(calendar.DayOf(at)))
 	origin := calendar.OnOrBefore(w.FirstMow, p.season.cold)
 	if at.After(p.season.date(origin, p.closes.day-hardeningDays)) {
 		return time.Time{} // too late in the year for nitrogen
@@ -262,6 +263,6 @@ func (p *plan) firstSeason(origin time.Time) {
 	if at := p.youngFeed(); !at.IsZero() {
 		after = at.AddDate(0, 0, apartDays-1)
 	}
-	p.feedTasks(p.feeds(p.cal.NitrogenGM2), origin, after, true)
+	p.feedTasks(p.fed, origin, after, true)
 	p.autumn(origin, w.FirstMow, true)
 }

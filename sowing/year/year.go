@@ -14,6 +14,7 @@ package year
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -92,6 +93,7 @@ type plan struct {
 	open   float64 // light of the lawn over the open, area mean
 	opens  dated
 	closes dated
+	fed    []feedDay      // the feeds of a full year
 	named  map[string]int // tasks by the id asked for
 	cal    Calendar
 }
@@ -150,6 +152,14 @@ func Plan(w Input) Calendar {
 	p.resume()
 	p.cal.Sources = slices.Clone(sources)
 	p.cal.NitrogenGM2 = p.nitrogen()
+	p.fed = p.lawful(p.feeds(p.cal.NitrogenGM2))
+	if p.in.Use.NoFeed != nil {
+		p.cal.NitrogenGM2 = 0
+		for _, f := range p.fed {
+			p.cal.NitrogenGM2 = math.Round(10*(p.cal.NitrogenGM2+f.n)) / 10
+		}
+		p.note(told.Say("year.no-feed-by-law"))
+	}
 	p.mowing()
 
 	// The first season ends with the coldest time after the first mowing.

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"swardwright/data"
+	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/mix/sward"
@@ -246,6 +247,36 @@ func TestFeedsWhereSummersAreHot(t *testing.T) {
 		}
 		if r.hot != november || r.hot && (autumn < 0.7*sum || autumn > 0.8*sum) {
 			t.Errorf("%s: %g of %g in autumn, a November feed %t", r.station, autumn, sum, november)
+		}
+	}
+}
+
+// New Jersey: no feed from 15 November to 1 March (state law of 2011, as a town tells it);
+// Maryland: from 16 November to the end of February. Nothing is fed then, and no less is.
+func TestNoFeedByLaw(t *testing.T) {
+	for _, ban := range []*species.Ban{{From: 318, Until: 59}, {From: 319, Until: 58}, {From: 250, Until: 120}} {
+		w := want(place(t, "Tulsa, Oklahoma", 1, true), species.Utility)
+		w.Use.NitrogenGM2 = new(12.0)
+		free := Plan(w)
+		w.Use.NoFeed = ban
+		sum, was := 0.0, 0.0
+		for _, f := range free.Feeds {
+			was += f.NGM2
+		}
+		for _, x := range Plan(w).Tasks {
+			if x.Sort == job.Feeding && ban.Holds(calendar.DayOf(x.Date)) {
+				t.Errorf("fed on %s", x.Date.Format("2 January"))
+			}
+		}
+		for _, f := range Plan(w).Feeds {
+			sum += f.NGM2
+			if f.NGM2 > mostFeedGM2 {
+				t.Errorf("%g g in one go", f.NGM2)
+			}
+		}
+		near(t, "told of and fed, g/m²", Plan(w).NitrogenGM2, sum, 1e-6)
+		if sum > was+1e-9 || sum < 0.5*was || ban.From > 300 && math.Abs(sum-was) > 1e-9 {
+			t.Errorf("%+v: %g g/m² fed, without it %g", *ban, sum, was)
 		}
 	}
 }
