@@ -59,15 +59,30 @@ const leastIce = 0.25
 // snow stay. Of the water that comes on frozen ground less stays to freeze, as the
 // ground's wetness falls (inferred).
 //
+// What is published for lawns speaks of ground as it is found, so that is what the lawn is
+// likened by, unless the ground is made anew or drained by pipes.
+//
 // The conditions given are not changed. The error is that of [ground.Soil.Prepared].
 func Prepare(c *Conditions, w Works) (*Conditions, error) {
+	p, err := c.worked(w)
+	if err != nil {
+		return nil, err
+	}
+	p.asPublished = c.AsPublished()
+	if w.Rootzone != nil || w.DrainsMMD > 0 {
+		p.asPublished, err = p.asPublished.worked(w)
+	}
+	return p, err
+}
+
+// worked is Prepare but for what is published.
+func (c *Conditions) worked(w Works) (*Conditions, error) {
 	soil, err := c.Soil.Prepared(w)
 	if err != nil {
 		return nil, err
 	}
 	p := *c
-	p.Soil = soil
-	p.asPublished = c.AsPublished()
+	p.Soil, p.asPublished = soil, nil
 	p.Zones = slices.Clone(c.Zones)
 	sheds := 0.0
 	if soil.Wetness < c.Soil.Wetness {
