@@ -189,10 +189,7 @@ var forKinds = []struct {
 
 func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	var o light.Obstacle
-	var ok bool
-	if o.Name, ok = s.Text("name"); !ok {
-		o.Name = fmt.Sprintf("obstacle %d", i+1)
-	}
+	o.Name, _ = s.Text("name")
 	s.Need("kind", `one of "solid", "gable", "tree" or "screen"`)
 	o.Kind, _ = sheet.Choice(s, "kind", light.Solid, light.Gable, light.Tree, light.Screen)
 
@@ -226,13 +223,13 @@ func readObstacle(s *sheet.Sheet, i int) light.Obstacle {
 	} else {
 		o.Transmittance, _ = s.Number("transmittance", 0, 1)
 	}
-	needOfKind(s, &o)
+	needOfKind(s, &o, i+1)
 	return o
 }
 
 // needOfKind asks for the keys that a kind of obstacle needs, and takes a tree of which
 // nothing more is known to drop its leaves.
-func needOfKind(s *sheet.Sheet, o *light.Obstacle) {
+func needOfKind(s *sheet.Sheet, o *light.Obstacle, number int) {
 	switch o.Kind {
 	case light.Solid, light.Gable, light.Screen:
 		s.Need("footprint", "its corners on the plan in metres, in order")
@@ -242,7 +239,7 @@ func needOfKind(s *sheet.Sheet, o *light.Obstacle) {
 		s.AtMostOne("leaf", "genus", "transmittance")
 		if !s.Given("leaf") && !s.Given("genus") && !s.Given("transmittance") {
 			o.Leaf = light.Deciduous
-			s.Assume(told.Say("site.drops-leaves", told.Verbatim(o.Name)))
+			s.Assume(told.Say("site.drops-leaves", o.Called(number)))
 		}
 	}
 	if o.Kind == light.Gable {

@@ -229,7 +229,7 @@ func lightChanges(b Brief) (out []change) {
 	}
 	trees := lo.CountBy(b.Site.Obstacles, func(o light.Obstacle) bool { return o.Kind == light.Tree })
 	for i, o := range b.Site.Obstacles {
-		name := told.Verbatim(o.Name)
+		name := o.Called(i + 1)
 		switch {
 		case o.Kind == light.Tree && trees <= mostTrees:
 			if to, ok := up(o); ok {

@@ -115,11 +115,11 @@ func TestLightChangesWorked(t *testing.T) {
 		all  []light.Obstacle
 		want string
 	}{
-		{[]light.Obstacle{tree(5, 2.4)}, "[{lift.crown [ash 3.9]} {lift.thin [ash 0.2]}]"},
-		{[]light.Obstacle{tree(5, 2.5)}, "[{lift.thin [ash 0.2]}]"},
-		{[]light.Obstacle{{Kind: light.Screen, Name: "fence", Transmittance: 0.79}}, "[{lift.screen [fence]}]"},
+		{[]light.Obstacle{tree(5, 2.4)}, "[{lift.crown [{place.named [ash]} 3.9]} {lift.thin [{place.named [ash]} 0.2]}]"},
+		{[]light.Obstacle{tree(5, 2.5)}, "[{lift.thin [{place.named [ash]} 0.2]}]"},
+		{[]light.Obstacle{{Kind: light.Screen, Name: "fence", Transmittance: 0.79}}, "[{lift.screen [{place.named [fence]}]}]"},
 		{[]light.Obstacle{{Kind: light.Screen, Name: "fence", Transmittance: 0.8}}, "[]"},
-		{[]light.Obstacle{tree(5, 2.5), tree(5, 2.5)}, "[{lift.thin [ash 0.2]} {lift.thin [ash 0.2]} {lift.all-crowns [1.5 0.2]}]"},
+		{[]light.Obstacle{tree(5, 2.5), tree(5, 2.5)}, "[{lift.thin [{place.named [ash]} 0.2]} {lift.thin [{place.named [ash]} 0.2]} {lift.all-crowns [1.5 0.2]}]"},
 		{[]light.Obstacle{tree(9, 2), tree(9, 2), tree(9, 2), tree(9, 2), tree(9, 2), tree(9, 2), tree(9, 2)}, "[{lift.all-crowns [1.5 0.2]}]"},
 	} {
 		if got := fmt.Sprint(names(r.all...)); got != r.want {

@@ -3,7 +3,6 @@ package draw
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"swardwright/internal/steady"
 	"swardwright/internal/told"
@@ -373,7 +372,7 @@ func (p *plot) names(d *Drawing, f *say.Sayer, place *placer, numbers bool) map[
 
 // short is what is written on a thing itself: name and height.
 func (p *plot) short(o standing, f *say.Sayer) string {
-	name := nameOf(o.Obstacle)
+	name := f.Say(o.Called(o.number))
 	switch {
 	case o.TopM == nil && o.HeightM > 0:
 		return f.Say(told.Say("draw.name-height", told.Verbatim(name), told.Source(height(f, o.HeightM))))
@@ -645,16 +644,9 @@ func height(f *say.Sayer, m float64) string {
 	return f.Figures(steady.Round(m, 1), 3) + "\u00a0" + unit
 }
 
-func nameOf(o light.Obstacle) string {
-	if name := strings.TrimSpace(o.Name); name != "" {
-		return name
-	}
-	return string(o.Kind)
-}
-
 // obstacleText is an obstacle in a legend.
 func obstacleText(o standing, f *say.Sayer) string {
-	parts := []told.Figure{told.Verbatim(nameOf(o.Obstacle))}
+	parts := []told.Figure{o.Called(o.number)}
 	switch {
 	case o.TopM != nil:
 		parts = append(parts, told.Say("draw.top-at", told.Source(height(f, *o.TopM))))

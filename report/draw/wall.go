@@ -363,7 +363,7 @@ func (c cut) standing(p profile, x, y func(float64) float64, view Box) (outline 
 
 // nameThing names a thing within its shape where there is room, else beside it.
 func (d *Drawing) nameThing(place *placer, p profile, shape []Point, f *say.Sayer) {
-	s := nameOf(p.Obstacle)
+	s := f.Say(p.Called(p.number))
 	if p.TopM == nil {
 		s = f.Say(told.Say("draw.name-height", told.Verbatim(s), told.Source(height(f, p.HeightM))))
 	}

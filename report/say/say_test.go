@@ -307,6 +307,7 @@ func TestSwedish(t *testing.T) {
 			{told.Chance(0.9), "9 år av 10"},
 			{told.OneIn(0.2), "1:5"},
 			{told.Grass("pretend"), "låtsasgröe"},
+			{told.Say("place.numbered", told.Term{Kind: "thing", Word: "tree"}, told.Ordinal(3)), "träd 3"},
 			{told.Joined(told.Or, told.Zone("A"), told.Zone("B")), "A eller B"},
 			{told.Term{Kind: "compass", Word: "north-east"}, "nordost"},
 		} {

@@ -64,6 +64,7 @@ func TestTerms(t *testing.T) {
 		"texture":   ground.Textures(),
 		"bearing":   all(ground.Firm, ground.Soft, ground.Poor),
 		"genus":     lo.Map(light.Genera(), func(g light.Genus, _ int) string { return g.Name }),
+		"thing":     all(light.Solid, light.Gable, light.Tree, light.Screen),
 		"obstacle":  all(light.Solid, light.Gable, light.Tree, light.Screen),
 		"leaf":      all(light.Deciduous, light.Evergreen),
 		"layer":     all(bed.LayerKinds...),

@@ -178,12 +178,21 @@ func (v views) cause(zone int, s Scene, leaves bool) (best view, ok bool) {
 	return best, ok
 }
 
+// Called is what the obstacle of a number is called in a list and on a drawing: its own
+// name, or its kind and the number.
+func (o Obstacle) Called(number int) told.Sentence {
+	if name := strings.TrimSpace(o.Name); name != "" {
+		return told.Say("place.named", told.Verbatim(name))
+	}
+	return told.Say("place.numbered", told.Term{Kind: "thing", Word: string(o.Kind)}, told.Ordinal(number))
+}
+
 // call is what an obstacle is called in a name: its own name with an article, or
 // its kind and the side of the lawn it stands on.
 func (s Scene) call(obstacle int, ground frame, lawn Point) told.Sentence {
 	o := &s.Obstacles[obstacle]
 	name := strings.TrimSpace(o.Name)
-	if name != "" && !strings.HasPrefix(name, "obstacle ") {
+	if name != "" {
 		if strings.HasPrefix(strings.ToLower(name), "the ") {
 			return told.Say("place.named", told.Verbatim(name))
 		}

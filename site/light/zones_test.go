@@ -256,3 +256,17 @@ func TestWallsThrowLightBack(t *testing.T) {
 		t.Errorf("thrown back: %.3f by the north wall, %.3f in the middle, %.3f by the south wall", north, middle, south)
 	}
 }
+
+func TestCalled(t *testing.T) {
+	for _, c := range []struct {
+		o    Obstacle
+		want told.Sentence
+	}{
+		{Obstacle{Name: " old birch ", Kind: Tree}, told.Say("place.named", told.Verbatim("old birch"))},
+		{Obstacle{Kind: Gable}, told.Say("place.numbered", told.Term{Kind: "thing", Word: "gable"}, told.Ordinal(3))},
+	} {
+		if got := c.o.Called(3); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%+v is called %v, not %v", c.o, got, c.want)
+		}
+	}
+}

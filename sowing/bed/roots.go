@@ -83,9 +83,9 @@ func (l *list) roots(w Input) {
 		return
 	}
 	how := says(told.Say("bed.roots-never"))
-	for _, o := range w.Site.Survey.Obstacles {
+	for i, o := range w.Site.Survey.Obstacles {
 		if r := RootM(o); r > 0 {
-			how = append(how, told.Say("bed.roots-of", told.Verbatim(o.Name), told.LengthM(r)))
+			how = append(how, told.Say("bed.roots-of", o.Called(i+1), told.LengthM(r)))
 		}
 	}
 	switch w.Kind {
