@@ -7,6 +7,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/mix/practice"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -335,71 +337,73 @@ const surelyTried = 3
 
 // shortlist keeps the most candidates that do best, alone or as up to a quarter
 // beside the grass that does best alone, but the best of every group and the leaders
-// of the matrix in any case, and the best of every kind that practice wants: a quick nurse may be worth a place that it couldn't hold
-// alone.
+// of the matrix in any case, and the best of every kind that practice wants: a quick
+// nurse may be worth a place that it couldn't hold alone.
 func (p *problem) shortlist(list []candidate, most int, leaders []*species.Species) []candidate {
 	t := p.trial(coarseHistories)
-	type scored struct {
-		candidate
-		after int // 0: a leader of the matrix; 1: the best of its group, or asked for by practice; 2: none of these
-		score float64
-	}
-	all := make([]scored, len(list))
-	lead := -1
-	for i, k := range list {
-		all[i] = scored{candidate: k, score: math.Inf(-1)}
-		if k.cap < units {
-			continue
-		}
-		all[i].score = t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score
-		if lead < 0 || all[i].score > all[lead].score {
-			lead = i
-		}
-	}
-	first := map[string]int{}
-	for i, k := range list {
-		if lead >= 0 && i != lead {
-			main, share := list[lead], math.Min(25, float64(k.cap*stepPercent))
-			a, b, of := main, k, 100-share
-			if k.pool < main.pool {
-				a, b, of = k, main, share
-			}
-			both := t.judge([]Part{{a.species, of}, {b.species, 100 - of}}, []float64{a.pls, b.pls}, []int{a.pool, b.pool},
-				((100-share)*main.price+share*k.price)/100, shares{})
-			all[i].score = max(all[i].score, both.score)
-		}
-		if best, ok := first[k.species.Group]; !ok || all[i].score > all[best].score {
-			first[k.species.Group] = i
-		}
-	}
-	wanted := map[int]bool{}
-	for _, set := range p.practice.Wants() {
-		best := -1
+	scores := t.alone(list)
+	if lead := bestOf(list, scores, func(k candidate) bool { return k.cap >= units }); lead >= 0 {
 		for i, k := range list {
-			if set.Has(k.pool) && (best < 0 || all[i].score > all[best].score) {
-				best = i
+			if i != lead {
+				scores[i] = max(scores[i], t.beside(list[lead], k))
 			}
 		}
-		wanted[best] = true
 	}
-	for i, k := range list {
+	asked := map[int]bool{} // the best of its group, or asked for by practice
+	for _, k := range list {
+		asked[bestOf(list, scores, func(other candidate) bool { return other.species.Group == k.species.Group })] = true
+	}
+	for _, set := range p.practice.Wants() {
+		asked[bestOf(list, scores, func(k candidate) bool { return set.Has(k.pool) })] = true
+	}
+	tier := func(i int) int {
 		switch {
-		case slices.Contains(leaders, k.species):
-		case first[k.species.Group] == i || wanted[i]:
-			all[i].after = 1
-		default:
-			all[i].after = 2
+		case slices.Contains(leaders, list[i].species):
+			return 0
+		case asked[i]:
+			return 1
+		}
+		return 2
+	}
+	order := lo.Range(len(list))
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(tier(a)-tier(b), cmp.Compare(scores[b], scores[a]))
+	})
+	out := lo.Map(order[:most], func(i, _ int) candidate { return list[i] })
+	slices.SortFunc(out, func(a, b candidate) int { return a.pool - b.pool })
+	return out
+}
+
+// bestOf is the first of the best candidates that may be; -1: none.
+func bestOf(list []candidate, scores []float64, may func(candidate) bool) int {
+	best := -1
+	for i, k := range list {
+		if may(k) && (best < 0 || scores[i] > scores[best]) {
+			best = i
 		}
 	}
-	slices.SortStableFunc(all, func(a, b scored) int {
-		return cmp.Or(a.after-b.after, cmp.Compare(b.score, a.score))
+	return best
+}
+
+// alone is how each candidate does by itself; without end badly where it may not be sown so.
+func (t *trial) alone(list []candidate) []float64 {
+	return lo.Map(list, func(k candidate, _ int) float64 {
+		if k.cap < units {
+			return math.Inf(-1)
+		}
+		return t.judge([]Part{{k.species, 100}}, []float64{k.pls}, []int{k.pool}, k.price, shares{}).score
 	})
-	list = list[:0]
-	for _, s := range all[:most] {
-		list = append(list, s.candidate)
+}
+
+// beside is how a candidate does as up to a quarter beside a main one.
+func (t *trial) beside(main, k candidate) float64 {
+	share := math.Min(25, float64(k.cap*stepPercent))
+	a, b, of := main, k, 100-share
+	if k.pool < main.pool {
+		a, b, of = k, main, share
 	}
-	slices.SortFunc(list, func(a, b candidate) int { return a.pool - b.pool })
-	return list
+	return t.judge([]Part{{a.species, of}, {b.species, 100 - of}}, []float64{a.pls, b.pls}, []int{a.pool, b.pool},
+		((100-share)*main.price+share*k.price)/100, shares{}).score
 }
 
 // fitting are the species that the matrix rates near enough to the best of some
@@ -441,6 +445,9 @@ func (j job) lot(s *species.Species) (*Lot, bool) {
 // dominates reports whether one grass is at least as good as another by every
 // figure that the model reads, and better by one. What is dominated is left out
 // of the search, so that adding it to the table changes nothing.
+// The figures stand one after another, as the model reads them.
+//
+//gocyclo:ignore
 func (p *problem) dominates(a, b *candidate) bool {
 	if a.pool == b.pool {
 		return false

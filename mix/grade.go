@@ -17,6 +17,9 @@ import (
 // as asked. So does the height of cut, but where the everyday lawn doesn't hold at it,
 // or no grass at all, and does at its usual one. A first look plans nothing where the
 // ornamental lawn can't be.
+// One policy, to be read from top to bottom.
+//
+//gocyclo:ignore
 func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
 	ornamental := j.use.Grade == species.Ornamental
 	if asked, err = j.planIf(ctx, ornamental); err != nil {

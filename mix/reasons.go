@@ -181,26 +181,9 @@ func (a *answer) whyNot(s *species.Species) told.Sentence {
 	}
 	at := slices.IndexFunc(a.problem.candidates, func(k candidate) bool { return k.species.ID == s.ID })
 	if at < 0 {
-		for i := range a.problem.candidates {
-			k := candidate{species: s, pool: slices.IndexFunc(a.pool, func(p *species.Species) bool { return p.ID == s.ID }), pls: PureLiveSeed(s, nil), cap: units, price: 1}
-			if a.problem.dominates(&a.problem.candidates[i], &k) {
-				return told.Say("mix.dominated", told.Grass(a.problem.candidates[i].species.ID))
-			}
-		}
-		return told.Say("mix.worse-alone")
+		return a.whyNotTried(s)
 	}
-	with := a.best.shares
-	with[at] = 2
-	rest := units - 2
-	for left := units; left > rest; left-- { // two units from the largest
-		big := -1
-		for i := range with {
-			if i != at && (big < 0 || with[i] > with[big]) {
-				big = i
-			}
-		}
-		with[big]--
-	}
+	with := a.best.shares.withTwo(at)
 	t := a.trial.try(with)
 	w, b := a.problem.weights, a.best
 	type change struct {
@@ -234,6 +217,33 @@ func (a *answer) whyNot(s *species.Species) told.Sentence {
 		return told.Say("mix.changes-little")
 	}
 	return changes[0].said
+}
+
+// whyNotTried says why a species is no candidate.
+func (a *answer) whyNotTried(s *species.Species) told.Sentence {
+	k := candidate{species: s, pool: slices.IndexFunc(a.pool, func(p *species.Species) bool { return p.ID == s.ID }), pls: PureLiveSeed(s, nil), cap: units, price: 1}
+	for i := range a.problem.candidates {
+		if better := &a.problem.candidates[i]; a.problem.dominates(better, &k) {
+			return told.Say("mix.dominated", told.Grass(better.species.ID))
+		}
+	}
+	return told.Say("mix.worse-alone")
+}
+
+// withTwo is a mixture with two units of a candidate that isn't in it, taken from the
+// largest.
+func (s shares) withTwo(at int) shares {
+	s[at] = 2
+	for range 2 {
+		big := -1
+		for i := range s {
+			if i != at && (big < 0 || s[i] > s[big]) {
+				big = i
+			}
+		}
+		s[big]--
+	}
+	return s
 }
 
 // littleWorth is a change of score too small to speak of.

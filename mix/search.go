@@ -277,6 +277,9 @@ func (p *problem) search(ctx context.Context) (best found, ok bool, err error) {
 // climb exchanges units between species while that helps: always the best of all
 // exchanges of any size between two species and, in a wide trial, of a unit or two
 // among three.
+// Nearly all of the search goes through these loops, so they stand in one piece.
+//
+//gocyclo:ignore
 func (t *trial) climb(at ranked) ranked {
 	for {
 		next := at

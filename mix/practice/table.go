@@ -104,19 +104,8 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 			fault("%s: needs an id of its own", name)
 		}
 		seen[r.ID] = true
-		if r.Institution == "" || r.Title == "" || r.Place == "" || r.Says == "" || r.Station == "" {
-			fault("%s: needs institution, title, place, says and station", name)
-		}
-		if r.Seen != Read && r.Seen != FromMemory {
-			fault("%s: seen is %q, needs to be %s or %s", name, r.Seen, Read, FromMemory)
-		}
-		if len(r.Sows)+len(r.Any)+len(r.Leads)+len(r.Contains)+len(r.Never) == 0 {
-			fault("%s: recommends nothing", name)
-		}
-		for _, b := range slices.Concat(append(slices.Clone(r.Any), r.Sows)...) {
-			if b.Low > b.High || b.Low < 0 || b.High > 100 {
-				fault("%s: %v is no band of percent", name, b)
-			}
+		for _, err := range r.check() {
+			fault("%s: %w", name, err)
 		}
 		if err := r.compile(t); err != nil {
 			fault("%s: %w", name, err)
@@ -126,6 +115,25 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 		fault("asks for more than %d sets of grasses, or for more than %d to lead", mostSets, mostRivals)
 	}
 	return t, errors.Join(faults...)
+}
+
+// check finds what a row lacks, and what it can't mean.
+func (r *Row) check() (faults []error) {
+	if r.Institution == "" || r.Title == "" || r.Place == "" || r.Says == "" || r.Station == "" {
+		faults = append(faults, errors.New("needs institution, title, place, says and station"))
+	}
+	if r.Seen != Read && r.Seen != FromMemory {
+		faults = append(faults, fmt.Errorf("seen is %q, needs to be %s or %s", r.Seen, Read, FromMemory))
+	}
+	if len(r.Sows)+len(r.Any)+len(r.Leads)+len(r.Contains)+len(r.Never) == 0 {
+		faults = append(faults, errors.New("recommends nothing"))
+	}
+	for _, b := range slices.Concat(append(slices.Clone(r.Any), r.Sows)...) {
+		if b.Low > b.High || b.Low < 0 || b.High > 100 {
+			faults = append(faults, fmt.Errorf("%v is no band of percent", b))
+		}
+	}
+	return faults
 }
 
 // sorted are the kinds of grass by which publications tell lawns apart: the groups of

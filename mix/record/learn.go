@@ -404,6 +404,9 @@ func (l *lawn) covers(s *sighting, run []float64) []float64 {
 }
 
 // shares are those of the kinds told apart, with the hits that are taken for another.
+// It runs for every lawn that may be and every sighting, in the room it is given.
+//
+//gocyclo:ignore
 func (s *sighting) shares(covers, into []float64) []float64 {
 	total := 0.0
 	for _, k := range s.kinds {
@@ -491,29 +494,10 @@ func prepare(c *site.Conditions, table *species.Table, use species.Use, r Record
 		use.MowingMM = cut
 	}
 	e := sward.NewEnsemble(c, l.pool, use, drawn, seed)
-	var sown []sward.Before
-	untouched := make([]bool, len(c.Zones)) // nothing is known of them yet
-	for z := range untouched {
-		untouched[z] = true
+	sown, err := l.sowings(r, growing)
+	if err != nil {
+		return nil, err
 	}
-	for i := range r.Sown {
-		s := &r.Sown[i]
-		zones, err := zonesOf(c, s.Where, s.Key)
-		if err != nil {
-			return nil, err
-		}
-		// Zones that were sown into a sward and those that were bare are told apart.
-		for _, z := range zones {
-			bare := s.Into == BareGround || s.Into == "" && untouched[z] && !r.seenBefore(c, z, s)
-			untouched[z] = false
-			b := s.before(l.pool, growing, c, bare)
-			b.Zones = []int{z}
-			sown = append(sown, b)
-		}
-	}
-	slices.SortStableFunc(sown, func(a, b sward.Before) int {
-		return cmp.Or(cmp.Compare(a.At.Year, b.At.Year), cmp.Compare(a.At.Part, b.At.Part))
-	})
 	if err := l.sightings(r, growing); err != nil {
 		return nil, err
 	}
@@ -529,7 +513,52 @@ func prepare(c *site.Conditions, table *species.Table, use species.Use, r Record
 	}
 	l.firstCuts(e, r)
 
-	// Moments in order of date, so that those of a date and before it stand first.
+	moments := l.moments(growing)
+	l.now, l.ahead = len(moments), len(moments)+1
+	moments = append(moments, plan, sward.Moment{Year: plan.Year + ifLate(plan), Part: 1})
+	l.past = e.NewPast(growing, sown, found, moments)
+	l.dim = l.past.Dim()
+	l.observers()
+	for i := range l.seen {
+		s := &l.seen[i]
+		s.flat = flat
+		if slices.ContainsFunc(s.zones, l.past.Untold) {
+			s.flat = flatUntold
+		}
+		l.expect(s, r, growing)
+	}
+	return l, nil
+}
+
+// sowings are what was sown, zone by zone, in order of time.
+func (l *lawn) sowings(r Record, growing sward.Growing) ([]sward.Before, error) {
+	c := l.site
+	var sown []sward.Before
+	touched := make([]bool, len(c.Zones)) // something is known of them
+	for i := range r.Sown {
+		s := &r.Sown[i]
+		zones, err := zonesOf(c, s.Where, s.Key)
+		if err != nil {
+			return nil, err
+		}
+		// Zones that were sown into a sward and those that were bare are told apart.
+		for _, z := range zones {
+			bare := s.Into == BareGround || s.Into == "" && !touched[z] && !r.seenBefore(c, z, s)
+			touched[z] = true
+			b := s.before(l.pool, growing, c, bare)
+			b.Zones = []int{z}
+			sown = append(sown, b)
+		}
+	}
+	slices.SortStableFunc(sown, func(a, b sward.Before) int {
+		return cmp.Or(cmp.Compare(a.At.Year, b.At.Year), cmp.Compare(a.At.Part, b.At.Part))
+	})
+	return sown, nil
+}
+
+// moments are those of the sightings in order of date, so that those of a date and before
+// it stand first.
+func (l *lawn) moments(growing sward.Growing) []sward.Moment {
 	var moments []sward.Moment
 	l.dates = []int{}
 	for i := range l.seen {
@@ -552,20 +581,7 @@ func prepare(c *site.Conditions, table *species.Table, use species.Use, r Record
 	if len(l.seen) > 0 {
 		l.momentOf = append(l.momentOf, len(moments))
 	}
-	l.now, l.ahead = len(moments), len(moments)+1
-	moments = append(moments, plan, sward.Moment{Year: plan.Year + ifLate(plan), Part: 1})
-	l.past = e.NewPast(growing, sown, found, moments)
-	l.dim = l.past.Dim()
-	l.observers()
-	for i := range l.seen {
-		s := &l.seen[i]
-		s.flat = flat
-		if slices.ContainsFunc(s.zones, l.past.Untold) {
-			s.flat = flatUntold
-		}
-		l.expect(s, r, growing)
-	}
-	return l, nil
+	return moments
 }
 
 // ifLate is one year more where the season is over for most of it.

@@ -12,6 +12,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
 	"swardwright/site/light"
@@ -269,16 +271,20 @@ func readPoints(s *sheet.Sheet, x *Seen, table *species.Table) {
 		return
 	}
 	s.Need("grass", "how many of the points hit grass")
-	if x.Each > 0 {
-		switch {
-		case x.Layout != Throws && x.Layout != OnFrame:
-			s.Faultf("points_each", `is for layout = "throws" or "frame"`)
-		case good && x.Each > x.Points:
-			s.Faultf("points_each", "needs at most the %d points counted, is %d", x.Points, x.Each)
-		}
+	checkPoints(s, x, good)
+}
+
+// checkPoints holds the parts of a count to each other, as far as they were good to read.
+func checkPoints(s *sheet.Sheet, x *Seen, good bool) {
+	switch {
+	case x.Each == 0:
+	case x.Layout != Throws && x.Layout != OnFrame:
+		s.Faultf("points_each", `is for layout = "throws" or "frame"`)
+	case good && x.Each > x.Points:
+		s.Faultf("points_each", "needs at most the %d points counted, is %d", x.Points, x.Each)
 	}
 	sum := x.Grass + x.Moss + x.Weeds + x.Bare
-	told := s.Given("moss") || s.Given("weeds") || s.Given("bare")
+	told := slices.ContainsFunc([]string{"moss", "weeds", "bare"}, s.Given)
 	switch {
 	case !good || !s.Given("grass"):
 	case sum > x.Points || told && sum < x.Points:
@@ -286,10 +292,7 @@ func readPoints(s *sheet.Sheet, x *Seen, table *species.Table) {
 	default:
 		x.Rest = x.Points - sum
 	}
-	hits := 0
-	for _, f := range x.Of {
-		hits += f.Hits
-	}
+	hits := lo.SumBy(x.Of, func(f Found) int { return f.Hits })
 	if good && s.Given("grass") && hits > x.Grass {
 		s.Faultf("of_grass", "adds to %d hits, more than the %d on grass", hits, x.Grass)
 	}

@@ -24,6 +24,9 @@ const (
 
 // rows hold a sighting beside what was expected of it: by the members as they stand before
 // it, and by the tables alone.
+// A switch over what can be seen, each with a row of its own.
+//
+//gocyclo:ignore
 func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 	row := Row{Seen: s.Seen}
 	if len(s.zones) == 1 && len(l.site.Zones) > 1 {

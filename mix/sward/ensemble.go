@@ -311,23 +311,7 @@ const Lasting = Seasons - lasting + 1
 // Follow runs a sowing on every lawn.
 func (e *Ensemble) Follow(s *Sowing) Fates {
 	n, lawns, zones := len(e.pool), len(e.Lawns), len(e.stands)
-	worth := make([]float64, n)
-	var held []int
-	sown := 0
-	for g, sp := range e.pool {
-		plants := sown < len(s.Grass) && s.Grass[sown] == g
-		if plants {
-			sown++
-		}
-		stands := e.standing(g)
-		worth[g] = volunteerWorth
-		if plants || stands && !sp.Invader {
-			worth[g] = 1
-		}
-		if plants || stands || sp.Values[species.Volunteer].High > 0 {
-			held = append(held, g)
-		}
-	}
+	held, worth := e.held(s)
 	f := Fates{
 		Cover: make([]float64, lawns), Season: make([]float64, lawns*Lasting), Early: make([]float64, lawns),
 		Zone: grid(zones, lawns), Grass: held,
@@ -368,7 +352,32 @@ func (e *Ensemble) standing(g int) bool {
 	return false
 }
 
+// held are the grasses that a lawn of a sowing may come to hold, and worth is what each of
+// the pool counts for in it.
+func (e *Ensemble) held(s *Sowing) (held []int, worth []float64) {
+	worth = make([]float64, len(e.pool))
+	sown := 0
+	for g, sp := range e.pool {
+		plants := sown < len(s.Grass) && s.Grass[sown] == g
+		if plants {
+			sown++
+		}
+		stands := e.standing(g)
+		worth[g] = volunteerWorth
+		if plants || stands && !sp.Invader {
+			worth[g] = 1
+		}
+		if plants || stands || sp.Values[species.Volunteer].High > 0 {
+			held = append(held, g)
+		}
+	}
+	return held, worth
+}
+
 // follow runs a sowing in one zone of one lawn.
+// It runs for every mixture tried, lawn and zone: one piece, so that nothing is passed about.
+//
+//gocyclo:ignore
 func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, worth []float64) {
 	st, p, h := e.stands[zone], &e.places[lawn*len(e.stands)+zone], &e.history
 	h.clear()

@@ -126,22 +126,12 @@ func (e *Ensemble) NewPast(growing Growing, sown []Before, found []int, moments 
 	}
 	p.opens, p.events = make([]opening, zones), make([][]event, zones)
 	for z := range zones {
-		o := opening{plants: make([]float64, len(p.Grass)), origin: make([]bool, len(p.Grass))}
 		later := by[z]
-		if !unknown[z] {
-			o.sown, later = by[z][0], later[1:]
-			o.year = o.sown.At.Year - p.first
-			p.plant(o.plants, o.sown)
+		if unknown[z] {
+			p.opens[z] = p.opening(nil, found)
+		} else {
+			p.opens[z], later = p.opening(later[0], found), later[1:]
 		}
-		for k, g := range p.Grass {
-			switch {
-			case unknown[z] && (e.pool[g].Is(species.OfOldLawns) || slices.Contains(found, g)):
-				o.plants[k], o.origin[k] = AlikePlants, true
-			case o.plants[k] == 0 && slices.Contains(found, g):
-				o.plants[k], o.origin[k] = strayPlants, true
-			}
-		}
-		p.opens[z] = o
 		for _, b := range later {
 			v := event{year: b.At.Year - p.first, part: int(math.Round(2 * b.At.Part)), plants: make([]float64, len(p.Grass)), bare: b.Bare}
 			p.plant(v.plants, b)
@@ -152,6 +142,25 @@ func (e *Ensemble) NewPast(growing Growing, sown []Before, found []int, moments 
 	p.gain = make([]float64, p.years*len(p.Grass))
 	p.shift = make([]float64, p.years)
 	return p
+}
+
+// opening is what a zone begins with: a sowing, or where that is nil a sward that nobody
+// knows the origin of. Grass that was found and not sown came in by itself.
+func (p *Past) opening(sown *Before, found []int) opening {
+	o := opening{plants: make([]float64, len(p.Grass)), origin: make([]bool, len(p.Grass)), sown: sown}
+	if sown != nil {
+		o.year = sown.At.Year - p.first
+		p.plant(o.plants, sown)
+	}
+	for k, g := range p.Grass {
+		switch {
+		case sown == nil && (p.e.pool[g].Is(species.OfOldLawns) || slices.Contains(found, g)):
+			o.plants[k], o.origin[k] = AlikePlants, true
+		case o.plants[k] == 0 && slices.Contains(found, g):
+			o.plants[k], o.origin[k] = strayPlants, true
+		}
+	}
+	return o
 }
 
 // hold settles which grasses are followed.
@@ -296,6 +305,9 @@ func (p *Past) apart(z []float64, k, zone int) (establish, merit float64) {
 }
 
 // zone follows one zone.
+// It runs for every lawn that may be: one piece, so that nothing is passed about.
+//
+//gocyclo:ignore
 func (p *Past) zone(lawn, zone int, z []float64, scale float64, until, moments int, run []float64) {
 	e, h, o := p.e, &p.history, &p.opens[zone]
 	st, lawns, n := e.stands[zone], len(e.Lawns), len(p.Grass)
