@@ -60,11 +60,13 @@ const leastCover = 0.5
 func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	soil, rain := w.Site.Soil, w.Site.Weather.DesignRainMMH
 	var list []Check
-	add := func(c Check) {
-		if c.OK {
-			c.Advice = told.Sentence{}
+	add := func(checks ...Check) {
+		for _, c := range checks {
+			if c.OK {
+				c.Advice = told.Sentence{}
+			}
+			list = append(list, c)
 		}
-		list = append(list, c)
 	}
 
 	if width, ok := narrowest(w.Site.Survey.Lawn.Parts); ok {
@@ -89,6 +91,36 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 		list = append(list, c)
 	}
 
+	add(drainageCheck(soil, b, pipesHelp))
+	if !z.made {
+		add(bearingCheck(soil.WinterBearing))
+	}
+	add(mixtureChecks(w, b)...)
+	if w.Kind == job.Overseed && w.Cover > 0 {
+		add(Check{ID: "cover", Figure: told.Say("bed.figure", told.Share(w.Cover)), Limit: told.Say("bed.or-more", told.Share(leastCover)),
+			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: told.Say("bed.too-little-sward")})
+	}
+	organic := soil.OrganicPercent
+	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),
+		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for more", Advice: organicAdvice(w, z)})
+
+	if z.gravel {
+		add(gradingChecks(z)...)
+	}
+	return list
+}
+
+// gradingChecks hold a rootzone of sand as it usually is to the gravel under it.
+func gradingChecks(z rootzone) []Check {
+	list := USGA2004.Checks(JointOf(withFines(mediumSand, z.grain), fineGravel))
+	for i := range list {
+		list[i].Figure = told.Say("bed.usual-grading", list[i].Figure)
+	}
+	return list
+}
+
+// drainageCheck asks whether water leaves the ground below.
+func drainageCheck(soil ground.Soil, b Bed, pipesHelp bool) Check {
 	drained := Check{ID: "drainage", Figure: told.Say("bed.drained", told.Term{Kind: "drainage", Word: soil.Drainage}), Limit: told.Say("bed.drained-limit", told.Term{Kind: "drainage", Word: "moderately well"}), OK: soil.Wetness < wetFrom,
 		Source: "USDA Soil Survey Manual (classes); Hooghoudt (spacing), in Ritzema, ILRI Publication 16, 1994"}
 	switch {
@@ -100,42 +132,35 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	default:
 		drained.Advice = told.Say("bed.no-drains-now")
 	}
-	add(drained)
+	return drained
+}
 
-	bearing := Check{ID: "bearing", Figure: bears(soil.WinterBearing), Limit: bears(ground.Firm), OK: soil.WinterBearing == ground.Firm,
+// bearingCheck asks whether the ground bears feet and wheels in winter.
+func bearingCheck(b ground.Bearing) Check {
+	c := Check{ID: "bearing", Figure: bears(b), Limit: bears(ground.Firm), OK: b == ground.Firm,
 		Source: "common practice, no published source", Advice: told.Say("bed.wheels-off")}
-	if soil.WinterBearing == ground.Poor {
-		bearing.Advice = told.Say("bed.feet-off")
+	if b == ground.Poor {
+		c.Advice = told.Say("bed.feet-off")
 	}
-	if !z.made {
-		add(bearing)
-	}
+	return c
+}
 
-	if low, high := wantedPH(w.Parts); low > 0 {
-		figure := told.Say("bed.figure", told.PH(soil.PH))
-		if !soil.PHKnown {
-			figure = told.Say("bed.not-tested")
-		}
-		add(Check{ID: "ph", Figure: figure, Limit: told.Say("bed.for-this-mixture", told.Between(told.PH(low), told.PH(high))),
-			OK: soil.PHKnown && soil.PH >= low && soil.PH <= high, Source: "the species table, by share of the mixture", Advice: phAdvice(w, low, b)})
-		if limit, who := saltLimit(w.Parts); who != nil {
-			add(Check{ID: "salt", Figure: told.Say("bed.figure", told.SalinityDSM(soil.ECeDSM)), Limit: told.Say("bed.salt-limit", told.SalinityDSM(limit), told.Grass(who.ID)),
-				OK: soil.ECeDSM <= limit, Source: "the species table", Advice: told.Say("bed.salty")})
-		}
+// mixtureChecks hold the ground to what the grasses of the mixture bear; none without one.
+func mixtureChecks(w Input, b Bed) (list []Check) {
+	soil := w.Site.Soil
+	low, high := wantedPH(w.Parts)
+	if low <= 0 {
+		return nil
 	}
-	if w.Kind == job.Overseed && w.Cover > 0 {
-		add(Check{ID: "cover", Figure: told.Say("bed.figure", told.Share(w.Cover)), Limit: told.Say("bed.or-more", told.Share(leastCover)),
-			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: told.Say("bed.too-little-sward")})
+	figure := told.Say("bed.figure", told.PH(soil.PH))
+	if !soil.PHKnown {
+		figure = told.Say("bed.not-tested")
 	}
-	organic := soil.OrganicPercent
-	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),
-		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for more", Advice: organicAdvice(w, z)})
-
-	if z.gravel {
-		for _, c := range USGA2004.Checks(JointOf(withFines(mediumSand, z.grain), fineGravel)) {
-			c.Figure = told.Say("bed.usual-grading", c.Figure)
-			add(c)
-		}
+	list = append(list, Check{ID: "ph", Figure: figure, Limit: told.Say("bed.for-this-mixture", told.Between(told.PH(low), told.PH(high))),
+		OK: soil.PHKnown && soil.PH >= low && soil.PH <= high, Source: "the species table, by share of the mixture", Advice: phAdvice(w, low, b)})
+	if limit, who := saltLimit(w.Parts); who != nil {
+		list = append(list, Check{ID: "salt", Figure: told.Say("bed.figure", told.SalinityDSM(soil.ECeDSM)), Limit: told.Say("bed.salt-limit", told.SalinityDSM(limit), told.Grass(who.ID)),
+			OK: soil.ECeDSM <= limit, Source: "the species table", Advice: told.Say("bed.salty")})
 	}
 	return list
 }

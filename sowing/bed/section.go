@@ -101,95 +101,122 @@ const wetFrom = 0.5
 
 // materials lists what is brought in and taken away.
 func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material {
-	var list []Material
+	var y supplies
 	deep := w.deepM2()
-	heap := func(m ground.Material, m3 float64, item told.Sentence, key string, what told.Sentence) {
-		if m3 <= 0 {
-			return
-		}
-		l := m.Settled(m3)
-		list = append(list, Material{
-			Item: item, SettledM3: l.SettledM3, LooseM3: l.LooseM3, Tonnes: l.KG / 1000,
-			BarrowLoads: l.BarrowLoads, BulkBags: l.BulkBags, LorryLoads: l.LorryLoads,
-			Quantity: l.LooseM3, Unit: "m3", PriceKey: key, For: what,
-		})
-	}
-	weigh := func(item told.Sentence, gM2 float64, key string, what told.Sentence) {
-		if gM2 > 0 {
-			kg := gM2 * area / 1000
-			list = append(list, Material{Item: item, KG: kg, Quantity: kg, Unit: "kg", PriceKey: key, For: what})
-		}
-	}
 	if z.made {
-		volume := z.depthMM / 1000 * deep
-		heap(ground.Sand, volume*z.sandShare, told.Say("bed.washed-sand"), "sand_per_m3", told.Say("bed.for-rootzone"))
-		heap(ground.Topsoil, volume*(1-z.sandShare)-z.soilReusedM3, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-rootzone"))
-		dug := volume
-		if z.gravel {
-			heap(ground.Gravel, gravelMM/1000.0*deep, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-under-rootzone"))
-			dug += gravelMM / 1000.0 * deep
-		}
-		spoil := ground.DugSoil
-		if w.Site.Soil.ClayPercent >= 27 {
-			spoil = ground.DugClay
-		}
-		heap(spoil, dug-z.soilReusedM3, told.Say("bed.spoil"), "spoil_per_m3", told.Say("bed.for-dug-out"))
+		y.rootzone(w, z, deep)
 	}
-	heap(ground.Topsoil, z.importMM/1000*deep, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-depth"))
+	y.heap(ground.Topsoil, z.importMM/1000*deep, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-depth"))
 	if w.Kind == job.New {
-		heap(ground.Topsoil, overRootsMM/1000*w.rootsM2(), told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-roots"))
+		y.heap(ground.Topsoil, overRootsMM/1000*w.rootsM2(), told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-roots"))
 	}
-	heap(ground.Compost, z.compostMM/1000*deep, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
+	y.heap(ground.Compost, z.compostMM/1000*deep, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
 	if b.DressingMM > 0 {
-		m3 := b.DressingMM / 1000 * area
-		if w.Kind != job.New {
-			m3 += spikes().LitresM2 / 1000 * deep
-		}
-		from := len(list)
-		heap(ground.Sand, m3*dressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))
-		heap(ground.Compost, m3*(1-dressSandShare), told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-dressing"))
-		for i := from; i < len(list); i++ {
-			list[i].WithSeed = true
-		}
+		y.dressing(w, b.DressingMM, area, deep)
 	}
 	if w.Moss && w.Kind != job.New {
-		weigh(told.Say("bed.iron-sulphate"), ironGM2, "iron_sulphate_per_kg", told.Say("bed.for-moss"))
+		y.weigh(told.Say("bed.iron-sulphate"), ironGM2*area, "iron_sulphate_per_kg", told.Say("bed.for-moss"))
 	}
-	weigh(told.Say("bed.limestone"), b.LimeGM2, "lime_per_kg", told.Say("bed.for-ph"))
+	y.weigh(told.Say("bed.limestone"), b.LimeGM2*area, "lime_per_kg", told.Say("bed.for-ph"))
 	if b.StarterN > 0 {
-		g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
-		b.StarterN = grams * g.n / 100 // what comes along
-		nutrients := says(told.Say("bed.of-nitrogen", told.GramsPerM2(grams*g.n/100)))
-		if g.p2o5 > 0 {
-			nutrients = append(nutrients, told.Say("bed.of-phosphate", told.GramsPerM2(grams*g.p2o5/100)))
-		}
-		if g.k2o > 0 {
-			nutrients = append(nutrients, told.Say("bed.of-potash", told.GramsPerM2(grams*g.k2o/100)))
-		}
-		b.Starter = told.Say("bed.starter-feed", told.GramsPerM2(grams), g.told(), told.Joined(told.Commas, nutrients...))
-		weigh(told.Say("bed.starter-bag", g.told()), grams, "starter_feed_per_kg", told.Say("bed.for-starter"))
+		y.starter(b, area)
 	}
+	y.cover(w, b, area)
+	if b.DrainSpacingM > 0 {
+		m := math.Ceil(deep / b.DrainSpacingM)
+		y.list = append(y.list, Material{Item: told.Say("bed.drain-pipe", told.DepthMM(80)), Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
+			For: told.Say("bed.for-drains", told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM))})
+		y.heap(ground.Gravel, m*trenchM*trenchGravelM, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-round-pipes"))
+	}
+	return y.list
+}
+
+// supplies gathers materials.
+type supplies struct{ list []Material }
+
+// heap adds so many settled cubic metres of something loose.
+func (y *supplies) heap(m ground.Material, m3 float64, item told.Sentence, key string, what told.Sentence) {
+	if m3 <= 0 {
+		return
+	}
+	l := m.Settled(m3)
+	y.list = append(y.list, Material{
+		Item: item, SettledM3: l.SettledM3, LooseM3: l.LooseM3, Tonnes: l.KG / 1000,
+		BarrowLoads: l.BarrowLoads, BulkBags: l.BulkBags, LorryLoads: l.LorryLoads,
+		Quantity: l.LooseM3, Unit: "m3", PriceKey: key, For: what,
+	})
+}
+
+// weigh adds so many grams of something bagged.
+func (y *supplies) weigh(item told.Sentence, grams float64, key string, what told.Sentence) {
+	if grams > 0 {
+		kg := grams / 1000
+		y.list = append(y.list, Material{Item: item, KG: kg, Quantity: kg, Unit: "kg", PriceKey: key, For: what})
+	}
+}
+
+// rootzone adds what a made rootzone takes, and what is dug out for it.
+func (y *supplies) rootzone(w Input, z rootzone, deep float64) {
+	volume := z.depthMM / 1000 * deep
+	y.heap(ground.Sand, volume*z.sandShare, told.Say("bed.washed-sand"), "sand_per_m3", told.Say("bed.for-rootzone"))
+	y.heap(ground.Topsoil, volume*(1-z.sandShare)-z.soilReusedM3, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-rootzone"))
+	dug := volume
+	if z.gravel {
+		y.heap(ground.Gravel, gravelMM/1000.0*deep, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-under-rootzone"))
+		dug += gravelMM / 1000.0 * deep
+	}
+	spoil := ground.DugSoil
+	if w.Site.Soil.ClayPercent >= 27 {
+		spoil = ground.DugClay
+	}
+	y.heap(spoil, dug-z.soilReusedM3, told.Say("bed.spoil"), "spoil_per_m3", told.Say("bed.for-dug-out"))
+}
+
+// dressing adds what seed is dressed with, and what fills the holes of a spiked sward.
+func (y *supplies) dressing(w Input, mm, area, deep float64) {
+	m3 := mm / 1000 * area
+	if w.Kind != job.New {
+		m3 += spikes().LitresM2 / 1000 * deep
+	}
+	from := len(y.list)
+	y.heap(ground.Sand, m3*dressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))
+	y.heap(ground.Compost, m3*(1-dressSandShare), told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-dressing"))
+	for i := range y.list[from:] {
+		y.list[from+i].WithSeed = true
+	}
+}
+
+// starter adds the feed at sowing, and tells what it holds.
+func (y *supplies) starter(b *Bed, area float64) {
+	g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
+	b.StarterN = grams * g.n / 100 // what comes along
+	nutrients := says(told.Say("bed.of-nitrogen", told.GramsPerM2(grams*g.n/100)))
+	if g.p2o5 > 0 {
+		nutrients = append(nutrients, told.Say("bed.of-phosphate", told.GramsPerM2(grams*g.p2o5/100)))
+	}
+	if g.k2o > 0 {
+		nutrients = append(nutrients, told.Say("bed.of-potash", told.GramsPerM2(grams*g.k2o/100)))
+	}
+	b.Starter = told.Say("bed.starter-feed", told.GramsPerM2(grams), g.told(), told.Joined(told.Commas, nutrients...))
+	y.weigh(told.Say("bed.starter-bag", g.told()), grams*area, "starter_feed_per_kg", told.Say("bed.for-starter"))
+}
+
+// cover adds what lies on the seed or goes out with it.
+func (y *supplies) cover(w Input, b *Bed, area float64) {
 	sown := job.Area(w.Sown)
 	switch {
 	case w.blanket():
-		list = append(list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(sown * blanketMore), Unit: "m2", PriceKey: "erosion_blanket_per_m2", For: told.Say("bed.for-slope"), WithSeed: true})
+		y.list = append(y.list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(sown * blanketMore), Unit: "m2", PriceKey: "erosion_blanket_per_m2", For: told.Say("bed.for-slope"), WithSeed: true})
 	case w.covered():
 		kg := strawGM2 * sown / 1000
-		list = append(list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "straw_per_kg", For: told.Say("bed.for-slope"), WithSeed: true})
+		y.list = append(y.list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "straw_per_kg", For: told.Say("bed.for-slope"), WithSeed: true})
 	}
 	if kg := b.Guide.sandKG(); kg > 0 {
-		list = append(list, Material{Item: told.Say("bed.dry-sand"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "dry_sand_per_kg", For: told.Say("bed.for-bulking"), WithSeed: true})
+		y.list = append(y.list, Material{Item: told.Say("bed.dry-sand"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "dry_sand_per_kg", For: told.Say("bed.for-bulking"), WithSeed: true})
 	}
 	if w.netted() {
-		list = append(list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})
+		y.list = append(y.list, Material{Item: told.Say("bed.netting"), Quantity: area, Unit: "m2", PriceKey: "bird_line_per_m2", For: told.Say("bed.for-birds"), WithSeed: true})
 	}
-	if b.DrainSpacingM > 0 {
-		m := math.Ceil(deep / b.DrainSpacingM)
-		list = append(list, Material{Item: told.Say("bed.drain-pipe", told.DepthMM(80)), Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
-			For: told.Say("bed.for-drains", told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM))})
-		heap(ground.Gravel, m*trenchM*trenchGravelM, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-round-pipes"))
-	}
-	return list
 }
 
 // A drain trench dug by hand: its width, and the gravel round the pipe.

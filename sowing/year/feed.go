@@ -209,7 +209,6 @@ func (p *plan) feeds(n float64) []feedDay {
 	if hardening > 0 {
 		span = min(span, last-first-apartDays/2)
 	}
-	weight := 0.0
 	for i := range count {
 		d := first
 		if count > 1 {
@@ -218,20 +217,30 @@ func (p *plan) feeds(n float64) []feedDay {
 			d = first + 14
 		}
 		list = append(list, feedDay{day: clampDay(d), kind: "leaf", n: math.Sqrt(s.mean[clampDay(d)])})
-		weight += list[i].n
 	}
-	given, due := 0.0, 0.0
+	given := s.byGrowth(list, leaf)
+	if hardening > 0 {
+		list = append(list, feedDay{day: last, kind: "hardening", n: math.Round((n-given)*10) / 10,
+			chance: s.share(func(y int) bool { return float64(s.growth[y*365+clampDay(last+28)]) >= s.begins })})
+	}
+	return list
+}
+
+// byGrowth deals the leaf nitrogen out to the feeds, by the growth that each has, and gives
+// what is given.
+func (s *season) byGrowth(list []feedDay, leaf float64) (given float64) {
+	weight := 0.0
+	for _, f := range list {
+		weight += f.n
+	}
+	due := 0.0
 	for i := range list {
 		due += leaf * list[i].n / weight // tenths are rounded on the running sum, so that none is lost
 		list[i].n = math.Round(math.Min(due-given, mostFeedGM2)*10) / 10
 		given += list[i].n
 		list[i].chance = s.growing(list[i].day)
 	}
-	if hardening > 0 {
-		list = append(list, feedDay{day: last, kind: "hardening", n: math.Round((n-given)*10) / 10,
-			chance: s.share(func(y int) bool { return float64(s.growth[y*365+clampDay(last+28)]) >= s.begins })})
-	}
-	return list
+	return given
 }
 
 // lawful moves feeds out of the time in which the law forbids them. Those that come to lie

@@ -2,7 +2,10 @@ package year
 
 import (
 	"math"
+	"slices"
 	"time"
+
+	"github.com/samber/lo"
 
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
@@ -160,22 +163,11 @@ func (p *plan) mowing() {
 			month.CutMM = math.Round(p.cal.CutMM * (1 + tallerShare))
 		}
 		if perDay := rate * growth[m]; perDay > 0 {
-			every := mayGrow * month.CutMM / perDay
-			if every <= longestDays && asked > 0 {
-				if asked > every {
-					tooSeldom = math.Max(tooSeldom, asked*perDay/mayGrow)
-				}
-				if every <= 2*7 || asked > every { // in the growing months as asked, else as it grows
-					every = asked
-				}
+			grown := mayGrow * month.CutMM / perDay // days till it is to be cut
+			if grown <= longestDays && asked > grown {
+				tooSeldom = math.Max(tooSeldom, asked*perDay/mayGrow)
 			}
-			if p.mower.name == "robot" && asked == 0 && every <= longestDays {
-				every = robotSlowDays
-				if growth[m] >= slowShare*p.season.peak {
-					every = robotQuickDays
-				}
-			}
-			month.MowEveryDays = math.Max(every, 1)
+			month.MowEveryDays = math.Max(p.mowEvery(grown, asked, growth[m] >= slowShare*p.season.peak), 1)
 		}
 		p.cal.Months[m] = month
 	}
@@ -186,12 +178,26 @@ func (p *plan) mowing() {
 		p.note(told.Say("year.mower-scalps", p.mower.told(), told.DepthMM(low)))
 	}
 	p.mowerSlope()
-	for i := range c.Zones {
-		if low, who := p.lowestCut(); who != "" && p.in.Use.CutMM(c, &c.Zones[i]) < low {
-			p.note(told.Say("year.cut-too-low", told.Grass(who), told.DepthMM(low)))
-			break
-		}
+	low, who := p.lowestCut()
+	if who != "" && slices.ContainsFunc(lo.Range(len(c.Zones)), func(i int) bool { return p.in.Use.CutMM(c, &c.Zones[i]) < low }) {
+		p.note(told.Say("year.cut-too-low", told.Grass(who), told.DepthMM(low)))
 	}
+}
+
+// mowEvery is the days between cuts where the grass asks for so many and the brief for
+// others, or 0: in the growing months as asked, else as it grows, and a robot by its own.
+func (p *plan) mowEvery(grown, asked float64, quick bool) float64 {
+	switch {
+	case grown > longestDays:
+		return grown
+	case asked > 0 && (grown <= 2*7 || asked > grown):
+		return asked
+	case asked > 0 || p.mower.name != "robot":
+		return grown
+	case quick:
+		return robotQuickDays
+	}
+	return robotSlowDays
 }
 
 // Slopes that a mower is driven on, degrees. Ridden: 15, and a machine's own limit is
