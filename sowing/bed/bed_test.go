@@ -198,6 +198,8 @@ func TestSandAdvice(t *testing.T) {
 	if err != nil || share < 0.6 {
 		t.Fatalf("%g of sand, %v", share, err)
 	}
+	w := place(t, ground.Survey{Texture: "clay"})
+	near(t, "sand to buy, loose m³", float64(c.Advice.Figures[3].(told.VolumeM3)), share*0.2*w.AreaM2*(1+ground.Sand.Swell), 1e-9)
 	g := Blend(rootzoneSand, grainOf(soil), share)
 	if class, _ := ground.TextureClass(g.SandPercent, g.ClayPercent); class != "sandy loam" && class != "loamy sand" {
 		t.Errorf("the mix is a %s", class)

@@ -80,7 +80,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 
 	if w.Kind == job.New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
 		add(Check{ID: "texture", Figure: told.Say("bed.figure", told.Term{Kind: "texture", Word: soil.Texture}), Limit: told.Say("bed.clay-limit", told.Share(mostClay/100.0)), OK: soil.ClayPercent <= mostClay,
-			Source: "common practice, no published source", Advice: sandAdvice(soil)})
+			Source: "common practice, no published source", Advice: sandAdvice(soil, want/1000*w.deepM2())})
 	}
 	list = append(list, rainCheck("rain-found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours))
 	if w.Kind != job.Overseed {
@@ -173,13 +173,14 @@ const (
 	sandyPercent = 75
 )
 
-// sandAdvice says how much sand makes a rootzone of heavy soil.
-func sandAdvice(soil ground.Soil) told.Sentence {
+// sandAdvice says how much sand makes a rootzone of heavy soil, and how much of it is to
+// be bought for a settled volume of it.
+func sandAdvice(soil ground.Soil, settledM3 float64) told.Sentence {
 	share, err := ShareFor(rootzoneSand, grainOf(soil), sandyPercent)
 	if err != nil {
 		return told.Say("bed.lighter-topsoil")
 	}
-	return told.Say("bed.mix-sand", parts(share), parts(1-share), told.Share(sandyPercent/100.0))
+	return told.Say("bed.mix-sand", parts(share), parts(1-share), told.Share(sandyPercent/100.0), told.VolumeM3(ground.Sand.Settled(share*settledM3).LooseM3))
 }
 
 func depthAdvice(w Input, z rootzone) told.Sentence {
