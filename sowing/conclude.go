@@ -105,6 +105,9 @@ func assumptions(p Plan) []told.Sentence {
 	if len(p.Cost.Bills) > 0 {
 		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
 	}
+	if p.Learned != nil {
+		out = append(out, told.Say("job.rated-as-seen"))
+	}
 	if p.Brief.Date.IsZero() {
 		out = append(out, told.Say("job.no-date", told.Year(p.Date.Year())))
 	}

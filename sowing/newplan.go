@@ -78,7 +78,7 @@ func planKnowing(ctx context.Context, t Tables, b Brief, learned *record.Learned
 	if err != nil {
 		return Plan{}, err
 	}
-	matrix, err := species.Rate(ctx, t.Species, l.ground, l.kept.Use, matrixDraws, weatherSeed)
+	matrix, err := species.Rate(ctx, rated(t, learned), l.ground, l.kept.Use, matrixDraws, weatherSeed)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -120,11 +120,16 @@ func (b Brief) Matrix(ctx context.Context, t Tables) (species.Matrix, *site.Cond
 	if err != nil {
 		return species.Matrix{}, nil, err
 	}
+	learned, err := learn(ctx, t, b, found)
+	if err != nil {
+		return species.Matrix{}, nil, err
+	}
+	b = b.asSeen(found, learned)
 	ground, err := prepare(b, found, b.Job.Kind)
 	if err != nil {
 		return species.Matrix{}, nil, err
 	}
-	m, err := species.Rate(ctx, t.Species, ground, b.Use, matrixDraws, weatherSeed)
+	m, err := species.Rate(ctx, rated(t, learned), ground, b.Use, matrixDraws, weatherSeed)
 	return m, ground, err
 }
 

@@ -42,6 +42,14 @@ func (b Brief) asSeen(found *site.Conditions, l *record.Learned) Brief {
 	return b
 }
 
+// rated are the grasses as this place has shown them.
+func rated(t Tables, l *record.Learned) *species.Table {
+	if l == nil {
+		return t.Species
+	}
+	return t.Species.Moved(l.Known.Traits)
+}
+
 // known is what a record tells of the lawns, for the choice of the grasses.
 func known(l *record.Learned) *sward.Known {
 	if l == nil {

@@ -288,6 +288,26 @@ func (t *Table) Suggest(name string) []string {
 
 func sortedKeys[K cmp.Ordered, V any](m map[K]V) []K { return slices.Sorted(maps.Keys(m)) }
 
+// Moved is the table with the figures of some grasses, by id, moved within their ranges: as
+// a place has shown them.
+func (t *Table) Moved(by map[string]Traits) *Table {
+	out := *t
+	out.species = slices.Clone(t.species)
+	for i, s := range t.species {
+		d, ok := by[s.ID]
+		if !ok {
+			continue
+		}
+		moved := *s
+		for k := range moved.Values {
+			v := &moved.Values[k]
+			v.Best = min(max(v.Best+d[k], v.Low), v.High)
+		}
+		out.species[i] = &moved
+	}
+	return &out
+}
+
 // Called are the grasses that a name may mean: one by its own name, or those of a group
 // or of a kind that publications speak of; a group's last word will do ("fescue"), in the
 // plural as well. None where nothing is called so.

@@ -1,6 +1,10 @@
 package sward
 
-import "math"
+import (
+	"math"
+
+	"swardwright/species"
+)
 
 // Known is what a record tells of the lawns that one lawn may be.
 type Known struct {
@@ -8,6 +12,10 @@ type Known struct {
 	stands [][]float64 // by lawn and zone: cover by grass of the pool
 	shifts [][]shift   // by zone and grass of the pool
 	zones  int
+
+	// Traits are how far the figures of the grasses that were followed, by id, have moved from
+	// what the tables leave open, in the mean.
+	Traits map[string]species.Traits
 }
 
 // shift is how far the figures of a grass lie, in the middle of the lawns, from those of
@@ -92,6 +100,23 @@ func (p *Past) Known(of []int, z, runs [][]float64, now int) *Known {
 			}
 			k.stands[i*zones+zone] = stand
 		}
+	}
+	k.Traits = map[string]species.Traits{}
+	for _, g := range p.Grass {
+		sp := p.e.pool[g]
+		var moved species.Traits
+		add := func(lawn int, weight float64) {
+			for i, x := range sp.At(&p.e.Lawns[lawn].Grass[g].Traits) {
+				moved[i] += weight * x
+			}
+		}
+		for _, lawn := range of {
+			add(lawn, 1/float64(len(of)))
+		}
+		for lawn := range p.e.Lawns {
+			add(lawn, -1/float64(len(p.e.Lawns)))
+		}
+		k.Traits[sp.ID] = moved
 	}
 	k.shifts = make([][]shift, zones)
 	for zone := range zones {
