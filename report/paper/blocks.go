@@ -141,7 +141,8 @@ func (c *composer) facts(f content.Facts) []strip {
 		row := f.Items[start:min(start+perRow, len(f.Items))]
 		width := (c.col - gap*float64(perRow-1)) / float64(perRow)
 		st := strip{before: 5}
-		pt, least := 15.0, 13.0 // one size for all
+		const least, words = 13.0, 10.5 // of figures; of what has no room even so
+		pt := 15.0                      // one size for all
 		for _, fact := range row {
 			for pt > least && face.Width(clean(fact.Value), face.Bold, pt) > width {
 				pt -= 0.5
@@ -155,7 +156,11 @@ func (c *composer) facts(f content.Facts) []strip {
 			st.items = append(st.items, rule(x, x+width, 0, draw.Ink, 0.35))
 			label, h := c.lines(x, 1.2, width, fact.Label, c.small, face.Regular, draw.Quiet)
 			y := 1.2 + h
-			value, h := c.lines(x, y, width, fact.Value, pt, face.Bold, draw.Ink)
+			own := pt
+			if face.Width(clean(fact.Value), face.Bold, pt) > width {
+				own = words
+			}
+			value, h := c.lines(x, y, width, fact.Value, own, face.Bold, draw.Ink)
 			y += h
 			note, h := c.lines(x, y, width, fact.Note, c.small, face.Regular, draw.Ink)
 			st.items = append(append(append(st.items, label...), value...), note...)
