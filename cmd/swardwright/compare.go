@@ -46,31 +46,10 @@ several is named by its own name or its number.`,
 			if err := noTerminal(cmd, pdf); err != nil {
 				return err
 			}
-			lawns, reads, err := lawnsOf(cmd, args, sets)
-			if err != nil {
-				return err
-			}
-			if len(lawns) < 2 {
-				return wrongf("%s has no [[variant]] to compare with; add one, or name more briefs or a --set", plain.Line(args[0]))
-			}
 			var all []sowing.Compared
-			printed := []form{
-				{"the PDF", pdf, func(w io.Writer) error { return paper.Compared(w, all, paper.Options{Paper: size}) }},
-				{"the page", html, func(w io.Writer) error { return page.Compared(w, all) }},
-			}
-			if err := ready(cmd, reads, json, printed...); err != nil {
-				return err
-			}
-			tables, err := sowing.BuiltIn()
-			if err != nil {
-				return err
-			}
-			if all, err = sowing.Compare(cmd.Context(), tables, lawns); err != nil {
-				return planned(cmd.Context(), args[0], err)
-			}
-			return writeOne(cmd, json,
-				func(w io.Writer) error { return report.ComparisonJSON(w, all) },
-				func(w io.Writer) error { return text.Comparison(w, all, lookOf(cmd.OutOrStdout())) }, printed...)
+			return compare(cmd, args, sets, &all, json,
+				form{"the PDF", pdf, func(w io.Writer) error { return paper.Compared(w, all, paper.Options{Paper: size}) }},
+				form{"the page", html, func(w io.Writer) error { return page.Compared(w, all) }})
 		},
 	}
 	cmd.Flags().StringArrayVar(&sets, "set", nil, "plan it once more with `KEY=VALUE` set; several with ; between")
@@ -79,6 +58,30 @@ several is named by its own name or its number.`,
 	cmd.Flags().StringVar(&html, "html", "", "write it as one HTML page to `FILE`")
 	paperFlag(cmd, &size)
 	return cmd
+}
+
+// compare plans what is to be compared into all, and writes it in the forms asked for.
+func compare(cmd *cobra.Command, names, sets []string, all *[]sowing.Compared, json string, printed ...form) error {
+	lawns, reads, err := lawnsOf(cmd, names, sets)
+	if err != nil {
+		return err
+	}
+	if len(lawns) < 2 {
+		return wrongf("%s has no [[variant]] to compare with; add one, or name more briefs or a --set", plain.Line(names[0]))
+	}
+	if err := ready(cmd, reads, json, printed...); err != nil {
+		return err
+	}
+	tables, err := sowing.BuiltIn()
+	if err != nil {
+		return err
+	}
+	if *all, err = sowing.Compare(cmd.Context(), tables, lawns); err != nil {
+		return planned(cmd.Context(), names[0], err)
+	}
+	return writeOne(cmd, json,
+		func(w io.Writer) error { return report.ComparisonJSON(w, *all) },
+		func(w io.Writer) error { return text.Comparison(w, *all, lookOf(cmd.OutOrStdout())) }, printed...)
 }
 
 // lawnsOf are the briefs to be compared: those named, or one with its variants and

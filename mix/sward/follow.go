@@ -95,7 +95,8 @@ func Starts(years, n int) []int {
 	return s
 }
 
-// Follow runs every history and sums up.
+// Follow runs every history and sums up. It is the loop under every mixture that is tried, in
+// one piece so that nothing is passed about.
 func (f *Follower) Follow(s *Sowing) Outcome {
 	n, histories, zones := len(f.Field.IDs), len(f.Starts), len(f.Field.Zones)
 	const counted = Seasons - lasting + 1

@@ -273,14 +273,7 @@ func (c cut) draw(f *say.Sayer, w, summer, spring float64) *Drawing {
 	const margin, maxH, head = 2.0, 68.0, 7.0 // head: above the highest, for names
 	d := &Drawing{Name: "sun-section", Title: f.Say(told.Say("draw.noon")), W: w}
 	things, from, to := c.near(spring)
-	level, deep := c.ground(from), c.ground(from)
-	for _, t := range []float64{c.lawn[0][0], c.lawn[len(c.lawn)-1][1], to} {
-		level, deep = max(level, c.ground(t)), min(deep, c.ground(t))
-	}
-	high := level + 1.0
-	for _, p := range things {
-		high = max(high, slices.Max(p.top))
-	}
+	level, deep, high := c.heights(things, from, to)
 	perM := min((w-2*margin)/(to-from), (maxH-head)/(high-level))
 	x := func(t float64) float64 { return margin + (t-from)*perM }
 	y := func(z float64) float64 { return head + (high-z)*perM }
@@ -334,6 +327,19 @@ func (c cut) draw(f *say.Sayer, w, summer, spring float64) *Drawing {
 	d.H = max(foot+0.5, words.y)
 	d.Desc = f.Say(told.Say("draw.noon-desc", told.Joined(told.Clauses, said...)))
 	return d
+}
+
+// heights are the highest and the lowest ground of the section, and what rises above all.
+func (c cut) heights(things []profile, from, to float64) (level, deep, high float64) {
+	level, deep = c.ground(from), c.ground(from)
+	for _, t := range []float64{c.lawn[0][0], c.lawn[len(c.lawn)-1][1], to} {
+		level, deep = max(level, c.ground(t)), min(deep, c.ground(t))
+	}
+	high = level + 1.0
+	for _, p := range things {
+		high = max(high, slices.Max(p.top))
+	}
+	return level, deep, high
 }
 
 // standing is the outline of a thing that stands in the section, and how it is drawn.
