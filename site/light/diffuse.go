@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"swardwright/internal/steady"
 )
 
 // The sky is taken as uniform (isotropic). Real northern skies are often
@@ -110,8 +112,11 @@ func (g *sight) along(e, n float64) (lo, hi float64) {
 		return 0, 0
 	}
 	a, b, c := up*up-g.reach, level*up, math.Sqrt(g.reach*disc)
-	if a == 0 {
-		a = -1e-12 * g.reach
+	if steady.Figure(a) == 0 { // the crown's edge stands overhead: it hides all above one tangent towards it
+		if b <= 0 {
+			return 0, 0
+		}
+		return max(0, g.reach-level*level) / (2 * b) / g.squash, math.Inf(1)
 	}
 	x, y := (-b+c)/a, (-b-c)/a
 	x, y = min(x, y), max(x, y)

@@ -75,3 +75,23 @@ func TestWithin(t *testing.T) {
 		}
 	}
 }
+
+// A crown whose edge stands straight overhead, as where a point lies just as far from a tree as its crown reaches, is seen as from
+// a hair nearer and a hair farther, whichever way a last digit fell.
+func TestCrownEdgeOverhead(t *testing.T) {
+	c := crown{centre: vec{u: 4}, radius: 3, squash: 3 / 2.3, bound: 3}
+	for k := range 360 {
+		sin, cos := math.Sincos(float64(k) * math.Pi / 180)
+		seen := func(far float64) (lo, hi float64) {
+			g := c.from(vec{e: 3 * far * cos, n: 3 * far * sin})
+			turn, across := math.Sincos(0.3)
+			return g.along(-cos*across+sin*turn, -sin*across-cos*turn) // towards the tree, a little aside
+		}
+		at, top := seen(1)
+		near, _ := seen(1 - 1e-6)
+		far, beyond := seen(1 + 1e-6)
+		if math.Abs(at-near) > 1e-3 || math.Abs(at-far) > 1e-3 || top < 1e3 || beyond < 1e3 {
+			t.Fatalf("%d degrees: hidden from %g to %g, a hair nearer from %g, a hair farther from %g to %g", k, at, top, near, far, beyond)
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 )
 
@@ -118,7 +119,7 @@ func histogramOf(cells []Cell) histogram {
 	for _, c := range cells {
 		top = max(top, c.Light.DLISeason)
 	}
-	n := 1 + int(top/binMol)
+	n := 1 + int(steady.Figure(top/binMol))
 	h := histogram{make([]float64, n+1), make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)}
 	bins := make([]bin, n)
 	for i := range cells {
@@ -142,7 +143,9 @@ func histogramOf(cells []Cell) histogram {
 func (h *histogram) bins() int { return len(h.area) - 1 }
 
 // bin is the one that a cell falls into.
-func (h *histogram) bin(c *Cell) int { return h.bins() - 1 - int(c.Light.DLISeason/binMol) }
+func (h *histogram) bin(c *Cell) int {
+	return h.bins() - 1 - int(steady.Figure(c.Light.DLISeason/binMol))
+}
 
 // spread is that of light within bins i to j-1.
 func (h *histogram) spread(i, j int) float64 {
@@ -151,7 +154,7 @@ func (h *histogram) spread(i, j int) float64 {
 		return 0
 	}
 	d := h.sum[j] - h.sum[i]
-	return max(0, h.square[j]-h.square[i]-d*d/w)
+	return max(0, steady.Figure(h.square[j]-h.square[i]-d*d/w)) // alike divisions are so on every machine
 }
 
 // divisions finds those of least spread: from[k][j] is where the last class begins of
@@ -180,7 +183,7 @@ func (h *histogram) divisions() (from [maxZones][]int) {
 // apart says whether the classes between limits, where there are several, are each large
 // enough and far enough from the next.
 func (h *histogram) apart(limits []int, leastM2 float64) bool {
-	area := func(c int) float64 { return h.area[limits[c+1]] - h.area[limits[c]] }
+	area := func(c int) float64 { return steady.Figure(h.area[limits[c+1]] - h.area[limits[c]]) }
 	dli := func(c int) float64 { return (h.dli[limits[c+1]] - h.dli[limits[c]]) / area(c) }
 	count := len(limits) - 1
 	for c := range count {
@@ -207,6 +210,7 @@ func (f *Field) clear(class []int, beside [][]int32, least float64) {
 				area[p] += f.Cells[i].AreaM2
 			}
 		}
+		steady.Figures(area)
 		order := lo.Range(len(patches))
 		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area[a], area[b]) })
 		// A patch whose neighbour has changed hands waits for the next round, so
