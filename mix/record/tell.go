@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/site/weather"
 )
@@ -35,7 +36,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 	var out []Row
 	add := func(r Row, values, without []float64, surprise func([]float64) float64) {
 		r.Expected = between(values)
-		r.Surprise, r.Alone = surprise(values), surprise(without)
+		r.Surprise, r.Alone = steady.Figure(surprise(values)), steady.Figure(surprise(without)) // shares that add up to a whole are as surprising as each other
 		out = append(out, r)
 	}
 	switch {
@@ -118,7 +119,7 @@ func (l *lawn) measured(out *[]Row, r Row, s *sighting, all []member, runs, alon
 		}
 		return 2 * min(under, 1-under)
 	}
-	r.Surprise, r.Alone = surprise(values), surprise(without)
+	r.Surprise, r.Alone = steady.Figure(surprise(values)), steady.Figure(surprise(without)) // shares that add up to a whole are as surprising as each other
 	*out = append(*out, r)
 }
 
