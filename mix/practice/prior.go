@@ -2,6 +2,7 @@ package practice
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"swardwright/species"
@@ -37,6 +38,9 @@ const (
 	rulesWeigh = 0.4 // of the sum of departures from the rules
 	rowsWeigh  = 1.0 // of the mean departure from the recommendations
 	softWeighs = 0.7 // a recommendation that isn't firm, beside one that is
+	// sharpness is how much more the likest lawns are listened to than by their likeness
+	// alone: what is published of lawns less alike is often of another kind of lawn.
+	sharpness = 1.5
 	// silence is the weight beside that of the rows with which they say nothing: where
 	// nothing alike is published the model and the rules decide.
 	silence = 0.3
@@ -61,7 +65,7 @@ func (t *Table) On(l Lawn) *Prior {
 	for i := range t.Rows {
 		r := &t.Rows[i]
 		a := Alike{Row: r, Likeness: LikenessOf(&l, &r.Lawn)}
-		a.weight = a.Whole()
+		a.weight = math.Pow(a.Whole(), sharpness)
 		if !r.Firm {
 			a.weight *= softWeighs
 		}
