@@ -2,6 +2,7 @@ package species
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"swardwright/site"
@@ -275,6 +276,24 @@ func TestTraitBounds(t *testing.T) {
 	for tr, want := range map[Trait][2]float64{IceDays: {1, 365}, LT50C: {-60, 0}, PHLow: {3, 10}, PHHigh: {3, 10}} {
 		if traitInfo[tr].least != want[0] || traitInfo[tr].most != want[1] {
 			t.Errorf("%s: %g to %g", tr, traitInfo[tr].least, traitInfo[tr].most)
+		}
+	}
+}
+
+// What a site's models may be wrong by, at the most: 1.5 K at the crown, 0.2 of a tested pH and 0.7 of one taken for granted, three
+// tenths of the wet time; many draws come near to that and none beyond.
+func TestDeviationsReach(t *testing.T) {
+	for known, ph := range map[bool]float64{true: 0.2, false: 0.7} {
+		r := rand.New(rand.NewPCG(1, 2))
+		var most deviation
+		for range 20000 {
+			d := deviate(r, known, 0.2)
+			most.crownC, most.ph, most.wet = max(most.crownC, math.Abs(d.crownC)), max(most.ph, math.Abs(d.ph)), max(most.wet, math.Abs(d.wet))
+		}
+		for what, pair := range map[string][2]float64{"crown": {most.crownC, 1.5}, "pH": {most.ph, ph}, "wet": {most.wet, 0.3}} {
+			if share := pair[0] / pair[1]; share > 1 || share < 0.95 {
+				t.Errorf("%s: drawn up to %g, want up to %g", what, pair[0], pair[1])
+			}
 		}
 	}
 }
