@@ -40,7 +40,7 @@ const (
 	softWeighs = 0.7 // a recommendation that isn't firm, beside one that is
 	// sharpness is how much more the likest lawns are listened to than by their likeness
 	// alone: what is published of lawns less alike is often of another kind of lawn.
-	sharpness = 1.5
+	sharpness = 1.25
 	// silence is the weight beside that of the rows with which they say nothing: where
 	// nothing alike is published the model and the rules decide.
 	silence = 0.3
