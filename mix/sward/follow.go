@@ -333,7 +333,19 @@ func (h *history) settle() {
 	}
 }
 
-func (h *history) begin() { h.x, h.moss = h.first, 0 }
+// begin starts the first season. Volunteers together take no more of a gap than there is.
+func (h *history) begin() {
+	h.x, h.moss = h.first, 0
+	all := 0.0
+	for _, v := range h.volunteer[:h.n] {
+		all += v
+	}
+	if all > 1 {
+		for i := range h.n {
+			h.volunteer[i] /= all
+		}
+	}
+}
 
 // season is one growing season, or the share of it that is left: half its growth
 // closes what winter opened, then come summer's losses, the volunteers and the

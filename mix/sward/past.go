@@ -333,13 +333,6 @@ func (p *Past) zone(lawn, zone int, z []float64, scale float64, until, moments i
 	h.add(n, 0, 0, 0, &weeds.figures)
 	h.volunteer[h.weeds] *= volunteers
 	h.begin()
-	all := 0.0
-	for _, v := range h.volunteer[:h.n] {
-		all += v
-	}
-	for k := range h.n { // no more than there is room for
-		h.volunteer[k] /= max(1, all)
-	}
 
 	capacity := h.capacity
 	growth := e.places[lawn*len(e.stands)+zone].growth

@@ -190,6 +190,15 @@ func TestHistoryWorked(t *testing.T) {
 	h.volunteers, h.volunteer[0] = true, 0.2
 	h.season(0, 1)
 	near(t, "a fifth of the gap seeded, half of the excess thinned in half a season", h.x[0], 0.5+0.1*math.Exp(-0.693/2), 1e-9)
+	// Those that would take twice the gap between them share it out.
+	h = one(0.5, 0.9)
+	h.first = h.x
+	h.volunteer[0] = 1.4
+	h.n, h.capacity[1], h.summer[1], h.gain[1] = 2, 0.9, 1, 1
+	h.volunteer[1] = 0.6
+	h.begin()
+	near(t, "the one's share of a gap", h.volunteer[0], 0.7, 1e-9)
+	near(t, "the other's", h.volunteer[1], 0.3, 1e-9)
 	// Two grasses shift by their gains, what is won goes by their spread.
 	h = one(0.4, 0.9)
 	h.n, h.x[1], h.capacity[1], h.spread[1], h.gain[1] = 2, 0.4, 0.9, 0.5, 2
