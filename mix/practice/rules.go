@@ -69,6 +69,7 @@ var Rules = []Rule{
 	// Shade.
 	{fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"},
 	{dampShade, 60, 100, kinds{Shade, Moist}, nil, "Wisconsin A3700: supina and rough meadow-grass in dense shade where it stays moist"},
+	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"},
 
 	// Hot damp summers: the American transition zone.
 	{tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"},
