@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"swardwright/internal/arith"
 	"swardwright/mix/sward"
 	"swardwright/site/weather"
 	"swardwright/species"
@@ -167,4 +168,4 @@ func (j job) fineGrassesDie() (area float64) {
 }
 
 // ramp runs from 0 at from to 1 at full, whichever is the greater.
-func ramp(x, from, full float64) float64 { return clamp01((x - from) / (full - from)) }
+func ramp(x, from, full float64) float64 { return arith.Unit((x - from) / (full - from)) }

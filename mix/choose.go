@@ -481,5 +481,3 @@ func (p *problem) dominates(a, b *candidate) bool {
 	}
 	return better
 }
-
-func clamp01(x float64) float64 { return min(1, max(0, x)) }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"swardwright/internal/arith"
 	"swardwright/internal/told"
 	"swardwright/site"
 	"swardwright/site/weather"
@@ -167,7 +168,7 @@ func quantiles(years []weather.Year, n int, key func(*weather.Year) float64) []w
 }
 
 // shade is the share of the open lawn's light that is missing.
-func (s *Setting) shade() float64 { return clamp01(1 - s.Zone.Light.OpenShare*(1+s.off.light)) }
+func (s *Setting) shade() float64 { return arith.Unit(1 - s.Zone.Light.OpenShare*(1+s.off.light)) }
 
 // dli is the season's light, mol m⁻² d⁻¹.
 func (s *Setting) dli() float64 { return s.Zone.Light.DLISeason * (1 + s.off.light) }

@@ -1,6 +1,7 @@
 package species
 
 import (
+	"swardwright/internal/arith"
 	"swardwright/internal/told"
 	"swardwright/site"
 )
@@ -21,7 +22,7 @@ var criterionAir = Criterion{
 	Source:  "sky closed off and share of wet days, common practice, no published source",
 	Score:   func(t *Traits, s *Setting) float64 { return AirFit(t, Stillness(s.Site, s.Zone)) },
 	Figure: func(s *Setting) told.Sentence {
-		return told.Say("criteria.air", told.Share(clamp01(1-s.Zone.Light.SkyView)), told.Share(wetDayShare(s.Site)))
+		return told.Say("criteria.air", told.Share(arith.Unit(1-s.Zone.Light.SkyView)), told.Share(wetDayShare(s.Site)))
 	},
 	Limits: func(t *Traits) told.Sentence {
 		return told.Say("criteria.air-limits", graded(t[StillAir]), told.Score(t[StillAir]))
@@ -40,11 +41,11 @@ func wetDayShare(c *site.Conditions) float64 {
 	if days == 0 {
 		return 0
 	}
-	return clamp01(wet / days)
+	return arith.Unit(wet / days)
 }
 
 // Stillness is how still and damp the air of a zone is: 0 in the open or where it
 // hardly rains, 1 closed in and always damp.
 func Stillness(c *site.Conditions, z *site.Zone) float64 {
-	return clamp01((1-z.Light.SkyView)/stillFromTo) * clamp01(wetDayShare(c)/dampAlways)
+	return arith.Unit((1-z.Light.SkyView)/stillFromTo) * arith.Unit(wetDayShare(c)/dampAlways)
 }

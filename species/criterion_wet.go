@@ -1,6 +1,9 @@
 package species
 
-import "swardwright/internal/told"
+import (
+	"swardwright/internal/arith"
+	"swardwright/internal/told"
+)
 
 var criterionWet = Criterion{
 	ID:      "wet",
@@ -11,7 +14,7 @@ var criterionWet = Criterion{
 	Score: func(t *Traits, s *Setting) float64 {
 		sum := 0.0
 		for _, share := range s.stress.wetShares {
-			sum += WetSurvival(t, clamp01(share*(1+s.off.wet)))
+			sum += WetSurvival(t, arith.Unit(share*(1+s.off.wet)))
 		}
 		return lossRating(sum / float64(len(s.stress.wetShares)))
 	},

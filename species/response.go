@@ -3,6 +3,7 @@ package species
 import (
 	"math"
 
+	"swardwright/internal/arith"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -138,13 +139,13 @@ func LightCover(t *Traits, dli, leafShade float64) float64 {
 	if dli <= 0 {
 		return 0
 	}
-	half := t[HalfCoverDLI] * (1 + leafShadeCost*clamp01(leafShade))
+	half := t[HalfCoverDLI] * (1 + leafShadeCost*arith.Unit(leafShade))
 	return hill(half/dli, lightSteepness)
 }
 
 // LeafTaken is the share of the open lawn's light that leaves took.
 func LeafTaken(l light.Light) float64 {
-	return clamp01(l.LeafShade) * clamp01(1-l.OpenShare)
+	return arith.Unit(l.LeafShade) * arith.Unit(1-l.OpenShare)
 }
 
 // lt50 is the crown temperature in °C that kills half the plants in the coldest
@@ -164,7 +165,7 @@ type frost struct {
 }
 
 func frostOf(y *weather.Year) frost {
-	tender := 1 - clamp01(y.Hardening)
+	tender := 1 - arith.Unit(y.Hardening)
 	return frost{y.CrownMinC, 1 - tender*tender, 1 - math.Exp(-y.ThawDays/thawDays)}
 }
 
@@ -187,7 +188,7 @@ func outlastsMould(halfDays float64, y *weather.Year) float64 {
 }
 
 func mouldHalfDays(t *Traits) float64 {
-	return mouldLeastDays * math.Exp(mouldRange*clamp01(t[SnowMould]))
+	return mouldLeastDays * math.Exp(mouldRange*arith.Unit(t[SnowMould]))
 }
 
 // mouldDays are the winter's days of snow mould.
@@ -204,7 +205,7 @@ func DroughtSurvival(t *Traits, y *weather.Year) float64 {
 }
 
 func droughtHalfDays(t *Traits) float64 {
-	return droughtLeastDays + (droughtMostDays-droughtLeastDays)*clamp01(t[Drought])
+	return droughtLeastDays + (droughtMostDays-droughtLeastDays)*arith.Unit(t[Drought])
 }
 
 // YearInZone is a year as the sward of a zone feels it: the roots of the trees that
@@ -216,13 +217,13 @@ func YearInZone(y weather.Year, l light.Light, s *ground.Soil, watered bool) wea
 	} else {
 		y.DroughtDays += rootThirst(l, s)
 	}
-	y.HotMeanC -= shadeCoolC * clamp01(1-l.OpenShare)
+	y.HotMeanC -= shadeCoolC * arith.Unit(1-l.OpenShare)
 	return y
 }
 
 // rootThirst is how many days of drought tree roots add to a year's.
 func rootThirst(l light.Light, s *ground.Soil) float64 {
-	return rootThirstDays * LeafTaken(l) * clamp01(1-s.Wetness)
+	return rootThirstDays * LeafTaken(l) * arith.Unit(1-s.Wetness)
 }
 
 // HeatSurvival is what the summer's heat leaves.
@@ -230,7 +231,7 @@ func HeatSurvival(t *Traits, y *weather.Year) float64 {
 	return logistic((heatHalfC(t) - y.HotMeanC) / heatSpreadC)
 }
 
-func heatHalfC(t *Traits) float64 { return heatLeastC + (heatMostC-heatLeastC)*clamp01(t[Heat]) }
+func heatHalfC(t *Traits) float64 { return heatLeastC + (heatMostC-heatLeastC)*arith.Unit(t[Heat]) }
 
 // WarmthFit is how far the summer is warm enough to grow in.
 func WarmthFit(t *Traits, y *weather.Year) float64 {
@@ -244,13 +245,13 @@ func WetShare(y *weather.Year, s *ground.Soil) float64 {
 
 // WetSurvival is what ground wet for a share of the growing season leaves.
 func WetSurvival(t *Traits, wetShare float64) float64 {
-	return 1 - (1-clamp01(t[Wet]))*(1-hill(wetShare/wetHalfShare, wetSteepness))
+	return 1 - (1-arith.Unit(t[Wet]))*(1-hill(wetShare/wetHalfShare, wetSteepness))
 }
 
 // AirFit is how well the grass bears the diseases of still, damp air.
 // stillness is 0 in the open wind and dry, 1 closed in and always damp.
 func AirFit(t *Traits, stillness float64) float64 {
-	return bell(clamp01(stillness) * (1 - clamp01(t[StillAir])) / airHalf)
+	return bell(arith.Unit(stillness) * (1 - arith.Unit(t[StillAir])) / airHalf)
 }
 
 // MowingFit is how well a height of cut suits. shade is the share of the open
@@ -278,12 +279,12 @@ func WearLoss(t *Traits, traffic Traffic, growth float64) float64 {
 	case Heavy:
 		base = wearHeavy
 	}
-	return clamp01(base * (1 - clamp01(t[Wear])) * (1 - wearRegrowth*clamp01(growth)))
+	return arith.Unit(base * (1 - arith.Unit(t[Wear])) * (1 - wearRegrowth*arith.Unit(growth)))
 }
 
 // shadiness is how far a lawn that misses a share of the open lawn's light is to
 // be kept as one in shade, 0 to 1.
-func shadiness(missing float64) float64 { return clamp01((missing - sunnyStill) / (1 - sunnyStill)) }
+func shadiness(missing float64) float64 { return arith.Unit((missing - sunnyStill) / (1 - sunnyStill)) }
 
 // PHFit is how well a soil's pH suits.
 func PHFit(t *Traits, ph float64) float64 {
@@ -295,7 +296,7 @@ func PHFit(t *Traits, ph float64) float64 {
 // weakly elsewhere, how near the ground comes to that. No loss up to
 // the threshold, then a straight line (Maas & Hoffman 1977).
 func SaltFit(t *Traits, eceDSM float64) float64 {
-	grown := clamp01(1 - saltSlope*math.Max(0, eceDSM-t[SaltDSM]))
+	grown := arith.Unit(1 - saltSlope*math.Max(0, eceDSM-t[SaltDSM]))
 	if want := t[SaltWantedDSM]; want > eceDSM {
 		return grown * bell((want-eceDSM)/(want*saltWantHalf))
 	}
@@ -327,8 +328,6 @@ func bell(x float64) float64 {
 }
 
 func logistic(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
-
-func clamp01(x float64) float64 { return math.Min(1, math.Max(0, x)) }
 
 // triangular is the inverse of the triangular distribution function on
 // [low, high] with mode best, at u in [0, 1).

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"swardwright/internal/arith"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -197,8 +198,8 @@ func FuzzResponses(f *testing.F) {
 				t.Skip()
 			}
 		}
-		checkMonotone(t, math.Min(freezing, UnhardenedC), clamp01(loss), clamp01(resist), math.Max(1, ice), math.Max(0.5, half),
-			crown, clamp01(hard), math.Abs(thaw), math.Abs(mould), math.Abs(iceDays), math.Abs(dry), hot, clamp01(wet))
+		checkMonotone(t, math.Min(freezing, UnhardenedC), arith.Unit(loss), arith.Unit(resist), math.Max(1, ice), math.Max(0.5, half),
+			crown, arith.Unit(hard), math.Abs(thaw), math.Abs(mould), math.Abs(iceDays), math.Abs(dry), hot, arith.Unit(wet))
 	})
 }
 
@@ -212,7 +213,7 @@ func checkMonotone(t *testing.T, freezing, loss, resist, ice, half, crown, hard,
 	tougher := tr
 	tougher[LT50C] -= 2
 	for _, k := range []Trait{SnowMould, StillAir, Wet, Drought, Heat, Wear} {
-		tougher[k] = clamp01(tougher[k] + 0.1)
+		tougher[k] = arith.Unit(tougher[k] + 0.1)
 	}
 	tougher[IceDays] += 10
 	tougher[HalfCoverDLI] *= 0.9
@@ -225,10 +226,10 @@ func checkMonotone(t *testing.T, freezing, loss, resist, ice, half, crown, hard,
 	}
 	dli := half * (0.2 + 3*wet)
 	ordered(t, "light", LightCover(&tr, dli*0.9, resist), LightCover(&tr, dli, resist), LightCover(&tougher, dli, resist))
-	ordered(t, "leaf shade", LightCover(&tr, dli, clamp01(resist+0.1)), LightCover(&tr, dli, resist), 1)
+	ordered(t, "leaf shade", LightCover(&tr, dli, arith.Unit(resist+0.1)), LightCover(&tr, dli, resist), 1)
 	ordered(t, "light rating", lightRating(&tr, dli*0.9, resist), lightRating(&tr, dli, resist), lightRating(&tougher, dli, resist))
-	ordered(t, "wet", WetSurvival(&tr, clamp01(wet+0.1)), WetSurvival(&tr, wet), WetSurvival(&tougher, wet))
-	ordered(t, "air", AirFit(&tr, clamp01(wet+0.1)), AirFit(&tr, wet), AirFit(&tougher, wet))
+	ordered(t, "wet", WetSurvival(&tr, arith.Unit(wet+0.1)), WetSurvival(&tr, wet), WetSurvival(&tougher, wet))
+	ordered(t, "air", AirFit(&tr, arith.Unit(wet+0.1)), AirFit(&tr, wet), AirFit(&tougher, wet))
 	ordered(t, "wear", 1-WearLoss(&tr, Heavy, resist), 1-WearLoss(&tr, Moderate, resist), 1-WearLoss(&tougher, Light, resist))
 	ordered(t, "regrowth", 1-WearLoss(&tr, Heavy, resist*0.9), 1-WearLoss(&tr, Heavy, resist), 1)
 	ordered(t, "salt", SaltFit(&tr, 2*resist+dry/10+1), SaltFit(&tr, 2*resist+dry/10), 1)

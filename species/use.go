@@ -3,6 +3,7 @@ package species
 import (
 	"math"
 
+	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/site"
@@ -155,13 +156,13 @@ func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 		hot += z.Years[i].HotC / float64(len(z.Years))
 		thirst += z.Years[i].WaterDeficitMM / float64(len(z.Years))
 	}
-	warm := clamp01((hot - coolSummerC) / (warmSummerC - coolSummerC))
+	warm := arith.Unit((hot - coolSummerC) / (warmSummerC - coolSummerC))
 	dry := 0.0
 	if std.Grade == Utility { // the others are cut short for their looks or their wear
-		dry = clamp01((thirst - thirstyMM) / (parchedMM - thirstyMM))
+		dry = arith.Unit((thirst - thirstyMM) / (parchedMM - thirstyMM))
 	}
 	scale := std.CutMM / StandardOf(Utility).CutMM
-	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*clamp01(shadeSteep*shadiness(1-z.Light.OpenShare)))
+	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*arith.Unit(shadeSteep*shadiness(1-z.Light.OpenShare)))
 	return math.Round(cut)
 }
 

@@ -75,8 +75,8 @@ func (l Likeness) Whole() float64 {
 	return l.Winter * l.Summer * l.Water * l.Light * l.Ground * l.Salt * l.Feed * l.Work * l.Purpose * l.Near
 }
 
-// Mean is the likeness of the lawns in a block, over all blocks: their geometric mean.
-func (l Likeness) Mean() float64 { return math.Pow(l.Whole(), 1.0/blocks) }
+// mean is the likeness of the lawns in a block, over all blocks: their geometric mean.
+func (l Likeness) mean() float64 { return math.Pow(l.Whole(), 1.0/blocks) }
 
 // blocks is how many blocks a likeness has.
 const blocks = 10

@@ -25,7 +25,7 @@ func (p *Prior) Nearest(most int) []Near {
 			continue
 		}
 		from[a.Institution] = true
-		out = append(out, Near{a.Row, a.Mean(), p.lawn.told(&a.Lawn, a.Likeness)})
+		out = append(out, Near{a.Row, a.mean(), p.lawn.told(&a.Lawn, a.Likeness)})
 	}
 	return out
 }

@@ -96,12 +96,12 @@ func TestLikeness(t *testing.T) {
 	least := winterFloor * summerFloor * waterFloor * lightFloor * groundFloor * saltFloor * feedFloor * workFloor * purposeFloor / 2 * farFloor
 	for i := range rows {
 		a := &rows[i].Lawn
-		if x := LikenessOf(a, a); x.Whole() != 1 || x.Mean() != 1 {
+		if x := LikenessOf(a, a); x.Whole() != 1 || x.mean() != 1 {
 			t.Errorf("%s is %v like itself", rows[i].ID, x)
 		}
 		b := &rows[(i*7+1)%len(rows)].Lawn
 		x, y := LikenessOf(a, b), LikenessOf(b, a)
-		if math.Abs(x.Whole()-y.Whole()) > 1e-12 || x.Whole() < least || x.Whole() > 1 || x.Mean() < x.Whole() {
+		if math.Abs(x.Whole()-y.Whole()) > 1e-12 || x.Whole() < least || x.Whole() > 1 || x.mean() < x.Whole() {
 			t.Errorf("%s and %s: %v one way, %v the other", rows[i].ID, rows[(i*7+1)%len(rows)].ID, x, y)
 		}
 		far := *a

@@ -86,7 +86,7 @@ func TestLikenessWorked(t *testing.T) {
 	b := a
 	b.Overseed, b.WinterMinC = true, 5
 	near(t, "by all blocks", LikenessOf(&a, &b).Whole(), 0.1*at(0.02), 1e-9)
-	near(t, "in a block, over ten", LikenessOf(&a, &b).Mean(), math.Pow(0.1*at(0.02), 0.1), 1e-9)
+	near(t, "in a block, over ten", LikenessOf(&a, &b).mean(), math.Pow(0.1*at(0.02), 0.1), 1e-9)
 }
 
 // What counts against a mixture, by hand: of rules 0.4 of their departures by weight, of recommendations the mean, beside a weight

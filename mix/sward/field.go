@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/arith"
 	"swardwright/site"
 	"swardwright/site/weather"
 	"swardwright/species"
@@ -135,7 +136,7 @@ func newStand(c *site.Conditions, z *site.Zone, use species.Use) *stand {
 	s := &stand{
 		share: z.Share, dli: z.Light.DLISeason, open: z.Light.OpenShare, leaf: species.LeafTaken(z.Light), need: LeastDLI(c),
 		cut: use.CutMM(c, z), fed: use.NitrogenOrClass(), soilN: species.SoilNitrogenGM2(&c.Soil), feed: species.StandardOf(use.Grade).Feed,
-		ph: c.Soil.PH, salt: c.Soil.ECeDSM, still: species.Stillness(c, z), mild: clamp01(c.Weather.ColdestMonthC / mildC),
+		ph: c.Soil.PH, salt: c.Soil.ECeDSM, still: species.Stillness(c, z), mild: arith.Unit(c.Weather.ColdestMonthC / mildC),
 		moist: moistness(z.Years), warm: warmShare(z.Years), heatDeath: heatDry + heatDamp*hottestWet(c), traffic: use.TrafficOr(),
 	}
 	s.phi = firstCut(s.cut)
@@ -208,8 +209,8 @@ func (s *stand) of(t *species.Traits, warm bool, off *deviation) figures {
 // over half the season, and the shares that outlast summer and the winter after.
 func (s *stand) in(year *season, t *species.Traits, merit float64, off *deviation) (gain, summer, winter float64) {
 	stress := math.Pow(species.DroughtSurvival(t, &year.Year), droughtDeath) * math.Pow(species.HeatSurvival(t, &year.Year), s.heatDeath) *
-		species.WetSurvival(t, clamp01(year.wetShare*(1+off.wet))) * species.WarmthFit(t, &year.Year)
-	worn := 1 - species.WearLoss(t, s.traffic, clamp01(year.growth))
+		species.WetSurvival(t, arith.Unit(year.wetShare*(1+off.wet))) * species.WarmthFit(t, &year.Year)
+	worn := 1 - species.WearLoss(t, s.traffic, arith.Unit(year.growth))
 	// e to the half of κ ln S' and of ω ln(1 − wear), as powers.
 	thinned := math.Pow(max(stress, leastFit), stressMerit/2) * math.Pow(max(worn, leastFit), wearMerit/2)
 	gain = math.Exp((merit+year.warmth*(t[species.Heat]-0.5))/2) * thinned
@@ -299,7 +300,7 @@ func warmShare(years []weather.Year) float64 {
 		warm += years[i].WarmSum
 		cool += years[i].GrowthSum
 	}
-	return clamp01(warm / max(1, cool))
+	return arith.Unit(warm / max(1, cool))
 }
 
 // claim is the ground a seedling has claimed after eight weeks in full light, m².
@@ -328,7 +329,7 @@ func moistness(years []weather.Year) float64 {
 	var sum float64
 	for i := range years {
 		if d := years[i].GrowingDays; d > 0 {
-			sum += clamp01(1 - years[i].DroughtDays/d)
+			sum += arith.Unit(1 - years[i].DroughtDays/d)
 		}
 	}
 	return sum / max(1, float64(len(years)))
@@ -339,5 +340,3 @@ const leastFit = 1e-4
 
 // logOf is the natural logarithm of a fit.
 func logOf(x float64) float64 { return math.Log(max(x, leastFit)) }
-
-func clamp01(x float64) float64 { return min(1, max(0, x)) }

@@ -92,7 +92,7 @@ func (p *Past) Known(of []int, z, runs [][]float64, now int) *Known {
 	zones, pool := len(p.opens), len(p.e.pool)
 	k := &Known{zones: zones, Lawns: make([]Lawn, len(of)), stands: make([][]float64, len(of)*zones)}
 	for i := range of {
-		k.Lawns[i] = p.Lawn(i%len(p.e.Lawns), of[i], z[i])
+		k.Lawns[i] = p.lawn(i%len(p.e.Lawns), of[i], z[i])
 		for zone := range zones {
 			stand := make([]float64, pool)
 			for at, x := range p.Covers(runs[i], now, zone) {

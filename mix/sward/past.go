@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
 	"swardwright/site"
 
@@ -430,8 +431,8 @@ func (p *Past) look(year, zone, moments int, run []float64, spring, summer, autu
 		if o.sown != nil && year == o.year {
 			young := o.sown.At.Part
 			stands := young + p.growing.established()
-			up = clamp01((m.Part - young) / (stands - young))
-			at = clamp01((m.Part - stands) / max(leastFit, 1-stands))
+			up = arith.Unit((m.Part - young) / (stands - young))
+			at = arith.Unit((m.Part - stands) / max(leastFit, 1-stands))
 		}
 		for k := range into {
 			if at < 0.5 {
@@ -443,10 +444,10 @@ func (p *Past) look(year, zone, moments int, run []float64, spring, summer, autu
 	}
 }
 
-// Lawn is the lawn that is left of such a past, in place of lawn i of the ensemble: what
+// lawn is the lawn that is left of such a past, in place of lawn i of the ensemble: what
 // lasts is of the past, what a year brings and whatever the past knows nothing of is of
 // that lawn.
-func (p *Past) Lawn(i, of int, z []float64) Lawn {
+func (p *Past) lawn(i, of int, z []float64) Lawn {
 	e := p.e
 	l, from := e.Lawns[i], &e.Lawns[of]
 	own := l.Place

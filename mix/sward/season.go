@@ -3,6 +3,7 @@ package sward
 import (
 	"time"
 
+	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
 	"swardwright/site"
 )
@@ -32,7 +33,7 @@ func FirstSeason(c *site.Conditions, sowDay int) (left float64, winter bool) {
 	if after < autumnShare*total {
 		return 1, true
 	}
-	return clamp01((after - establishGrowth) / total), false
+	return arith.Unit((after - establishGrowth) / total), false
 }
 
 const (

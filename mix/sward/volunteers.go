@@ -3,6 +3,7 @@ package sward
 import (
 	"math"
 
+	"swardwright/internal/arith"
 	"swardwright/site/weather"
 	"swardwright/species"
 )
@@ -98,11 +99,11 @@ func (s *stand) mossShare(d *weather.Days) float64 {
 	for i := range s.years {
 		wet += s.years[i].wetShare / float64(len(s.years))
 	}
-	shade := clamp01(1 - s.open)
-	acid := clamp01((mossNeutral - s.ph) / (mossNeutral - mossAcidPH))
-	scalped := clamp01((mossScalpMM - s.cut) / 20)
-	causes := 0.8*(shade*shade+wet) + 0.3*(acid+clamp01(1-s.nitrogen)+scalped)
-	open := clamp01(1 - (s.cut-mossShadedMM)/200)
+	shade := arith.Unit(1 - s.open)
+	acid := arith.Unit((mossNeutral - s.ph) / (mossNeutral - mossAcidPH))
+	scalped := arith.Unit((mossScalpMM - s.cut) / 20)
+	causes := 0.8*(shade*shade+wet) + 0.3*(acid+arith.Unit(1-s.nitrogen)+scalped)
+	open := arith.Unit(1 - (s.cut-mossShadedMM)/200)
 	return moistCool(d) * open * causes * causes / (causes*causes + mossNeeds*mossNeeds)
 }
 
@@ -117,5 +118,5 @@ func moistCool(d *weather.Days) float64 {
 			days++
 		}
 	}
-	return clamp01(float64(days) / float64(len(d.MeanC)) / mossDays)
+	return arith.Unit(float64(days) / float64(len(d.MeanC)) / mossDays)
 }

@@ -13,9 +13,9 @@ type Cut struct {
 	CutMM, AtMM float64
 }
 
-// CutHeights shows how high the grass is cut and let grow, to the greatest scale that
+// cutHeights shows how high the grass is cut and let grow, to the greatest scale that
 // keeps it under maxH millimetres; nil without cuts.
-func CutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
+func cutHeights(cuts []Cut, f *say.Sayer, w, maxH float64) *Drawing {
 	tallest := 0.0
 	for _, c := range cuts {
 		tallest = max(tallest, c.CutMM, c.AtMM)

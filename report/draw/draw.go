@@ -111,8 +111,8 @@ func (b Box) Corners() []Point {
 	return []Point{{b.X, b.Y}, {b.X + b.W, b.Y}, {b.X + b.W, b.Y + b.H}, {b.X, b.Y + b.H}}
 }
 
-// Inset is the box made smaller by d on every side.
-func (b Box) Inset(d float64) Box { return Box{b.X + d, b.Y + d, b.W - 2*d, b.H - 2*d} }
+// inset is the box made smaller by d on every side.
+func (b Box) inset(d float64) Box { return Box{b.X + d, b.Y + d, b.W - 2*d, b.H - 2*d} }
 
 func (d *Drawing) add(items ...Item) { d.Items = append(d.Items, items...) }
 

@@ -20,7 +20,7 @@ func Files(s *sowing.Plan) ([]File, error) {
 	}
 	var files []File
 	for _, d := range All(s, f, Width) {
-		files = append(files, File{d.Name + ".svg", d.SVG()})
+		files = append(files, File{d.Name + ".svg", d.svg()})
 	}
 	return files, nil
 }

@@ -23,8 +23,8 @@ var curveLooks = []struct {
 	dash  []float64
 }{{Blue, nil}, {Vermillion, []float64{2.2, 0.9}}, {Green, []float64{0.7, 0.7}}, {Purple, []float64{3, 0.7, 0.7, 0.7}}}
 
-// LightCurves are the daily light and the sun hours of each zone, month by month.
-func LightCurves(field light.Field, f *say.Sayer, w float64) *Drawing {
+// lightCurves are the daily light and the sun hours of each zone, month by month.
+func lightCurves(field light.Field, f *say.Sayer, w float64) *Drawing {
 	if len(field.Zones) == 0 {
 		return nil
 	}

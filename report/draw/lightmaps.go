@@ -43,9 +43,9 @@ func (b bands) edge(f *say.Sayer, i int) string {
 	return f.Number(b.first+float64(i)*b.step, stepDecimals(b.step))
 }
 
-// LightMaps are the hours of direct sun, and the light, over the lawn in the growing
+// lightMaps are the hours of direct sun, and the light, over the lawn in the growing
 // season, beside each other on one scale; nil without cells.
-func LightMaps(s Site, f *say.Sayer, w float64) *Drawing {
+func lightMaps(s Site, f *say.Sayer, w float64) *Drawing {
 	if len(s.Field.Cells) == 0 {
 		return nil
 	}

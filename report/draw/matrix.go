@@ -29,9 +29,9 @@ type Suitability struct {
 	Sown     map[string]bool // ids of the grasses that are sown
 }
 
-// MatrixOf draws the suitability of grasses in one zone; where the page is too narrow
+// matrixOf draws the suitability of grasses in one zone; where the page is too narrow
 // for all criteria they go on in a second block.
-func MatrixOf(s Suitability, f *say.Sayer, w float64) *Drawing {
+func matrixOf(s Suitability, f *say.Sayer, w float64) *Drawing {
 	if len(s.Rows) == 0 || len(s.Criteria) == 0 {
 		return nil
 	}
@@ -148,7 +148,7 @@ func (s Suitability) nameLines(r species.Row, f *say.Sayer, w float64) []string 
 
 // classCell is one cell: tone, class, and a thick frame with a corner where it limits.
 func (d *Drawing) classCell(b Box, class species.Class, strong, limits bool) {
-	in := b.Inset(0.25)
+	in := b.inset(0.25)
 	ground := classTone[class]
 	if ground == "" {
 		ground = White
@@ -164,7 +164,7 @@ func (d *Drawing) classCell(b Box, class species.Class, strong, limits bool) {
 	}
 	if limits {
 		line := Ink
-		edge := in.Inset(0.35)
+		edge := in.inset(0.35)
 		d.add(frame(edge, White, 1.1), frame(edge, line, 0.6), Area{Points: []Point{{in.X, in.Y}, {in.X + 2, in.Y}, {in.X, in.Y + 2}}, Fill: line, Outline: Stroke{White, 0.15, nil}})
 	}
 }

@@ -15,9 +15,9 @@ type Share struct {
 // partKey is the letter of the n-th grass of the mixture.
 func partKey(n int) string { return string(rune('a' + n%26)) }
 
-// MixtureBars is a mixture as two bars, by weight and by number of seeds; slices too
+// mixtureBars is a mixture as two bars, by weight and by number of seeds; slices too
 // narrow for their letter have it under them.
-func MixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
+func mixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
 	if len(shares) == 0 {
 		return nil
 	}
@@ -42,7 +42,7 @@ func MixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
 			box := Box{x, y, (w - labelW) * b.of(s) / all, barH}
 			x += box.W
 			l := looks[i%len(looks)]
-			d.add(Filled(box.Corners(), l.fill, l.pattern)...)
+			d.add(filled(box.Corners(), l.fill, l.pattern)...)
 			d.add(frame(box, Ink, 0.2))
 			if long := s.Key + "  " + f.Percent(b.of(s)/100); d.label(box, long) || d.label(box, s.Key) {
 				continue

@@ -68,32 +68,32 @@ func drawnSlope(l site.Lawn) float64 {
 
 // Lawn is the plan of the lawn.
 func Lawn(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
-	return SitePlan(SiteOf(s, f), f, w, h)
+	return sitePlan(SiteOf(s, f), f, w, h)
 }
 
 // Key is the lawn in small.
 func Key(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
-	return KeyPlan(SiteOf(s, f), f, w, h)
+	return keyPlan(SiteOf(s, f), f, w, h)
 }
 
 // Corners is the plan for setting out.
 func Corners(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
-	return SettingOut(SiteOf(s, f), f, w, h)
+	return settingOut(SiteOf(s, f), f, w, h)
 }
 
 // SunMap is sun and light over the lawn.
 func SunMap(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	return LightMaps(SiteOf(s, f), f, w)
+	return lightMaps(SiteOf(s, f), f, w)
 }
 
 // Noon is the section towards the noon sun.
 func Noon(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	return SunSection(SiteOf(s, f), f, w)
+	return sunSection(SiteOf(s, f), f, w)
 }
 
 // Light is the light by month.
 func Light(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
-	return LightCurves(SiteOf(s, f).Field, f, w)
+	return lightCurves(SiteOf(s, f).Field, f, w)
 }
 
 // mostRows is how many grasses a drawn matrix shows besides those of the mixture.
@@ -128,7 +128,7 @@ func Matrix(s *sowing.Plan, f *say.Sayer, zone int, w float64) *Drawing {
 	if s.Site != nil && zone < len(s.Site.Zones) {
 		name = f.Say(told.Say("plan.zone-name", told.Zone(s.Site.Zones[zone].Letter), s.Site.Zones[zone].Name))
 	}
-	return MatrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), sown(s)}, f, w)
+	return matrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), sown(s)}, f, w)
 }
 
 // Mixture is the mixture by weight and by seed.
@@ -140,7 +140,7 @@ func Mixture(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	for i, c := range s.Choice.Mixture.Components {
 		shares = append(shares, Share{partKey(i), f.Figure(told.Grass(c.Species.ID)), float64(c.Percent), c.SeedPercent})
 	}
-	return MixtureBars(shares, f, w)
+	return mixtureBars(shares, f, w)
 }
 
 // Sward is the sward through the seasons.
@@ -181,7 +181,7 @@ func Sward(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	if c := s.Brief.Job.CoverPercent; c != nil {
 		out.Start = *c / 100
 	}
-	return SwardArea(out, f, w, h)
+	return swardArea(out, f, w, h)
 }
 
 // Dates is the year as bars.
@@ -190,7 +190,7 @@ func Dates(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	for i, m := range s.Year.Months {
 		growth[i] = m.Growth
 	}
-	return YearBars(lanesOf(s, f), growth, f, w)
+	return yearBars(lanesOf(s, f), growth, f, w)
 }
 
 // lanesOf are the rows of the year, those without work left out.
@@ -278,7 +278,7 @@ func Section(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	if s.Job == job.New {
 		g.PavingLeastMM, g.PavingMostMM, g.BelowDampMM = bed.BelowPavingLeastMM, bed.BelowPavingMostMM, bed.BelowDampProofMM
 	}
-	return GroundSection(g, f, w, h)
+	return groundSection(g, f, w, h)
 }
 
 // Passes are the two passes of sowing.
@@ -295,7 +295,7 @@ func Passes(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 		}
 	}
 	lawn := s.Site.Survey.Lawn
-	return SowingPasses(SiteOf(s, f), passes, bed.Mulches(lawn.SlopeDeg) && !lawn.AspectUnknown, f, w)
+	return sowingPasses(SiteOf(s, f), passes, bed.Mulches(lawn.SlopeDeg) && !lawn.AspectUnknown, f, w)
 }
 
 // Watering is the watering after sowing.
@@ -304,7 +304,7 @@ func Watering(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	for _, k := range s.Dates.Watering {
 		weeks = append(weeks, WaterWeek{f.Say(told.Say("draw.week", told.Ordinal(k.Number))), k.MeanMM, k.DryMM})
 	}
-	return WateringStrip(weeks, f, w)
+	return wateringStrip(weeks, f, w)
 }
 
 // maxCutH is how high the drawing of the cut may be, mm.
@@ -320,7 +320,7 @@ func Cuts(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 		}
 		cuts = append(cuts, Cut{f.Say(told.Say("draw.from-month", told.Month(i+1))), m.CutMM, 1.5 * m.CutMM})
 	}
-	return CutHeights(cuts[:min(len(cuts), 4)], f, w, maxCutH)
+	return cutHeights(cuts[:min(len(cuts), 4)], f, w, maxCutH)
 }
 
 // Cost compares the ways by price.
@@ -333,7 +333,7 @@ func Cost(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 		}
 		prices = append(prices, p)
 	}
-	return PriceBars(prices, f, w)
+	return priceBars(prices, f, w)
 }
 
 // Width is the width that drawings are made for when they stand alone, and PlanHeight

@@ -138,8 +138,8 @@ func zoneLook(zone int, grass bool) look {
 	return look{tint(base, 0.14+0.14*float64(k)), []Pattern{Plain, Rising, Dotted, Crossed}[k]}
 }
 
-// Filled is a polygon with its ground and pattern.
-func Filled(p []Point, fill Color, pattern Pattern) []Item {
+// filled is a polygon with its ground and pattern.
+func filled(p []Point, fill Color, pattern Pattern) []Item {
 	return append([]Item{Area{Points: p, Fill: fill}}, hatched([][]Point{p}, pattern)...)
 }
 

@@ -15,10 +15,10 @@ type Pass struct {
 	Grams float64
 }
 
-// SowingPasses is a sketch of the two passes over the lawn, the second at right angles
+// sowingPasses is a sketch of the two passes over the lawn, the second at right angles
 // to the first or both level along the slope, with the seed of each zone; nil without an
 // outline or without seed.
-func SowingPasses(s Site, passes []Pass, level bool, f *say.Sayer, w float64) *Drawing {
+func sowingPasses(s Site, passes []Pass, level bool, f *say.Sayer, w float64) *Drawing {
 	if len(passes) == 0 {
 		return nil
 	}

@@ -17,9 +17,9 @@ type Price struct {
 	Note             string // when it is ready, how sure it is
 }
 
-// PriceBars compares the ways by their totals, rounded, each with its range; nil where
+// priceBars compares the ways by their totals, rounded, each with its range; nil where
 // none has a price.
-func PriceBars(prices []Price, f *say.Sayer, w float64) *Drawing {
+func priceBars(prices []Price, f *say.Sayer, w float64) *Drawing {
 	top := int64(0)
 	for _, p := range prices {
 		top = max(top, p.Total.Minor, p.High.Minor)

@@ -33,15 +33,15 @@ func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 		}
 		all = append(all, Finding{f.Say(name), r.Expected, r.Range, r.Now, r.Found})
 	}
-	return Findings(all[max(0, len(all)-mostFindings):], f, w)
+	return findings(all[max(0, len(all)-mostFindings):], f, w)
 }
 
 // mostFindings are how many fit a page, the last ones; the table has all.
 const mostFindings = 28
 
-// Findings draws one line each: the range that was expected, the narrower one that is
+// findings draws one line each: the range that was expected, the narrower one that is
 // expected now over it, and a mark with its whiskers for what was found.
-func Findings(all []Finding, f *say.Sayer, w float64) *Drawing {
+func findings(all []Finding, f *say.Sayer, w float64) *Drawing {
 	if len(all) == 0 {
 		return nil
 	}
@@ -86,7 +86,7 @@ func Findings(all []Finding, f *say.Sayer, w float64) *Drawing {
 
 // bar is a filled box with its pattern.
 func bar(b Box, l look) []Item {
-	return append(Filled(b.Corners(), l.fill, l.pattern), frame(b, Ink, 0.15))
+	return append(filled(b.Corners(), l.fill, l.pattern), frame(b, Ink, 0.15))
 }
 
 // found is the mark of a finding with its whiskers.

@@ -43,10 +43,10 @@ const (
 	leastMM = 100 // that a section is deep
 )
 
-// GroundSection is the ground as found beside the ground as wanted, to one scale of
+// groundSection is the ground as found beside the ground as wanted, to one scale of
 // depth, the wanted one with its finished level against paving and damp-proof course;
 // nil where nothing is to be made.
-func GroundSection(g Ground, f *say.Sayer, w, h float64) *Drawing {
+func groundSection(g Ground, f *say.Sayer, w, h float64) *Drawing {
 	if len(g.Wanted) == 0 {
 		return nil
 	}
@@ -178,7 +178,7 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 	}
 	if slabW > 0 {
 		slab := Box{x + soilW, c.top - g.pavingMM()*c.perMM, slabW, slabMM * c.perMM}
-		c.add(Filled(slab.Corners(), "#e9e9e6", Upright)...)
+		c.add(filled(slab.Corners(), "#e9e9e6", Upright)...)
 		c.add(frame(slab, Ink, 0.3))
 		said := told.Say("draw.below-paving", told.Between(told.DepthMM(g.PavingLeastMM), told.DepthMM(g.PavingMostMM)))
 		notes = append(notes, note(c.f.Say(told.Say("draw.paving")), c.f.Say(said), Point{slab.X + slab.W, slab.Y + slab.H/3}))
@@ -209,7 +209,7 @@ func (c *column) build(layers []bed.Layer, g Ground, sown bool) {
 
 // wall draws a wall with its damp-proof course, and gives the point that a note leads to.
 func (c *column) wall(b Box, g Ground) Point {
-	c.add(Filled(b.Corners(), wallFill, Level)...)
+	c.add(filled(b.Corners(), wallFill, Level)...)
 	c.add(frame(b, Ink, 0.25))
 	x, y := b.X+b.W, c.top-g.BelowDampMM*c.perMM
 	c.add(line(b.X-0.8, y, x+1.6, y, Ink, 0.9))
@@ -221,7 +221,7 @@ func (c *column) wall(b Box, g Ground) Point {
 // layer draws one layer, open below where it goes on downwards.
 func (c *column) layer(l bed.Layer, b Box) {
 	lk := layerLooks[l.Kind]
-	c.add(Filled(b.Corners(), lk.fill, lk.pattern)...)
+	c.add(filled(b.Corners(), lk.fill, lk.pattern)...)
 	if l.DepthMM > 0 {
 		c.add(frame(b, Ink, 0.25))
 		return

@@ -81,7 +81,7 @@ func TestSunSectionWhere(t *testing.T) {
 		{"near the pole", Site{Lawn: lawn, Obstacles: wall, LatitudeDeg: 89}, false},
 		{"no outline", Site{Obstacles: wall, LatitudeDeg: 55}, false},
 	} {
-		if got := SunSection(c.site, english(t), Width) != nil; got != c.want {
+		if got := sunSection(c.site, english(t), Width) != nil; got != c.want {
 			t.Errorf("%s: drawn %v, want %v", c.name, got, c.want)
 		}
 	}
@@ -96,7 +96,7 @@ func TestToScale(t *testing.T) {
 	}{{13, "1 : 100", 100}, {25, "1 : 200", 200}, {2.2, "1 : 20", 20}, {900, "1 : 10,000", 10000}} {
 		s := Site{Lawn: [][]light.Point{footprint(0, 0, c.side, c.side*0.6)}, Zones: []Zone{{Letter: "A", Name: "all", Share: 1, Grass: true}}}
 		s.Field = fieldOver(s.Lawn[0], c.side/20, func(light.Point) int { return 0 })
-		d := SitePlan(s, english(t), Width, PlanHeight)
+		d := sitePlan(s, english(t), Width, PlanHeight)
 		widest := 0.0
 		for _, it := range d.Items {
 			if g, ok := it.(Group); ok && len(g.Clip) > 0 {
@@ -141,7 +141,7 @@ func TestEveryWall(t *testing.T) {
 	}
 	s.Field = fieldOver(s.Lawn[0], 0.25, func(light.Point) int { return 0 })
 	for _, w := range widths {
-		d := SitePlan(s, english(t), w, PlanHeight)
+		d := sitePlan(s, english(t), w, PlanHeight)
 		for i, name := range []string{"near house", "far tower", "far row", "poplar", "thin wall"} {
 			if !says(d, name) {
 				t.Errorf("%.0f mm: obstacle %d, %s, is not on the plan", w, i+1, name)
@@ -209,7 +209,7 @@ func TestSwardAdds(t *testing.T) {
 		Bare: "bare", Counts: 0.75, Bad: 0.6,
 		Stands: []Stand{{"a", "one", []float64{0.4, 0.35, 0.3}}, {"b", "two", []float64{0.3, 0.4, 0.5}}},
 	}
-	d := SwardArea(s, english(t), Width, PlanHeight)
+	d := swardArea(s, english(t), Width, PlanHeight)
 	var frame Box
 	tops := map[float64]bool{}
 	ink(d.Items, 0, 0, func(ps []Point) {
@@ -240,10 +240,10 @@ func TestSwardAdds(t *testing.T) {
 func TestNothing(t *testing.T) {
 	f := english(t)
 	for name, d := range map[string]*Drawing{
-		"plan": SitePlan(Site{}, f, Width, PlanHeight), "key": KeyPlan(Site{}, f, 70, 50), "setting out": SettingOut(Site{}, f, Width, PlanHeight),
-		"light": LightMaps(Site{}, f, Width), "sun": SunSection(Site{LatitudeDeg: 55}, f, Width), "year": YearBars(nil, [12]float64{}, f, Width),
-		"passes": SowingPasses(Site{}, nil, false, f, Width), "watering": WateringStrip(nil, f, Width), "sward": SwardArea(Seasons{}, f, Width, PlanHeight),
-		"cut": CutHeights(nil, f, Width, 30), "prices": PriceBars(nil, f, Width), "ground": GroundSection(Ground{}, f, Width, PlanHeight), "mixture": MixtureBars(nil, f, Width),
+		"plan": sitePlan(Site{}, f, Width, PlanHeight), "key": keyPlan(Site{}, f, 70, 50), "setting out": settingOut(Site{}, f, Width, PlanHeight),
+		"light": lightMaps(Site{}, f, Width), "sun": sunSection(Site{LatitudeDeg: 55}, f, Width), "year": yearBars(nil, [12]float64{}, f, Width),
+		"passes": sowingPasses(Site{}, nil, false, f, Width), "watering": wateringStrip(nil, f, Width), "sward": swardArea(Seasons{}, f, Width, PlanHeight),
+		"cut": cutHeights(nil, f, Width, 30), "prices": priceBars(nil, f, Width), "ground": groundSection(Ground{}, f, Width, PlanHeight), "mixture": mixtureBars(nil, f, Width),
 	} {
 		if d != nil {
 			t.Errorf("%s is drawn", name)
@@ -265,7 +265,7 @@ func TestPassesStayOnWhatIsSown(t *testing.T) {
 		}),
 	}
 	for _, level := range []bool{false, true} {
-		d := SowingPasses(s, []Pass{{0, 286}}, level, english(t), Width)
+		d := sowingPasses(s, []Pass{{0, 286}}, level, english(t), Width)
 		upright, lines := 0, 0
 		var walk func(items []Item)
 		walk = func(items []Item) {
@@ -298,7 +298,7 @@ func TestPassesStayOnWhatIsSown(t *testing.T) {
 
 // TestEveryWeekHasItsFigures: a week of little water is labelled as well.
 func TestEveryWeekHasItsFigures(t *testing.T) {
-	d := WateringStrip([]WaterWeek{{"week 1", 31, 40}, {"week 2", 1, 38}, {"week 3", 2, 2}}, english(t), 80)
+	d := wateringStrip([]WaterWeek{{"week 1", 31, 40}, {"week 2", 1, 38}, {"week 3", 2, 2}}, english(t), 80)
 	for _, want := range []string{"31 mm", "40 mm", "1 mm", "38 mm", "2 mm"} {
 		if !says(d, want) {
 			t.Errorf("no %q", want)
@@ -318,7 +318,7 @@ func TestEveryWeekHasItsFigures(t *testing.T) {
 func TestYearsOfTheLastMonth(t *testing.T) {
 	on := func(year int, m time.Month, d int) time.Time { return time.Date(year, m, d, 0, 0, 0, 0, time.UTC) }
 	for _, w := range []float64{Width, 90} {
-		d := YearBars([]Lane{{"mowing", Mowing, []Span{{From: on(2026, time.February, 3), To: on(2027, time.January, 20)}}}}, [12]float64{}, english(t), w)
+		d := yearBars([]Lane{{"mowing", Mowing, []Span{{From: on(2026, time.February, 3), To: on(2027, time.January, 20)}}}}, [12]float64{}, english(t), w)
 		named := false
 		for _, p := range Texts(d.Items) {
 			named = named || p.S == "2027"

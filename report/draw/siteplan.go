@@ -21,10 +21,10 @@ const (
 	keyMargin  = 3.0   // around one that is not
 )
 
-// SitePlan is the lawn to scale with its zones and what becomes of each, the lengths of
+// sitePlan is the lawn to scale with its zones and what becomes of each, the lengths of
 // its sides, every wall and tree around it (far ones beyond a broken line), north and
 // a scale bar; nil without an outline.
-func SitePlan(s Site, f *say.Sayer, w, h float64) *Drawing {
+func sitePlan(s Site, f *say.Sayer, w, h float64) *Drawing {
 	p := newPlot(s, f, w, h, dimMargin, survey)
 	if p == nil {
 		return nil
@@ -44,8 +44,8 @@ func SitePlan(s Site, f *say.Sayer, w, h float64) *Drawing {
 	return d
 }
 
-// KeyPlan is the same small and without words beside it: for the head of a page.
-func KeyPlan(s Site, f *say.Sayer, w, h float64) *Drawing {
+// keyPlan is the same small and without words beside it: for the head of a page.
+func keyPlan(s Site, f *say.Sayer, w, h float64) *Drawing {
 	p := newPlot(s, f, w, h, keyMargin, sketch)
 	if p == nil {
 		return nil
@@ -57,9 +57,9 @@ func KeyPlan(s Site, f *say.Sayer, w, h float64) *Drawing {
 	return d
 }
 
-// SettingOut is the plan for those who mark the lawn out: its corners numbered, the
+// settingOut is the plan for those who mark the lawn out: its corners numbered, the
 // lengths of its sides and two checks across, and which way it falls.
-func SettingOut(s Site, f *say.Sayer, w, h float64) *Drawing {
+func settingOut(s Site, f *say.Sayer, w, h float64) *Drawing {
 	p := newPlot(s, f, w, h, dimMargin+3, survey)
 	if p == nil {
 		return nil
@@ -253,7 +253,7 @@ func (p *plot) obstacle(o standing) []Item {
 		}
 		return []Item{crown, Area{Points: circle(p.at(o.At), min(0.6, bounds(pts).W/4)), Fill: Ink}}
 	case light.Screen:
-		return append(Filled(pts, White, Rising), Area{Points: pts, Outline: Stroke{Color: Ink, MM: 0.4}})
+		return append(filled(pts, White, Rising), Area{Points: pts, Outline: Stroke{Color: Ink, MM: 0.4}})
 	}
 	items := []Item{Area{Points: pts, Fill: wallFill, Outline: edge}}
 	if o.Kind == light.Gable && len(pts) == 4 {
@@ -428,7 +428,7 @@ func reading(a, b Point) float64 {
 
 // clamp moves a place outside the view to its nearest edge.
 func (p *plot) clamp(q Point) Point {
-	v := p.view.Inset(1)
+	v := p.view.inset(1)
 	return Point{min(max(q.X, v.X), v.X+v.W), min(max(q.Y, v.Y), v.Y+v.H)}
 }
 
@@ -781,7 +781,7 @@ func (e entry) set(width float64) ([]Item, float64) {
 	switch {
 	case e.look != nil:
 		b := Box{0, -0.2, 4.6, 3.8}
-		items = append(Filled(b.Corners(), e.look.fill, e.look.pattern), frame(b, Ink, 0.15))
+		items = append(filled(b.Corners(), e.look.fill, e.look.pattern), frame(b, Ink, 0.15))
 		if e.key != "" {
 			items = append(items, rect(Box{1.1, 0.1, 2.4, 3.1}, White), bold(2.3, keyMid+middle(small), e.key, small, Middle))
 		}

@@ -15,9 +15,9 @@ import (
 // drawings of others.
 const FileHead = `<?xml version="1.0" encoding="UTF-8"?>` + "\n<!-- drawn by Swardwright -->\n"
 
-// SVG writes the drawing as one self-contained SVG 1.1 document with its title and
+// svg writes the drawing as one self-contained SVG 1.1 document with its title and
 // description for readers of the screen.
-func (d *Drawing) SVG() []byte {
+func (d *Drawing) svg() []byte {
 	var b bytes.Buffer
 	b.WriteString(FileHead)
 	d.write(&b, d.Name)

@@ -37,10 +37,10 @@ func (s Seasons) cover(k int) (sum float64) {
 // lasting is the season from which a sward is judged.
 const lasting = 3
 
-// SwardArea is the sward as a stacked area over the seasons: each grass by its share of
+// swardArea is the sward as a stacked area over the seasons: each grass by its share of
 // the ground, bare ground above, and the band from what counts for the standard down to
 // one case of ten, h millimetres high as far as its names let it; nil without seasons.
-func SwardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
+func swardArea(s Seasons, f *say.Sayer, w, h float64) *Drawing {
 	if len(s.Stands) == 0 || len(s.Stands[0].Cover) == 0 {
 		return nil
 	}
@@ -123,7 +123,7 @@ func (a *stack) areas() {
 		shape := a.band(a.borders[i], a.borders[i+1])
 		a.shapes = append(a.shapes, shape)
 		l := looks[i%len(looks)]
-		a.add(Filled(shape, l.fill, l.pattern)...)
+		a.add(filled(shape, l.fill, l.pattern)...)
 		a.add(Area{Points: shape, Outline: Stroke{Color: Ink, MM: 0.15}})
 	}
 	for _, v := range []float64{0, 0.25, 0.5, 0.75, 1} {
@@ -201,7 +201,7 @@ func (a *stack) key(m bandName, x, mid float64) {
 		return
 	}
 	b := Box{x, mid - 1.6, 5.2, 3.2}
-	a.add(Filled(b.Corners(), m.look.fill, m.look.pattern)...)
+	a.add(filled(b.Corners(), m.look.fill, m.look.pattern)...)
 	a.add(frame(b, Ink, 0.15))
 	if m.key != "" {
 		a.add(rect(Box{x + 1.5, mid - 1.4, 2.2, 2.8}, White), bold(x+2.6, mid+middle(small), m.key, small, Middle))

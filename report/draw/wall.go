@@ -35,12 +35,12 @@ type cut struct {
 	ground func(t float64) float64
 }
 
-// SunSection is an upright section through the lawn towards the noon sun, to scale,
+// sunSection is an upright section through the lawn towards the noon sun, to scale,
 // with the sun of midsummer and of the equinox at noon and how far each leaves the
 // lawn in shade. It goes where the shade at the equinox is deepest. It is nil where
 // nothing on that line shades the lawn, and in the tropics, where the noon sun of
 // midsummer stands on the other side.
-func SunSection(s Site, f *say.Sayer, w float64) *Drawing {
+func sunSection(s Site, f *say.Sayer, w float64) *Drawing {
 	summer, spring := noonSun(s.LatitudeDeg)
 	if len(s.Lawn) == 0 || summer > 90 || spring < 3 {
 		return nil
@@ -354,7 +354,7 @@ func (c cut) standing(p profile, x, y func(float64) float64, view Box) (outline 
 		mid := (p.t[0] + p.t[len(p.t)-1]) / 2
 		items = append(items, line(x(mid), y(c.ground(mid)), x(mid), y(p.bottom[len(p.t)/2]), Ink, 0.5), Area{Points: outline, Fill: p.fill(), Outline: edge})
 	case light.Screen:
-		items = append(Filled(outline, White, Rising), Area{Points: outline, Outline: edge})
+		items = append(filled(outline, White, Rising), Area{Points: outline, Outline: edge})
 	default:
 		items = append(items, Area{Points: outline, Fill: wallFill, Outline: edge})
 	}

@@ -50,9 +50,9 @@ const day = 24 * time.Hour
 // The most months that a year band shows: a season's establishing and the year after.
 const mostMonths = 24
 
-// YearBars is the year as bars: one lane for each kind of work, over the months, with
+// yearBars is the year as bars: one lane for each kind of work, over the months, with
 // the growth of each month (0 to 1) at the foot; nil without lanes.
-func YearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawing {
+func yearBars(lanes []Lane, growth [12]float64, f *say.Sayer, w float64) *Drawing {
 	t, ok := timelineOf(lanes, w)
 	if !ok {
 		return nil
@@ -249,7 +249,7 @@ func (d *Drawing) span(s Span, l look, x func(time.Time) float64, y, rowH, words
 		c := min((x0+x1)/2, d.W-1.6) // whole on the last day as well
 		thing = []Point{{c, mid - 1.5}, {c + 1.5, mid}, {c, mid + 1.5}, {c - 1.5, mid}}
 	}
-	d.add(Filled(thing, l.fill, l.pattern)...)
+	d.add(filled(thing, l.fill, l.pattern)...)
 	d.add(Area{Points: thing, Outline: Stroke{Color: Ink, MM: edge}})
 	if !s.Mark.IsZero() {
 		m := min(x(s.Mark), d.W-1.4)

@@ -82,8 +82,8 @@ func measure(ttf []byte) *[lastCovered]int16 {
 	return &table
 }
 
-// Has says whether both weights have a glyph for r.
-func Has(r rune) bool {
+// has says whether both weights have a glyph for r.
+func has(r rune) bool {
 	return r >= 0 && r < lastCovered && advances[Regular]()[r] >= 0 && advances[Bold]()[r] >= 0
 }
 
@@ -121,10 +121,10 @@ func Clean(s string) (clean string, missing []rune) {
 	var b strings.Builder
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "?")) {
 		switch stand, ok := standIns[r]; {
-		case ok && !Has(r):
+		case ok && !has(r):
 			b.WriteString(stand)
 		case unseen(r):
-		case Has(r):
+		case has(r):
 			b.WriteRune(r)
 		default:
 			if !slices.Contains(missing, r) {
@@ -146,7 +146,7 @@ func settable(s string) bool {
 		return true
 	}
 	for _, r := range s {
-		if r < ' ' || r == utf8.RuneError || !Has(r) || unseen(r) {
+		if r < ' ' || r == utf8.RuneError || !has(r) || unseen(r) {
 			return false
 		}
 	}
@@ -161,7 +161,7 @@ func unseen(r rune) bool {
 
 // bare is the letter without its accents, or a question mark.
 func bare(r rune) rune {
-	if base, _ := utf8.DecodeRuneInString(norm.NFD.String(string(r))); base != r && Has(base) {
+	if base, _ := utf8.DecodeRuneInString(norm.NFD.String(string(r))); base != r && has(base) {
 		return base
 	}
 	return '?'

@@ -117,7 +117,7 @@ func FuzzClean(f *testing.F) {
 			t.Fatalf("%q is not UTF-8", clean)
 		}
 		for _, r := range clean {
-			if !Has(r) {
+			if !has(r) {
 				t.Fatalf("%q was let through", r)
 			}
 		}

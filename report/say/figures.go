@@ -414,7 +414,7 @@ func (v voice) figure(f told.Figure) string {
 	case told.MoneyRound:
 		return v.Sayer.MoneyRound(money.Amount(x))
 	case told.MoneyPerArea:
-		return v.Sayer.MoneyPerArea(money.Amount(x.Money), x.AreaM2)
+		return v.Sayer.moneyPerArea(money.Amount(x.Money), x.AreaM2)
 	case told.Date:
 		return v.dates.write(v.dates.Long, time.Time(x))
 	case told.DayMonth:

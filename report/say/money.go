@@ -22,8 +22,8 @@ func (s *Sayer) MoneyRound(a money.Amount) string {
 	return s.money(a.Currency, float64(a.Minor)/math.Pow10(money.Digits(a.Currency)), 0)
 }
 
-// MoneyPerArea writes what a sum comes to for each square metre or square foot.
-func (s *Sayer) MoneyPerArea(a money.Amount, areaM2 float64) string {
+// moneyPerArea writes what a sum comes to for each square metre or square foot.
+func (s *Sayer) moneyPerArea(a money.Amount, areaM2 float64) string {
 	if areaM2 <= 0 {
 		return "–"
 	}

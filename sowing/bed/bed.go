@@ -151,10 +151,10 @@ func Plan(w Input) Bed {
 		IntakeMMH: soil.InfiltrationMMH,
 		StoreMM:   (soil.Saturation - soil.FieldCapacity) * soil.DepthCM * 10,
 		DrainMMH:  soil.DrainMMD / 24,
-	}.Puddle(rain)
+	}.puddle(rain)
 	spacing, pipeDepth, pipesHelp := pipes(w, z)
 	b.DrainSpacingM = spacing
-	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).Puddle(rain)
+	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).puddle(rain)
 
 	b.Checks = append(b.Checks, w.slopeChecks()...)
 	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)

@@ -55,8 +55,8 @@ var (
 // q 1 mm/d: L about 65 m (from memory).
 func TestDrainSpacing(t *testing.T) {
 	d := Drains{AboveMD: 0.14, BelowMD: 0.14, HeadM: 1, BarrierM: 5, RadiusM: 0.10, DischargeMD: 0.001}
-	near(t, "spacing", d.Spacing(), 65, 1)
-	if s := (Drains{AboveMD: 1e-9, BelowMD: 1e-9, HeadM: 0.3, BarrierM: 1, RadiusM: 0.04, DischargeMD: 0.025}).Spacing(); s != 0 {
+	near(t, "spacing", d.spacing(), 65, 1)
+	if s := (Drains{AboveMD: 1e-9, BelowMD: 1e-9, HeadM: 0.3, BarrierM: 1, RadiusM: 0.04, DischargeMD: 0.025}).spacing(); s != 0 {
 		t.Errorf("pipes in ground that passes nothing: %g m apart", s)
 	}
 }
@@ -64,7 +64,7 @@ func TestDrainSpacing(t *testing.T) {
 // The two branches of the closed form of van der Molen & Wesseling meet at x = 1.
 func TestEquivalentDepthBranchesMeet(t *testing.T) {
 	l := 2 * math.Pi * 3 / 1.0
-	near(t, "d just under and over x = 1", EquivalentDepth(l*1.0001, 3, 0.1), EquivalentDepth(l*0.9999, 3, 0.1), 0.001)
+	near(t, "d just under and over x = 1", equivalentDepth(l*1.0001, 3, 0.1), equivalentDepth(l*0.9999, 3, 0.1), 0.001)
 }
 
 // Lime arithmetic of published examples.
@@ -82,7 +82,7 @@ func TestLimeGM2(t *testing.T) {
 		{"Penn State commercial turf pages: 75 lb at 80 % CCE is 94 lb", 0, 75, 0.01, 80, 94, 0.5},
 		{"no lime above the goal", 7, 6, 8, 100, 0, 0},
 	} {
-		near(t, r.source, LimeGM2(r.from, r.to, r.factor, r.cce), r.want, r.tolerance)
+		near(t, r.source, limeGM2(r.from, r.to, r.factor, r.cce), r.want, r.tolerance)
 	}
 }
 
@@ -94,7 +94,7 @@ func TestLimeFactor(t *testing.T) {
 		grass         bool
 		want          float64
 	}{{5, 2, false, 6}, {15, 2, false, 7}, {35, 2, false, 8}, {15, 15, false, 8}, {5, 2, true, 4}, {15, 2, true, 5}, {35, 2, true, 6}} {
-		near(t, "factor", LimeFactor(r.clay, r.organic, r.grass), r.want, 0)
+		near(t, "factor", limeFactor(r.clay, r.organic, r.grass), r.want, 0)
 	}
 }
 
@@ -113,7 +113,7 @@ func TestProduct(t *testing.T) {
 		{"UC IPM: 20 lb of 5-10-5 carry 1 lb N", 1, 5, 20, 0},
 		{"UC IPM: and 2 lb P2O5", 2, 10, 20, 0},
 	} {
-		near(t, r.source, ProductGM2(r.nutrient, r.percent), r.want, r.wider)
+		near(t, r.source, productGM2(r.nutrient, r.percent), r.want, r.wider)
 	}
 }
 
@@ -121,22 +121,22 @@ func TestProduct(t *testing.T) {
 // D90 8 mm; rootzone D15 0.25 mm, D85 0.7 mm. It passes the wording of 2004 (8, 5,
 // 3) and fails 1993 on uniformity (2.5).
 func TestUSGAEditions(t *testing.T) {
-	j := JointOf(Grading{{0.25, 15}, {0.7, 85}}, Grading{{3, 15}, {8, 90}})
+	j := jointOf(Grading{{0.25, 15}, {0.7, 85}}, Grading{{3, 15}, {8, 90}})
 	near(t, "bridging", j.Bridging, 4.29, 0.005)
 	near(t, "permeability", j.Permeability, 12, 1e-9)
 	near(t, "uniformity", j.Evenness, 2.67, 0.005)
 	fails := func(e Edition) (names string) {
-		for _, c := range e.Checks(j) {
+		for _, c := range e.checks(j) {
 			if !c.OK {
 				names += c.ID
 			}
 		}
 		return names
 	}
-	if got := fails(USGA2004); got != "" {
+	if got := fails(usga2004); got != "" {
 		t.Errorf("edition 2004 fails %q", got)
 	}
-	if got := fails(USGA1993); got != "uniformity" {
+	if got := fails(usga1993); got != "uniformity" {
 		t.Errorf("edition 1993 fails %q, want uniformity", got)
 	}
 }
@@ -160,26 +160,26 @@ func TestRootzoneSandKeepsUSGA(t *testing.T) {
 	}
 }
 
-// D is a reading of the curve: the sieve's own size at its own percentage.
+// d is a reading of the curve: the sieve's own size at its own percentage.
 func TestGradingD(t *testing.T) {
 	for _, s := range fineGravel {
-		near(t, "D at a sieve", fineGravel.D(s.PassingPercent), s.SizeMM, 1e-12)
+		near(t, "D at a sieve", fineGravel.d(s.PassingPercent), s.SizeMM, 1e-12)
 	}
-	near(t, "between, on the log", Grading{{1, 0}, {4, 100}}.D(50), 2, 1e-12)
+	near(t, "between, on the log", Grading{{1, 0}, {4, 100}}.d(50), 2, 1e-12)
 }
 
 // Mixing backwards gives the share that was mixed forwards.
 func TestShareForInvertsBlend(t *testing.T) {
 	soil := Grain{SandPercent: 30, ClayPercent: 35, OrganicPercent: 3, DensityKGM3: 1360}
 	for _, share := range []float64{0, 0.1, 0.5, 0.7, 1} {
-		got, err := ShareFor(rootzoneSand, soil, Blend(rootzoneSand, soil, share).SandPercent)
+		got, err := shareFor(rootzoneSand, soil, blend(rootzoneSand, soil, share).SandPercent)
 		if err != nil {
 			t.Fatal(err)
 		}
 		near(t, "share", got, share, 1e-12)
 	}
 	for _, want := range []float64{10, 99, math.NaN()} {
-		if s, err := ShareFor(rootzoneSand, soil, want); err == nil {
+		if s, err := shareFor(rootzoneSand, soil, want); err == nil {
 			t.Errorf("a mix with %g %% sand: share %g", want, s)
 		}
 	}
@@ -194,13 +194,13 @@ func TestSandAdvice(t *testing.T) {
 		t.Errorf("%+v", c)
 	}
 	soil, _ := ground.Survey{Texture: "clay"}.Soil()
-	share, err := ShareFor(rootzoneSand, grainOf(soil), sandyPercent)
+	share, err := shareFor(rootzoneSand, grainOf(soil), sandyPercent)
 	if err != nil || share < 0.6 {
 		t.Fatalf("%g of sand, %v", share, err)
 	}
 	w := place(t, ground.Survey{Texture: "clay"})
 	near(t, "sand to buy, loose m³", float64(c.Advice.Figures[3].(told.VolumeM3)), share*0.2*w.AreaM2*(1+ground.Sand.Swell), 1e-9)
-	g := Blend(rootzoneSand, grainOf(soil), share)
+	g := blend(rootzoneSand, grainOf(soil), share)
 	if class, _ := ground.TextureClass(g.SandPercent, g.ClayPercent); class != "sandy loam" && class != "loamy sand" {
 		t.Errorf("the mix is a %s", class)
 	}
@@ -432,13 +432,13 @@ func TestDressingVolume(t *testing.T) {
 // Rain at half an inch an hour on ground that takes in a quarter stands a quarter
 // of an inch deep: max(0, i - f) × duration, the usual excess of rain.
 func TestPuddle(t *testing.T) {
-	mm, h := Ground{IntakeMMH: 6.35, StoreMM: 100, DrainMMH: 5}.Puddle(12.7)
+	mm, h := Ground{IntakeMMH: 6.35, StoreMM: 100, DrainMMH: 5}.puddle(12.7)
 	near(t, "stands", mm, 6.35, 1e-9)
 	near(t, "for", h, 1, 1e-9)
-	mm, h = Ground{IntakeMMH: 50, StoreMM: 10, DrainMMH: 1}.Puddle(31)
+	mm, h = Ground{IntakeMMH: 50, StoreMM: 10, DrainMMH: 1}.puddle(31)
 	near(t, "stands on full pores", mm, 20, 1e-9)
 	near(t, "leaves through the bottom", h, 20, 1e-9)
-	if mm, h := (Ground{IntakeMMH: 50, StoreMM: 100, DrainMMH: 1}).Puddle(31); mm != 0 || h != 0 {
+	if mm, h := (Ground{IntakeMMH: 50, StoreMM: 100, DrainMMH: 1}).puddle(31); mm != 0 || h != 0 {
 		t.Errorf("stands %g mm for %g h though there is room", mm, h)
 	}
 }
@@ -453,8 +453,8 @@ func FuzzPuddle(f *testing.F) {
 			}
 		}
 		g := Ground{intake, store, drain}
-		mm, h := g.Puddle(rain)
-		mm2, h2 := g.Puddle(rain + more)
+		mm, h := g.puddle(rain)
+		mm2, h2 := g.puddle(rain + more)
 		if !(mm >= 0 && h >= 0) || mm2 < mm-1e-9 || h2 < h-1e-9*math.Max(1, h) || mm > rain {
 			t.Errorf("%+v: rain %g stands %g for %g h, %g stands %g for %g h", g, rain, mm, h, rain+more, mm2, h2)
 		}

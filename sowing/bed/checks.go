@@ -112,7 +112,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 
 // gradingChecks hold a rootzone of sand as it usually is to the gravel under it.
 func gradingChecks(z rootzone) []Check {
-	list := USGA2004.Checks(JointOf(withFines(mediumSand, z.grain), fineGravel))
+	list := usga2004.checks(jointOf(withFines(mediumSand, z.grain), fineGravel))
 	for i := range list {
 		list[i].Figure = told.Say("bed.usual-grading", list[i].Figure)
 	}
@@ -176,7 +176,7 @@ const (
 // sandAdvice says how much sand makes a rootzone of heavy soil, and how much of it is to
 // be bought for a settled volume of it.
 func sandAdvice(soil ground.Soil, settledM3 float64) told.Sentence {
-	share, err := ShareFor(rootzoneSand, grainOf(soil), sandyPercent)
+	share, err := shareFor(rootzoneSand, grainOf(soil), sandyPercent)
 	if err != nil {
 		return told.Say("bed.lighter-topsoil")
 	}
@@ -242,7 +242,7 @@ func bears(b ground.Bearing) told.Sentence {
 func rootzoneAdvice(w Input, rain float64) told.Sentence {
 	soil := grainOf(w.Site.Soil)
 	for share := 0.5; share < 0.96; share += 0.05 {
-		g := Blend(rootzoneSand, soil, share)
+		g := blend(rootzoneSand, soil, share)
 		if ground.WaterOf(g.SandPercent, g.ClayPercent, g.OrganicPercent).KsatMMH >= rain {
 			return told.Say("bed.rootzone-would", told.Share(share), told.Share(1-share))
 		}
@@ -265,8 +265,8 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	}
 	if z.gravel {
 		r := withFines(mediumSand, z.grain)
-		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.FineMM(USGA2004.Permeability*r.D(15)), told.FineMM(USGA2004.Bridging*r.D(85))), trimmed(USGA2004.Evenness), told.FineMM(12),
-			told.Source("USGA 2004"), told.Source("USGA 1993"), told.FineMM(USGA1993.Bridging*r.D(85)), trimmed(USGA1993.Evenness), gritLayer))
+		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.FineMM(usga2004.Permeability*r.d(15)), told.FineMM(usga2004.Bridging*r.d(85))), trimmed(usga2004.Evenness), told.FineMM(12),
+			told.Source("USGA 2004"), told.Source("USGA 1993"), told.FineMM(usga1993.Bridging*r.d(85)), trimmed(usga1993.Evenness), gritLayer))
 	}
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))

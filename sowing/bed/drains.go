@@ -6,11 +6,11 @@ import (
 	"swardwright/site/ground"
 )
 
-// EquivalentDepth is Hooghoudt's d: the depth of flow below drains of radius r,
+// equivalentDepth is Hooghoudt's d: the depth of flow below drains of radius r,
 // spaced l apart, over a barrier depth below them, that stands for the crowding of
 // the flow lines. All in metres. Closed form of van der Molen & Wesseling, Agric.
 // Water Manage. 19:1 (1991).
-func EquivalentDepth(l, depth, r float64) float64 {
+func equivalentDepth(l, depth, r float64) float64 {
 	if depth <= r { // pipe on the barrier
 		return depth
 	}
@@ -36,12 +36,12 @@ type Drains struct {
 	DischargeMD      float64 // to be carried off, m/d
 }
 
-// Spacing is the distance between pipes, Hooghoudt: L² = (8 Kb d h + 4 Ka h²)/q.
+// spacing is the distance between pipes, Hooghoudt: L² = (8 Kb d h + 4 Ka h²)/q.
 // Metres; 0 when the ground passes nothing.
-func (d Drains) Spacing() float64 {
+func (d Drains) spacing() float64 {
 	// The right side grows with L more slowly than the left: bisection.
 	over := func(l float64) bool {
-		de := math.Min(EquivalentDepth(l, d.BarrierM, d.RadiusM), d.BarrierM)
+		de := math.Min(equivalentDepth(l, d.BarrierM, d.RadiusM), d.BarrierM)
 		return l*l > (8*d.BelowMD*de*d.HeadM+4*d.AboveMD*d.HeadM*d.HeadM)/d.DischargeMD
 	}
 	low, high := 4*d.RadiusM, 1000.0

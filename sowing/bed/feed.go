@@ -9,10 +9,10 @@ import (
 	"swardwright/species"
 )
 
-// LimeFactor is the lime that lifts the pH of a soil by 1, t/ha of ground
+// limeFactor is the lime that lifts the pH of a soil by 1, t/ha of ground
 // limestone, worked into 200 mm; grass: left on an established sward, which is
 // reckoned to 150 mm. Defra/AHDB RB209, from memory.
-func LimeFactor(clayPercent, organicPercent float64, grass bool) float64 {
+func limeFactor(clayPercent, organicPercent float64, grass bool) float64 {
 	f := 7.0
 	switch {
 	case organicPercent > 10:
@@ -28,9 +28,9 @@ func LimeFactor(clayPercent, organicPercent float64, grass bool) float64 {
 	return f
 }
 
-// LimeGM2 is the lime that lifts a soil from one pH to another by a factor in t/ha
+// limeGM2 is the lime that lifts a soil from one pH to another by a factor in t/ha
 // a unit, as material of the given calcium carbonate equivalent in percent.
-func LimeGM2(from, to, factor, ccePercent float64) float64 {
+func limeGM2(from, to, factor, ccePercent float64) float64 {
 	return math.Max(to-from, 0) * factor * 100 * 100 / ccePercent // 1 t/ha is 100 g/m²
 }
 
@@ -89,8 +89,8 @@ func (w Input) limeGM2() (gM2, factor float64) {
 	if !soil.PHKnown || soil.PH >= rule.below {
 		return 0, 0
 	}
-	factor = LimeFactor(soil.ClayPercent, soil.OrganicPercent, w.Kind != job.New)
-	return math.Round(LimeGM2(soil.PH, rule.target, factor, groundLimeCCE)/10) * 10, factor
+	factor = limeFactor(soil.ClayPercent, soil.OrganicPercent, w.Kind != job.New)
+	return math.Round(limeGM2(soil.PH, rule.target, factor, groundLimeCCE)/10) * 10, factor
 }
 
 // lime gives the answer on lime and its amount.
@@ -171,8 +171,8 @@ func (g grade) told() told.Sentence {
 	return told.Say("bed.feed-grade", told.Count(g.n), told.Count(g.p2o5), told.Count(g.k2o))
 }
 
-// ProductGM2 is the fertiliser that carries an amount of a nutrient.
-func ProductGM2(nutrientGM2, percent float64) float64 { return nutrientGM2 * 100 / percent }
+// productGM2 is the fertiliser that carries an amount of a nutrient.
+func productGM2(nutrientGM2, percent float64) float64 { return nutrientGM2 * 100 / percent }
 
 // gradeFor picks the grade and how much of it to give: what is asked of phosphate and
 // potash, and of nitrogen as near to what is asked as that leaves, within what young
@@ -181,12 +181,12 @@ func gradeFor(n, p2o5, k2o float64) (grade, float64) {
 	var best grade
 	bestG, least := 0.0, math.Inf(1)
 	for _, g := range grades {
-		grams := ProductGM2(n, g.n)
+		grams := productGM2(n, g.n)
 		switch {
 		case p2o5 > 0 && g.p2o5 > 0:
-			grams = ProductGM2(p2o5, g.p2o5)
+			grams = productGM2(p2o5, g.p2o5)
 		case k2o > 0 && g.k2o > 0:
-			grams = ProductGM2(k2o, g.k2o)
+			grams = productGM2(k2o, g.k2o)
 		}
 		fed := grams * g.n / 100
 		miss := math.Abs(grams*g.p2o5/100-p2o5) + math.Abs(grams*g.k2o/100-k2o) + mostStarterN*max(0, leastStarterN-fed, fed-mostStarterN) + nitrogenMiss*math.Abs(fed-n)

@@ -11,9 +11,9 @@ type Sieve struct{ SizeMM, PassingPercent float64 }
 // Grading is a grading curve, finest sieve first.
 type Grading []Sieve
 
-// D is the size in mm that the given percentage by weight passes, read on the
+// d is the size in mm that the given percentage by weight passes, read on the
 // logarithm of size; beyond the curve, its end.
-func (g Grading) D(percent float64) float64 {
+func (g Grading) d(percent float64) float64 {
 	for i, s := range g {
 		if percent > s.PassingPercent {
 			continue
@@ -58,24 +58,24 @@ type Edition struct {
 
 // The editions. 1993 is from memory.
 var (
-	USGA1993 = Edition{"1993", 5, 2.5, 5}
-	USGA2004 = Edition{"2004", 8, 3, 5}
+	usga1993 = Edition{"1993", 5, 2.5, 5}
+	usga2004 = Edition{"2004", 8, 3, 5}
 )
 
 // Joint holds the three ratios between a rootzone and the gravel under it.
 type Joint struct{ Bridging, Permeability, Evenness float64 }
 
-// JointOf works out the ratios.
-func JointOf(rootzone, gravel Grading) Joint {
+// jointOf works out the ratios.
+func jointOf(rootzone, gravel Grading) Joint {
 	return Joint{
-		Bridging:     gravel.D(15) / rootzone.D(85),
-		Permeability: gravel.D(15) / rootzone.D(15),
-		Evenness:     gravel.D(90) / gravel.D(15),
+		Bridging:     gravel.d(15) / rootzone.d(85),
+		Permeability: gravel.d(15) / rootzone.d(15),
+		Evenness:     gravel.d(90) / gravel.d(15),
 	}
 }
 
-// Checks judges a joint by an edition.
-func (e Edition) Checks(j Joint) []Check {
+// checks judges a joint by an edition.
+func (e Edition) checks(j Joint) []Check {
 	source := "USGA, Recommendations for a method of putting green construction, edition " + e.Year
 	return []Check{
 		{

@@ -9,10 +9,10 @@ type Ground struct {
 	DrainMMH  float64 // out of the bottom
 }
 
-// Puddle is what stands on level ground at the end of one hour of rain, in mm, and
+// puddle is what stands on level ground at the end of one hour of rain, in mm, and
 // for how many hours more: what neither the surface takes in nor the pores and the
 // ground below hold. The ground is at field capacity when it starts to rain.
-func (g Ground) Puddle(rainMMH float64) (mm, hours float64) {
+func (g Ground) puddle(rainMMH float64) (mm, hours float64) {
 	taken := math.Min(math.Min(rainMMH, g.IntakeMMH), g.StoreMM+g.DrainMMH)
 	mm = math.Max(rainMMH-taken, 0)
 	if mm == 0 {

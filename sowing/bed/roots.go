@@ -22,8 +22,8 @@ const (
 	mostlyRoots  = 0.95 // of the ground, from which none of it is worked deep
 )
 
-// RootM is how far from its stem a tree's roots are left alone; 0 for what is no tree.
-func RootM(o light.Obstacle) float64 {
+// rootM is how far from its stem a tree's roots are left alone; 0 for what is no tree.
+func rootM(o light.Obstacle) float64 {
 	switch {
 	case o.Kind != light.Tree:
 		return 0
@@ -57,7 +57,7 @@ func (w Input) rootsM2() (m2 float64) {
 // rooted tells whether a point lies over the roots of a tree.
 func (w Input) rooted(at light.Point) bool {
 	for _, o := range w.Site.Survey.Obstacles {
-		if r := RootM(o); r > 0 && math.Hypot(at.X-o.At.X, at.Y-o.At.Y) <= r {
+		if r := rootM(o); r > 0 && math.Hypot(at.X-o.At.X, at.Y-o.At.Y) <= r {
 			return true
 		}
 	}
@@ -84,7 +84,7 @@ func (l *list) roots(w Input) {
 	}
 	how := says(told.Say("bed.roots-never"))
 	for i, o := range w.Site.Survey.Obstacles {
-		if r := RootM(o); r > 0 {
+		if r := rootM(o); r > 0 {
 			how = append(how, told.Say("bed.roots-of", o.Called(i+1), told.LengthM(r)))
 		}
 	}

@@ -22,7 +22,7 @@ func TestRootZone(t *testing.T) {
 		{light.Obstacle{Kind: light.Tree, CrownM: 9}, 4.5},
 		{light.Obstacle{Kind: light.Solid, CrownM: 9}, 0},
 	} {
-		near(t, "root zone, m", RootM(r.o), r.want, 0.01)
+		near(t, "root zone, m", rootM(r.o), r.want, 0.01)
 	}
 }
 

@@ -29,8 +29,8 @@ func grainOf(s ground.Soil) Grain {
 	return Grain{s.SandPercent, s.ClayPercent, s.OrganicPercent, s.DensityKGM3}
 }
 
-// Blend is the mix of a share of a, by settled volume from 0 to 1, with the rest of b.
-func Blend(a, b Grain, share float64) Grain {
+// blend is the mix of a share of a, by settled volume from 0 to 1, with the rest of b.
+func blend(a, b Grain, share float64) Grain {
 	ma, mb := share*a.DensityKGM3, (1-share)*b.DensityKGM3
 	by := func(x, y float64) float64 { return (ma*x + mb*y) / (ma + mb) }
 	return Grain{
@@ -41,9 +41,9 @@ func Blend(a, b Grain, share float64) Grain {
 	}
 }
 
-// ShareFor is the share by settled volume of a that brings a mix with b to the
+// shareFor is the share by settled volume of a that brings a mix with b to the
 // sand percentage (by weight) wanted.
-func ShareFor(a, b Grain, sandPercent float64) (float64, error) {
+func shareFor(a, b Grain, sandPercent float64) (float64, error) {
 	low, high := math.Min(a.SandPercent, b.SandPercent), math.Max(a.SandPercent, b.SandPercent)
 	if !(sandPercent >= low && sandPercent <= high) || low == high {
 		return 0, fmt.Errorf("no mix of sand contents %g %% and %g %% has %g %%", a.SandPercent, b.SandPercent, sandPercent)
@@ -117,7 +117,7 @@ func rootzoneFor(w Input) rootzone {
 		z.made, z.gravel = true, w.Rootzone.Base == "gravel"
 		z.depthMM = w.Rootzone.DepthCM * 10
 		z.sandShare = w.Rootzone.SandPercent / (w.Rootzone.SandPercent + w.Rootzone.SoilPercent)
-		z.grain = Blend(rootzoneSand, grainOf(soil), z.sandShare)
+		z.grain = blend(rootzoneSand, grainOf(soil), z.sandShare)
 		z.soilReusedM3 = math.Min((1-z.sandShare)*z.depthMM, soil.DepthCM*10) / 1000 * area
 		density = 1
 	case w.Kind == job.New:
@@ -125,7 +125,7 @@ func rootzoneFor(w Input) rootzone {
 			z.importMM = lack
 		}
 		if z.importMM > 0 {
-			z.grain = Blend(orderedTopsoil, z.grain, z.importMM/(z.importMM+z.depthMM))
+			z.grain = blend(orderedTopsoil, z.grain, z.importMM/(z.importMM+z.depthMM))
 		}
 		z.depthMM += z.importMM
 		if soil.OrganicPercent < organicFloor && !w.Use.Meadow() { // poor ground is what a meadow wants

@@ -87,7 +87,7 @@ func pipes(w Input, z rootzone) (spacingM, depthM float64, help bool) {
 	case z.gravel:
 		return gravelDrainM, (z.depthMM + gravelMM) / 1000, true
 	}
-	l := math.Floor(d.Spacing()*2) / 2 // to the half metre
+	l := math.Floor(d.spacing()*2) / 2 // to the half metre
 	if l < closestM {
 		return 0, depth, false
 	}

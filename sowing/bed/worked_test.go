@@ -23,11 +23,11 @@ func TestEquivalentDepth(t *testing.T) {
 	for _, r := range []struct{ l, depth, table, closed float64 }{
 		{5, 0.5, 0.47, 0.447}, {5, 1, 0.67, 0.629}, {5, 2, 0.71, 0.703}, {10, 1, 0.80, 0.772}, {50, 1, 0.96, 0.944}, {25, 5, 2.1, 2.076}, {50, 5, 2.9, 2.933}, {100, 10, 5.3, 5.316},
 	} {
-		got := EquivalentDepth(r.l, r.depth, 0.1)
+		got := equivalentDepth(r.l, r.depth, 0.1)
 		near(t, fmt.Sprintf("d at L %g, D %g, by the table", r.l, r.depth), got, r.table, 0.07*r.table)
 		near(t, fmt.Sprintf("d at L %g, D %g, worked", r.l, r.depth), got, r.closed, 0.0006)
 	}
-	near(t, "a pipe on the barrier", EquivalentDepth(10, 0.1, 0.1), 0.1, 0)
+	near(t, "a pipe on the barrier", equivalentDepth(10, 0.1, 0.1), 0.1, 0)
 }
 
 // Lawn drains by Hooghoudt, solved apart from the program: pipes 0.6 m down, or 0.9 under the frost
@@ -40,7 +40,7 @@ func TestLawnDrainsWorked(t *testing.T) {
 	} {
 		d, depth := lawnDrains(r.ksat, r.coldest)
 		near(t, "depth", depth, r.depth, 1e-9)
-		near(t, "spacing", d.Spacing(), r.spacing, 0.002)
+		near(t, "spacing", d.spacing(), r.spacing, 0.002)
 	}
 	// And as planned: to the half metre below, and none closer than 2 m.
 	for texture, want := range map[string]float64{"sandy loam": 5, "loam": 2.5, "clay loam": 0} {
@@ -68,12 +68,12 @@ func TestLawnDrainsWorked(t *testing.T) {
 func TestBlendWorked(t *testing.T) {
 	near(t, "settled sand", rootzoneSand.DensityKGM3, 1705, 1e-9)      // 1,550 kg loose, 10 % less room settled
 	near(t, "settled topsoil", orderedTopsoil.DensityKGM3, 1560, 1e-9) // 1,300 kg loose, 20 % less room settled
-	g := Blend(rootzoneSand, Grain{30, 35, 3, 1300}, 0.7)
+	g := blend(rootzoneSand, Grain{30, 35, 3, 1300}, 0.7)
 	near(t, "sand", g.SandPercent, (1193.5*97+390*30)/1583.5, 1e-9)
 	near(t, "clay", g.ClayPercent, (1193.5*1+390*35)/1583.5, 1e-9)
 	near(t, "organic", g.OrganicPercent, 390*3/1583.5, 1e-9)
 	near(t, "density", g.DensityKGM3, 1583.5, 1e-9)
-	g = Blend(Grain{60, 10, 4, 1500}, Grain{20, 30, 2, 1200}, 0.25)
+	g = blend(Grain{60, 10, 4, 1500}, Grain{20, 30, 2, 1200}, 0.25)
 	near(t, "sand", g.SandPercent, 31.7647, 1e-4)
 	near(t, "organic", g.OrganicPercent, 2.5882, 1e-4)
 	// A washed rootzone sand is nearly all sand (USGA: at most 3 % each of silt and clay); topsoil as
@@ -84,7 +84,7 @@ func TestBlendWorked(t *testing.T) {
 	near(t, "sand of topsoil between the samples of sandy loam and loam", orderedTopsoil.SandPercent, (65+40)/2.0, 3)
 	near(t, "clay of topsoil between them", orderedTopsoil.ClayPercent, (10+20)/2.0, 0)
 	near(t, "its organic matter (Saskatoon asks for 5 %)", orderedTopsoil.OrganicPercent, 5, 0)
-	share, err := ShareFor(rootzoneSand, Grain{30, 35, 3, 1300}, 80.49858)
+	share, err := shareFor(rootzoneSand, Grain{30, 35, 3, 1300}, 80.49858)
 	near(t, "share", share, 0.7, 1e-6)
 	if err != nil {
 		t.Error(err)
@@ -377,7 +377,7 @@ func TestCheckLimits(t *testing.T) {
 		s := rootzoneAdvice(Input{Site: c}, rain)
 		share := s.Figures[0].(told.Share)
 		passes := func(share float64) float64 {
-			g := Blend(rootzoneSand, soil, share)
+			g := blend(rootzoneSand, soil, share)
 			return ground.WaterOf(g.SandPercent, g.ClayPercent, g.OrganicPercent).KsatMMH
 		}
 		if passes(float64(share)) < rain || share > 0.5 && passes(float64(share)-0.05) >= rain {
@@ -416,9 +416,9 @@ func TestWithFinesWorked(t *testing.T) {
 		at := slices.IndexFunc(g, func(s Sieve) bool { return s.SizeMM == size })
 		near(t, fmt.Sprintf("passing %g mm", size), g[at].PassingPercent, passing, 1e-9)
 	}
-	near(t, "D50 of fine gravel", fineGravel.D(50), 4, 1e-9)
-	near(t, "D15 of fine gravel, 11/46 of the way from 2 to 4 mm on the log", fineGravel.D(15), 2*math.Pow(2, 11.0/46), 1e-9)
-	near(t, "D85, 35/45 of the way from 4 to 6.3", fineGravel.D(85), 4*math.Pow(6.3/4, 35.0/45), 1e-9)
+	near(t, "D50 of fine gravel", fineGravel.d(50), 4, 1e-9)
+	near(t, "D15 of fine gravel, 11/46 of the way from 2 to 4 mm on the log", fineGravel.d(15), 2*math.Pow(2, 11.0/46), 1e-9)
+	near(t, "D85, 35/45 of the way from 4 to 6.3", fineGravel.d(85), 4*math.Pow(6.3/4, 35.0/45), 1e-9)
 }
 
 // zoneOf is a share of a lawn with a share of the open's light.

@@ -3,6 +3,7 @@ package dates
 import (
 	"math"
 
+	"swardwright/internal/arith"
 	"swardwright/site/weather"
 )
 
@@ -29,7 +30,7 @@ func newSeedbed(d *weather.Days, input Input) seedbed {
 	if input.DepthMM > 0 {
 		depth = input.DepthMM
 	}
-	below := clamp01(depth/bedDepthMM - 0.5) // how far the seed lies towards the layer below
+	below := arith.Unit(depth/bedDepthMM - 0.5) // how far the seed lies towards the layer below
 	w := bedWater{topMM: held * bedDepthMM / 1000, lowMM: held * lowDepthMM / 1000}
 	w.top, w.low = w.topMM, w.lowMM
 	snow := 0.0
@@ -47,7 +48,7 @@ func newSeedbed(d *weather.Days, input Input) seedbed {
 		}
 		at := top + (low-top)*below
 		b.germ[i] = float32(rate[int(at*float64(len(rate)-1)+0.5)])
-		b.stress[i] = float32(clamp01(0.5 + (wilting-(top+low)/2)/wiltSpread))
+		b.stress[i] = float32(arith.Unit(0.5 + (wilting-(top+low)/2)/wiltSpread))
 	}
 	return b
 }
@@ -85,7 +86,7 @@ func germinationByWater(e weather.Exposure) (rate [65]float64) {
 	for i := range rate {
 		share := float64(i) / float64(len(rate)-1)
 		theta := e.WiltingPoint/2 + share*(e.FieldCapacity-e.WiltingPoint/2)
-		rate[i] = clamp01(1 - capacityMPa*math.Pow(e.FieldCapacity/theta, power)/germBaseMPa)
+		rate[i] = arith.Unit(1 - capacityMPa*math.Pow(e.FieldCapacity/theta, power)/germBaseMPa)
 	}
 	return rate
 }

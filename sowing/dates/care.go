@@ -1,5 +1,7 @@
 package dates
 
+import "swardwright/internal/arith"
+
 // care is what seed meets in the ground by how the bed is kept: running sums of days
 // that depend on its water.
 type care struct {
@@ -21,13 +23,13 @@ func (z *zone) kept(watered bool) *care {
 		return c.moist(i)
 	})
 	c.waste = z.sum(func(i int) float64 {
-		return clamp01((float64(soil[i])-stirC)/(wasteFullC-stirC)) * c.moist(i)
+		return arith.Unit((float64(soil[i])-stirC)/(wasteFullC-stirC)) * c.moist(i)
 	})
 	c.chill = z.sum(func(i int) float64 {
 		if soil[i] <= stirC {
 			return 0
 		}
-		return clamp01((chillC-float64(soil[i]))/(chillC-stirC)) * c.moist(i)
+		return arith.Unit((chillC-float64(soil[i]))/(chillC-stirC)) * c.moist(i)
 	})
 	return c
 }

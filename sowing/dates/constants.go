@@ -105,7 +105,7 @@ const (
 	youngDraws    = 0.5  // of the water that the standing sward draws, for which the balance is kept
 	wateringLapse = 0.15 // share of dry days that watering lets through
 	parchHalf     = 14.0 // days without water that halve seedlings on their first roots
-	// Chance that somebody who means to water lets the bed dry at the wrong time, as
+	// chance that somebody who means to water lets the bed dry at the wrong time, as
 	// most sowings that fail do for want of water (University of Minnesota, roadside
 	// turf; no rate is given there).
 	missedWatering = 0.12
@@ -181,7 +181,7 @@ const (
 	turfWinter = 0.75
 	turfHotC   = 30.0 // mean daily maximum of the fortnight after laying at which half of turf fails even if watered
 
-	// Watering until the sward bears use: what roots reach is filled up when
+	// watering until the sward bears use: what roots reach is filled up when
 	// half of it has gone.
 	surfaceLeast = 0.5
 	bedDepthM    = 0.02

@@ -222,7 +222,7 @@ func sound(t *testing.T, name string, s *Season, l Limits, windows []Window) {
 		if w.OpensBecause.Silent() || w.ClosesBecause.Silent() {
 			t.Errorf("%s: no reason: %+v", name, w)
 		}
-		if w.Allowed && (!l.Allow(w.Opens) || !l.Allow(w.Closes)) {
+		if w.Allowed && (!l.allow(w.Opens) || !l.allow(w.Closes)) {
 			t.Errorf("%s: %v to %v is not allowed", name, w.Opens, w.Closes)
 		}
 		for _, v := range windows[:i] {
@@ -334,7 +334,7 @@ func TestUnderTrees(t *testing.T) {
 	cond := open(t, "Baltimore", 60)
 	in := func(leafFall int) Window {
 		s := survey(t, cond, Input{Watered: true, LeafFallDay: leafFall}).Sow(tallMix)
-		for _, w := range s.Windows(newYear) {
+		for _, w := range s.windows(newYear) {
 			if w.Kind == Autumn {
 				return w
 			}
@@ -370,7 +370,7 @@ func TestShadeIsSlower(t *testing.T) {
 	on := day(time.May, 10)
 	in := func(share float64) *Span {
 		s := survey(t, lawn(t, "Hamburg", 40, share), Input{Watered: true}).Sow(lawnMix)
-		return s.On(on).UseDays
+		return s.on(on).UseDays
 	}
 	if bright, dim := in(1), in(0.25); dim.P50 <= bright.P50 {
 		t.Errorf("bears use in shade after %v, in the open after %v", dim, bright)
@@ -436,8 +436,8 @@ func TestSecondChoices(t *testing.T) {
 	for _, name := range []string{"Minneapolis", "Columbus", "Little Rock", "Umeå", "Lerwick"} {
 		for _, input := range []Input{{Watered: true}, {}} {
 			s := survey(t, open(t, name, 40), input).Sow(lawnMix)
-			windows := s.Windows(newYear)
-			for _, w := range s.Seconds(newYear) {
+			windows := s.windows(newYear)
+			for _, w := range s.seconds(newYear) {
 				found++
 				if w.BestSuccess >= s.table.input.Success || w.BestSuccess < secondShare*s.table.input.Success-0.01 || w.Wrong.Silent() {
 					t.Errorf("%s: %+v", name, w)

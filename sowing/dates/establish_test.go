@@ -30,7 +30,7 @@ func TestFirstCutAndUse(t *testing.T) {
 		{"Minneapolis", lawnMix, time.May, 60, [2]float64{21, 42}, [2]float64{}, "University of Minnesota, from memory: mown three to six weeks after sowing"},
 	} {
 		s := survey(t, open(t, c.station, 60), Input{Watered: true, CutMM: c.cutMM}).Sow(c.mix)
-		at := s.On(day(c.month, 10))
+		at := s.on(day(c.month, 10))
 		for _, of := range []struct {
 			what      string
 			got       *Span
@@ -52,7 +52,7 @@ func TestFirstCutByTheQuickest(t *testing.T) {
 	trace := table.Sow(map[string]float64{"smooth-stalked-meadow-grass": 95, "perennial-ryegrass": 5})
 	for _, month := range []time.Month{time.April, time.June, time.August} {
 		on := day(month, 20)
-		a, b, c := slow.On(on), nursed.On(on), trace.On(on)
+		a, b, c := slow.on(on), nursed.on(on), trace.on(on)
 		if b.FirstMowDays.P50 >= a.FirstMowDays.P50 || c.FirstMowDays.P50 != a.FirstMowDays.P50 {
 			t.Errorf("sown in %v: cut after %.0f days alone, %.0f with a nurse, %.0f with a trace", month, a.FirstMowDays.P50, b.FirstMowDays.P50, c.FirstMowDays.P50)
 		}
@@ -71,14 +71,14 @@ func TestFirstCutInShade(t *testing.T) {
 	last, used := math.Inf(1), 0.0
 	for _, open := range []float64{1, 0.7, 0.4} {
 		s := survey(t, lawnIn(t, "Minneapolis", 60, 1, open), Input{Watered: true, CutMM: 76}).Sow(shadeMix)
-		at := s.On(day(time.May, 10))
+		at := s.on(day(time.May, 10))
 		if at.FirstMowDays.P50 > last || at.UseDays.P50 < used {
 			t.Errorf("in %.0f %% of the open's light: cut after %.0f days and in use after %.0f, in more light %.0f and %.0f", 100*open, at.FirstMowDays.P50, at.UseDays.P50, last, used)
 		}
 		last, used = at.FirstMowDays.P50, at.UseDays.P50
 	}
 	s := survey(t, lawnIn(t, "Minneapolis", 60, 1, 0.27), Input{Watered: true, CutMM: 76}).Sow(shadeMix)
-	if got := s.On(day(time.August, 25)).FirstMowDays; got.P50 > 90 {
+	if got := s.on(day(time.August, 25)).FirstMowDays; got.P50 > 90 {
 		t.Errorf("sown in late August in deep shade: cut after %v days", *got)
 	}
 }
@@ -88,7 +88,7 @@ func TestFirstCutInShade(t *testing.T) {
 func TestTurfAgainstPublished(t *testing.T) {
 	days := func(station string, month time.Month, published [2]float64, of func(Start) *Span, source string) {
 		s := survey(t, open(t, station, 60), Input{Watered: true}).Lay(lawnMix)
-		if got := of(s.On(day(month, 15))); got == nil || got.P50 < published[0] || got.P50 > published[1] {
+		if got := of(s.on(day(month, 15))); got == nil || got.P50 < published[0] || got.P50 > published[1] {
 			t.Errorf("%s, laid on 15 %v: after %v days; %s", station, month, got, source)
 		}
 	}
@@ -111,7 +111,7 @@ func TestTurfAgainstPublished(t *testing.T) {
 			"Minnesota DOT report 2017-31: May to November"},
 	} {
 		s := survey(t, open(t, c.station, 100), Input{Watered: true}).Lay(lawnMix)
-		windows := s.Windows(newYear)
+		windows := s.windows(newYear)
 		opens := slices.MinFunc(windows, func(a, b Window) int { return a.Opens.Compare(b.Opens) }).Opens
 		closes := slices.MaxFunc(windows, func(a, b Window) int { return a.Closes.Compare(b.Closes) }).Closes
 		if opens.Before(c.opens[0]) || opens.After(c.opens[1]) || closes.Before(c.closes[0]) || closes.After(c.closes[1]) {
@@ -120,7 +120,7 @@ func TestTurfAgainstPublished(t *testing.T) {
 	}
 	// Common practice: not in the heat of an Arkansas July.
 	hot := survey(t, open(t, "Little Rock", 60), Input{Watered: true}).Lay(lawnMix)
-	if got := hot.On(day(time.July, 15)).Success; got > 0.3 {
+	if got := hot.on(day(time.July, 15)).Success; got > 0.3 {
 		t.Errorf("turf laid in July in Arkansas succeeds in %.2f of the years", got)
 	}
 }

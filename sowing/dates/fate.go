@@ -1,6 +1,7 @@
 package dates
 
 import (
+	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
 )
 
@@ -148,10 +149,10 @@ func (t *trial) inGround(f *fate, k int) float64 {
 	if f.slept {
 		limit += bedded
 	}
-	up := clamp01((limit - stirring) / seedRange)
+	up := arith.Unit((limit - stirring) / seedRange)
 	if m := &t.mark[k]; int(m.kill) < f.emerge && m.frozen < sproutFrostC {
 		sprouted := float64(t.germ[m.kill]-t.germ[k]) / t.species.emergeDD
-		up *= clamp01((sproutLost - sprouted) / (sproutLost - sproutSafe))
+		up *= arith.Unit((sproutLost - sprouted) / (sproutLost - sproutSafe))
 	}
 	f.through[dangerUp] = up
 
@@ -185,7 +186,7 @@ func (t *trial) standing(f *fate) float64 {
 	f.parched, f.washed = t.parch[rooted], t.heavy[min(f.emerge+holdDays, last)]
 	f.later = t.drought(f, rooted)
 
-	frost := clamp01(0.5 + (float64(m.sprout)-sproutC)/(2*sproutRange))
+	frost := arith.Unit(0.5 + (float64(m.sprout)-sproutC)/(2*sproutRange))
 	winter, cover := t.wintering(f, m)
 
 	weeds := 1.0
@@ -195,7 +196,7 @@ func (t *trial) standing(f *fate) float64 {
 	}
 	hot := float64(t.heat[min(f.emerge+heatDays, last)] - t.heat[f.emerge])
 	heat := 1 / (1 + hot*tolerance(s.hotFit)/heatHalf)
-	slow := clamp01((slowestDays + slowRange - float64(f.mow-f.emerge)) / slowRange)
+	slow := arith.Unit((slowestDays + slowRange - float64(f.mow-f.emerge)) / slowRange)
 
 	f.through[dangerSlow] = slow
 	f.through[dangerFrost], f.through[dangerWinter], f.through[dangerCover] = frost, winter, cover
@@ -225,9 +226,9 @@ func (t *trial) wintering(f *fate, m *mark) (winter, cover float64) {
 	s, last := t.species, len(t.grow)-1
 	age := float64(t.grow[min(int(m.kill), last)]-t.grow[f.emerge]) / s.mowDD
 	need := (tenderC - float64(m.frozen)) / (tenderC - min(s.lt50, tenderC-1))
-	need = clamp01(need)
+	need = arith.Unit(need)
 	need = max(hardyShare*need*need, idleShare*(float64(m.idle)-idleFree)/idleFull)
-	winter = clamp01(0.5 + (age-need)/hardySpread)
+	winter = arith.Unit(0.5 + (age-need)/hardySpread)
 
 	cover = 1
 	if rest := min(int(m.rest), last); !t.input.Overseed && rest-f.emerge < calendar.Half {
@@ -240,18 +241,6 @@ func (t *trial) wintering(f *fate, m *mark) (winter, cover float64) {
 // tolerance turns a grass's standing of a stress, 0 to 1, into how hard it takes
 // it: 0.75 for a grass of middling rank.
 func tolerance(fit float64) float64 { return 1.5 * (1 - fit) }
-
-// clamp01 and positive are written out, since the built-in min and max also heed
-// NaN and cost a tenth of the whole pass.
-func clamp01(v float64) float64 {
-	if v < 0 {
-		return 0
-	}
-	if v > 1 {
-		return 1
-	}
-	return v
-}
 
 func positive(v float64) float64 {
 	if v < 0 {

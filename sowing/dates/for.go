@@ -19,18 +19,18 @@ func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 	if on == nil { // the limits leave no day
 		on = s.Pick(Limits{From: l.From}, needed)
 	}
-	start := s.On(*on)
+	start := s.on(*on)
 	if start.Success == 0 && s.parts == nil {
 		d.Notes = append(d.Notes, told.Say("when.turf-never"))
 		return d
 	}
 	d.On, d.Success = on, start.Success
-	d.Windows, d.Seconds = s.Windows(l), s.Seconds(l)
+	d.Windows, d.Seconds = s.windows(l), s.seconds(l)
 	d.Chosen = slices.IndexFunc(d.Windows, func(w Window) bool {
 		return w.Allowed && !on.Before(w.Opens) && !on.After(w.Closes)
 	})
 	d.Components, d.FirstMow, d.UsableFrom = start.Parts, start.FirstMow, start.UsableFrom
-	d.Watering, d.WaterMM = s.Watering(*on)
+	d.Watering, d.WaterMM = s.watering(*on)
 	d.Notes = append(d.Notes, s.notes(&d, start, l)...)
 	return d
 }
@@ -51,7 +51,7 @@ func (s *Season) notes(d *Dates, start Start, l Limits) (notes []told.Sentence) 
 		notes = append(notes, told.Say("when.crossed"))
 	}
 	if d.NeededBy != nil {
-		d.NeededByChance = s.Chance(*d.On, *d.NeededBy)
+		d.NeededByChance = s.chance(*d.On, *d.NeededBy)
 		if d.NeededByChance < d.Threshold {
 			d.SoonestOn, d.Soonest = s.Soonest(l)
 			notes = append(notes, told.Say("when.late-for", told.Date(*d.On), told.Date(*d.NeededBy), told.Share(d.NeededByChance)))

@@ -1,6 +1,9 @@
 package dates
 
-import "swardwright/internal/calendar"
+import (
+	"swardwright/internal/arith"
+	"swardwright/internal/calendar"
+)
 
 // Lay is the season of turf of the kind of grass that most of a mixture is of, of the
 // cool season or the warm.
@@ -51,7 +54,7 @@ func (f *field) lay(k int, watered bool, grow []float32) {
 	for i := k; i < k+fortnight; i++ {
 		hot += float64(d.MaxC[i%z.n]) / fortnight
 	}
-	stand *= clamp01(0.5 + (turfHotC-hot)/turfHotRange)
+	stand *= arith.Unit(0.5 + (turfHotC-hot)/turfHotRange)
 	thirst := float64(z.parch[min(root, k+turfThirstDays)]-z.parch[k]) / turfParchHalf
 	missed := stand / (1 + thirst)
 	if watered {

@@ -135,7 +135,7 @@ func TestPublishedWindows(t *testing.T) {
 				tables[a.station] = table
 			}
 			s := table.Sow(a.mix)
-			ok, ours := a.agrees(s.Windows(newYear), s.Seconds(newYear))
+			ok, ours := a.agrees(s.windows(newYear), s.seconds(newYear))
 			mark := "-"
 			if ok {
 				hits++

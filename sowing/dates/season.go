@@ -153,8 +153,8 @@ func (s *Season) years(day int, of func(f *field, k int, weight float64)) {
 	}
 }
 
-// On is what comes of beginning on a date.
-func (s *Season) On(date time.Time) Start {
+// on is what comes of beginning on a date.
+func (s *Season) on(date time.Time) Start {
 	day := calendar.DayOf(date)
 	start := Start{On: date, Success: s.Success[day], Score: s.Score[day]}
 	var up, cut, use spread
@@ -190,8 +190,8 @@ func median(from time.Time, s *spread) *time.Time {
 	return new(from.AddDate(0, 0, int(s.at(0.5))))
 }
 
-// Chance is the share of years in which what was begun on a date bears use by another.
-func (s *Season) Chance(on, by time.Time) float64 {
+// chance is the share of years in which what was begun on a date bears use by another.
+func (s *Season) chance(on, by time.Time) float64 {
 	left, chance := calendar.Days(on, by), 0.0
 	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
 		if use := f.use[k]; use != never && int(use) <= left {
@@ -201,9 +201,9 @@ func (s *Season) Chance(on, by time.Time) float64 {
 	return min(chance, 1)
 }
 
-// Ready is the date by which what was begun on another bears use in a share of the
+// ready is the date by which what was begun on another bears use in a share of the
 // years; nil where it does in fewer.
-func (s *Season) Ready(on time.Time, chance float64) *time.Time {
+func (s *Season) ready(on time.Time, chance float64) *time.Time {
 	var use spread
 	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
 		use.add(f.use[k], weight*f.chance(k))

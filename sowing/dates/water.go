@@ -6,9 +6,9 @@ import (
 	"swardwright/internal/calendar"
 )
 
-// Watering is the water that a seedbed sown on a date, or turf laid on it, needs until it bears use, week
+// watering is the water that a seedbed sown on a date, or turf laid on it, needs until it bears use, week
 // by week; none where it is not watered. Total is its spread over the years.
-func (s *Season) Watering(on time.Time) (weeks []Week, total *Span) {
+func (s *Season) watering(on time.Time) (weeks []Week, total *Span) {
 	if !s.table.input.Watered {
 		return nil, nil
 	}

@@ -18,29 +18,29 @@ func (l Limits) first() time.Time {
 	return from
 }
 
-// Allow tells whether work may begin on a date.
-func (l Limits) Allow(date time.Time) bool {
+// allow tells whether work may begin on a date.
+func (l Limits) allow(date time.Time) bool {
 	return !date.Before(l.first()) && (l.NotAfter == nil || !date.After(*l.NotAfter))
 }
 
 // dates are the days on which work may begin, in their order: those of one year.
 func (l Limits) dates() []time.Time {
 	var days []time.Time
-	for date := l.first(); len(days) < calendar.Year && l.Allow(date); date = date.AddDate(0, 0, 1) {
+	for date := l.first(); len(days) < calendar.Year && l.allow(date); date = date.AddDate(0, 0, 1) {
 		days = append(days, date)
 	}
 	return days
 }
 
-// Windows are the runs of days that succeed as often as was asked, best first.
-func (s *Season) Windows(l Limits) []Window {
+// windows are the runs of days that succeed as often as was asked, best first.
+func (s *Season) windows(l Limits) []Window {
 	success := s.table.input.Success
 	return s.explained(s.placed(s.runs(success), l), success)
 }
 
-// Seconds are the runs of days, away from the windows, that succeed less often than
+// seconds are the runs of days, away from the windows, that succeed less often than
 // was asked and yet in no few years: second choices, best first, with what goes wrong.
-func (s *Season) Seconds(l Limits) []Window {
+func (s *Season) seconds(l Limits) []Window {
 	first := s.runs(s.table.input.Success)
 	success := secondShare * s.table.input.Success
 	runs := slices.DeleteFunc(s.runs(success), func(r run) bool {
@@ -148,7 +148,7 @@ func (s *Season) describe(w *Window) {
 	for !s.nearBest(w.Kind, calendar.DayOf(w.Best), top, surest) {
 		w.Best = w.Best.AddDate(0, 0, 1)
 	}
-	at := s.On(w.Best)
+	at := s.on(w.Best)
 	w.BestSuccess, w.Score = at.Success, top
 	w.FirstMowDays = at.FirstMowDays
 	if s.parts != nil {
@@ -182,7 +182,7 @@ func (s *Season) Pick(l Limits, needed *time.Time) *time.Time {
 	if needed == nil {
 		return new(s.best(days, l))
 	}
-	in := func(d time.Time) float64 { return s.Chance(d, *needed) }
+	in := func(d time.Time) float64 { return s.chance(d, *needed) }
 	inTime := slices.DeleteFunc(slices.Clone(days), func(d time.Time) bool { return in(d) < s.table.input.Success })
 	if len(inTime) > 0 {
 		return new(s.best(inTime, l))
@@ -219,7 +219,7 @@ func (s *Season) soonest(days []time.Time) time.Time {
 	for chance := s.table.input.Success; chance >= hardlyAny; chance /= 2 {
 		var best, on *time.Time
 		for i := range days {
-			if ready := s.Ready(days[i], chance); ready != nil && (best == nil || ready.Before(*best)) {
+			if ready := s.ready(days[i], chance); ready != nil && (best == nil || ready.Before(*best)) {
 				best, on = ready, &days[i]
 			}
 		}
@@ -236,7 +236,7 @@ func (s *Season) soonest(days []time.Time) time.Time {
 // asked, and the day to begin for that. Both are nil where it never does so often.
 func (s *Season) Soonest(l Limits) (on, ready *time.Time) {
 	for _, d := range l.dates() {
-		if at := s.Ready(d, s.table.input.Success); at != nil && (ready == nil || at.Before(*ready)) {
+		if at := s.ready(d, s.table.input.Success); at != nil && (ready == nil || at.Before(*ready)) {
 			on, ready = new(d), at
 		}
 	}

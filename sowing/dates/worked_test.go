@@ -337,7 +337,7 @@ func stressAt(water [][2]float64, day int) float64 {
 	return max(0, min(1, 0.5+(1.0/3-(water[day][0]+water[day][1])/2)/0.24))
 }
 
-// Watering by hand: the first 20 mm hold 2.8 mm, which are filled up when half of it has gone, at 1.05 of ET0 until the
+// watering by hand: the first 20 mm hold 2.8 mm, which are filled up when half of it has gone, at 1.05 of ET0 until the
 // seed is up and 0.95 from then on; roots go down 2.5 mm a day into soil that holds 0.7 of its water. Solved apart from
 // the program for 3 mm of ET0 a day, up on day 10.
 func TestWateringWorked(t *testing.T) {
@@ -470,7 +470,7 @@ func bump(tops map[int]float64) *Season {
 	return s
 }
 
-// Windows by hand about one best day, 240: the window opens on the first day whose mean of eleven is within 0.88 of the best's
+// windows by hand about one best day, 240: the window opens on the first day whose mean of eleven is within 0.88 of the best's
 // (0.9727), day 226, and closes on the last that succeeds in eight years of ten, day 260.
 func TestRunsWorked(t *testing.T) {
 	runs := bump(map[int]float64{240: 1}).runs(0.8)
@@ -500,7 +500,7 @@ func TestRunsWorked(t *testing.T) {
 			t.Errorf("%s: day %d, want %d", kind, day, want)
 		}
 	}
-	// Windows within 0.87 of the best rank by date, else by score.
+	// windows within 0.87 of the best rank by date, else by score.
 	w := func(score float64, d int) placed {
 		return placed{Window: Window{Score: score, Best: time.Date(2027, 1, d, 0, 0, 0, 0, time.UTC)}}
 	}

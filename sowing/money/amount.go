@@ -49,16 +49,16 @@ func Round(d decimal.Decimal, code string) (Amount, error) {
 	return Amount{Minor: minor.IntPart(), Currency: code}, nil
 }
 
-// Decimal is the exact sum in major units.
-func (a Amount) Decimal() decimal.Decimal {
+// decimal is the exact sum in major units.
+func (a Amount) decimal() decimal.Decimal {
 	return decimal.New(a.Minor, -int32(Digits(a.Currency)))
 }
 
 // String is the plain number with all the places of the currency: "412.60".
-func (a Amount) String() string { return a.Decimal().StringFixed(int32(Digits(a.Currency))) }
+func (a Amount) String() string { return a.decimal().StringFixed(int32(Digits(a.Currency))) }
 
-// Float is for drawing and for sampling, never for sums.
-func (a Amount) Float() float64 { return a.Decimal().InexactFloat64() }
+// float is for drawing and for sampling, never for sums.
+func (a Amount) float() float64 { return a.decimal().InexactFloat64() }
 
 // String is the plain number with at least the places of the currency.
 func (r Rate) String() string {
@@ -68,14 +68,14 @@ func (r Rate) String() string {
 // Format keeps fmt from printing the bare decimal inside.
 func (r Rate) Format(f fmt.State, verb rune) { fmt.Fprintf(f, fmt.FormatString(f, verb), r.String()) }
 
-// Sum adds amounts of one currency.
-func Sum(code string, amounts ...Amount) (Amount, error) {
+// sum adds amounts of one currency.
+func sum(code string, amounts ...Amount) (Amount, error) {
 	total := decimal.Zero
 	for _, a := range amounts {
 		if a.Currency != code {
 			return Amount{}, fmt.Errorf("money: %s %s can't be added to %s", a, a.Currency, code)
 		}
-		total = total.Add(a.Decimal())
+		total = total.Add(a.decimal())
 	}
 	return Round(total, code)
 }

@@ -48,10 +48,10 @@ func TestRound(t *testing.T) {
 		t.Error("a sum beyond int64 is taken")
 	}
 	big := Amount{math.MaxInt64, "EUR"}
-	if _, err := Sum("EUR", big, big); err == nil {
+	if _, err := sum("EUR", big, big); err == nil {
 		t.Error("a sum overflows in silence")
 	}
-	if _, err := Sum("EUR", Amount{1, "USD"}); err == nil {
+	if _, err := sum("EUR", Amount{1, "USD"}); err == nil {
 		t.Error("dollars are added to euros")
 	}
 }
@@ -70,10 +70,10 @@ func FuzzRound(f *testing.F) {
 			return
 		}
 		half := decimal.New(5, -int32(Digits(code))-1)
-		if a.Decimal().Sub(d).Abs().GreaterThan(half) {
+		if a.decimal().Sub(d).Abs().GreaterThan(half) {
 			t.Errorf("%s %s is rounded to %s", d, code, a)
 		}
-		if back := decimal.RequireFromString(a.String()); !back.Equal(a.Decimal()) {
+		if back := decimal.RequireFromString(a.String()); !back.Equal(a.decimal()) {
 			t.Errorf("%s doesn't read back", a)
 		}
 	})

@@ -132,7 +132,7 @@ func (b *biller) sow(in Input) {
 			source, invented = b.source(bag.Key), x.Invented()
 		}
 		b.add(Line{Group: Materials, Item: told.Say("money.bag-of", bag.Item, told.MassKG(bag.KG)), Quantity: float64(bag.Count), Unit: "bags",
-			Rate: Rate{bag.Price.Decimal(), bag.Price.Currency}, Low: low, High: high, Cause: cause, Source: source, Invented: invented})
+			Rate: Rate{bag.Price.decimal(), bag.Price.Currency}, Low: low, High: high, Cause: cause, Source: source, Invented: invented})
 	}
 	if in.Way != job.ByOverseeding {
 		b.work(Aftercare, told.Say("money.weeding"), in.SownM2, "weed_m2_per_hour", told.Say("money.area-sown"))
@@ -199,7 +199,7 @@ func (b *biller) failure(item told.Sentence, shareKey string, success float64, l
 	}
 	cost, invented := decimal.Zero, false
 	for _, l := range lines {
-		cost = cost.Add(l.Amount.Decimal())
+		cost = cost.Add(l.Amount.decimal())
 		invented = invented || l.Invented
 	}
 	share := b.term(shareKey)
@@ -208,7 +208,7 @@ func (b *biller) failure(item told.Sentence, shareKey string, success float64, l
 		b.fail(err)
 		return
 	}
-	b.add(Line{Group: Contingency, Item: item, Quantity: attempts, Unit: "times", Rate: Rate{again.Decimal(), b.prices.Currency},
+	b.add(Line{Group: Contingency, Item: item, Quantity: attempts, Unit: "times", Rate: Rate{again.decimal(), b.prices.Currency},
 		Low: 1, High: 1, Cause: weatherCause, Invented: invented, retry: true, success: success, repeat: float64(again.Minor),
 		Source: told.Say("money.attempts", told.Share(success), told.FineShare(share/100))})
 }
@@ -271,7 +271,7 @@ func (b *biller) repeated(group Group, item told.Sentence, times int, amount flo
 	if b.err != nil || !(amount > 0) || times <= 0 {
 		return
 	}
-	x, err := b.prices.Output(outputKey, amount)
+	x, err := b.prices.output(outputKey, amount)
 	if err != nil {
 		b.fail(err)
 		return
@@ -389,7 +389,7 @@ func (b *Bill) Of(g Group) Amount {
 
 // total adds a bill up.
 func (b *Bill) total(p Prices) error {
-	net, err := Sum(p.Currency, lo.Map(b.Lines, func(l Line, _ int) Amount { return l.Amount })...)
+	net, err := sum(p.Currency, lo.Map(b.Lines, func(l Line, _ int) Amount { return l.Amount })...)
 	b.Net = net
 	round := func(d decimal.Decimal) Amount {
 		a, e := Round(d, p.Currency)
@@ -402,7 +402,7 @@ func (b *Bill) total(p Prices) error {
 		x, _ := p.Get(key)
 		return round(of.Mul(x.Best).Shift(-2))
 	}
-	sum := net.Decimal()
+	sum := net.decimal()
 	for _, x := range []struct {
 		item told.Sentence
 		key  string
@@ -418,7 +418,7 @@ func (b *Bill) total(p Prices) error {
 			b.Extras = append(b.Extras, Line{Group: Extra, Item: x.item, Quantity: float64(x.sign) * rate.Best.InexactFloat64(), Unit: "%",
 				Rate: Rate{sum.Shift(-2), p.Currency}, Amount: Amount{x.sign * x.to.Minor, p.Currency}, Low: 1, High: 1, Source: told.Say("money.source", told.Source(rate.Source))})
 		}
-		sum = sum.Add(Amount{x.sign * x.to.Minor, p.Currency}.Decimal())
+		sum = sum.Add(Amount{x.sign * x.to.Minor, p.Currency}.decimal())
 	}
 	b.Total, b.Deposit = round(sum), percent("deposit_percent", sum)
 	b.PerM2 = Amount{Currency: p.Currency}

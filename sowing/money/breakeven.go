@@ -56,7 +56,7 @@ func (p pair) dearer() (float64, error) {
 		return 0, err
 	}
 	turf, err := p.turf.bill()
-	return turf.Total.Float() - seed.Total.Float(), err
+	return turf.Total.float() - seed.Total.float(), err
 }
 
 // linear is the value of a price at which the ways cost the same. Both totals

@@ -14,9 +14,9 @@ import (
 // and P90 stand to well under one per cent of the total.
 const draws = 4000
 
-// PERTMean is the mean of a three-point estimate (o + 4m + p)/6, by D. G. Malcolm
+// pertMean is the mean of a three-point estimate (o + 4m + p)/6, by D. G. Malcolm
 // et al., Operations Research 7 (1959) 646.
-func PERTMean(low, likely, high float64) float64 { return (low + 4*likely + high) / 6 }
+func pertMean(low, likely, high float64) float64 { return (low + 4*likely + high) / 6 }
 
 // spread is a three-point estimate as a beta distribution whose mean µ is
 // PERTMean: α = 6(µ−o)/(p−o) = 1 + 4(m−o)/(p−o), β = 6 − α. Its variance is
@@ -37,7 +37,7 @@ func newSpread(low, high float64) *spread {
 	if s.low == s.high {
 		return s
 	}
-	alpha := 6 * (PERTMean(s.low, 1, s.high) - s.low) / (s.high - s.low)
+	alpha := 6 * (pertMean(s.low, 1, s.high) - s.low) / (s.high - s.low)
 	beta := 6 - alpha
 	cumulative := make([]float64, densitySize+1)
 	for i := range densitySize {
@@ -131,7 +131,7 @@ func (c cause) likely() (sum float64) {
 func (b Bill) vary(seed uint64) varying {
 	v := varying{gross: 1}
 	if b.Net.Minor != 0 {
-		v.gross = b.Total.Float() / b.Net.Float()
+		v.gross = b.Total.float() / b.Net.float()
 	}
 	spreads := map[[2]float64]*spread{}
 	for _, l := range b.Lines {

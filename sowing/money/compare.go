@@ -61,7 +61,7 @@ type Offer struct {
 
 // against sets turf against seed.
 func (c *Comparison) against(ways []Input, samples [][]float64, o Offer) error {
-	seed, turf := c.sown(), c.Find(job.ByTurf)
+	seed, turf := c.sown(), c.find(job.ByTurf)
 	c.EarlierPerDay = Amount{Currency: c.Currency}
 	if seed == nil || turf == nil {
 		return nil
@@ -79,7 +79,7 @@ func (c *Comparison) against(ways []Input, samples [][]float64, o Offer) error {
 		c.DaysEarlier = calendar.Days(*turf.UsableFrom, *seed.UsableFrom)
 	}
 	if extra := turf.Total.Minor - seed.Total.Minor; c.DaysEarlier > 0 && extra > 0 {
-		perDay, err := Round(Amount{extra, c.Currency}.Decimal().Div(decimal.NewFromInt(int64(c.DaysEarlier))), c.Currency)
+		perDay, err := Round(Amount{extra, c.Currency}.decimal().Div(decimal.NewFromInt(int64(c.DaysEarlier))), c.Currency)
 		if err != nil {
 			return err
 		}
@@ -129,5 +129,5 @@ func (c *Comparison) terms(o Offer) {
 	}
 	text, _ := o.Prices.Get(TermsKey)
 	c.Terms = text.Text
-	c.Assumptions = append(o.Prices.Assumptions(), told.Say("money.rounded"), told.Say("money.drawn", told.Count(draws)))
+	c.Assumptions = append(o.Prices.assumptions(), told.Say("money.rounded"), told.Say("money.drawn", told.Count(draws)))
 }

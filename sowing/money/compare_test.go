@@ -132,8 +132,8 @@ func add(t *testing.T, b Bill, p Prices) {
 		got, want decimal.Decimal
 	}{
 		{"sum of lines and extras", all, total},
-		{"net", b.Net.Decimal(), net}, {"margin", b.Margin.Decimal(), margin}, {"discount", b.Discount.Decimal(), discount},
-		{"tax", b.Tax.Decimal(), tax}, {"total", b.Total.Decimal(), total}, {"deposit", b.Deposit.Decimal(), percent("deposit_percent", total)},
+		{"net", b.Net.decimal(), net}, {"margin", b.Margin.decimal(), margin}, {"discount", b.Discount.decimal(), discount},
+		{"tax", b.Tax.decimal(), tax}, {"total", b.Total.decimal(), total}, {"deposit", b.Deposit.decimal(), percent("deposit_percent", total)},
 	} {
 		if !c.got.Equal(c.want) {
 			t.Errorf("%s: %s %s, the figures above it come to %s", b.Way, c.name, c.got, c.want)
@@ -178,7 +178,7 @@ func TestTwoRunsAgree(t *testing.T) {
 	other := lawn(p, 84)
 	other.offer.RandSeed = 99
 	c := compare(t, other)
-	if math.Abs(c.Bills[0].P90.Float()/a.Bills[0].P90.Float()-1) > 0.01 {
+	if math.Abs(c.Bills[0].P90.float()/a.Bills[0].P90.float()-1) > 0.01 {
 		t.Errorf("P90 %s and %s by the seed of the draws", a.Bills[0].P90, c.Bills[0].P90)
 	}
 }
@@ -187,7 +187,7 @@ func TestPublishedCosts(t *testing.T) {
 	p := load(t, nil, "EUR")
 	net := func(in Input) float64 {
 		b := billOf(t, in)
-		return b.Net.Float() / b.AreaM2
+		return b.Net.float() / b.AreaM2
 	}
 	// National Land Survey of Finland, compensation for lawns, 2021: 15.9 EUR/m² for
 	// patching 25 to 50 m² with turf, peat included, against 6.4 to 6.9 for seed with
@@ -224,7 +224,7 @@ func TestPublishedCosts(t *testing.T) {
 	material := func(b Bill, cause string) (sum float64) {
 		for _, l := range b.Lines {
 			if l.Cause == cause {
-				sum += l.Amount.Float()
+				sum += l.Amount.float()
 			}
 		}
 		return sum
@@ -251,7 +251,7 @@ func TestNever(t *testing.T) {
 	needed := day(2030, 1, 1)
 	w.seed.UsableFrom, w.seed.NeededBy = nil, &needed
 	c := compare(t, w)
-	if seed := c.Find(job.BySeed); seed.InTime || seed.UsableFrom != nil || c.DaysEarlier != 0 || c.EarlierPerDay.Minor != 0 {
+	if seed := c.find(job.BySeed); seed.InTime || seed.UsableFrom != nil || c.DaysEarlier != 0 || c.EarlierPerDay.Minor != 0 {
 		t.Errorf("in time %v, from %v, turf %d days sooner", seed.InTime, seed.UsableFrom, c.DaysEarlier)
 	}
 }
@@ -277,7 +277,7 @@ func TestBreakEvens(t *testing.T) {
 		if turn.Of != "labour rate" {
 			continue
 		}
-		at := Amount(turn.At.(told.Sentence).Figures[0].(told.Money)).Float()
+		at := Amount(turn.At.(told.Sentence).Figures[0].(told.Money)).float()
 		d, err := pair{j.seed, j.turf, j.offer}.gap("labour_per_hour", at)
 		if err != nil || math.Abs(d) > 0.2 {
 			t.Errorf("at a labour rate of %v turf is still %v dearer (%v)", turn.At, d, err)
@@ -297,7 +297,7 @@ func TestPERT(t *testing.T) {
 		{"project-management course, 4 8 24", 4, 8, 24, 10, 0, 20.0 / 6},
 		{"schematex.js.org, 5 8 14", 5, 8, 14, 8.5, 0, 1.5},
 	} {
-		if got := PERTMean(c.low, c.likely, c.high); math.Abs(got-c.mean) > c.meanTol+1e-12 {
+		if got := pertMean(c.low, c.likely, c.high); math.Abs(got-c.mean) > c.meanTol+1e-12 {
 			t.Errorf("mean %v, want %v (%s)", got, c.mean, c.source)
 		}
 		// The beta drawn from has that mean, and the variance (µ−o)(p−µ)/7 of its shape
@@ -311,8 +311,8 @@ func TestPERT(t *testing.T) {
 			squares += x * x
 		}
 		mean := sum / n
-		if math.Abs(mean-PERTMean(c.low, c.likely, c.high)) > 1e-3*c.likely {
-			t.Errorf("drawn mean %v, want %v", mean, PERTMean(c.low, c.likely, c.high))
+		if math.Abs(mean-pertMean(c.low, c.likely, c.high)) > 1e-3*c.likely {
+			t.Errorf("drawn mean %v, want %v", mean, pertMean(c.low, c.likely, c.high))
 		}
 		want := (mean - c.low) * (c.high - mean) / 7
 		got := squares/n - mean*mean

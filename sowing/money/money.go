@@ -147,8 +147,8 @@ type Comparison struct {
 	Assumptions           []told.Sentence
 }
 
-// Find is the bill of a way; nil without one.
-func (c *Comparison) Find(w job.Way) *Bill {
+// find is the bill of a way; nil without one.
+func (c *Comparison) find(w job.Way) *Bill {
 	i := slices.IndexFunc(c.Bills, func(b Bill) bool { return b.Way == w })
 	if i < 0 {
 		return nil
@@ -157,4 +157,4 @@ func (c *Comparison) Find(w job.Way) *Bill {
 }
 
 // sown is the bill of the way by seed alone: of bare ground, or of a standing sward.
-func (c *Comparison) sown() *Bill { return cmp.Or(c.Find(job.BySeed), c.Find(job.ByOverseeding)) }
+func (c *Comparison) sown() *Bill { return cmp.Or(c.find(job.BySeed), c.find(job.ByOverseeding)) }

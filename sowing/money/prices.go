@@ -350,9 +350,9 @@ func (p Prices) Rate(key string) (Rate, error) {
 	return Rate{x.Best, p.Currency}, nil
 }
 
-// Output is how so much work is done: by the output of that key, or by the
+// output is how so much work is done: by the output of that key, or by the
 // machine that takes over from it at that size, where it can come in.
-func (p Prices) Output(key string, amount float64) (Price, error) {
+func (p Prices) output(key string, amount float64) (Price, error) {
 	x, ok := p.Get(key)
 	for ok && x.Kind == OutputKind && x.Machine != "" && amount >= x.From.InexactFloat64() {
 		machine, there := p.Get(x.Machine)
@@ -370,7 +370,7 @@ func (p Prices) Output(key string, amount float64) (Price, error) {
 // Hours is how long one person takes over so much work, with the allowance for
 // access.
 func (p Prices) Hours(key string, amount float64) (float64, error) {
-	x, err := p.Output(key, amount)
+	x, err := p.output(key, amount)
 	if err != nil {
 		return 0, err
 	}
@@ -421,8 +421,8 @@ func (p Prices) BagSizes() []float64 {
 	return kg
 }
 
-// Assumptions say what list the prices are of.
-func (p Prices) Assumptions() []told.Sentence {
+// assumptions say what list the prices are of.
+func (p Prices) assumptions() []told.Sentence {
 	own := 0
 	for _, x := range p.list {
 		if x.Overridden && x.Kind == PriceKind {

@@ -88,7 +88,7 @@ func TestScaledList(t *testing.T) {
 			t.Errorf("%s: labour %s, want %s", code, r, want)
 		}
 	}
-	if s := load(t, nil, "KWD").Assumptions(); !strings.Contains(fmt.Sprint(s), "money.unconverted") {
+	if s := load(t, nil, "KWD").assumptions(); !strings.Contains(fmt.Sprint(s), "money.unconverted") {
 		t.Errorf("nothing said of a currency without a scale: %v", s)
 	}
 }
@@ -99,7 +99,7 @@ func TestSeedBags(t *testing.T) {
 		t.Fatal(bags, err)
 	}
 	for i := 1; i < len(bags); i++ {
-		if a, b := bags[i-1], bags[i]; b.KG <= a.KG || b.Price.Float()/b.KG > a.Price.Float()/a.KG {
+		if a, b := bags[i-1], bags[i]; b.KG <= a.KG || b.Price.float()/b.KG > a.Price.float()/a.KG {
 			t.Errorf("a kilogram in %v kg is dearer than in %v kg", b.KG, a.KG)
 		}
 	}
@@ -157,7 +157,7 @@ func TestMachinesComeIn(t *testing.T) {
 			width = &r.widthM
 		}
 		through := list.Through(width)
-		got, err := through.Output(r.key, r.amount)
+		got, err := through.output(r.key, r.amount)
 		if err != nil || got.Key != r.want {
 			t.Errorf("%s through %g m: %s, want %s (%v)", r.key, r.widthM, got.Key, r.want, err)
 		}

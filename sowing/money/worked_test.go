@@ -71,10 +71,10 @@ func TestSownBillWorked(t *testing.T) {
 	sum := 0.0
 	for _, l := range b.Lines {
 		if l.Group == Aftercare || l.Group == Labour && l.Item.Name != "money.edge" || l.Item.Name == "money.bag-of" {
-			sum += l.Amount.Float()
+			sum += l.Amount.float()
 		}
 	}
-	x, _ := in.Prices.Output("rake_m2_per_hour", 100)
+	x, _ := in.Prices.output("rake_m2_per_hour", 100)
 	sum += math.Round(100*100/x.Best.InexactFloat64()) / 100 * 30
 	near(t, "attempts", again.Quantity, 0.11, 1e-9)
 	near(t, "one of them", again.Rate.InexactFloat64(), 0.6*sum, 0.011)
@@ -96,7 +96,7 @@ func TestTurfBillWorked(t *testing.T) {
 		b := billOf(t, in)
 		near(t, "rolls", line(t, b, "money.turf").Quantity, r.rolls, 1e-9)
 		near(t, "loads", line(t, b, "money.deliver-turf").Quantity, r.loads, 1e-9)
-		near(t, "cost", line(t, b, "money.turf").Amount.Float(), 8*r.rolls, 1e-9)
+		near(t, "cost", line(t, b, "money.turf").Amount.float(), 8*r.rolls, 1e-9)
 	}
 	b := billOf(t, lawn(firm(t, nil), 100).turf)
 	near(t, "laid again at 0.95: 0.05 times", line(t, b, "money.lay-again").Quantity, 0.05, 1e-9)
@@ -218,7 +218,7 @@ func TestDrawsWorked(t *testing.T) {
 		}
 	}
 	// What a day that turf wins costs: the difference over the 55 days from 26 May to 20 July.
-	if want := math.Round(float64(c.Find(job.ByTurf).Total.Minor-c.Find(job.BySeed).Total.Minor) / 55); c.DaysEarlier != 55 || float64(c.EarlierPerDay.Minor) != want {
+	if want := math.Round(float64(c.find(job.ByTurf).Total.Minor-c.find(job.BySeed).Total.Minor) / 55); c.DaysEarlier != 55 || float64(c.EarlierPerDay.Minor) != want {
 		t.Errorf("%d days sooner at %s a day, want %g", c.DaysEarlier, c.EarlierPerDay, want)
 	}
 }

@@ -81,11 +81,11 @@ func Serve(ctx context.Context, d *desk.Desk, file File, ready func(address stri
 	}
 	stop := context.AfterFunc(ctx, func() { server.Close() })
 	defer stop()
-	ready(s.Address())
+	ready(s.address())
 	if err := server.Serve(l); err != nil && !errors.Is(err, http.ErrServerClosed) {
 		return nil, err
 	}
-	return s.Unsaved(), nil
+	return s.unsaved(), nil
 }
 
 // New makes a server for one host, such as 127.0.0.1:40123, and one token.
@@ -93,11 +93,11 @@ func New(d *desk.Desk, file File, host, token string) *Server {
 	return &Server{desk: d, file: file, host: host, token: token}
 }
 
-// Address is where the page is opened.
-func (s *Server) Address() string { return "http://" + s.host + "/#" + s.token }
+// address is where the page is opened.
+func (s *Server) address() string { return "http://" + s.host + "/#" + s.token }
 
-// Unsaved are the keys in which the page's brief differs from what it last read or saved.
-func (s *Server) Unsaved() []string {
+// unsaved are the keys in which the page's brief differs from what it last read or saved.
+func (s *Server) unsaved() []string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if !s.met || s.text == s.kept {

@@ -1,0 +1,5 @@
+// Package arith is the little arithmetic that several rooms share.
+package arith
+
+// Unit is x brought into the range from 0 to 1.
+func Unit(x float64) float64 { return min(1, max(0, x)) }
