@@ -3,6 +3,7 @@ package draw
 import (
 	"time"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/report/face"
 	"swardwright/report/say"
@@ -95,8 +96,9 @@ func chart(d *Drawing, f *say.Sayer, b Box, title string, curves []curve) {
 	for high < 1.1*top { // headroom for the letters
 		high += step
 	}
-	y := func(v float64) float64 { return plotBox.Y + plotBox.H*(1-v/high) }
-	x := func(month float64) float64 { return plotBox.X + plotBox.W*(month+0.5)/12 }
+	// Settled, so that every build sees the same peak and the same crossings.
+	y := func(v float64) float64 { return steady.Round(plotBox.Y+plotBox.H*(1-v/high), 3) }
+	x := func(month float64) float64 { return steady.Round(plotBox.X+plotBox.W*(month+0.5)/12, 3) }
 	for v := 0.0; v <= high+step/2; v += step {
 		d.add(line(plotBox.X, y(v), plotBox.X+plotBox.W, y(v), Rule, 0.15), quiet(plotBox.X-1.5, y(v)+middle(small), f.Number(v, stepDecimals(step)), small, End))
 	}
@@ -119,7 +121,7 @@ func chart(d *Drawing, f *say.Sayer, b Box, title string, curves []curve) {
 		peak := 0
 		for m, v := range c.values {
 			pts[m] = Point{x(float64(m)), y(v)}
-			if v > c.values[peak] {
+			if pts[m].Y < pts[peak].Y {
 				peak = m
 			}
 		}
