@@ -36,7 +36,7 @@ const (
 // collected seldom, but for what a thousand lawns would leave lying about.
 const (
 	litterPercent = 800
-	litterLimit   = 192 << 20 // bytes
+	litterLimit   = 100 << 20 // bytes
 )
 
 func main() {
