@@ -87,7 +87,8 @@ func TestScoreWorked(t *testing.T) {
 	}
 }
 
-// Seed by hand: viable seeds by grade, within published ranges (10,800 to 31,000); weights from half way to the least to a
+// Seed by hand: viable seeds by grade, within the published 10,800 to 31,000 a square metre (Grounds Maintenance
+// magazine; Ohio State University Extension Bulletin 546); weights from half way to the least to a
 // fifth of the way to the greatest.
 func TestDensityWorked(t *testing.T) {
 	for g, want := range map[species.Grade]float64{species.Ornamental: 30000, species.HardWearing: 25000, species.Utility: 25000, species.Extensive: 12000} {

@@ -117,7 +117,8 @@ func TestStillnessWorked(t *testing.T) {
 	}
 }
 
-// Heights of cut by hand; the steps are the published ones beside the constants.
+// Heights of cut by hand; the steps are those of Arizona 1999 (shade), Golf Course Management 2010 (warm summers) and
+// the University of Saskatchewan (dry ones), as beside the constants.
 func TestCutMMWorked(t *testing.T) {
 	at := func(open, hot, thirst float64) *site.Zone {
 		z := &site.Zone{Years: []weather.Year{{HotC: hot - 1, WaterDeficitMM: thirst}, {HotC: hot + 1, WaterDeficitMM: thirst}}}

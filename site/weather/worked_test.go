@@ -396,7 +396,7 @@ func TestParametersWorked(t *testing.T) {
 	near(t, "held evenly", heldMean(0, 1, -1, 1), 0, 1e-12)
 	b := boundedLight(10, 3, 9, 14)
 	near(t, "held to its mean", heldMean(b.mean, b.sd, 9, 14), 10, 1e-6)
-	// The published residuals' range, √((1 - 0.633)/2), unless it would vary by more than 0.45 of itself.
+	// The range of the residuals of Richardson & Wright 1984, √((1 - 0.633)/2), unless it would vary by more than 0.45 of itself.
 	common, apart := tie(20, 4, 4)
 	near(t, "apart", apart, math.Sqrt(0.367/2), 1e-9)
 	near(t, "common", common, math.Sqrt(1-0.367/2), 1e-9)

@@ -488,6 +488,23 @@ func TestDepths(t *testing.T) {
 	}
 }
 
+// What is said of compost is said where there is some: not of topsoil alone.
+func TestCompostCaution(t *testing.T) {
+	for _, r := range []struct {
+		depthCM, organic float64
+		compost          bool
+	}{{5, 4, false}, {30, 0.2, true}} {
+		b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(r.depthCM), OrganicPercent: ptr(r.organic)}), Parts: []mix.Part{meadow}})
+		i := slices.IndexFunc(b.Tasks, func(x job.Task) bool { return x.ID == "topsoil" })
+		if i < 0 {
+			t.Fatalf("%g cm of soil with %g %% of humus: nothing is brought in", r.depthCM, r.organic)
+		}
+		if said := slices.ContainsFunc(b.Tasks[i].Caution, func(s told.Sentence) bool { return s.Name == "bed.caution-compost" }); said != r.compost {
+			t.Errorf("%g cm of soil with %g %% of humus: cautioned of compost %v", r.depthCM, r.organic, said)
+		}
+	}
+}
+
 // Too little left of a sward is told, and overseeding brings neither soil nor feed.
 func TestOverseed(t *testing.T) {
 	for cover, ok := range map[float64]bool{0.3: false, 0.7: true} {

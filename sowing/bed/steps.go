@@ -227,12 +227,13 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	if z.importMM == 0 && z.compostMM == 0 {
 		return
 	}
-	how := says(told.Say("bed.rough-up"))
+	how, cautions := says(told.Say("bed.rough-up")), says(cautionLifting)
 	if z.importMM > 0 {
 		how = append(how, told.Say("bed.topsoil-how", told.DepthMM(z.importMM), told.DepthMM(layerMM)))
 	}
 	if z.compostMM > 0 {
 		how = append(how, told.Say("bed.compost-how", told.DepthMM(z.compostMM), told.DepthMM(topMM)))
+		cautions = append(cautions, cautionCompost)
 	}
 	title := told.Say("bed.topsoil-and-compost")
 	switch {
@@ -242,7 +243,7 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 		title = told.Say("bed.compost")
 	}
 	l.add(job.Task{ID: "topsoil", Title: title, OutputKey: "barrow_m3_per_hour", Quantity: (z.importMM + z.compostMM) / 1000 * w.deepM2(), Unit: "m3",
-		Caution: says(cautionLifting, cautionCompost), Needs: l.after(0, l.last()), Detail: how})
+		Caution: cautions, Needs: l.after(0, l.last()), Detail: how})
 }
 
 // tilth is what a bed looks like that is ready.
