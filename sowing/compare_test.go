@@ -114,7 +114,11 @@ func TestLifts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	list, err := lifts(context.Background(), builtIn(t), &p)
+	rough, err := roughSite(context.Background(), builtIn(t), b, nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := lifts(context.Background(), builtIn(t), &p, rough)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +188,11 @@ func TestLiftsComeTrue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		list, err := lifts(ctx, tables, &p)
+		rough, err := roughSite(ctx, tables, b, nil, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := lifts(ctx, tables, &p, rough)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -74,8 +74,9 @@ type change struct {
 }
 
 // lifts tries a few changes that the lawn leaves room for, roughly, and gives those that
-// do something, what costs nothing first and then by what is gained.
-func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
+// do something, what costs nothing first and then by what is gained. The place as it is
+// comes followed roughly too.
+func lifts(ctx context.Context, t Tables, p *Plan, rough *site.Conditions) ([]Lift, error) {
 	b, found := p.Brief, p.Found
 	prices, err := pricesOf(t, b)
 	if err != nil {
@@ -87,20 +88,23 @@ func lifts(ctx context.Context, t Tables, p *Plan) ([]Lift, error) {
 			mixture = append(mixture, mix.Part{Species: c.Species, Percent: float64(c.Percent)})
 		}
 	}
-	before, err := roughly(ctx, t, b, mixture, nil, nil, nil, p.Learned)
+	before, err := roughly(ctx, t, b, rough, mixture, p.Learned)
 	if err != nil {
 		return nil, err
 	}
 	var out []Lift
 	for _, c := range changes(b, found) {
-		ground, field := before.Found, &before.Found.Field
+		ground := rough
 		switch {
 		case c.light:
-			ground, field = nil, nil
+			ground, err = roughSite(ctx, t, c.brief, rough, nil)
 		case c.brief.Use.Irrigation != b.Use.Irrigation:
-			ground = nil
+			ground, err = roughSite(ctx, t, c.brief, rough, &rough.Field)
 		}
-		after, err := roughly(ctx, t, c.brief, mixture, ground, before.Found, field, p.Learned)
+		if err != nil {
+			return nil, err
+		}
+		after, err := roughly(ctx, t, c.brief, ground, mixture, p.Learned)
 		if err != nil {
 			return nil, err
 		}
@@ -138,18 +142,19 @@ func (l Lift) tier() int {
 	return 1
 }
 
-// roughly chooses for a brief in fewer years and lawns: a plan as far as its grasses.
-// The ground as found, its weather and its light are worked out unless they are known.
-func roughly(ctx context.Context, t Tables, b Brief, mixture []mix.Part, found, weather *site.Conditions, field *light.Field, learned *record.Learned) (Plan, error) {
+// roughSite is the place of a brief in fewer years and cells; its weather and its light
+// are worked out unless they are known.
+func roughSite(ctx context.Context, t Tables, b Brief, weather *site.Conditions, field *light.Field) (*site.Conditions, error) {
+	opt := b.options(roughYears)
+	opt.Cells, opt.Field, opt.Weather = roughCells, field, weather
+	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt)
+}
+
+// roughly chooses for a brief in fewer lawns, on ground as found: a plan as far as its
+// grasses. They are sought where no mixture is given.
+func roughly(ctx context.Context, t Tables, b Brief, found *site.Conditions, mixture []mix.Part, learned *record.Learned) (Plan, error) {
 	p := Plan{Brief: b, Found: found}
 	var err error
-	if found == nil {
-		opt := b.options(roughYears)
-		opt.Cells, opt.Field, opt.Weather = roughCells, field, weather
-		if p.Found, err = b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt); err != nil {
-			return p, err
-		}
-	}
 	if p.Site, err = prepare(b, p.Found, b.Job.Kind); err != nil {
 		return p, err
 	}

@@ -44,10 +44,14 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	if p.Lifts, err = lifts(ctx, t, &p); err != nil {
+	rough, err := roughSite(ctx, t, p.Brief, nil, nil)
+	if err != nil {
 		return Plan{}, err
 	}
-	if p.Changed, err = changed(ctx, t, &p); err != nil {
+	if p.Lifts, err = lifts(ctx, t, &p, rough); err != nil {
+		return Plan{}, err
+	}
+	if p.Changed, err = changed(ctx, t, &p, rough); err != nil {
 		return Plan{}, err
 	}
 	p.Variants, err = variantsOf(ctx, t, &p)

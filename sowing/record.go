@@ -58,16 +58,17 @@ func known(l *record.Learned) *sward.Known {
 	return l.Known
 }
 
-// changed is what the record does to the mixture: both chosen roughly, with it and without.
-func changed(ctx context.Context, t Tables, p *Plan) ([]Changed, error) {
+// changed is what the record does to the mixture: both chosen roughly, with it and without,
+// for the place followed roughly.
+func changed(ctx context.Context, t Tables, p *Plan, rough *site.Conditions) ([]Changed, error) {
 	if p.Learned == nil || p.Choice.Mixture == nil {
 		return nil, nil
 	}
-	with, err := roughly(ctx, t, p.Brief, nil, nil, nil, nil, p.Learned)
+	with, err := roughly(ctx, t, p.Brief, rough, nil, p.Learned)
 	if err != nil {
 		return nil, err
 	}
-	without, err := roughly(ctx, t, p.Brief, nil, with.Found, nil, nil, nil)
+	without, err := roughly(ctx, t, p.Brief, rough, nil, nil)
 	if err != nil || with.Choice.Mixture == nil || without.Choice.Mixture == nil {
 		return nil, err
 	}
@@ -75,8 +76,8 @@ func changed(ctx context.Context, t Tables, p *Plan) ([]Changed, error) {
 	for _, sp := range t.Species.All() {
 		c := Changed{sp, p.Choice.Mixture.Share(sp), without.Choice.Mixture.Share(sp)}
 		// What differs is the record's where the rough answers differ alike.
-		rough := with.Choice.Mixture.Share(sp) - c.Was
-		if d := c.Is - c.Was; (d >= muchSeed && rough >= muchSeed/2) || (d <= -muchSeed && rough <= -muchSeed/2) {
+		alike := with.Choice.Mixture.Share(sp) - c.Was
+		if d := c.Is - c.Was; (d >= muchSeed && alike >= muchSeed/2) || (d <= -muchSeed && alike <= -muchSeed/2) {
 			out = append(out, c)
 		}
 	}
