@@ -61,7 +61,7 @@ func better(a, b *Way, most float64) int {
 	return cmp.Or(
 		first(a.InTime, b.InTime),
 		first(keeps(a), keeps(b)),
-		first(a.Success >= fairChance, b.Success >= fairChance),
+		first(a.Dates.Success >= fairChance, b.Dates.Success >= fairChance),
 		late,
 		cmp.Compare(a.Bill.Total.Minor, b.Bill.Total.Minor),
 	)
@@ -87,8 +87,8 @@ func because(b Brief, ways []Way, order []int, cost money.Comparison) []told.Sen
 	for _, i := range order[1:] {
 		s = append(s, beside(b, best, &ways[i], cost.Currency))
 	}
-	if best.Success < likely {
-		s = append(s, told.Say("job.first-attempt", told.Chance(best.Success)))
+	if best.Dates.Success < likely {
+		s = append(s, told.Say("job.first-attempt", told.Chance(best.Dates.Success)))
 	}
 	n := b.Job.NeededBy
 	if n == nil {

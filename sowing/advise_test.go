@@ -24,7 +24,7 @@ func on(m time.Month, d int) *time.Time {
 // TestAdvise: in time first, then the standard, then a fair chance, then the price.
 func TestAdvise(t *testing.T) {
 	way := func(kind job.Way, usable *time.Time, keeps, success float64, price int64) Way {
-		w := Way{Kind: kind, UsableFrom: usable, InTime: true, Success: success, Standard: Standard{Chance: keeps, Holds: keeps >= 0.5}}
+		w := Way{Kind: kind, UsableFrom: usable, InTime: true, Dates: dates.Dates{Success: success}, Standard: Standard{Chance: keeps, Holds: keeps >= 0.5}}
 		w.Bill.Total = money.Amount{Minor: price, Currency: "EUR"}
 		return w
 	}
@@ -69,10 +69,10 @@ func TestAdvise(t *testing.T) {
 // bears use; and where all are late what each has come to by the day.
 func TestReasons(t *testing.T) {
 	first, cut := on(5, 10), on(6, 20)
-	seed := Way{Kind: job.BySeed, Sown: []job.Zone{{AreaM2: 9}}, StartOn: *first, UsableFrom: on(8, 9), Success: 0.9,
-		Dates: dates.Dates{FirstMow: cut, Components: []dates.Part{{EmergenceDays: &dates.Span{P50: 12}}}}}
+	seed := Way{Kind: job.BySeed, Sown: []job.Zone{{AreaM2: 9}}, StartOn: *first, UsableFrom: on(8, 9),
+		Dates: dates.Dates{Success: 0.9, FirstMow: cut, Components: []dates.Part{{EmergenceDays: &dates.Span{P50: 12}}}}}
 	seed.Bill.Total = money.Amount{Minor: 90000, Currency: "EUR"}
-	turf := Way{Kind: job.ByTurf, StartOn: *first, UsableFrom: on(6, 30), Success: 0.9, Dates: dates.Dates{FirstMow: on(6, 1)}}
+	turf := Way{Kind: job.ByTurf, StartOn: *first, UsableFrom: on(6, 30), Dates: dates.Dates{Success: 0.9, FirstMow: on(6, 1)}}
 	turf.Bill.Total = money.Amount{Minor: 250000, Currency: "EUR"}
 
 	said := because(Brief{}, []Way{seed, turf}, []int{0, 1}, money.Comparison{Currency: "EUR"})

@@ -7,6 +7,7 @@ import (
 
 	"swardwright/mix"
 	"swardwright/sowing/bed"
+	"swardwright/sowing/dates"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
@@ -76,7 +77,7 @@ func TestBillReadsTheTasks(t *testing.T) {
 	day := func(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
 	usable := day(7, 20)
 	seed, turf := job.Zone{Letter: "A", AreaM2: 60}, job.Zone{Index: 1, Letter: "B", AreaM2: 30}
-	w := Way{Kind: job.BySeedAndTurf, Sown: []job.Zone{seed}, Laid: []job.Zone{turf}, Rate: r, StartOn: day(5, 4), UsableFrom: &usable, Success: 0.9, EdgingM: 40}
+	w := Way{Kind: job.BySeedAndTurf, Sown: []job.Zone{seed}, Laid: []job.Zone{turf}, Rate: r, StartOn: day(5, 4), UsableFrom: &usable, Dates: dates.Dates{Success: 0.9}, EdgingM: 40}
 	w.Bed.Materials = []bed.Material{{Quantity: 12, Unit: "m3", PriceKey: "topsoil_per_m3"}, {}, {Quantity: 60, Unit: "m2", PriceKey: "bird_line_per_m2", WithSeed: true}}
 	w.Bed.Tasks = []job.Task{
 		{ID: "rake", OutputKey: "rake_m2_per_hour", Quantity: 90, Unit: "m2"}, {ID: "wait"},

@@ -78,7 +78,6 @@ type Way struct {
 
 	UsableFrom *time.Time // median; nil: in most years never
 	InTime     bool       // bears use by the day needed; true when none is set
-	Success    float64    // chance that the first attempt succeeds
 	Standard   Standard   // that comes of it
 }
 

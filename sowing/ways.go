@@ -127,7 +127,7 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	if d.On == nil {
 		return w, false, nil
 	}
-	w.Dates, w.StartOn, w.Success = d.Dates, *d.On, d.Success
+	w.Dates, w.StartOn = d, *d.On
 	if len(w.Sown) > 0 {
 		w.Rate = seedRate(m.kept, m.choice, w, late(w.Dates))
 		want, err := wantOrder(m.prices, m.kept, w.Rate)
@@ -146,7 +146,7 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	if err != nil {
 		return w, false, ifRoom(err)
 	}
-	return m.caredFor(w, d), true, nil
+	return m.caredFor(w), true, nil
 }
 
 // placed is the work on the ground with every task on its day.
@@ -159,14 +159,14 @@ func (m maker) placed(y yard, in bed.Input, on time.Time) (bed.Bed, error) {
 }
 
 // caredFor adds the care to a way whose ground work is placed, and what comes of it.
-func (m maker) caredFor(w Way, d start) Way {
+func (m maker) caredFor(w Way) Way {
 	// A sowing or laying of several days starts the lawn on its last one.
 	begun := w.begun()
-	d = d.later(calendar.Days(w.StartOn, begun))
-	w.UsableFrom = d.usable
-	w.Dates.FirstMow, w.Dates.UsableFrom = d.firstMow, d.usable
-	w.Year = m.care(w, d, begun)
-	if i := slices.IndexFunc(w.Year.Tasks, func(t job.Task) bool { return t.ID == "first-cut" }); i >= 0 && d.firstMow != nil {
+	days := calendar.Days(w.StartOn, begun)
+	w.Dates.FirstMow, w.Dates.UsableFrom = later(w.Dates.FirstMow, days), later(w.Dates.UsableFrom, days)
+	w.UsableFrom = w.Dates.UsableFrom
+	w.Year = m.care(w, begun)
+	if i := slices.IndexFunc(w.Year.Tasks, func(t job.Task) bool { return t.ID == "first-cut" }); i >= 0 && w.Dates.FirstMow != nil {
 		w.Dates.FirstMow = new(w.Year.Tasks[i].Date) // an old sward is mown before the young grass needs it
 	}
 	w.Tasks = byDate(slices.Concat(w.Bed.Tasks, w.Year.Tasks))
@@ -202,12 +202,6 @@ func turfSuits(m species.Matrix, zone int) bool {
 	})
 }
 
-// start is when a lawn is sown or laid and what comes of the day.
-type start struct {
-	dates.Dates
-	firstMow, usable *time.Time
-}
-
 // seasons are how the chosen mixture, and turf, fare on one ground.
 type seasons struct{ sow, lay dates.Season }
 
@@ -222,13 +216,12 @@ func (m maker) seasonsOn(when *dates.Table) seasons {
 
 // whenToStart finds the day to sow or lay, not before the ground is ready. Where the
 // days allowed leave none it is the best there is beyond them, and says so.
-func (m maker) whenToStart(s seasons, w Way, ready time.Time) start {
+func (m maker) whenToStart(s seasons, w Way, ready time.Time) dates.Dates {
 	season := s.sow
 	if len(w.Sown) == 0 {
 		season = s.lay
 	}
-	d := season.Dates(limits(m.kept, ready), m.kept.Job.NeededBy)
-	return start{d, d.FirstMow, d.UsableFrom}
+	return season.Dates(limits(m.kept, ready), m.kept.Job.NeededBy)
 }
 
 // limits are the days on which the lawn may be sown or laid.
@@ -311,20 +304,20 @@ func lotOf(b Brief, s *species.Species) *mix.Lot {
 }
 
 // care plans the weeks until the lawn bears use, and the years after.
-func (m maker) care(w Way, d start, begun time.Time) year.Calendar {
+func (m maker) care(w Way, begun time.Time) year.Calendar {
 	first := begun.AddDate(0, 0, neverMownDays)
-	if d.firstMow != nil {
-		first = *d.firstMow
+	if on := w.Dates.FirstMow; on != nil {
+		first = *on
 	}
 	in := year.Input{
 		Site: w.Ground, Zones: slices.Concat(w.Sown, w.Laid), Use: m.kept.Use, Mixture: m.choice.Mixture,
-		StartOn: begun, Start: startID(w), FirstMow: first, UsableFrom: d.usable,
+		StartOn: begun, Start: startID(w), FirstMow: first, UsableFrom: w.UsableFrom,
 		Turf: len(w.Sown) == 0, Netted: w.Bed.Netted, RootsM2: w.Bed.RootsM2, Old: w.Job != job.New,
 	}
 	if in.Old {
 		in.Lime = bed.LimeGoes(w.Bed.LimeGM2)
 	}
-	for _, x := range d.Watering {
+	for _, x := range w.Dates.Watering {
 		in.Watering = append(in.Watering, year.Water{Week: x.Number, MeanMM: x.MeanMM, DryMM: x.DryMM})
 	}
 	young := year.Plan(in)
@@ -393,17 +386,12 @@ func (w Way) begun() time.Time {
 	return on
 }
 
-// later is the same start so many days on.
-func (s start) later(days int) start {
-	if days == 0 {
-		return s
+// later is a date so many days on, if it ever comes.
+func later(on *time.Time, days int) *time.Time {
+	if on == nil {
+		return nil
 	}
-	for _, at := range []**time.Time{&s.firstMow, &s.usable} {
-		if *at != nil {
-			*at = new((*at).AddDate(0, 0, days))
-		}
-	}
-	return s
+	return new(on.AddDate(0, 0, days))
 }
 
 // grownOn is what grows of a way and the standard that comes of it: of the mixture where

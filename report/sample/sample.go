@@ -364,11 +364,11 @@ func costs(p *sowing.Plan, scale float64) {
 		Validity:      told.Say("money.stands", told.Days(30)), DepositNote: told.Say("money.deposit", told.FineShare(0.3)), Terms: "Payment within 14 days of the invoice; work outside this plan by agreement in writing."}
 	zones := []job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}
 	p.Grass, p.Found = zones, p.Site
-	p.Way.Kind, p.Job, p.Sown, p.Ground, p.StartOn, p.Success = job.BySeed, job.New, zones, p.Site, day(time.May, 12), 0.9
+	p.Way.Kind, p.Job, p.Sown, p.Ground, p.StartOn = job.BySeed, job.New, zones, p.Site, day(time.May, 12)
 	p.UsableFrom, p.InTime, p.Bill = p.Cost.Bills[0].UsableFrom, true, p.Cost.Bills[0]
 	p.Water = sowing.Water{Goes: 30, Litres: 5100, Until: day(time.August, 6)}
 	laid := sowing.Way{Kind: job.ByTurf, Job: job.New, Laid: zones, Ground: p.Site, StartOn: day(time.April, 20), Dates: dates.Dates{On: new(day(time.April, 20)), Chosen: 0, Success: 0.95, UsableFrom: p.Cost.Bills[1].UsableFrom, Windows: []dates.Window{{Kind: dates.Spring, Opens: day(time.April, 5), Closes: day(time.June, 10), Best: day(time.April, 20), Success: 0.93, Allowed: true}}},
-		Success: 0.95, UsableFrom: p.Cost.Bills[1].UsableFrom, InTime: true, Bill: p.Cost.Bills[1],
+		UsableFrom: p.Cost.Bills[1].UsableFrom, InTime: true, Bill: p.Cost.Bills[1],
 		Water: sowing.Water{Goes: 15, Litres: 9200, Until: day(time.May, 25)}}
 	p.Lifts = []sowing.Lift{{Change: told.Say("lift.crown", told.Verbatim("birch"), told.LengthM(3.5)), Grade: species.Ornamental, Chance: 0.7, Gain: sowing.Spread{Middle: 0.06, Low: 0.03, High: 0.09}, AskPrice: true}}
 	p.Ways = []sowing.Way{p.Way, laid}
