@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync"
 	"time"
 
 	"github.com/samber/lo"
@@ -202,8 +203,9 @@ func turfSuits(m species.Matrix, zone int) bool {
 	})
 }
 
-// seasons are how the chosen mixture, and turf, fare on one ground.
-type seasons struct{ sow, lay dates.Season }
+// seasons are how the chosen mixture, and turf, fare on one ground; each is worked out when
+// a way begins with it.
+type seasons struct{ sow, lay func() dates.Season }
 
 // seasonsOn are the seasons of a ground, one for all ways on it.
 func (m maker) seasonsOn(when *dates.Table) seasons {
@@ -211,16 +213,20 @@ func (m maker) seasonsOn(when *dates.Table) seasons {
 	for _, x := range m.choice.Mixture.Components {
 		shares[x.Species.ID] = float64(x.Percent) / 100
 	}
-	return seasons{when.Sow(shares), when.Lay(shares)}
+	return seasons{
+		sync.OnceValue(func() dates.Season { return when.Sow(shares) }),
+		sync.OnceValue(func() dates.Season { return when.Lay(shares) }),
+	}
 }
 
 // whenToStart finds the day to sow or lay, not before the ground is ready. Where the
 // days allowed leave none it is the best there is beyond them, and says so.
 func (m maker) whenToStart(s seasons, w Way, ready time.Time) dates.Dates {
-	season := s.sow
+	begin := s.sow
 	if len(w.Sown) == 0 {
-		season = s.lay
+		begin = s.lay
 	}
+	season := begin()
 	return season.Dates(limits(m.kept, ready), m.kept.Job.NeededBy)
 }
 
