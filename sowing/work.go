@@ -18,10 +18,6 @@ import (
 const (
 	twoFromM2   = 60.0
 	threeFromM2 = 600.0
-	// productiveHours is the work got out of a day: BS 7370 part 1 puts productive
-	// time at 5 to 5.5 hours of a day of 8 (as quoted by the Grounds Management
-	// Association).
-	productiveHours = 5.25
 	// On lawns of more than a team's there is a hand for so much ground (our judgement).
 	eachM2 = 2000.0
 	// horizonDays is how far ahead work is placed.
@@ -98,7 +94,7 @@ func newYard(b Brief, found *site.Conditions, areaM2 float64) yard {
 	open := openDays(found)
 	y := yard{from: calendar.Midnight(b.planDate()), hands: float64(People(areaM2))}
 	first := calendar.DayOf(y.from)
-	y.crew = schedule.Crew{HoursADay: productiveHours * y.hands, Horizon: horizonDays,
+	y.crew = schedule.Crew{HoursADay: job.ProductiveHours * y.hands, Horizon: horizonDays,
 		Workable: func(day int) bool { return open[calendar.Wrap(first+day)] }}
 	return y
 }

@@ -44,6 +44,11 @@ const (
 	ByOverseeding Way = "overseed"      // seed into a standing sward
 )
 
+// ProductiveHours is the work got out of a day, and out of a day for which plant is hired:
+// BS 7370 part 1 puts productive time at 5 to 5.5 hours of a day of 8 (as quoted by the
+// Grounds Management Association).
+const ProductiveHours = 5.25
+
 // LimeApartMonths is the least between two goes of lime on a standing sward: common
 // practice, no published source.
 const LimeApartMonths = 4

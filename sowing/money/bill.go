@@ -19,10 +19,6 @@ const (
 	// any lawn has, and few enough that no bill overflows.
 	mostOfAnything = 1e8
 	mostLitres     = 1e11
-	// productiveHours is the work got out of a day for which plant is hired: BS 7370
-	// part 1 puts productive time at 5 to 5.5 hours of a day of 8 (as quoted by the
-	// Grounds Management Association).
-	productiveHours = 5.25
 	// weatherCause is shared by watering and by failures.
 	weatherCause = "weather"
 	// mostAttempts is how often a lawn is tried again at most: common practice, no
@@ -312,7 +308,7 @@ func (b *biller) hire() {
 				hours += x.hours
 			}
 		}
-		b.price(Plant, told.Say("money.hire", told.Term{Kind: "plant", Word: h.key}), math.Ceil(hours/productiveHours), h.key, told.Say("money.hours-of-hire", told.CrewHours(hours), told.CrewHours(productiveHours)))
+		b.price(Plant, told.Say("money.hire", told.Term{Kind: "plant", Word: h.key}), math.Ceil(hours/job.ProductiveHours), h.key, told.Say("money.hours-of-hire", told.CrewHours(hours), told.CrewHours(job.ProductiveHours)))
 	}
 }
 
