@@ -31,6 +31,8 @@ func readTrend(s *sheet.Sheet) bool {
 	return (trend || !given) && !s.Given("epw")
 }
 
+// readClimate reads the user's own normals, or a weather file of theirs; nil
+// when the brief leaves the weather to a station.
 func readClimate(s *sheet.Sheet, p Place, open Opener) *weather.Normals {
 	given := slices.ContainsFunc(normalKeys, s.Given)
 	file, fromFile := s.Text("epw")
