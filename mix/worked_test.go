@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/mix/internal/place"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -11,12 +12,7 @@ import (
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // What a mixture is judged by adds up to one for every grade, since the score is a weighted mean; a perfect
 // sward has all of it, none has none.

@@ -4,17 +4,13 @@ import (
 	"math"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // Edging by hand: 10 × 6 m with a wall along one long side has 22 m, since an edge within 0.3 m of a wall needs none of its own;
 // of an area alone a lawn half as long again as wide is taken.

@@ -2,10 +2,10 @@ package sowing
 
 import (
 	"fmt"
-	"math"
 	"testing"
 	"time"
 
+	"swardwright/internal/approx"
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
@@ -16,12 +16,7 @@ import (
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // Hands by hand: two from 60 m², three from 600, one for 2,000 m² beyond; common practice, no published source. Each gets 5¼ hours
 // of work done (BS 7370 part 1: 5 to 5.5 of a day of 8).

@@ -6,18 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/site"
 	"swardwright/site/ground"
 	"swardwright/site/weather"
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // How far a lawn is of each kind, at the beginning, in the middle and at the end of each scale.
 func TestDegreesWorked(t *testing.T) {

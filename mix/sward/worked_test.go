@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/site"
 	"swardwright/site/ground"
 	"swardwright/site/light"
@@ -11,12 +12,7 @@ import (
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // Seedlings by hand: one that is up after 13 days at 15 °C and of middling vigour claims 3 cm² in eight weeks; ten days more cost
 // e^-0.75 of it, full vigour brings e^1.1.

@@ -5,18 +5,14 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"swardwright/internal/approx"
 	"swardwright/internal/told"
 	"testing"
 )
 
 func ptr(x float64) *float64 { return &x }
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %g, want %g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // Saxton & Rawls 2006 (Soil Sci. Soc. Am. J. 70:1569), table 3, organic matter
 // 2.5 %: contents in percent by volume, Ks in mm/h, density in g/cm³. Sand, clay

@@ -4,15 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/internal/calendar"
 )
 
-func near(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tol) {
-		t.Errorf("%s: %.4g, want %.4g ± %g", what, got, want, tol)
-	}
-}
+var near = approx.Near
 
 // FAO-56 is Allen, Pereira, Raes and Smith, Crop evapotranspiration, FAO
 // Irrigation and Drainage Paper 56 (1998); examples by their number.

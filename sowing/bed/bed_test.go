@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
@@ -16,12 +17,7 @@ import (
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %g, want %g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 func ptr(x float64) *float64 { return &x }
 

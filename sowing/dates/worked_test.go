@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"swardwright/internal/approx"
 	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/light"
@@ -13,12 +14,7 @@ import (
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // ramp is the running sum of so much a day.
 func ramp(perDay float64) []float32 {

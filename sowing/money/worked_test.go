@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"swardwright/internal/approx"
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
@@ -34,12 +35,7 @@ func line(t *testing.T, b Bill, item string) Line {
 	return b.Lines[i]
 }
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: %g, want %g", what, got, want)
-	}
-}
+var near = approx.Near
 
 // A sown lawn of 100 m² by hand: 12 cuts, of which the bill has 8, of 100 m² at 500 m² an hour are 1.6 hours, 48.00; 6 m³
 // of water are 12.00; weeding takes an hour; 40 m of edge an hour.

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"swardwright/data"
+	"swardwright/internal/approx"
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
 	"swardwright/mix"
@@ -22,12 +23,7 @@ import (
 	"swardwright/species"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %g, want %g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 var stations = sync.OnceValues(func() (weather.Stations, error) { return weather.LoadStations(data.FS) })
 
