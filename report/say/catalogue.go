@@ -42,52 +42,55 @@ type piece struct {
 // word is an entry of words.toml: by the reader's English or by units.
 type word struct{ british, american, metric, customary string }
 
-// room is one file of one language, read when the first of its sentences is said.
-type room struct {
-	entries map[string]entry
-	err     error
+// kept are files of the catalogue, each read once when it is first asked for, as what
+// parse makes of it. They are part of the program: one that can't be read is a mistake in
+// it, which English in its place would only hide.
+type kept[T any] struct {
+	parse func(raw []byte) (T, error)
+	mu    sync.Mutex
+	read  map[string]T // by path
 }
 
-// rooms are the files read so far, by path.
-var rooms struct {
-	sync.Mutex
-	read map[string]*room
-}
-
-// open reads one file of the catalogue once; nil where the language has none.
-func open(language, name string) *room {
+// of is one file of a language; one that the language hasn't is as if it were empty.
+func (k *kept[T]) of(language, name string) T {
 	file := path.Join(language, name+".toml")
-	rooms.Lock()
-	defer rooms.Unlock()
-	if r, ok := rooms.read[file]; ok {
-		return r
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if v, ok := k.read[file]; ok {
+		return v
 	}
-	r := readRoom(file)
-	if rooms.read == nil {
-		rooms.read = map[string]*room{}
+	raw, _ := files.ReadFile(file)
+	v, err := k.parse(raw)
+	if err != nil {
+		panic(fmt.Sprintf("say: %s: %v", file, err))
 	}
-	rooms.read[file] = r
-	return r
+	if k.read == nil {
+		k.read = map[string]T{}
+	}
+	k.read[file] = v
+	return v
 }
 
-func readRoom(file string) *room {
-	raw, err := files.ReadFile(file)
-	if err != nil {
-		return nil
-	}
-	r := &room{entries: map[string]entry{}}
+// room is the sentences of one file, by their names in it.
+type room map[string]entry
+
+// rooms are the files of sentences, and words those of words of the trade.
+var (
+	rooms = kept[room]{parse: parseRoom}
+	words = kept[map[string]word]{parse: parseWords}
+)
+
+func parseRoom(raw []byte) (room, error) {
 	var table map[string]any
-	if r.err = toml.Unmarshal(raw, &table); r.err == nil {
-		r.err = r.add("", table)
+	if err := toml.Unmarshal(raw, &table); err != nil {
+		return nil, err
 	}
-	if r.err != nil {
-		r.err = fmt.Errorf("%s: %w", file, r.err)
-	}
-	return r
+	r := room{}
+	return r, r.add("", table)
 }
 
 // add takes the entries of a table, those of the tables inside it by dotted name.
-func (r *room) add(prefix string, table map[string]any) error {
+func (r room) add(prefix string, table map[string]any) error {
 	for key, value := range table {
 		name := prefix + key
 		switch v := value.(type) {
@@ -96,7 +99,7 @@ func (r *room) add(prefix string, table map[string]any) error {
 			if err != nil {
 				return fmt.Errorf("%s: %w", name, err)
 			}
-			r.entries[name] = entry{forms: map[plural.Form]text{plural.Other: t}}
+			r[name] = entry{forms: map[plural.Form]text{plural.Other: t}}
 		case map[string]any:
 			if _, ok := v["other"]; !ok {
 				if err := r.add(name+".", v); err != nil {
@@ -108,7 +111,7 @@ func (r *room) add(prefix string, table map[string]any) error {
 			if err != nil {
 				return fmt.Errorf("%s: %w", name, err)
 			}
-			r.entries[name] = e
+			r[name] = e
 		default:
 			return fmt.Errorf("%s: neither a text nor a table of plural forms", name)
 		}
@@ -173,35 +176,10 @@ func parse(s string) (text, error) {
 	return t, nil
 }
 
-// words are the entries of a language's words.toml.
-var words struct {
-	sync.Mutex
-	read map[string]map[string]word
-}
-
-// wordsOf are the words of one language.
-func wordsOf(language string) map[string]word {
-	words.Lock()
-	defer words.Unlock()
-	if w, ok := words.read[language]; ok {
-		return w
-	}
-	if words.read == nil {
-		words.read = map[string]map[string]word{}
-	}
-	w, _ := readWords(language)
-	words.read[language] = w
-	return w
-}
-
-func readWords(language string) (map[string]word, error) {
-	raw, err := files.ReadFile(path.Join(language, "words.toml"))
-	if err != nil {
-		return nil, err
-	}
+func parseWords(raw []byte) (map[string]word, error) {
 	var table map[string]any
 	if err := toml.Unmarshal(raw, &table); err != nil {
-		return nil, fmt.Errorf("%s/words.toml: %w", language, err)
+		return nil, err
 	}
 	out := map[string]word{}
 	for key, value := range table {
@@ -220,7 +198,7 @@ func readWords(language string) (map[string]word, error) {
 			out[key] = word{metric: m, customary: u}
 		}
 		if out[key] == (word{}) {
-			return nil, fmt.Errorf("%s/words.toml: %s: a text, a pair of British and American, or metric and us", language, key)
+			return nil, fmt.Errorf("%s: a text, a pair of British and American, or metric and us", key)
 		}
 	}
 	return out, nil

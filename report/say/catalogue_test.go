@@ -1,6 +1,7 @@
 package say
 
 import (
+	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -208,16 +209,29 @@ func names(t *testing.T, language string) []string {
 		if file == "words" || file == "dates" || file == "draft" { // which have forms of their own
 			continue
 		}
-		r := open(language, file)
-		if r.err != nil {
-			t.Fatal(r.err)
-		}
-		for key := range r.entries {
+		for key := range rooms.of(language, file) {
 			out = append(out, file+"."+key)
 		}
 	}
 	slices.Sort(out)
 	return out
+}
+
+// TestFaultyFile: a file that can't be read is told, and nothing else is said in its place.
+func TestFaultyFile(t *testing.T) {
+	refused := func(name string, read func()) {
+		t.Helper()
+		defer func() {
+			if said := fmt.Sprint(recover()); !strings.Contains(said, "dates.toml: ") {
+				t.Errorf("%s: %s", name, said)
+			}
+		}()
+		read()
+	}
+	// The dates, which have forms of their own, are no sentences and no words.
+	refused("sentences", func() { (&kept[room]{parse: parseRoom}).of(english, "dates") })
+	refused("words", func() { (&kept[map[string]word]{parse: parseWords}).of(english, "dates") })
+	refused("no dates", func() { calendars.of("xx", "dates") })
 }
 
 // digit is a digit that is not part of a name such as D15 or P₂O₅.
@@ -227,10 +241,7 @@ var digit = regexp.MustCompile(`(^|[^A-Za-z0-9₀-₉])[0-9]|[%°]`)
 // catalogue.
 func TestNoFigureInText(t *testing.T) {
 	for _, language := range languages() {
-		words, err := readWords(language)
-		if err != nil {
-			t.Error(err)
-		}
+		words := words.of(language, "words")
 		for _, name := range names(t, language) {
 			e, _ := voice{language: language}.entry(name)
 			for _, wording := range e.forms {
@@ -250,10 +261,7 @@ func TestNoFigureInText(t *testing.T) {
 // TestEnglishApart: a word that British and American English have apart is never
 // written out, but for those that mean something else as well.
 func TestEnglishApart(t *testing.T) {
-	words, err := readWords(english)
-	if err != nil {
-		t.Fatal(err)
-	}
+	words := words.of(english, "words")
 	both := []string{"turf", "lime", "meadow-grass", "fall"} // turf types, ground lime, names of grasses, a slope
 	for _, name := range names(t, english) {
 		e, _ := voice{language: english}.entry(name)
@@ -277,10 +285,7 @@ func TestEnglishApart(t *testing.T) {
 // TestOtherLanguages: another language says what English says, with the same figures and
 // the plural forms of its own.
 func TestOtherLanguages(t *testing.T) {
-	for _, folder := range languages() {
-		if folder == english {
-			continue
-		}
+	for _, folder := range Languages() {
 		tag := language.Make(folder)
 		var forms []plural.Form
 		for n := range 200 {

@@ -1,10 +1,9 @@
 package say
 
 import (
+	"errors"
 	"fmt"
-	"path"
 	"strings"
-	"sync"
 	"time"
 
 	"github.com/BurntSushi/toml"
@@ -27,32 +26,19 @@ type calendar struct {
 	} `toml:"american"` // of English alone
 }
 
-// calendarOf reads the dates of a language's folder.
-var calendarOf = func() func(language string) (calendar, error) {
-	var mu sync.Mutex
-	read := map[string]calendar{}
-	return func(language string) (calendar, error) {
-		mu.Lock()
-		defer mu.Unlock()
-		if c, ok := read[language]; ok {
-			return c, nil
-		}
-		file := path.Join(language, "dates.toml")
-		raw, err := files.ReadFile(file)
-		if err != nil {
-			return calendar{}, err
-		}
-		var c calendar
-		if err := toml.Unmarshal(raw, &c); err != nil {
-			return calendar{}, fmt.Errorf("%s: %w", file, err)
-		}
-		if len(c.Months) != 12 || len(c.Short) != 12 || len(c.Alone) != 12 {
-			return calendar{}, fmt.Errorf("%s: needs twelve months, twelve short ones and twelve that stand alone", file)
-		}
-		read[language] = c
-		return c, nil
+// calendars are the dates of each language.
+var calendars = kept[calendar]{parse: parseCalendar}
+
+func parseCalendar(raw []byte) (calendar, error) {
+	var c calendar
+	if err := toml.Unmarshal(raw, &c); err != nil {
+		return calendar{}, err
 	}
-}()
+	if len(c.Months) != 12 || len(c.Short) != 12 || len(c.Alone) != 12 {
+		return calendar{}, errors.New("needs twelve months, twelve short ones and twelve that stand alone")
+	}
+	return c, nil
+}
 
 // in is the calendar in the reader's kind of English.
 func (c calendar) in(american bool) calendar {

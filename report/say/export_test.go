@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/samber/lo"
 	"golang.org/x/text/feature/plural"
 )
 
@@ -24,18 +25,18 @@ func MarkEnglish(t *testing.T) {
 		if name == "words" || name == "dates" { // which have forms of their own
 			continue
 		}
-		plainly := open(english, name)
-		marked := &room{entries: map[string]entry{}}
-		for key, e := range plainly.entries {
+		plainly := rooms.of(english, name)
+		marked := room{}
+		for key, e := range plainly {
 			forms := map[plural.Form]text{}
 			for form, words := range e.forms {
 				forms[form] = append(text{{literal: markOpen + strings.ReplaceAll(name+"."+key, "-", hyphen) + markClose, figure: -1}}, words...)
 			}
-			marked.entries[key] = entry{e.by, forms}
+			marked[key] = entry{e.by, forms}
 		}
-		put := func(r *room) {
-			rooms.Lock()
-			defer rooms.Unlock()
+		put := func(r room) {
+			rooms.mu.Lock()
+			defer rooms.mu.Unlock()
 			rooms.read[path.Join(english, f.Name())] = r
 		}
 		put(marked)
@@ -60,12 +61,4 @@ func Has(language, name string) bool {
 }
 
 // Languages are those of the catalogue besides English.
-func Languages() []string {
-	var out []string
-	for _, l := range languages() {
-		if l != english {
-			out = append(out, l)
-		}
-	}
-	return out
-}
+func Languages() []string { return lo.Without(languages(), english) }

@@ -89,15 +89,14 @@ func New(lang, units, curr string, grasses Grasses) (*Sayer, error) {
 
 	base, _ := tag.Base()
 	if own := base.String(); own != english && slices.Contains(languages(), own) {
-		if err := s.add(own, language.Make(own)); err != nil {
-			return nil, err
-		}
+		s.add(own, language.Make(own))
 	}
 	voice := language.BritishEnglish
 	if s.american {
 		voice = language.AmericanEnglish
 	}
-	return s, s.add(english, voice)
+	s.add(english, voice)
+	return s, nil
 }
 
 // placed is a tag with the region that its sums and numbers are written as in: English of
@@ -119,10 +118,8 @@ func placed(tag language.Tag, us bool) (language.Tag, bool) {
 }
 
 // add adds a voice.
-func (s *Sayer) add(folder string, tag language.Tag) error {
-	dates, err := calendarOf(folder)
-	s.voices = append(s.voices, voice{s, folder, tag, dates.in(s.american)})
-	return err
+func (s *Sayer) add(folder string, tag language.Tag) {
+	s.voices = append(s.voices, voice{s, folder, tag, calendars.of(folder, "dates").in(s.american)})
 }
 
 // US says whether quantities are US customary.
@@ -230,11 +227,7 @@ func (s *Sayer) english() voice { return s.voices[len(s.voices)-1] }
 // entry finds a wording by name: room, dot, the rest.
 func (v voice) entry(name string) (entry, bool) {
 	file, key, _ := strings.Cut(name, ".")
-	r := open(v.language, file)
-	if r == nil {
-		return entry{}, false
-	}
-	e, ok := r.entries[key]
+	e, ok := rooms.of(v.language, file)[key]
 	return e, ok
 }
 
@@ -287,7 +280,7 @@ func (v voice) put(t text, figure func(i int) string) string {
 
 // word is a word of the trade in the reader's English, or by units.
 func (v voice) word(name string) string {
-	w, ok := wordsOf(v.language)[name]
+	w, ok := words.of(v.language, "words")[name]
 	switch {
 	case !ok:
 		return "[" + name + "]"

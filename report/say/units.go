@@ -54,7 +54,7 @@ func (s *Sayer) Quantity(q float64, unit string) (string, string) {
 // unit is a unit of a price list in words where it is counted ("bags"), and its
 // symbol where it is a measure.
 func (v voice) unit(unit string, q float64) string {
-	if _, ok := open(english, "count").entries[unit]; !ok {
+	if _, ok := rooms.of(english, "count")[unit]; !ok {
 		return unit
 	}
 	n := told.Number{X: q, Decimals: 1}
