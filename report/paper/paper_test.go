@@ -15,6 +15,7 @@ import (
 
 	"swardwright/data"
 	"swardwright/internal/briefs"
+	"swardwright/internal/told"
 	"swardwright/report"
 	"swardwright/report/content"
 	"swardwright/report/draw"
@@ -560,7 +561,7 @@ func TestFigures(t *testing.T) {
 			}
 			want(f.Number(x, 2))
 		}
-		want(f.DateShort(day(w.Usable)))
+		want(f.Figure(told.Period{From: day(w.Usable)}))
 		for _, l := range w.Lines {
 			x, err := strconv.ParseFloat(l.Amount, 64)
 			if err != nil {

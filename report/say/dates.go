@@ -65,9 +65,6 @@ func (c calendar) longDay(t time.Time) string {
 // Date writes a whole date: "28 April 2027". No date is an en dash.
 func (s *Sayer) Date(t time.Time) string { return s.dates().write(s.dates().Long, t) }
 
-// DateShort writes a date with its month short: "28 Apr 2027".
-func (s *Sayer) DateShort(t time.Time) string { return s.dates().write(s.dates().Medium, t) }
-
 // DayMonth writes a date without its year: "28 Apr".
 func (s *Sayer) DayMonth(t time.Time) string { return s.dates().write(s.dates().Day, t) }
 
