@@ -283,7 +283,7 @@ type jsonPractice struct {
 func practiceOf(n mix.NearPractice, f *say.Sayer) jsonPractice {
 	out := jsonPractice{
 		Source: n.Institution + ", " + n.Title, Place: n.Place, Firm: n.Firm, Leads: n.Leads, Likeness: round(n.Likeness, 2), Alike: f.Say(n.Alike), Says: map[string]float64{}, Sows: f.Say(n.Sows),
-		Departs: lo.Map(n.Departs, func(s told.Sentence, _ int) string { return f.Say(s) }),
+		Departs: f.All(n.Departs),
 	}
 	for _, b := range n.Shares {
 		out.Says[strings.Join(b.Of, " or ")] = round((b.Low+b.High)/2, 1)

@@ -34,20 +34,21 @@ type jsonStanding struct {
 	Shares      map[string]float64 `json:"shares"` // percent
 }
 
+// rangeOf is a range to a thousandth.
+func rangeOf(x [2]float64) [2]float64 { return [2]float64{round(x[0], 3), round(x[1], 3)} }
+
 func recordOf(l *record.Learned) []jsonSeen {
 	return lo.Map(l.Rows, func(r record.Row, _ int) jsonSeen {
-		pair := func(x [2]float64) [2]float64 { return [2]float64{round(x[0], 3), round(x[1], 3)} }
 		return jsonSeen{
 			Date: r.Seen.Date.Format(time.DateOnly), Zone: r.Zone, What: string(r.What), Grass: r.Of,
-			Expected: pair(r.Expected), Found: round(r.Found, 3), FoundRange: pair(r.Range), Now: pair(r.Now), Surprise: round(r.Surprise, 4),
+			Expected: rangeOf(r.Expected), Found: round(r.Found, 3), FoundRange: rangeOf(r.Range), Now: rangeOf(r.Now), Surprise: round(r.Surprise, 4),
 		}
 	})
 }
 
 func standingOf(l *record.Learned) []jsonStanding {
 	return lo.Map(l.Next, func(o record.Outlook, _ int) jsonStanding {
-		pair := func(x [2]float64) [2]float64 { return [2]float64{round(x[0], 3), round(x[1], 3)} }
-		s := jsonStanding{Zone: o.Letter, Cover: pair(o.Cover), Season: pair(o.Season), SeasonAlone: pair(o.SeasonAlone), Narrowed: round(o.Narrowed, 2), Shares: map[string]float64{}}
+		s := jsonStanding{Zone: o.Letter, Cover: rangeOf(o.Cover), Season: rangeOf(o.Season), SeasonAlone: rangeOf(o.SeasonAlone), Narrowed: round(o.Narrowed, 2), Shares: map[string]float64{}}
 		for _, x := range o.Shares {
 			s.Shares[x.Species.ID] = round(100*x.Share, 1)
 		}

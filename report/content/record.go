@@ -16,7 +16,7 @@ func (w *writer) record(b *builder) {
 	b.text(told.Say("record.intro", told.Count(8), told.Count(10)))
 	rows := w.findings(l)
 	b.figure("findings", w.drawn(draw.Record), nil, &rows)
-	b.notice(told.Say("record.asks"), figures(l.Asks())...)
+	b.notice(told.Say("record.asks"), sentences(l.Asks())...)
 	var says []told.Figure
 	for _, c := range w.p.Changed {
 		grass, is, was := told.Grass(c.Species.ID), told.Share(c.Is), told.Share(c.Was)
@@ -30,7 +30,7 @@ func (w *writer) record(b *builder) {
 		}
 	}
 	for _, o := range l.Next {
-		says = append(says, figures(o.Says())...)
+		says = append(says, sentences(o.Says())...)
 	}
 	b.heading(told.Say("record.changed"))
 	b.list(says)
@@ -64,15 +64,6 @@ func (w *writer) stands(l *record.Learned) table {
 		t.sum(told.Zone(o.Letter), told.Say("record.cover"), told.Between(told.Share(o.Cover[0]), told.Share(o.Cover[1])), nil)
 	}
 	return t
-}
-
-// figures are sentences as figures.
-func figures(said []told.Sentence) []told.Figure {
-	out := make([]told.Figure, len(said))
-	for i, s := range said {
-		out[i] = s
-	}
-	return out
 }
 
 // nextYear is what to do in each zone, and what comes of it and of leaving it alone.
