@@ -20,9 +20,9 @@ type sizes struct{ body, table, small, head, section, lead, title float64 }
 // plain are the sizes of a page that has room.
 var plain = sizes{body: 9.5, table: 8.5, small: 8, head: 10.5, section: 16, lead: 12, title: 21}
 
-// tight are the sizes for what must go on so many pages and is too much for them,
-// first to last.
-var tight = []sizes{plain, {9, 8.2, 7.8, 10, 15, 11.5, 20}, {8.6, 7.8, 7.5, 9.6, 14, 11, 18}, {8.2, 7.4, 7.2, 9, 13, 10.5, 17}, {8, 7.2, 7, 8.6, 12, 10, 16}}
+// tight are the sizes for what must go on so many pages and is too much for them in
+// plain ones, first to last.
+var tight = []sizes{{9, 8.2, 7.8, 10, 15, 11.5, 20}, {8.6, 7.8, 7.5, 9.6, 14, 11, 18}, {8.2, 7.4, 7.2, 9, 13, 10.5, 17}, {8, 7.2, 7, 8.6, 12, 10, 16}}
 
 // planHeights are how high a plan of the lawn may be on a page with other things, mm,
 // first to last.
@@ -41,19 +41,16 @@ const recordPages = 2
 // pagesOf is how many pages a part has at most; none for one that has as many as it
 // needs. A record takes more, and what is compared one to each table.
 func pagesOf(p content.Part) int {
-	switch p.Name {
-	case content.Client:
-		if slices.ContainsFunc(p.Sections, func(s content.Section) bool { return s.ID == "record" }) {
-			return most[p.Name] + recordPages
-		}
-		return most[p.Name]
-	case content.Compared:
-	default:
-		return most[p.Name]
+	if p.Name == content.Compared {
+		return lo.SumBy(p.Sections, func(s content.Section) int {
+			return lo.CountBy(s.Blocks, func(b content.Block) bool { _, table := b.(content.Table); return table })
+		})
 	}
-	return lo.SumBy(p.Sections, func(s content.Section) int {
-		return lo.CountBy(s.Blocks, func(b content.Block) bool { _, table := b.(content.Table); return table })
-	})
+	pages := most[p.Name]
+	if p.Name == content.Client && slices.ContainsFunc(p.Sections, func(s content.Section) bool { return s.ID == "record" }) {
+		pages += recordPages
+	}
+	return pages
 }
 
 // strip is a piece of a page that is never cut.
@@ -210,29 +207,28 @@ func (c *composer) part(doc content.Document, p content.Part, first bool) {
 		c.sections(doc, p, first, breaks)
 		return c, len(c.sheets) - len(start.sheets)
 	}
-	best, fewest := lay(plain, eachPage)
-	for i, s := range tight {
-		if limit == 0 {
-			break
-		}
-		laid, pages := best, fewest
-		if i > 0 {
-			laid, pages = lay(s, eachPage)
-		}
-		if laid.blank >= c.floor()-c.top { // no more pages than it fills
+	// set lays it out in one size, on no more pages than it fills.
+	set := func(s sizes) (*composer, int) {
+		laid, pages := lay(s, eachPage)
+		if limit > 0 && laid.blank >= c.floor()-c.top {
 			if other, fewer := lay(s, afterFirst); fewer < pages {
-				laid, pages = other, fewer
+				return other, fewer
 			}
 		}
-		if pages < fewest && (pages <= limit || i == 0) {
-			best, fewest = laid, pages
-		}
-		if fewest <= limit {
+		return laid, pages
+	}
+	fits := func(pages int) bool { return limit == 0 || pages <= limit }
+	best, pages := set(plain)
+	for _, s := range tight {
+		if fits(pages) {
 			break
 		}
+		if laid, n := set(s); fits(n) {
+			best, pages = laid, n
+		}
 	}
-	if limit > 0 && fewest > limit {
-		if laid, pages := lay(tight[len(tight)-1], runOn); pages <= limit {
+	if !fits(pages) {
+		if laid, n := lay(tight[len(tight)-1], runOn); fits(n) {
 			best = laid
 		}
 	}
