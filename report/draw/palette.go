@@ -138,6 +138,11 @@ func zoneLook(zone int, grass bool) look {
 	return look{tint(base, 0.14+0.14*float64(k)), []Pattern{Plain, Rising, Dotted, Crossed}[k]}
 }
 
+// patch is a box with its look, framed.
+func patch(b Box, l look) []Item {
+	return append(filled(b.Corners(), l.fill, l.pattern), frame(b, Ink, 0.15))
+}
+
 // filled is a polygon with its ground and pattern.
 func filled(p []Point, fill Color, pattern Pattern) []Item {
 	return append([]Item{Area{Points: p, Fill: fill}}, hatched([][]Point{p}, pattern)...)

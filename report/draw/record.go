@@ -58,8 +58,8 @@ func findings(all []Finding, f *say.Sayer, w float64) *Drawing {
 		mark []Item
 		says told.Sentence
 	}{
-		{bar(Box{0, y, 7, 2.6}, was), told.Say("record.key-expected", told.Count(8), told.Count(10))},
-		{bar(Box{0, y + 0.7, 7, 1.2}, is), told.Say("record.key-now")},
+		{patch(Box{0, y, 7, 2.6}, was), told.Say("record.key-expected", told.Count(8), told.Count(10))},
+		{patch(Box{0, y + 0.7, 7, 1.2}, is), told.Say("record.key-now")},
 		{found(0, 7, 3.5, y+1.3), told.Say("record.key-found")},
 	} {
 		d.add(Group{DY: y - 1, Items: k.mark})
@@ -75,18 +75,13 @@ func findings(all []Finding, f *say.Sayer, w float64) *Drawing {
 		y := top + rowH*float64(i)
 		mid := y + rowH/2
 		d.add(text(0, mid+middle(small), face.Shorten(r.Name, face.Regular, small, nameW), small, Start))
-		d.add(bar(Box{x(r.Expected[0]), mid - barH/2, max(x(r.Expected[1])-x(r.Expected[0]), 0.6), barH}, was)...)
-		d.add(bar(Box{x(r.Now[0]), mid - 0.7, max(x(r.Now[1])-x(r.Now[0]), 0.6), 1.4}, is)...)
+		d.add(patch(Box{x(r.Expected[0]), mid - barH/2, max(x(r.Expected[1])-x(r.Expected[0]), 0.6), barH}, was)...)
+		d.add(patch(Box{x(r.Now[0]), mid - 0.7, max(x(r.Now[1])-x(r.Now[0]), 0.6), 1.4}, is)...)
 		d.add(found(x(r.Range[0]), x(r.Range[1]), x(r.Found), mid)...)
 		words = append(words, told.Say("record.chart-row", told.Source(r.Name), told.Between(told.Share(r.Expected[0]), told.Share(r.Expected[1])), told.Share(r.Found)))
 	}
 	d.Desc = f.Say(told.Say("record.chart-desc", told.Joined(told.Clauses, words...)))
 	return d
-}
-
-// bar is a filled box with its pattern.
-func bar(b Box, l look) []Item {
-	return append(filled(b.Corners(), l.fill, l.pattern), frame(b, Ink, 0.15))
 }
 
 // found is the mark of a finding with its whiskers.

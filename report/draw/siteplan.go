@@ -781,7 +781,7 @@ func (e entry) set(width float64) ([]Item, float64) {
 	switch {
 	case e.look != nil:
 		b := Box{0, -0.2, 4.6, 3.8}
-		items = append(filled(b.Corners(), e.look.fill, e.look.pattern), frame(b, Ink, 0.15))
+		items = patch(b, *e.look)
 		if e.key != "" {
 			items = append(items, rect(Box{1.1, 0.1, 2.4, 3.1}, White), bold(2.3, keyMid+middle(small), e.key, small, Middle))
 		}

@@ -201,8 +201,7 @@ func (a *stack) key(m bandName, x, mid float64) {
 		return
 	}
 	b := Box{x, mid - 1.6, 5.2, 3.2}
-	a.add(filled(b.Corners(), m.look.fill, m.look.pattern)...)
-	a.add(frame(b, Ink, 0.15))
+	a.add(patch(b, *m.look)...)
 	if m.key != "" {
 		a.add(rect(Box{x + 1.5, mid - 1.4, 2.2, 2.8}, White), bold(x+2.6, mid+middle(small), m.key, small, Middle))
 	}

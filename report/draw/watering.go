@@ -37,8 +37,8 @@ func wateringStrip(weeks []WaterWeek, f *say.Sayer, w float64) *Drawing {
 		text string
 	}{{meanYear, f.Say(told.Say("draw.mean-year"))}, {dryYear, f.Say(told.Say("draw.dry-year", told.Count(10)))}} {
 		b := Box{x, 0.2, 6, 3}
-		d.add(filled(b.Corners(), e.l.fill, e.l.pattern)...)
-		d.add(frame(b, Ink, 0.15), text(x+7.2, 1.7+middle(small), e.text, small, Start))
+		d.add(patch(b, e.l)...)
+		d.add(text(x+7.2, 1.7+middle(small), e.text, small, Start))
 		x += 12 + face.Width(e.text, face.Regular, small)
 	}
 	const top = 5.5
@@ -84,8 +84,7 @@ func (s waterStrip) row(d *Drawing, k WaterWeek, y float64) {
 	d.add(text(0, y+weekH/2+middle(small), face.Shorten(k.Name, face.Regular, small, s.nameW-1), small, Start))
 	low, high := min(k.MeanMM, k.DryMM), max(k.MeanMM, k.DryMM)
 	whole := Box{x(0), y + 0.7, max(x(high)-x(0), 0.2), weekH - 1.4}
-	d.add(filled(whole.Corners(), dryYear.fill, dryYear.pattern)...)
-	d.add(frame(whole, Ink, 0.15))
+	d.add(patch(whole, dryYear)...)
 	if b := (Box{x(0), y + 0.7, x(low) - x(0), weekH - 1.4}); low > 0 {
 		d.add(rect(b, meanYear.fill), frame(b, Ink, 0.15))
 	}
