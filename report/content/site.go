@@ -138,17 +138,6 @@ func (w *writer) limits() table {
 // first are the first n of a list, or all of it.
 func first[T any](n int, list []T) []T { return list[:min(n, len(list))] }
 
-// sown are the ids of the grasses of the mixture.
-func (w *writer) sown() map[string]bool {
-	out := map[string]bool{}
-	if m := w.p.Choice.Mixture; m != nil {
-		for _, c := range m.Components {
-			out[c.Species.ID] = true
-		}
-	}
-	return out
-}
-
 // matrix is the suitability of the grasses in one zone: drawn, the leading ones and
 // every one that is sown; the others by name.
 func (w *writer) matrix(b *builder, zone int) {
@@ -162,7 +151,7 @@ func (w *writer) matrix(b *builder, zone int) {
 	for _, r := range draw.MatrixRows(p, zone) {
 		drawn[r.Species] = true
 	}
-	sown := w.sown()
+	sown := draw.Sown(p)
 	var rest []told.Figure
 	for i, r := range p.Matrix.Zone(zone) {
 		grass := told.Grass(r.Species.ID)

@@ -99,7 +99,8 @@ func Light(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 // mostRows is how many grasses a drawn matrix shows besides those of the mixture.
 const mostRows = 10
 
-func sown(s *sowing.Plan) map[string]bool {
+// Sown are the ids of the grasses of the mixture.
+func Sown(s *sowing.Plan) map[string]bool {
 	out := map[string]bool{}
 	if m := s.Choice.Mixture; m != nil {
 		for _, c := range m.Components {
@@ -112,7 +113,7 @@ func sown(s *sowing.Plan) map[string]bool {
 // MatrixRows are the rows of a zone that its matrix draws, best first: the leading
 // grasses, and those of the mixture.
 func MatrixRows(s *sowing.Plan, zone int) []species.Row {
-	sown := sown(s)
+	sown := Sown(s)
 	var rows []species.Row
 	for _, r := range s.Matrix.Rows {
 		if r.Zone == zone && (len(rows) < mostRows || sown[r.Species.ID]) {
@@ -128,7 +129,7 @@ func Matrix(s *sowing.Plan, f *say.Sayer, zone int, w float64) *Drawing {
 	if s.Site != nil && zone < len(s.Site.Zones) {
 		name = f.Say(told.Say("plan.zone-name", told.Zone(s.Site.Zones[zone].Letter), s.Site.Zones[zone].Name))
 	}
-	return matrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), sown(s)}, f, w)
+	return matrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), Sown(s)}, f, w)
 }
 
 // Mixture is the mixture by weight and by seed.
