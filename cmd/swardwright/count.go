@@ -18,14 +18,20 @@ func writeCount(cmd *cobra.Command, to, size string, briefs []string) error {
 	if err := noTerminal(cmd, to); err != nil {
 		return err
 	}
-	plan := sowing.Plan{Brief: sowing.Brief{Units: "metric", Currency: sowing.DefaultCurrency, Language: "en-GB"}}
+	var brief sowing.Brief
 	var reads []files.Use
 	if len(briefs) > 0 {
-		brief, uses, err := openBrief(cmd, briefs[0])
-		if err != nil {
+		var err error
+		if brief, reads, err = openBrief(cmd, briefs[0]); err != nil {
 			return err
 		}
-		reads = uses
+	}
+	var plan sowing.Plan
+	sheet := form{"the sheet", to, func(w io.Writer) error { return paper.Count(w, &plan, paper.Options{Paper: size}) }}
+	if err := ready(cmd, reads, "", sheet); err != nil {
+		return err
+	}
+	if len(briefs) > 0 {
 		tables, err := sowing.BuiltIn()
 		if err != nil {
 			return err
@@ -33,10 +39,6 @@ func writeCount(cmd *cobra.Command, to, size string, briefs []string) error {
 		if plan, err = sowing.NewPlan(cmd.Context(), tables, brief); err != nil {
 			return planned(cmd.Context(), briefs[0], err)
 		}
-	}
-	sheet := form{"the sheet", to, func(w io.Writer) error { return paper.Count(w, &plan, paper.Options{Paper: size}) }}
-	if err := ready(cmd, reads, "", sheet); err != nil {
-		return err
 	}
 	return writeOne(cmd, "", nil, func(io.Writer) error { return nil }, sheet)
 }
