@@ -19,11 +19,7 @@ import (
 // priced is a comparison with a lot of an awkward name.
 func priced(t testing.TB, code, lot string) (money.Comparison, money.Prices) {
 	t.Helper()
-	tables, err := sowing.BuiltIn()
-	if err != nil {
-		t.Fatal(err)
-	}
-	list, err := tables.Prices.In(code, map[string]string{"discount_percent": "2.5", "tax_percent": "24"})
+	list, err := tables(t).Prices.In(code, map[string]string{"discount_percent": "2.5", "tax_percent": "24"})
 	if err != nil {
 		t.Fatal(err)
 	}
