@@ -104,8 +104,8 @@ func readJob(s *sheet.Sheet, stands bool) Job {
 	readFound(s, &j)
 	j.AccessM = s.Optional("access_m", 0.3, 20)
 	var ok bool
-	if j.Method, ok = sheet.Choice(s, "method", "broadcast", "drill", "in dressing"); !ok {
-		j.Method = "broadcast"
+	if j.Method, ok = sheet.Choice(s, "method", job.Broadcast, job.Drill, job.InDressing); !ok {
+		j.Method = job.Broadcast
 		if !s.Given("method") {
 			s.Assume(told.Say("job.broadcast"))
 		}

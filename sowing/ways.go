@@ -242,7 +242,7 @@ const drilledMM = 10.0
 // survey follows a ground through the years for whatever may be sown or laid on it.
 func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*dates.Table, error) {
 	depth := 0.0 // raked in
-	if b.Job.Method == "drill" {
+	if b.Job.Method == job.Drill {
 		depth = drilledMM
 	}
 	return dates.Survey(ctx, ground, t.Species.All(), dates.Input{

@@ -570,7 +570,7 @@ func TestGuide(t *testing.T) {
 		{Spread{}, []float64{50, 34}, true, "[bed.guide-weigh bed.guide-practise bed.guide-walk]"},
 		{Spread{"broadcast", true}, []float64{50, 34}, true, "[bed.guide-weigh bed.guide-practise bed.guide-walk-level]"},
 		{Spread{}, []float64{250, 60}, false, "[bed.guide-fill bed.spreader-set bed.guide-walk]"},
-		{Spread{drill, false}, []float64{50, 34}, false, "[bed.guide-fill bed.drill-set bed.guide-walk]"},
+		{Spread{job.Drill, false}, []float64{50, 34}, false, "[bed.guide-fill bed.drill-set bed.guide-walk]"},
 		{Spread{job.InDressing, false}, []float64{50, 34}, false, "[bed.guide-mix bed.guide-walk]"},
 	} {
 		var zones []job.Zone

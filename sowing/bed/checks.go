@@ -274,7 +274,7 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if w.Site.Weather.ColdestMonthC < 0 {
 		list = append(list, told.Say("bed.frozen-ground"))
 	}
-	if w.Method == drill && w.Kind == job.New && !w.covered() {
+	if w.Method == job.Drill && w.Kind == job.New && !w.covered() {
 		list = append(list, told.Say("bed.drilled"))
 	}
 	return list

@@ -51,7 +51,7 @@ func (g *Guide) sandKG() (kg float64) {
 
 // GuideOf shares the seed out over the zones: gM2 of seed as bought, perM2 viable seeds.
 func GuideOf(by Spread, zones []job.Zone, gM2, perM2 float64) Guide {
-	hand := by.Method != drill && by.Method != job.InDressing && job.Area(zones) <= byHandM2
+	hand := by.Method != job.Drill && by.Method != job.InDressing && job.Area(zones) <= byHandM2
 	var g Guide
 	for _, z := range zones {
 		pass := gM2 * z.AreaM2 / 2
@@ -67,7 +67,7 @@ func GuideOf(by Spread, zones []job.Zone, gM2, perM2 float64) Guide {
 		walk = told.Say("bed.guide-walk-level")
 	}
 	switch {
-	case by.Method == drill:
+	case by.Method == job.Drill:
 		g.Instructions = says(told.Say("bed.guide-fill"), told.Say("bed.drill-set", told.GramsPerM2(gM2)))
 	case by.Method == job.InDressing:
 		g.Instructions = says(told.Say("bed.guide-mix"))

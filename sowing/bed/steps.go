@@ -59,11 +59,8 @@ const (
 	pipeFall       = 0.01
 )
 
-// drill is the method that sows in rows by machine, drillOutput its rate of work.
-const (
-	drill       = "drill"
-	drillOutput = "drill_m2_per_hour"
-)
+// drillOutput is the rate of work of a drill.
+const drillOutput = "drill_m2_per_hour"
 
 // usualFall is the fall of a finished level, and of the bottom under a made ground.
 var usualFall = told.Between(told.Share(0.01), told.Share(0.02))
@@ -272,14 +269,14 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	ready := l.starter("starter-feed", b, "hoe")
 	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-how"))}
 	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Needs: []job.Need{need("sow", 0)}, Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
-	if w.Method == drill {
+	if w.Method == job.Drill {
 		sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		cover.Title, cover.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
 	}
 	if w.covered() {
 		sow.Detail = append(sow.Detail, told.Say("bed.sow-slope"))
 		cover.Title, cover.Detail = told.Say("bed.rake-slope"), says(told.Say("bed.rake-slope-how", told.DepthMM(coverMM)))
-		if w.Method == drill {
+		if w.Method == job.Drill {
 			cover.Title, cover.Detail = told.Say("bed.press-slope"), says(told.Say("bed.press-slope-how"))
 		}
 	}
@@ -345,7 +342,7 @@ func (l *list) renovate(w Input, b Bed) {
 			Detail: says(told.Say("bed.sow-in-dressing-mix"), mix, told.Say("bed.sow-in-dressing-how"))})
 	} else {
 		sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow-into-old"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-into-old-how"))}
-		if w.Method == drill {
+		if w.Method == job.Drill {
 			sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		}
 		l.add(sow)

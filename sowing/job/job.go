@@ -57,8 +57,12 @@ const LimeApartMonths = 4
 // practice, no published source.
 const MownDownMM = 20.0
 
-// InDressing is the method of sowing by which the seed is mixed into the dressing.
-const InDressing = "in dressing"
+// Methods of sowing: by hand or spreader, in rows by machine, and mixed into the dressing.
+const (
+	Broadcast  = "broadcast"
+	Drill      = "drill"
+	InDressing = "in dressing"
+)
 
 // Rootzone is a made ground the client asked for; shares are by volume.
 type Rootzone struct {

@@ -9,6 +9,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/sowing/job"
 	"swardwright/species"
 )
 
@@ -132,7 +133,7 @@ func (w Input) factor() (float64, []told.Sentence) {
 		factor *= share
 		return told.Share(share)
 	}
-	if w.Method == "drill" {
+	if w.Method == job.Drill {
 		why = append(why, told.Say("job.rate-drilled", by(drillShare)))
 	}
 	if w.Late {
