@@ -4,14 +4,11 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"swardwright/internal/approx"
 )
 
-func worked(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance || math.IsNaN(got) {
-		t.Errorf("%s = %.6g, want %.6g ± %g", what, got, want, tolerance)
-	}
-}
+var near = approx.Near
 
 // The beam under a clear sky by equations 3 to 9 of the European Solar Radiation Atlas (Rigollier, Bauer & Wald 2000), with
 // Kasten's optical thickness of 1996 and the air mass of Kasten & Young 1989, worked apart from the program for a Linke turbidity of 3.
@@ -20,9 +17,9 @@ func TestClearBeamWorked(t *testing.T) {
 		{90, 0, 1, 998.362}, {60, 0, 1, 960.670}, {30, 0, 1, 801.189}, {30, 1500, 0.983, 885.246}, {10, 0, 1.017, 459.400}, {1, 0, 1, 147.450},
 	} {
 		got := clearBeam(math.Sin(r.elevation*math.Pi/180), r.altitude, r.distance)
-		worked(t, fmt.Sprintf("beam at %g°, %g m", r.elevation, r.altitude), got, r.want, 0.01)
+		near(t, fmt.Sprintf("beam at %g°, %g m", r.elevation, r.altitude), got, r.want, 0.01)
 	}
-	worked(t, "below the horizon", clearBeam(-0.01, 0, 1), 0, 0)
+	near(t, "below the horizon", clearBeam(-0.01, 0, 1), 0, 0)
 }
 
 // The sky's share of a month's radiation by Erbs, Klein & Duffie 1982, worked from the printed polynomials, held at 0.3 and 0.8;
@@ -31,7 +28,7 @@ func TestDiffuseShareWorked(t *testing.T) {
 	for _, r := range []struct{ clearness, sunset, want float64 }{
 		{0.5, 1.3, 0.39113}, {0.5, 1.6, 0.42913}, {0.3, 1.3, 0.64231}, {0.1, 1.3, 0.64231}, {0.8, 1.6, 0.15433}, {0.95, 1.6, 0.15433}, {0.5, 1.420, 0.39113}, {0.5, 1.422, 0.42913},
 	} {
-		worked(t, "sky's share", diffuseShare(r.clearness, r.sunset), r.want, 1e-5)
+		near(t, "sky's share", diffuseShare(r.clearness, r.sunset), r.want, 1e-5)
 	}
 	sky := Sky{}
 	for m := range sky.GlobalMJ {
@@ -39,12 +36,12 @@ func TestDiffuseShareWorked(t *testing.T) {
 	}
 	o := newOpenLawn(50, sky)
 	for m := range o.sun {
-		worked(t, "light of sun and sky", o.sun[m]+o.sky[m], 10*0.45*4.57, 1e-9)
+		near(t, "light of sun and sky", o.sun[m]+o.sky[m], 10*0.45*4.57, 1e-9)
 	}
 	// Half of the sun hours leave half of the sun's light, a quarter 0.156; of the sky's three quarters and five eighths.
 	for x, want := range map[float64][2]float64{0: {0, 0.5}, 0.25: {0.15625, 0.625}, 0.5: {0.5, 0.75}, 1: {1, 1}} {
-		worked(t, "sun's light left", sunLeft(x), want[0], 1e-12)
-		worked(t, "sky's light left", skyLeft(x), want[1], 1e-12)
+		near(t, "sun's light left", sunLeft(x), want[0], 1e-12)
+		near(t, "sky's light left", skyLeft(x), want[1], 1e-12)
 	}
 }
 
@@ -52,11 +49,11 @@ func TestDiffuseShareWorked(t *testing.T) {
 // thirds: those of April (days 91 to 120) are 95.5, 105.5 and 115.5.
 func TestMonthsWorked(t *testing.T) {
 	w := Sky{SeasonWeight: [12]float64{5: 1, 6: 0.5}}.weights()
-	worked(t, "June", w[5], 30/45.5, 1e-9)
-	worked(t, "July", w[6], 15.5/45.5, 1e-9)
-	worked(t, "no season", Sky{}.weights()[1], 28.0/365, 1e-12)
+	near(t, "June", w[5], 30/45.5, 1e-9)
+	near(t, "July", w[6], 15.5/45.5, 1e-9)
+	near(t, "no season", Sky{}.weights()[1], 28.0/365, 1e-12)
 	for i, want := range []float64{95.5, 105.5, 115.5} {
-		worked(t, "day of April", monthDays(3)[i], want, 1e-9)
+		near(t, "day of April", monthDays(3)[i], want, 1e-9)
 	}
 }
 
