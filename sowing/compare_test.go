@@ -100,6 +100,20 @@ func TestGainIsOfTheChangeAlone(t *testing.T) {
 	}
 }
 
+// liftsOf are what would do most for a plan's lawn.
+func liftsOf(t *testing.T, p *Plan) []Lift {
+	t.Helper()
+	rough, err := roughSite(context.Background(), builtIn(t), p.Brief, nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := lifts(context.Background(), builtIn(t), p, rough)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
 // Every change told does something, what costs nothing comes first, and none is told of
 // a lawn that has it already.
 func TestLifts(t *testing.T) {
@@ -114,14 +128,7 @@ func TestLifts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rough, err := roughSite(context.Background(), builtIn(t), b, nil, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	list, err := lifts(context.Background(), builtIn(t), &p, rough)
-	if err != nil {
-		t.Fatal(err)
-	}
+	list := liftsOf(t, &p)
 	if len(list) == 0 || len(list) > mostLifts {
 		t.Fatalf("%d changes told for a wet, shaded, trodden court", len(list))
 	}
@@ -188,16 +195,8 @@ func TestLiftsComeTrue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		rough, err := roughSite(ctx, tables, b, nil, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		list, err := lifts(ctx, tables, &p, rough)
-		if err != nil {
-			t.Fatal(err)
-		}
 		tried := changes(b, p.Found)
-		for _, l := range list {
+		for _, l := range liftsOf(t, &p) {
 			i := slices.IndexFunc(tried, func(c change) bool { return reflect.DeepEqual(c.what, l.Change) })
 			changed, err := plan(ctx, tables, tried[i].brief)
 			if err != nil {
