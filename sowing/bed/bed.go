@@ -147,7 +147,7 @@ func Plan(w Input) Bed {
 	b.Lime, b.LimeGM2 = lime(w)
 
 	rain := w.Site.Weather.DesignRainMMH
-	b.FoundPuddleMM, b.FoundPuddleHours = Ground{
+	b.FoundPuddleMM, b.FoundPuddleHours = soak{
 		IntakeMMH: soil.InfiltrationMMH,
 		StoreMM:   (soil.Saturation - soil.FieldCapacity) * soil.DepthCM * 10,
 		DrainMMH:  soil.DrainMMD / 24,

@@ -50,9 +50,9 @@ var (
 // example 8.1: K 0.14 m/d, pipes at 1.8 m, r 0.10 m, barrier at 6.8 m, h 1.0 m,
 // q 1 mm/d: L about 65 m (from memory).
 func TestDrainSpacing(t *testing.T) {
-	d := Drains{AboveMD: 0.14, BelowMD: 0.14, HeadM: 1, BarrierM: 5, RadiusM: 0.10, DischargeMD: 0.001}
+	d := drains{AboveMD: 0.14, BelowMD: 0.14, HeadM: 1, BarrierM: 5, RadiusM: 0.10, DischargeMD: 0.001}
 	near(t, "spacing", d.spacing(), 65, 1)
-	if s := (Drains{AboveMD: 1e-9, BelowMD: 1e-9, HeadM: 0.3, BarrierM: 1, RadiusM: 0.04, DischargeMD: 0.025}).spacing(); s != 0 {
+	if s := (drains{AboveMD: 1e-9, BelowMD: 1e-9, HeadM: 0.3, BarrierM: 1, RadiusM: 0.04, DischargeMD: 0.025}).spacing(); s != 0 {
 		t.Errorf("pipes in ground that passes nothing: %g m apart", s)
 	}
 }
@@ -117,11 +117,11 @@ func TestProduct(t *testing.T) {
 // D90 8 mm; rootzone D15 0.25 mm, D85 0.7 mm. It passes the wording of 2004 (8, 5,
 // 3) and fails 1993 on uniformity (2.5).
 func TestUSGAEditions(t *testing.T) {
-	j := jointOf(Grading{{0.25, 15}, {0.7, 85}}, Grading{{3, 15}, {8, 90}})
+	j := jointOf(grading{{0.25, 15}, {0.7, 85}}, grading{{3, 15}, {8, 90}})
 	near(t, "bridging", j.Bridging, 4.29, 0.005)
 	near(t, "permeability", j.Permeability, 12, 1e-9)
 	near(t, "uniformity", j.Evenness, 2.67, 0.005)
-	fails := func(e Edition) (names string) {
+	fails := func(e edition) (names string) {
 		for _, c := range e.checks(j) {
 			if !c.OK {
 				names += c.ID
@@ -161,12 +161,12 @@ func TestGradingD(t *testing.T) {
 	for _, s := range fineGravel {
 		near(t, "D at a sieve", fineGravel.d(s.PassingPercent), s.SizeMM, 1e-12)
 	}
-	near(t, "between, on the log", Grading{{1, 0}, {4, 100}}.d(50), 2, 1e-12)
+	near(t, "between, on the log", grading{{1, 0}, {4, 100}}.d(50), 2, 1e-12)
 }
 
 // Mixing backwards gives the share that was mixed forwards.
 func TestShareForInvertsBlend(t *testing.T) {
-	soil := Grain{SandPercent: 30, ClayPercent: 35, OrganicPercent: 3, DensityKGM3: 1360}
+	soil := grain{SandPercent: 30, ClayPercent: 35, OrganicPercent: 3, DensityKGM3: 1360}
 	for _, share := range []float64{0, 0.1, 0.5, 0.7, 1} {
 		got, err := shareFor(rootzoneSand, soil, blend(rootzoneSand, soil, share).SandPercent)
 		if err != nil {
@@ -428,13 +428,13 @@ func TestDressingVolume(t *testing.T) {
 // Rain at half an inch an hour on ground that takes in a quarter stands a quarter
 // of an inch deep: max(0, i - f) × duration, the usual excess of rain.
 func TestPuddle(t *testing.T) {
-	mm, h := Ground{IntakeMMH: 6.35, StoreMM: 100, DrainMMH: 5}.puddle(12.7)
+	mm, h := soak{IntakeMMH: 6.35, StoreMM: 100, DrainMMH: 5}.puddle(12.7)
 	near(t, "stands", mm, 6.35, 1e-9)
 	near(t, "for", h, 1, 1e-9)
-	mm, h = Ground{IntakeMMH: 50, StoreMM: 10, DrainMMH: 1}.puddle(31)
+	mm, h = soak{IntakeMMH: 50, StoreMM: 10, DrainMMH: 1}.puddle(31)
 	near(t, "stands on full pores", mm, 20, 1e-9)
 	near(t, "leaves through the bottom", h, 20, 1e-9)
-	if mm, h := (Ground{IntakeMMH: 50, StoreMM: 100, DrainMMH: 1}).puddle(31); mm != 0 || h != 0 {
+	if mm, h := (soak{IntakeMMH: 50, StoreMM: 100, DrainMMH: 1}).puddle(31); mm != 0 || h != 0 {
 		t.Errorf("stands %g mm for %g h though there is room", mm, h)
 	}
 }
@@ -448,7 +448,7 @@ func FuzzPuddle(f *testing.F) {
 				t.Skip()
 			}
 		}
-		g := Ground{intake, store, drain}
+		g := soak{intake, store, drain}
 		mm, h := g.puddle(rain)
 		mm2, h2 := g.puddle(rain + more)
 		if !(mm >= 0 && h >= 0) || mm2 < mm-1e-9 || h2 < h-1e-9*math.Max(1, h) || mm > rain {

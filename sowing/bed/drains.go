@@ -27,8 +27,8 @@ func equivalentDepth(l, depth, r float64) float64 {
 	return math.Pi * l / 8 / (math.Log(l/(math.Pi*r)) + f)
 }
 
-// Drains is ground to be drained by parallel pipes.
-type Drains struct {
+// drains is ground to be drained by parallel pipes.
+type drains struct {
 	AboveMD, BelowMD float64 // conductivity above and below the pipes, m/d
 	HeadM            float64 // water table midway between pipes, above them
 	BarrierM         float64 // depth of the tight layer below them
@@ -38,7 +38,7 @@ type Drains struct {
 
 // spacing is the distance between pipes, Hooghoudt: L² = (8 Kb d h + 4 Ka h²)/q.
 // Metres; 0 when the ground passes nothing.
-func (d Drains) spacing() float64 {
+func (d drains) spacing() float64 {
 	// The right side grows with L more slowly than the left: bisection.
 	over := func(l float64) bool {
 		de := math.Min(equivalentDepth(l, d.BarrierM, d.RadiusM), d.BarrierM)
@@ -72,13 +72,13 @@ const (
 )
 
 // lawnDrains is the ground of a lawn with the given conductivity of its topsoil.
-func lawnDrains(ksatMMH, coldestMonthC float64) (d Drains, depthM float64) {
+func lawnDrains(ksatMMH, coldestMonthC float64) (d drains, depthM float64) {
 	depthM = drainDepthM
 	if coldestMonthC < frostMonthC {
 		depthM = drainFrostM
 	}
 	k := ksatMMH * 24 / 1000
-	return Drains{
+	return drains{
 		AboveMD: k, BelowMD: k * ground.SubsoilLoss,
 		HeadM: depthM - dryTopM, BarrierM: barrierM, RadiusM: drainRadiusM, DischargeMD: lawnDischargeMD,
 	}, depthM

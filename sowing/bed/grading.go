@@ -5,15 +5,15 @@ import (
 	"swardwright/internal/told"
 )
 
-// Sieve is one point of a grading curve.
-type Sieve struct{ SizeMM, PassingPercent float64 }
+// sieve is one point of a grading curve.
+type sieve struct{ SizeMM, PassingPercent float64 }
 
-// Grading is a grading curve, finest sieve first.
-type Grading []Sieve
+// grading is a grading curve, finest sieve first.
+type grading []sieve
 
 // d is the size in mm that the given percentage by weight passes, read on the
 // logarithm of size; beyond the curve, its end.
-func (g Grading) d(percent float64) float64 {
+func (g grading) d(percent float64) float64 {
 	for i, s := range g {
 		if percent > s.PassingPercent {
 			continue
@@ -31,26 +31,26 @@ func (g Grading) d(percent float64) float64 {
 // Usual gradings of what is sold: common practice, no published source. The sand
 // keeps within the USGA rootzone limits; the gravel is a washed 2 to 6 mm.
 var (
-	mediumSand = Grading{{0.05, 1}, {0.15, 5}, {0.25, 17}, {0.5, 62}, {1, 95}, {2, 100}}
-	fineGravel = Grading{{1, 1}, {2, 4}, {4, 50}, {6.3, 95}, {8, 100}}
+	mediumSand = grading{{0.05, 1}, {0.15, 5}, {0.25, 17}, {0.5, 62}, {1, 95}, {2, 100}}
+	fineGravel = grading{{1, 1}, {2, 4}, {4, 50}, {6.3, 95}, {8, 100}}
 )
 
 // withFines is the grading of a mix whose sand has the given curve: fines are
 // spread over the sizes of clay and silt, sand keeps its shape above them.
-func withFines(sand Grading, g Grain) Grading {
+func withFines(sand grading, g grain) grading {
 	silt := 100 - g.SandPercent - g.ClayPercent
-	mix := Grading{{0.0005, 0}, {0.002, g.ClayPercent}, {0.05, g.ClayPercent + silt}}
+	mix := grading{{0.0005, 0}, {0.002, g.ClayPercent}, {0.05, g.ClayPercent + silt}}
 	base := sand[0].PassingPercent // what of the sand's own curve lies under 0.05 mm
 	for _, s := range sand[1:] {
 		over := (s.PassingPercent - base) / (100 - base)
-		mix = append(mix, Sieve{s.SizeMM, 100 - g.SandPercent*(1-over)})
+		mix = append(mix, sieve{s.SizeMM, 100 - g.SandPercent*(1-over)})
 	}
 	return mix
 }
 
-// Edition is an edition of the USGA recommendations for putting greens, whose
+// edition is an edition of the USGA recommendations for putting greens, whose
 // limits between rootzone and gravel differ.
-type Edition struct {
+type edition struct {
 	Year               string
 	Bridging, Evenness float64 // D15 gravel over D85 rootzone at most; D90 over D15 of the gravel at most
 	Permeability       float64 // D15 gravel over D15 rootzone at least
@@ -58,16 +58,16 @@ type Edition struct {
 
 // The editions. 1993 is from memory.
 var (
-	usga1993 = Edition{"1993", 5, 2.5, 5}
-	usga2004 = Edition{"2004", 8, 3, 5}
+	usga1993 = edition{"1993", 5, 2.5, 5}
+	usga2004 = edition{"2004", 8, 3, 5}
 )
 
-// Joint holds the three ratios between a rootzone and the gravel under it.
-type Joint struct{ Bridging, Permeability, Evenness float64 }
+// joint holds the three ratios between a rootzone and the gravel under it.
+type joint struct{ Bridging, Permeability, Evenness float64 }
 
 // jointOf works out the ratios.
-func jointOf(rootzone, gravel Grading) Joint {
-	return Joint{
+func jointOf(rootzone, gravel grading) joint {
+	return joint{
 		Bridging:     gravel.d(15) / rootzone.d(85),
 		Permeability: gravel.d(15) / rootzone.d(15),
 		Evenness:     gravel.d(90) / gravel.d(15),
@@ -75,7 +75,7 @@ func jointOf(rootzone, gravel Grading) Joint {
 }
 
 // checks judges a joint by an edition.
-func (e Edition) checks(j Joint) []Check {
+func (e edition) checks(j joint) []Check {
 	source := "USGA, Recommendations for a method of putting green construction, edition " + e.Year
 	return []Check{
 		{

@@ -2,8 +2,8 @@ package bed
 
 import "math"
 
-// Ground is what rain falls on.
-type Ground struct {
+// soak is what rain falls on.
+type soak struct {
 	IntakeMMH float64 // into the surface
 	StoreMM   float64 // pores that are empty at field capacity
 	DrainMMH  float64 // out of the bottom
@@ -12,7 +12,7 @@ type Ground struct {
 // puddle is what stands on level ground at the end of one hour of rain, in mm, and
 // for how many hours more: what neither the surface takes in nor the pores and the
 // ground below hold. The ground is at field capacity when it starts to rain.
-func (g Ground) puddle(rainMMH float64) (mm, hours float64) {
+func (g soak) puddle(rainMMH float64) (mm, hours float64) {
 	taken := math.Min(math.Min(rainMMH, g.IntakeMMH), g.StoreMM+g.DrainMMH)
 	mm = math.Max(rainMMH-taken, 0)
 	if mm == 0 {

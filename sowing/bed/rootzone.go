@@ -10,30 +10,30 @@ import (
 	"swardwright/species"
 )
 
-// Grain is a soil or sand that goes into a mix.
-type Grain struct {
+// grain is a soil or sand that goes into a mix.
+type grain struct {
 	SandPercent, ClayPercent, OrganicPercent float64 // by weight
 	DensityKGM3                              float64 // dry, settled
 }
 
 // rootzoneSand is a washed medium sand as sold for rootzones: common practice, no
 // published source.
-var rootzoneSand = Grain{SandPercent: 97, ClayPercent: 1, DensityKGM3: ground.Sand.LooseKGM3 * (1 + ground.Sand.Swell)}
+var rootzoneSand = grain{SandPercent: 97, ClayPercent: 1, DensityKGM3: ground.Sand.LooseKGM3 * (1 + ground.Sand.Swell)}
 
 // orderedTopsoil is what topsoil is asked for as: in the middle of sandy loam to loam
 // (USDA), with 5 % organic matter, which a multipurpose topsoil of BS 3882:2015 may
 // have at least 3 % of. From memory.
-var orderedTopsoil = Grain{SandPercent: 55, ClayPercent: 15, OrganicPercent: 5, DensityKGM3: ground.Topsoil.LooseKGM3 * (1 + ground.Topsoil.Swell)}
+var orderedTopsoil = grain{SandPercent: 55, ClayPercent: 15, OrganicPercent: 5, DensityKGM3: ground.Topsoil.LooseKGM3 * (1 + ground.Topsoil.Swell)}
 
-func grainOf(s ground.Soil) Grain {
-	return Grain{s.SandPercent, s.ClayPercent, s.OrganicPercent, s.DensityKGM3}
+func grainOf(s ground.Soil) grain {
+	return grain{s.SandPercent, s.ClayPercent, s.OrganicPercent, s.DensityKGM3}
 }
 
 // blend is the mix of a share of a, by settled volume from 0 to 1, with the rest of b.
-func blend(a, b Grain, share float64) Grain {
+func blend(a, b grain, share float64) grain {
 	ma, mb := share*a.DensityKGM3, (1-share)*b.DensityKGM3
 	by := func(x, y float64) float64 { return (ma*x + mb*y) / (ma + mb) }
-	return Grain{
+	return grain{
 		SandPercent:    by(a.SandPercent, b.SandPercent),
 		ClayPercent:    by(a.ClayPercent, b.ClayPercent),
 		OrganicPercent: by(a.OrganicPercent, b.OrganicPercent),
@@ -43,7 +43,7 @@ func blend(a, b Grain, share float64) Grain {
 
 // shareFor is the share by settled volume of a that brings a mix with b to the
 // sand percentage (by weight) wanted.
-func shareFor(a, b Grain, sandPercent float64) (float64, error) {
+func shareFor(a, b grain, sandPercent float64) (float64, error) {
 	low, high := math.Min(a.SandPercent, b.SandPercent), math.Max(a.SandPercent, b.SandPercent)
 	if !(sandPercent >= low && sandPercent <= high) || low == high {
 		return 0, fmt.Errorf("no mix of sand contents %g %% and %g %% has %g %%", a.SandPercent, b.SandPercent, sandPercent)
@@ -95,7 +95,7 @@ const (
 type rootzone struct {
 	depthMM      float64
 	water        ground.Water // as prepared
-	grain        Grain
+	grain        grain
 	class        string
 	made         bool // dug out and brought in
 	gravel       bool

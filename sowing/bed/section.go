@@ -58,9 +58,9 @@ func (z rootzone) layers(w Input) []Layer {
 var gravelSize = told.Between(told.DepthMM(2), told.DepthMM(6))
 
 // ground is what rain meets once the job is done, with pipes at the spacing given.
-func (z rootzone) ground(w Input, spacingM float64) Ground {
+func (z rootzone) ground(w Input, spacingM float64) soak {
 	soil := w.Site.Soil
-	g := Ground{
+	g := soak{
 		IntakeMMH: math.Max(z.water.KsatMMH, 0),
 		StoreMM:   (z.water.Saturation - z.water.FieldCapacity) * z.depthMM,
 		DrainMMH:  soil.DrainMMD / 24,

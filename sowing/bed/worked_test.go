@@ -68,12 +68,12 @@ func TestLawnDrainsWorked(t *testing.T) {
 func TestBlendWorked(t *testing.T) {
 	near(t, "settled sand", rootzoneSand.DensityKGM3, 1705, 1e-9)      // 1,550 kg loose, 10 % less room settled
 	near(t, "settled topsoil", orderedTopsoil.DensityKGM3, 1560, 1e-9) // 1,300 kg loose, 20 % less room settled
-	g := blend(rootzoneSand, Grain{30, 35, 3, 1300}, 0.7)
+	g := blend(rootzoneSand, grain{30, 35, 3, 1300}, 0.7)
 	near(t, "sand", g.SandPercent, (1193.5*97+390*30)/1583.5, 1e-9)
 	near(t, "clay", g.ClayPercent, (1193.5*1+390*35)/1583.5, 1e-9)
 	near(t, "organic", g.OrganicPercent, 390*3/1583.5, 1e-9)
 	near(t, "density", g.DensityKGM3, 1583.5, 1e-9)
-	g = blend(Grain{60, 10, 4, 1500}, Grain{20, 30, 2, 1200}, 0.25)
+	g = blend(grain{60, 10, 4, 1500}, grain{20, 30, 2, 1200}, 0.25)
 	near(t, "sand", g.SandPercent, 31.7647, 1e-4)
 	near(t, "organic", g.OrganicPercent, 2.5882, 1e-4)
 	// A washed rootzone sand is nearly all sand (USGA: at most 3 % each of silt and clay); topsoil as
@@ -84,7 +84,7 @@ func TestBlendWorked(t *testing.T) {
 	near(t, "sand of topsoil between the samples of sandy loam and loam", orderedTopsoil.SandPercent, (65+40)/2.0, 3)
 	near(t, "clay of topsoil between them", orderedTopsoil.ClayPercent, (10+20)/2.0, 0)
 	near(t, "its organic matter (Saskatoon asks for 5 %)", orderedTopsoil.OrganicPercent, 5, 0)
-	share, err := shareFor(rootzoneSand, Grain{30, 35, 3, 1300}, 80.49858)
+	share, err := shareFor(rootzoneSand, grain{30, 35, 3, 1300}, 80.49858)
 	near(t, "share", share, 0.7, 1e-6)
 	if err != nil {
 		t.Error(err)
@@ -411,9 +411,9 @@ func TestMossLimits(t *testing.T) {
 // A mix with fines: clay and silt below 0.05 mm, the sand's own curve above, worked by hand for 80 % of sand
 // and 8 of clay: at 0.25 mm 17 % of the sand's curve pass, less the 1 % that was finer.
 func TestWithFinesWorked(t *testing.T) {
-	g := withFines(mediumSand, Grain{SandPercent: 80, ClayPercent: 8})
+	g := withFines(mediumSand, grain{SandPercent: 80, ClayPercent: 8})
 	for size, passing := range map[float64]float64{0.002: 8, 0.05: 20, 0.15: 20 + 80*4.0/99, 0.25: 20 + 80*16.0/99, 0.5: 20 + 80*61.0/99, 1: 20 + 80*94.0/99, 2: 100} {
-		at := slices.IndexFunc(g, func(s Sieve) bool { return s.SizeMM == size })
+		at := slices.IndexFunc(g, func(s sieve) bool { return s.SizeMM == size })
 		near(t, fmt.Sprintf("passing %g mm", size), g[at].PassingPercent, passing, 1e-9)
 	}
 	near(t, "D50 of fine gravel", fineGravel.d(50), 4, 1e-9)
