@@ -3,6 +3,7 @@ package mix
 import (
 	"cmp"
 	"slices"
+
 	"swardwright/mix/practice"
 )
 

@@ -29,7 +29,7 @@ const renovateBelowPercent = 50.0
 // an ornamental lawn that can't be held becomes another one, an everyday lawn.
 func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, table *species.Table, published *practice.Table, use species.Use, stock Stock, task Task) (Choice, error) {
 	pool := table.All()
-	j := job{site: c, matrix: matrix, pool: pool, published: published, use: use, asked: use.Grade, stock: stock, task: task, quick: task.Quick}
+	j := job{site: c, matrix: matrix, pool: pool, published: published, use: use, asked: use.Grade, stock: stock, task: task}
 
 	out := Choice{Asked: use.Grade}
 	if len(c.Zones) == 0 || len(c.Zones[0].Years) == 0 {
@@ -54,16 +54,14 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 			m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
 			out.Nearest = planned.nearest()
 			out.Turf = planned.turf(asked)
+			out.LeftOut = planned.leftOut()
+			out.Left = planned.left()
 		}
 		out.Mixture = &m
 		out.Attainable, out.Use = planned.use.Grade, planned.use
 		out.Holds, out.Chance = planned.holds(), planned.outlook.chance
 		if !out.Holds {
 			out.ShortBy = planned.outlook.shortBy(species.StandardOf(planned.use.Grade))
-		}
-		if !task.Quick {
-			out.LeftOut = planned.leftOut()
-			out.Left = planned.left()
 		}
 		out.Cultivars = cultivars(m.Components)
 	}
@@ -83,7 +81,6 @@ type job struct {
 	asked     species.Grade // of the brief; use has the one in hand
 	stock     Stock
 	task      Task
-	quick     bool // a rough answer will do
 }
 
 // answer is the best mixture for one use, with the model it was found in.
@@ -110,18 +107,17 @@ type zone struct {
 // any grass may hold.
 func (j job) plan(ctx context.Context) (*answer, error) {
 	n := lawns
-	if j.quick {
+	if j.task.Quick {
 		n = fewLawns
 	}
 	a := &answer{job: j, problem: j.problem(), ensemble: sward.NewEnsemble(j.site, j.pool, j.use, n, lawnSeed)}
 	a.stand()
 	a.keepZones()
-	a.trial = a.problem.trial(a.problem.field.Years)
-	a.trial.follower.Detail = true
-	if j.quick {
-		a.trial = a.problem.trial(fineHistories)
-		a.problem.rough = true
+	histories := a.problem.field.Years
+	if j.task.Quick {
+		histories = fineHistories
 	}
+	a.trial = a.problem.trial(histories)
 	if len(a.problem.field.Zones) == 0 {
 		return a, nil
 	}
@@ -151,14 +147,11 @@ func (a *answer) becomes(t tried) {
 
 // given is a mixture that is not looked for.
 func (a *answer) given(parts []Part) tried {
-	at := func(p Part) int { return slices.Index(a.pool, p.Species) }
-	parts = slices.SortedFunc(slices.Values(parts), func(x, y Part) int { return at(x) - at(y) })
-	var pls []float64
-	var pool []int
-	for _, p := range parts {
+	parts, pool := a.contents(Premix{Parts: parts}, nil, 0)
+	pls := lo.Map(parts, func(p Part, _ int) float64 {
 		lot, _ := a.lot(p.Species)
-		pls, pool = append(pls, PureLiveSeed(p.Species, lot)), append(pool, at(p))
-	}
+		return PureLiveSeed(p.Species, lot)
+	})
 	return a.trial.judge(parts, pls, pool, 1, shares{})
 }
 
@@ -256,6 +249,7 @@ func (j job) problem() *problem {
 		rateGM2:  j.task.RateGM2,
 		rate:     1,
 		seedbed:  j.task.SeedbedShare,
+		rough:    j.task.Quick,
 		practice: j.published.On(practice.LawnOf(j.site.AsPublished(), j.use, j.asked, j.task.Overseed)),
 	}
 	if p.seedbed == 0 {
@@ -323,7 +317,7 @@ func (j job) candidates(p *problem) []candidate {
 		return slices.ContainsFunc(out, func(other candidate) bool { return p.dominates(&other, &k) })
 	})
 	most := maxCandidates
-	if j.quick {
+	if j.task.Quick {
 		most = quickCandidates
 	}
 	if len(out) <= most {

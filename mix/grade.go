@@ -46,8 +46,8 @@ func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
 			planned = higher
 		}
 	}
-	if planned.quick && !j.quick { // nothing better was found
-		planned.job.quick = false
+	if planned.task.Quick && !j.task.Quick { // nothing better was found
+		planned.task.Quick = false
 		planned, err = planned.plan(ctx)
 	}
 	return planned, asked, err
@@ -63,9 +63,9 @@ func everyday(u species.Use) species.Use {
 // planIf plans as well as can be, or only roughly where there is something else to
 // plan instead and this is far from holding.
 func (j job) planIf(ctx context.Context, instead bool) (*answer, error) {
-	if instead && !j.quick {
+	if instead && !j.task.Quick {
 		rough := j
-		rough.quick = true
+		rough.task.Quick = true
 		if a, err := rough.plan(ctx); err != nil || a.best == nil || a.outlook.chance < likelier-roughness {
 			return a, err
 		}

@@ -120,7 +120,7 @@ func TestLeadersAreTried(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, quick := range []bool{false, true} {
-			j.quick = quick
+			j.task.Quick = quick
 			p := j.problem()
 			for _, s := range j.leaders(surelyTried) {
 				tried := slices.ContainsFunc(p.candidates, func(k candidate) bool { return k.species == s })
