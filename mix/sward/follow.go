@@ -3,6 +3,8 @@ package sward
 import (
 	"math"
 	"slices"
+
+	"swardwright/site/weather"
 )
 
 // maxGrass is the most grasses one history holds: those sown, standing and
@@ -18,7 +20,6 @@ type Outcome struct {
 	BadYear   float64   // mean of all three, 10th percentile of the years
 	Volunteer float64   // cover of volunteers, season lasting on
 	Zone      []float64 // Expected by zone
-	ZoneBad   []float64 // BadYear by zone
 	Shares    []float64 // by grass of the pool: mean share of the living sward, season lasting on
 	Life      []float64 // the same over all seasons
 	Seasons   [Seasons]Season
@@ -34,8 +35,7 @@ type Follower struct {
 	history history
 	young   young
 	worth   []float64   // by grass
-	values  []float64   // wanted cover by zone, history and lasting season
-	byArea  []float64   // the same over zones
+	byArea  []float64   // wanted cover over zones, by history and lasting season
 	cover   [][]float64 // by season: total cover by history
 	share   []float64   // by season and grass: cover summed over histories and zones
 	spare   []float64
@@ -112,10 +112,9 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 		f.worth[g] = 1
 	}
 	out := Outcome{
-		Zone:    make([]float64, zones),
-		ZoneBad: make([]float64, zones),
-		Shares:  make([]float64, n),
-		Life:    make([]float64, n),
+		Zone:   make([]float64, zones),
+		Shares: make([]float64, n),
+		Life:   make([]float64, n),
 	}
 	for zi := range f.Field.Zones {
 		z := &f.Field.Zones[zi]
@@ -153,15 +152,12 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 				} else {
 					out.Zone[zi] += (autumn + spring) / 2 / float64(histories*counted)
 					out.Summer += z.Share * lowest / float64(histories*counted)
-					i := hi*counted + t - (lasting - 1)
-					f.values[i] = v
-					f.byArea[i] += z.Share * v
+					f.byArea[hi*counted+t-(lasting-1)] += z.Share * v
 				}
 				year = (year + 1) % f.Field.Years
 			}
 		}
 		out.Expected += z.Share * out.Zone[zi]
-		out.ZoneBad[zi] = f.percentile(f.values, badYear)
 	}
 	out.BadYear = f.percentile(f.byArea, badYear)
 	f.shares(&out, n, histories)
@@ -213,7 +209,6 @@ func (f *Follower) shares(out *Outcome, n, histories int) {
 func (f *Follower) prepare(n, histories, zones int) {
 	const counted = Seasons - lasting + 1
 	f.worth = zeroed(f.worth, n)
-	f.values = zeroed(f.values, histories*counted)
 	f.byArea = zeroed(f.byArea, histories*counted)
 	f.share = zeroed(f.share, Seasons*n)
 	if f.cover == nil {
@@ -245,20 +240,11 @@ func mean(v []float64) float64 {
 	return sum / float64(len(v))
 }
 
-// percentile is the value below which the share p of v lies, interpolated
-// between neighbours.
+// percentile is the value below which the share p of v lies.
 func (f *Follower) percentile(v []float64, p float64) float64 {
-	if len(v) == 0 {
-		return 0
-	}
 	f.spare = append(f.spare[:0], v...)
 	slices.Sort(f.spare)
-	at := p * float64(len(v)-1)
-	i := int(at)
-	if i+1 >= len(v) {
-		return f.spare[i]
-	}
-	return f.spare[i] + (at-float64(i))*(f.spare[i+1]-f.spare[i])
+	return weather.Percentile(f.spare, p)
 }
 
 // history is the state of one zone through one run of years. Only the grasses
