@@ -177,11 +177,7 @@ func (e *Ensemble) place(l *Lawn, zone int) place {
 	d := &l.Place
 	var p place
 	p.off = deviation{light: e.lightSD * d[drawLight], need: needSD * d[drawNeed], crownC: crownSDC * d[drawCrown], ph: e.phSD * d[drawPH], wet: max(-1, wetSD*d[drawWet])}
-	chi := 0.0
-	for k := range tails {
-		chi += d[drawTails+k] * d[drawTails+k]
-	}
-	p.scale = math.Sqrt(tails / chi)
+	p.scale = scaleOf(d[drawTails : drawTails+tails])
 	lawn := coverSD * shared(d[drawCover], d[drawZoneCover+zone%maxZones])
 	for t := range p.cover {
 		p.cover[t] = math.Exp(-p.scale * (lawn + coverYearSD*d[drawCoverYear+t]))
@@ -195,6 +191,20 @@ func (e *Ensemble) place(l *Lawn, zone int) place {
 // has for itself.
 func shared(common, own float64) float64 {
 	return math.Sqrt(zonesShare)*common + math.Sqrt(1-zonesShare)*own
+}
+
+// scaleOf is the scale of a lawn's effects, by the draws of their tails.
+func scaleOf(draws []float64) float64 {
+	chi := 0.0
+	for _, x := range draws {
+		chi += x * x
+	}
+	return math.Sqrt(tails / chi)
+}
+
+// meritOf is how a grass lasts, by how it establishes and what it has apart from that.
+func meritOf(establish, own float64) float64 {
+	return establishing*establish + math.Sqrt(1-establishing*establishing)*own
 }
 
 // grass works out a grass of the pool in a zone of every lawn, once.
@@ -240,16 +250,13 @@ func (e *Ensemble) broadLeaved(zone int) []column {
 	cols := make([]column, len(e.Lawns))
 	for i := range cols {
 		s, p, c := e.stands[zone], &e.places[i*len(e.stands)+zone], &cols[i]
-		c.figures = s.of(&broadLeaved, false, &p.off)
-		c.merit += weedHunger * (1 - s.nitrogen)
+		c.figures = s.weeds(&p.off)
 		c.volunteer *= p.volunteers
 		for k := range historyYears {
-			at := (e.Lawns[i].Start + k) % len(s.years)
-			year := &s.years[at]
-			c.gain[k], c.summer[k], c.winter[k] = s.in(year, &broadLeaved, c.merit+weedWarmth*weedSummer(year.HotMeanC), &p.off)
+			year := (e.Lawns[i].Start + k) % len(s.years)
+			c.gain[k], c.summer[k], c.winter[k] = s.weedsIn(&s.years[year], c.merit, &p.off)
 			if s.first != nil && k < len(c.firstGain) {
-				year = &s.first[at]
-				c.firstGain[k], c.firstSummer[k], _ = s.in(year, &broadLeaved, c.merit+weedWarmth*weedSummer(year.HotMeanC), &p.off)
+				c.firstGain[k], c.firstSummer[k], _ = s.weedsIn(&s.first[year], c.merit, &p.off)
 			}
 		}
 	}
@@ -263,7 +270,7 @@ func (e *Ensemble) column(c *column, sp *species.Species, t *species.Traits, l *
 	c.figures = s.of(t, sp.Warm, &p.off)
 	grass := p.scale / math.Sqrt2 // a pair's spread is that of two grasses
 	establish := shared(d[drawEstablish], d[drawZoneEstablish+zone%maxZones])
-	merit := establishing*establish + math.Sqrt(1-establishing*establishing)*shared(d[drawMerit], d[drawZoneMerit+zone%maxZones])
+	merit := meritOf(establish, shared(d[drawMerit], d[drawZoneMerit+zone%maxZones]))
 	c.claim *= math.Exp(grass * establishSD * establish)
 	c.volunteer *= p.volunteers
 	for k := range historyYears {

@@ -8,7 +8,6 @@ import (
 	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
 	"swardwright/site"
-
 	"swardwright/species"
 )
 
@@ -107,20 +106,18 @@ func (e *Ensemble) NewPast(growing Growing, sown []Before, found []int, moments 
 	for i := range sown {
 		p.first, last = min(p.first, sown[i].At.Year), max(last, sown[i].At.Year)
 	}
-	p.hold(sown, found)
-	unknown := make([]bool, zones)
 	by := make([][]*Before, zones)
 	for i := range sown {
 		for _, z := range sown[i].Zones {
 			by[z] = append(by[z], &sown[i])
 		}
 	}
-	begins := p.first
-	for z := range zones {
-		if unknown[z] = len(by[z]) == 0 || !by[z][0].Bare; unknown[z] {
-			p.first = begins - burnIn
-		}
+	unknown := func(before []*Before) bool { return len(before) == 0 || !before[0].Bare }
+	old := slices.ContainsFunc(by, unknown)
+	if old {
+		p.first -= burnIn
 	}
+	p.hold(sown, found, old)
 	p.years = last - p.first + 1
 	for _, m := range moments {
 		p.moments = append(p.moments, Moment{m.Year - p.first, m.Part})
@@ -128,7 +125,7 @@ func (e *Ensemble) NewPast(growing Growing, sown []Before, found []int, moments 
 	p.opens, p.events = make([]opening, zones), make([][]event, zones)
 	for z := range zones {
 		later := by[z]
-		if unknown[z] {
+		if unknown(later) {
 			p.opens[z] = p.opening(nil, found)
 		} else {
 			p.opens[z], later = p.opening(later[0], found), later[1:]
@@ -164,8 +161,8 @@ func (p *Past) opening(sown *Before, found []int) opening {
 	return o
 }
 
-// hold settles which grasses are followed.
-func (p *Past) hold(sown []Before, found []int) {
+// hold settles which grasses are followed: those of old lawns as well where a zone is one.
+func (p *Past) hold(sown []Before, found []int, old bool) {
 	in := make([]bool, len(p.e.pool))
 	for _, b := range sown {
 		for _, g := range b.Grass {
@@ -175,13 +172,8 @@ func (p *Past) hold(sown []Before, found []int) {
 	for _, g := range found {
 		in[g] = true
 	}
-	known := true
-	for z := range p.e.stands {
-		i := slices.IndexFunc(sown, func(b Before) bool { return slices.Contains(b.Zones, z) })
-		known = known && i >= 0 && sown[i].Bare
-	}
 	for g, sp := range p.e.pool {
-		if in[g] || sp.Values[species.Volunteer].High > 0 || !known && sp.Is(species.OfOldLawns) {
+		if in[g] || sp.Values[species.Volunteer].High > 0 || old && sp.Is(species.OfOldLawns) {
 			p.Grass = append(p.Grass, g)
 		}
 	}
@@ -208,12 +200,10 @@ func (p *Past) columns() {
 		v, figuresOf = figuresOf[:p.years:p.years], figuresOf[p.years:]
 		return v
 	}
-	fill := func(c *pastColumn, t *species.Traits, warm bool, lawn, zone int, merit func(y *season) float64) {
-		s, off := e.stands[zone], &e.places[lawn*zones+zone].off
+	fill := func(c *pastColumn, lawn, zone int, in func(year *season) (gain, summer, winter float64)) {
 		c.gain, c.summer, c.winter = take(), take(), take()
 		for k := range p.years {
-			year := p.season(s, lawn, zone, k)
-			c.gain[k], c.summer[k], c.winter[k] = s.in(year, t, merit(year), off)
+			c.gain[k], c.summer[k], c.winter[k] = in(p.season(e.stands[zone], lawn, zone, k))
 		}
 	}
 	for z, s := range e.stands {
@@ -222,16 +212,15 @@ func (p *Past) columns() {
 			e.grass(g, z) // draws its traits
 			for i := range e.Lawns {
 				traits := sp.At(&e.Lawns[i].Grass[g].Traits)
-				c := &p.base[(z*n+k)*lawns+i]
-				c.figures = s.of(&traits, sp.Warm, &e.places[i*zones+z].off)
-				fill(c, &traits, sp.Warm, i, z, func(*season) float64 { return c.merit })
+				c, off := &p.base[(z*n+k)*lawns+i], &e.places[i*zones+z].off
+				c.figures = s.of(&traits, sp.Warm, off)
+				fill(c, i, z, func(year *season) (gain, summer, winter float64) { return s.in(year, &traits, c.merit, off) })
 			}
 		}
 		for i := range e.Lawns {
-			c := &p.weeds[z*lawns+i]
-			c.figures = s.of(&broadLeaved, false, &e.places[i*zones+z].off)
-			c.merit += weedHunger * (1 - s.nitrogen)
-			fill(c, &broadLeaved, false, i, z, func(y *season) float64 { return c.merit + weedWarmth*weedSummer(y.HotMeanC) })
+			c, off := &p.weeds[z*lawns+i], &e.places[i*zones+z].off
+			c.figures = s.weeds(off)
+			fill(c, i, z, func(year *season) (gain, summer, winter float64) { return s.weedsIn(year, c.merit, off) })
 		}
 	}
 }
@@ -290,19 +279,13 @@ func (p *Past) Run(lawn int, z []float64, moments int, run []float64) {
 }
 
 // tailsOf is the scale of a lawn's effects.
-func tailsOf(z []float64) float64 {
-	chi := 0.0
-	for _, x := range z[atTails : atTails+tails] {
-		chi += x * x
-	}
-	return math.Sqrt(tails / chi)
-}
+func tailsOf(z []float64) float64 { return scaleOf(z[atTails : atTails+tails]) }
 
 // apart is how a grass establishes and lasts in a zone, as standard normals.
 func (p *Past) apart(z []float64, k, zone int) (establish, merit float64) {
 	d, own := p.of(z, k), ofYears+p.years+2*zone
 	establish = shared(d[ofEstablish], d[own])
-	return establish, establishing*establish + math.Sqrt(1-establishing*establishing)*shared(d[ofMerit], d[own+1])
+	return establish, meritOf(establish, shared(d[ofMerit], d[own+1]))
 }
 
 // zone follows one zone.

@@ -40,6 +40,18 @@ const (
 	weedCrowding = 6.6
 )
 
+// weeds are the figures of the weeds in a stand.
+func (s *stand) weeds(off *deviation) figures {
+	f := s.of(&broadLeaved, false, off)
+	f.merit += weedHunger * (1 - s.nitrogen)
+	return f
+}
+
+// weedsIn is what one year is to weeds of some merit.
+func (s *stand) weedsIn(year *season, merit float64, off *deviation) (gain, summer, winter float64) {
+	return s.in(year, &broadLeaved, merit+weedWarmth*weedSummer(year.HotMeanC), off)
+}
+
 // crowding is what a part of a season leaves of what weeds gain, standing among weeds.
 func (h *history) crowding(part float64) float64 {
 	if h.weeds >= h.n || h.x[h.weeds] == 0 {
