@@ -161,11 +161,8 @@ func (j job) fineGrassesDie() (area float64) {
 			open += j.site.Field.OpenDLI[m]
 		}
 		if open > 0 {
-			area += z.Share * ramp(snow, snowDaysFrom, deepSnowDays) * ramp(here/open, winterLightFrom, winterShade)
+			area += z.Share * arith.Ramp(snow, snowDaysFrom, deepSnowDays) * arith.Ramp(here/open, winterLightFrom, winterShade)
 		}
 	}
 	return area
 }
-
-// ramp runs from 0 at from to 1 at full, whichever is the greater.
-func ramp(x, from, full float64) float64 { return arith.Unit((x - from) / (full - from)) }

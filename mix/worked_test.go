@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"swardwright/internal/approx"
+	"swardwright/internal/arith"
 	"swardwright/mix/internal/place"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -182,7 +183,7 @@ func TestFineGrassesDieWorked(t *testing.T) {
 	near(t, "in the south its summer is dark", job{site: c}.fineGrassesDie(), 0.8*0.5*1, 1e-9)
 	c.Zones[0].Light.DLI = [12]float64{10, 10, 10, 10, 3.5, 3.5, 3.5, 10, 10, 10, 10, 10}
 	near(t, "and in its own", job{site: c}.fineGrassesDie(), 0.8*0.25, 1e-9)
-	near(t, "ramp", ramp(70, 60, 90), 1.0/3, 1e-9)
+	near(t, "ramp", arith.Ramp(70, 60, 90), 1.0/3, 1e-9)
 }
 
 // Bags and prices by hand: 250 g added to a kilogram make a fifth of the whole.

@@ -156,10 +156,10 @@ func (u Use) CutMM(c *site.Conditions, z *site.Zone) float64 {
 		hot += z.Years[i].HotC / float64(len(z.Years))
 		thirst += z.Years[i].WaterDeficitMM / float64(len(z.Years))
 	}
-	warm := arith.Unit((hot - coolSummerC) / (warmSummerC - coolSummerC))
+	warm := arith.Ramp(hot, coolSummerC, warmSummerC)
 	dry := 0.0
 	if std.Grade == Utility { // the others are cut short for their looks or their wear
-		dry = arith.Unit((thirst - thirstyMM) / (parchedMM - thirstyMM))
+		dry = arith.Ramp(thirst, thirstyMM, parchedMM)
 	}
 	scale := std.CutMM / StandardOf(Utility).CutMM
 	cut := std.CutMM + scale*(math.Max(warmRiseMM*warm, dryRiseMM*dry)+shadeRiseMM*arith.Unit(shadeSteep*shadiness(1-z.Light.OpenShare)))

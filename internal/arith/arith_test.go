@@ -12,3 +12,11 @@ func TestUnit(t *testing.T) {
 		}
 	}
 }
+
+func TestRamp(t *testing.T) {
+	for _, c := range []struct{ x, from, full, want float64 }{{70, 60, 90, 1.0 / 3}, {50, 60, 90, 0}, {95, 60, 90, 1}, {0.35, 0.45, 0.25, 0.5}, {0.5, 0.45, 0.25, 0}, {0.1, 0.45, 0.25, 1}} {
+		if got := Ramp(c.x, c.from, c.full); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("Ramp(%v, %v, %v) = %v, want %v", c.x, c.from, c.full, got, c.want)
+		}
+	}
+}

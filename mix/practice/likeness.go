@@ -1,6 +1,10 @@
 package practice
 
-import "math"
+import (
+	"math"
+
+	"swardwright/site/weather"
+)
 
 // Likeness is how like two lawns are, 0 to 1, block by block.
 type Likeness struct {
@@ -91,16 +95,7 @@ func alike(floor float64, differences ...float64) float64 {
 	return floor + (1-floor)*math.Exp(-sum/2)
 }
 
-// earthKM is the mean radius of the earth.
-const earthKM = 6371.0
-
-// kmTo is the way to another lawn along a great circle, by the haversine formula.
+// kmTo is the way to another lawn along a great circle.
 func (l *Lawn) kmTo(o *Lawn) float64 {
-	const radian = math.Pi / 180
-	half := func(degrees float64) float64 {
-		s := math.Sin(degrees / 2 * radian)
-		return s * s
-	}
-	h := half(l.LatitudeDeg-o.LatitudeDeg) + math.Cos(l.LatitudeDeg*radian)*math.Cos(o.LatitudeDeg*radian)*half(l.LongitudeDeg-o.LongitudeDeg)
-	return 2 * earthKM * math.Asin(math.Sqrt(min(1, h)))
+	return weather.DistanceKM(l.LatitudeDeg, l.LongitudeDeg, o.LatitudeDeg, o.LongitudeDeg)
 }

@@ -8,6 +8,8 @@
 // better wins against it.
 package practice
 
+import "swardwright/internal/arith"
+
 // Rule is one rule of published practice: on ground of a kind, a kind of grass
 // has a share by weight within a band.
 type Rule struct {
@@ -135,25 +137,25 @@ const (
 // degrees are how far a lawn is of each kind, 0 to 1.
 func (l *Lawn) degrees() map[Kind]float64 {
 	k := map[Kind]float64{}
-	k[Cold] = max(ramp(l.WinterMinC, coldFromC, coldFullC), ramp(l.SnowDays, snowFromDays, snowFullDays))
-	k[Mild] = min(ramp(l.WinterMinC, mildFromC, mildFullC), ramp(l.ColdMonthC, coolFromC, coolFullC))
-	k[Frostless] = ramp(l.WinterMinC, frostlessFromC, frostlessC)
+	k[Cold] = max(arith.Ramp(l.WinterMinC, coldFromC, coldFullC), arith.Ramp(l.SnowDays, snowFromDays, snowFullDays))
+	k[Mild] = min(arith.Ramp(l.WinterMinC, mildFromC, mildFullC), arith.Ramp(l.ColdMonthC, coolFromC, coolFullC))
+	k[Frostless] = arith.Ramp(l.WinterMinC, frostlessFromC, frostlessC)
 	k[Temperate] = max(0, 1-k[Cold]-k[Mild])
-	k[Shade] = min(ramp(l.DLI, shadeFromMol, shadeFullMol), ramp(l.OpenShare, shadeFrom, shadeFull))
+	k[Shade] = min(arith.Ramp(l.DLI, shadeFromMol, shadeFullMol), arith.Ramp(l.OpenShare, shadeFrom, shadeFull))
 	k[Sun] = 1 - k[Shade]
-	k[Hot] = ramp(l.HotC, hotFromC, hotFullC) * ramp(l.RainMM, humidFromMM, humidFullMM)
-	k[Dry] = ramp(l.DroughtShare, dryFrom, dryFull)
+	k[Hot] = arith.Ramp(l.HotC, hotFromC, hotFullC) * arith.Ramp(l.RainMM, humidFromMM, humidFullMM)
+	k[Dry] = arith.Ramp(l.DroughtShare, dryFrom, dryFull)
 	if !l.Watered {
-		k[Dry] = max(k[Dry], droughtySoil*ramp(l.Wetness, droughtyBelow, 0))
+		k[Dry] = max(k[Dry], droughtySoil*arith.Ramp(l.Wetness, droughtyBelow, 0))
 	}
-	k[Moist] = ramp(l.Wetness, moistFrom, moistFull)
-	k[Salt] = ramp(l.ECeDSM, saltFromDSM, saltFullDSM)
+	k[Moist] = arith.Ramp(l.Wetness, moistFrom, moistFull)
+	k[Salt] = arith.Ramp(l.ECeDSM, saltFromDSM, saltFullDSM)
 	if l.NitrogenGM2 < poorBelowGM2 {
 		k[Poor] = 1
 	}
-	k[Rich] = ramp(l.NitrogenGM2, richFromGM2, richFullGM2)
+	k[Rich] = arith.Ramp(l.NitrogenGM2, richFromGM2, richFullGM2)
 	if l.Watered {
-		k[Rich] = max(k[Rich], ramp(l.RainMM, aridFromMM, aridFullMM))
+		k[Rich] = max(k[Rich], arith.Ramp(l.RainMM, aridFromMM, aridFullMM))
 	}
 	k[map[Purpose]Kind{Show: Fine, Family: Plain, Sport: Worn, Neglect: Wild}[l.Purpose]] = 1
 	if l.Overseed {
@@ -173,6 +175,3 @@ func (r *Rule) weight(degree map[Kind]float64) float64 {
 	}
 	return w
 }
-
-// ramp runs from 0 at from to 1 at full, whichever is the greater.
-func ramp(x, from, full float64) float64 { return min(1, max(0, (x-from)/(full-from))) }

@@ -112,7 +112,7 @@ func (s *stand) mossShare(d *weather.Days) float64 {
 		wet += s.years[i].wetShare / float64(len(s.years))
 	}
 	shade := arith.Unit(1 - s.open)
-	acid := arith.Unit((mossNeutral - s.ph) / (mossNeutral - mossAcidPH))
+	acid := arith.Ramp(s.ph, mossNeutral, mossAcidPH)
 	scalped := arith.Unit((mossScalpMM - s.cut) / 20)
 	causes := 0.8*(shade*shade+wet) + 0.3*(acid+arith.Unit(1-s.nitrogen)+scalped)
 	open := arith.Unit(1 - (s.cut-mossShadedMM)/200)
