@@ -101,15 +101,18 @@ const sumTolerance = 0.5
 func Named(s *sheet.Sheet, key, name string, table *Table) *Species {
 	sp, ok := table.Find(name)
 	if !ok {
-		s.Hintf(key, func() string {
-			if near := table.Suggest(name); len(near) > 0 {
-				return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
-			}
-			return "; swardwright species lists them"
-		}, "%s is no grass of the table", plain.Quote(name))
+		s.Hintf(key, func() string { return table.Hint(name) }, "%s is no grass of the table", plain.Quote(name))
 		return nil
 	}
 	return sp
+}
+
+// Hint is what to write instead of a name that nothing in the table has.
+func (t *Table) Hint(name string) string {
+	if near := t.Suggest(name); len(near) > 0 {
+		return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+	}
+	return "; swardwright species lists them"
 }
 
 // ReadParts reads the grasses of a mixture, under the key parts.

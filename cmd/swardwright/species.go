@@ -2,7 +2,6 @@ package main
 
 import (
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -52,8 +51,5 @@ func findSpecies(table *species.Table, name string) (*species.Species, error) {
 	if sp, ok := table.Find(name); ok {
 		return sp, nil
 	}
-	if near := table.Suggest(name); len(near) > 0 {
-		return nil, wrongf("%s is no grass of the table; did you mean %s?", plain.Quote(name), strings.Join(near, " or "))
-	}
-	return nil, wrongf("%s is no grass of the table; swardwright species lists them", plain.Quote(name))
+	return nil, wrongf("%s is no grass of the table%s", plain.Quote(name), table.Hint(name))
 }

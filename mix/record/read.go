@@ -119,16 +119,11 @@ func Read(root *sheet.Sheet, table *species.Table, lawn [][]light.Point, plan ti
 	for i, s := range root.Tables("seen") {
 		r.Seen = append(r.Seen, readSeen(s, i, table, lawn, plan, r.Sown))
 	}
-	r.order()
+	slices.SortStableFunc(r.Seen, func(a, b Seen) int { return a.Date.Compare(b.Date) })
 	if from, to := r.span(); !from.IsZero() && from.AddDate(mostYears, 0, 0).Before(later(to, plan)) {
 		root.FaultAt(r.first(), "is more than %d years before the plan; leave out what is so old", mostYears)
 	}
 	return r
-}
-
-// order sorts what was seen by date.
-func (r *Record) order() {
-	slices.SortStableFunc(r.Seen, func(a, b Seen) int { return a.Date.Compare(b.Date) })
 }
 
 // Empty tells whether nothing was seen: what was sown by itself says nothing of the place.
@@ -314,12 +309,7 @@ func readFound(s *sheet.Sheet, table *species.Table) []Found {
 		}
 		f := Found{Name: name, Hits: int(hits), Of: table.Called(name)}
 		if len(f.Of) == 0 {
-			of.Hintf(name, func() string {
-				if near := table.Suggest(name); len(near) > 0 {
-					return fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
-				}
-				return "; swardwright species lists them"
-			}, "%s is no grass of the table, nor a group of them", plain.Quote(name))
+			of.Hintf(name, func() string { return table.Hint(name) }, "%s is no grass of the table, nor a group of them", plain.Quote(name))
 			continue
 		}
 		if len(f.Of) == 1 {
