@@ -57,7 +57,7 @@ func TestCalibration(t *testing.T) {
 		for i := range l.seen {
 			l.count(r, &l.seen[i], truth.run)
 		}
-		all, _, err := l.weigh(context.Background(), bins*thin, uint64(rep), &Learned{})
+		all, _, _, err := l.weigh(context.Background(), bins*thin, uint64(rep))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -126,7 +126,7 @@ func (l *lawn) count(r *rand.Rand, s *sighting, run []float64) {
 // draw is one Dirichlet-multinomial draw.
 func draw(r *rand.Rand, n int, shares []float64, design float64) []int {
 	hits := make([]int, len(shares))
-	conc := concentration(float64(n), min(design, float64(n)-leastPoints))
+	conc := concentration(n, design)
 	p := slices.Clone(shares)
 	if !math.IsInf(conc, 1) {
 		for i := range p {

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/calendar"
 	"swardwright/mix/sward"
 	"swardwright/site"
@@ -34,12 +36,9 @@ const (
 
 // Learned is what a record tells of a lawn.
 type Learned struct {
-	Known    *sward.Known // for the plan
-	Rows     []Row        // by date
-	Next     []Outlook    // by zone: a season on, nothing sown
-	Stages   int          // of tempering
-	Accepted float64      // share of the moves tried
-	Lines    int          // of the lawns drawn at first, how many have descendants
+	Known *sward.Known // for the plan
+	Rows  []Row        // by date
+	Next  []Outlook    // by zone: a season on, nothing sown
 }
 
 // Row is one thing seen, beside what was expected of it.
@@ -101,12 +100,11 @@ type sighting struct {
 	flat     float64
 	anyOf    float64 // … and of the kinds of grass in it
 
-	before   *sward.Before // of seedlings
-	days     float64       // since
-	up       []float64     // expected, by lawn
-	mould    [][]float64   // by zone: see sward.Past.Mould
-	autumn   int           // moment before the winter of the mould; -1: nothing stood then
-	sunHours float64       // by the site
+	days     float64     // since the sowing of seedlings
+	up       []float64   // expected, by lawn
+	mould    [][]float64 // by zone: see sward.Past.Mould
+	autumn   int         // moment before the winter of the mould; -1: nothing stood then
+	sunHours float64     // by the site
 }
 
 // kind are grasses that were not told apart in a count.
@@ -145,30 +143,23 @@ func Learn(ctx context.Context, c *site.Conditions, table *species.Table, use sp
 	if err != nil {
 		return nil, err
 	}
-	return l.learn(ctx, members)
-}
-
-func (l *lawn) learn(ctx context.Context, n int) (*Learned, error) {
-	out := &Learned{}
-	all, alone, err := l.weigh(ctx, n, stream, out)
+	all, alone, rows, err := l.weigh(ctx, members, stream)
 	if err != nil {
 		return nil, err
 	}
 	after := l.runs(all, l.ahead+1)
-	l.nowExpected(out.Rows, all, after)
-	out.Next = l.outlooks(after, alone)
-	of, z, runs := make([]int, min(kept, n)), make([][]float64, min(kept, n)), make([][]float64, min(kept, n))
+	l.nowExpected(rows, all, after)
+	of, z, runs := make([]int, kept), make([][]float64, kept), make([][]float64, kept)
 	for i := range of {
-		at := i * n / len(of)
+		at := i * members / kept
 		of[i], z[i], runs[i] = all[at].of, all[at].z, after[at]
 	}
-	out.Known = l.past.Known(of, z, runs, l.now)
-	return out, nil
+	return &Learned{Known: l.past.Known(of, z, runs, l.now), Rows: rows, Next: l.outlooks(after, alone)}, nil
 }
 
-// weigh draws so many members and takes in the record, date by date. It notes what was
-// expected of every finding before it, and gives back also what the members showed at first.
-func (l *lawn) weigh(ctx context.Context, n int, stream uint64, out *Learned) (all []member, alone [][]float64, err error) {
+// weigh draws so many members and takes in the record, date by date. It gives back also what
+// the members showed at first, and what was expected of every finding before it.
+func (l *lawn) weigh(ctx context.Context, n int, stream uint64) (all []member, alone [][]float64, rows []Row, err error) {
 	random := rand.New(rand.NewPCG(seed, stream))
 	all = make([]member, n)
 	for i := range all {
@@ -181,24 +172,22 @@ func (l *lawn) weigh(ctx context.Context, n int, stream uint64, out *Learned) (a
 		m.run = make([]float64, l.past.Size())
 	}
 	alone = l.runs(all, l.ahead+1)
-	lines := make([]int, n)
-	for i := range lines {
-		lines[i] = i
-	}
-	s := sampler{lawn: l, random: random, all: all, lines: lines, step: stepFirst, spare: make([]member, n)}
+	s := sampler{lawn: l, random: random, all: all, step: stepFirst, spare: make([]member, n)}
 	for d := range l.dates[:len(l.dates)-1] {
 		if err := ctx.Err(); err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
-		expected := l.runs(s.all, l.momentOf[d])
+		expected := make([][]float64, n)
+		for i := range s.all {
+			s.judge(&s.all[i], d)
+			expected[i] = s.all[i].run
+		}
 		for i := l.dates[d]; i < l.dates[d+1]; i++ {
-			out.Rows = append(out.Rows, l.rows(&l.seen[i], s.all, expected, alone)...)
+			rows = append(rows, l.rows(&l.seen[i], s.all, expected, alone)...)
 		}
 		s.date(d)
 	}
-	out.Stages, out.Accepted = s.stages, float64(s.accepted)/float64(max(1, s.tried))
-	out.Lines = len(slices.Compact(slices.Sorted(slices.Values(s.lines))))
-	return s.all, alone, nil
+	return s.all, alone, rows, nil
 }
 
 // runs follows every member until so many moments are over.
@@ -214,25 +203,18 @@ func (l *lawn) runs(all []member, moments int) [][]float64 {
 // sampler moves the members of a lawn from date to date.
 type sampler struct {
 	*lawn
-	random          *rand.Rand
-	all, spare      []member
-	lines           []int
-	step            float64
-	stages          int
-	accepted, tried int
+	random     *rand.Rand
+	all, spare []member
+	step       float64
 }
 
-// date takes in what was seen on one date.
+// date takes in what was seen on one date, by which the members have been judged.
 func (s *sampler) date(d int) {
-	for i := range s.all {
-		s.judge(&s.all[i], d)
-	}
 	weights := make([]float64, len(s.all))
 	for power := 0.0; power < 1; {
 		next := s.next(power, weights)
 		s.resample(weights)
 		power = next
-		s.stages++
 		for k := range moves {
 			s.move(d, power, k%3 == 2)
 		}
@@ -298,7 +280,6 @@ const leastPower = 1e-3
 func (s *sampler) resample(weights []float64) {
 	n := len(s.all)
 	at, sum, u := 0, weights[0], s.random.Float64()
-	lines := make([]int, n)
 	for i := range n {
 		for at+1 < n && sum < (float64(i)+u)/float64(n) {
 			at++
@@ -308,10 +289,8 @@ func (s *sampler) resample(weights []float64) {
 		to.of, to.old, to.now = from.of, from.old, from.now
 		to.z = append(to.z[:0], from.z...)
 		to.run = append(to.run[:0], from.run...)
-		lines[i] = s.lines[at]
 	}
 	s.all, s.spare = s.spare, s.all
-	s.lines = lines
 }
 
 // move proposes to every member another lawn a step away, or the same effects on another
@@ -336,8 +315,6 @@ func (s *sampler) move(d int, power float64, other bool) {
 			accepted++
 		}
 	}
-	s.accepted += accepted
-	s.tried += len(s.all)
 	if other {
 		return
 	}
@@ -355,24 +332,16 @@ func (l *lawn) likelihood(s *sighting, m *member) float64 {
 	switch {
 	case s.Points > 0:
 		covers := l.covers(s, m.run)
-		cover := 0.0
-		for _, x := range covers {
-			cover += x
-		}
-		log = guarded(binomial(s.Grass, s.Points, min(cover, 1), s.design), s.anything, s.flat)
+		log = guarded(binomial(s.Grass, s.Points, min(lo.Sum(covers), 1), s.design), s.anything, s.flat)
 		if len(s.kinds) > 0 {
 			var shares [maxKinds]float64
 			log += guarded(multinomial(s.hits, s.shares(covers, shares[:0]), s.ofDesign), s.anyOf, s.flat)
 		}
 		return log
 	case s.CoverPercent != nil:
-		cover := 0.0
-		for _, x := range l.covers(s, m.run) {
-			cover += x
-		}
-		log = byEye(*s.CoverPercent, cover, m.z[s.observer])
+		log = byEye(*s.CoverPercent, lo.Sum(l.covers(s, m.run)), m.z[s.observer])
 	case s.up != nil:
-		log = normal(s.days, s.up[m.of], math.Hypot(upDaysSD, upShare*s.up[m.of]))
+		log = normal(s.days, s.up[m.of], upSD(s.up[m.of]))
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
 		log = normal(logit(*s.SnowMouldPercent/100), logit(l.mouldOf(s, m.of, m.run)), mouldSD)
 	case s.SunHours != nil:
@@ -498,7 +467,7 @@ func prepare(c *site.Conditions, table *species.Table, use species.Use, r Record
 	if err != nil {
 		return nil, err
 	}
-	if err := l.sightings(r, growing); err != nil {
+	if err := l.sightings(r); err != nil {
 		return nil, err
 	}
 	var found []int
@@ -560,14 +529,10 @@ func (l *lawn) sowings(r Record, growing sward.Growing) ([]sward.Before, error) 
 // it stand first.
 func (l *lawn) moments(growing sward.Growing) []sward.Moment {
 	var moments []sward.Moment
-	l.dates = []int{}
 	for i := range l.seen {
 		s := &l.seen[i]
 		if i == 0 || !s.Date.Equal(l.seen[i-1].Date) {
-			if i > 0 {
-				l.momentOf = append(l.momentOf, len(moments))
-			}
-			l.dates = append(l.dates, i)
+			l.dates, l.momentOf = append(l.dates, i), append(l.momentOf, 0)
 		}
 		at := growing.At(s.Date)
 		if s.SnowMouldPercent != nil {
@@ -576,11 +541,9 @@ func (l *lawn) moments(growing sward.Growing) []sward.Moment {
 		}
 		s.moment = len(moments)
 		moments = append(moments, at)
+		l.momentOf[len(l.momentOf)-1] = len(moments)
 	}
 	l.dates = append(l.dates, len(l.seen))
-	if len(l.seen) > 0 {
-		l.momentOf = append(l.momentOf, len(moments))
-	}
 	return moments
 }
 
@@ -670,7 +633,7 @@ func (l *lawn) mayBe(of []*species.Species, sown []sward.Before) bool {
 }
 
 // sightings lists what was seen, in an order that doesn't depend on that of the brief.
-func (l *lawn) sightings(r Record, growing sward.Growing) error {
+func (l *lawn) sightings(r Record) error {
 	for i := range r.Seen {
 		s := sighting{Seen: &r.Seen[i], observer: -1, autumn: -1, design: r.Seen[i].design()}
 		var err error
@@ -778,10 +741,7 @@ func (l *lawn) expect(s *sighting, r Record, growing sward.Growing) {
 		l.tell(s)
 		s.anything = anyCount(s.Points, 2)
 		if len(s.kinds) > 0 {
-			n := 0
-			for _, h := range s.hits {
-				n += h
-			}
+			n := lo.Sum(s.hits)
 			s.anyOf, s.ofDesign = anyCount(n, len(s.kinds)), mixed(n, s.design)
 		}
 	case s.CoverPercent != nil:
@@ -790,7 +750,7 @@ func (l *lawn) expect(s *sighting, r Record, growing sward.Growing) {
 		sown := r.sownBefore(l.site, s)
 		b := sown.before(l.pool, growing, l.site, true)
 		b.Zones = s.zones
-		s.before, s.days = &b, s.Date.Sub(sown.Date).Hours()/24
+		s.days = s.Date.Sub(sown.Date).Hours() / 24
 		s.up = l.past.Up(l.site, &b, calendar.DayOf(sown.Date))
 		s.anything = -math.Log(anyDay)
 	case s.SnowMouldPercent != nil:

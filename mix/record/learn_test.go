@@ -99,7 +99,7 @@ func TestSun(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		all, _, err := l.weigh(context.Background(), 4000, 1, &Learned{})
+		all, _, _, err := l.weigh(context.Background(), 4000, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -142,7 +142,7 @@ func TestOneGrass(t *testing.T) {
 	}
 	mean /= weight
 	sd := math.Sqrt(square/weight - mean*mean)
-	all, _, err := l.weigh(context.Background(), members, stream, &Learned{})
+	all, _, _, err := l.weigh(context.Background(), members, stream)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +179,7 @@ func TestMorePointsTellMore(t *testing.T) {
 			if s := &l.seen[0]; points > 0 {
 				l.count(random, s, truth.run)
 			}
-			all, alone, err := l.weigh(context.Background(), 400, uint64(i), &Learned{})
+			all, alone, _, err := l.weigh(context.Background(), 400, uint64(i))
 			if err != nil {
 				t.Fatal(err)
 			}

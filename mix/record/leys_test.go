@@ -148,7 +148,7 @@ func TestLeys(t *testing.T) {
 			}
 			foretold := func(known int) ([][]float64, [][]float64) {
 				l.dates = dates[:known+1]
-				all, alone, err := l.weigh(context.Background(), 400, uint64(rep), &Learned{})
+				all, alone, _, err := l.weigh(context.Background(), 400, uint64(rep))
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -2,6 +2,8 @@ package record
 
 import (
 	"math"
+
+	"github.com/samber/lo"
 )
 
 // How well a sighting tells of the lawn. Design effects are computed from points laid on
@@ -67,9 +69,6 @@ func (s *Seen) design() float64 {
 // leastPoints keeps the concentration above nothing.
 const leastPoints = 0.01
 
-// worth is how many points laid apart the count is worth.
-func (s *Seen) worth() float64 { return float64(s.Points) / s.design() }
-
 // mixed is the design effect of the hits on grasses, n of them: what is found of the shares on
 // one day is that day's in part, so that a second count tells more than many points.
 func mixed(n int, design float64) float64 {
@@ -79,11 +78,13 @@ func mixed(n int, design float64) float64 {
 // concentration is how closely shares among n points lie about those of the whole, the sum
 // of the parameters of a beta-binomial or a Dirichlet-multinomial: with it the variance of
 // n points is the design effect times that of points laid apart.
-func concentration(n, design float64) float64 {
+func concentration(n int, design float64) float64 {
+	points := float64(n)
+	design = min(design, points-leastPoints)
 	if n <= 1 || design <= 1 {
 		return math.Inf(1)
 	}
-	return (n - design) / (design - 1)
+	return (points - design) / (design - 1)
 }
 
 // binomial is the logarithm of the chance of k hits among n points where a share p is
@@ -95,14 +96,11 @@ func binomial(k, n int, p, design float64) float64 {
 // multinomial is the same among several kinds: Dirichlet-multinomial. Kinds that are
 // pooled add up in it exactly.
 func multinomial(hits []int, shares []float64, design float64) float64 {
-	n := 0
-	for _, h := range hits {
-		n += h
-	}
+	n := lo.Sum(hits)
 	if n == 0 {
 		return 0
 	}
-	conc := concentration(float64(n), min(design, float64(n)-leastPoints))
+	conc := concentration(n, design)
 	log := lgamma(float64(n) + 1)
 	if math.IsInf(conc, 1) {
 		for i, h := range hits {
@@ -183,6 +181,9 @@ func normal(x, mean, sd float64) float64 {
 	d := (x - mean) / sd
 	return -d*d/2 - math.Log(sd) - math.Log(2*math.Pi)/2
 }
+
+// upSD is the standard deviation of when half of the seedlings are seen up.
+func upSD(days float64) float64 { return math.Hypot(upDaysSD, upShare*days) }
 
 const tiny = 1e-300
 

@@ -80,7 +80,7 @@ func TestDesign(t *testing.T) {
 		{Seen{Points: 100, Layout: Throws}, 40, 50}, {Seen{Points: 100, Layout: OnFrame, Each: 25}, 28, 32}, {Seen{Points: 100}, 50, 50},
 		{Seen{Points: 1, Layout: OnFrame}, 1, 1}, {Seen{Points: 2, Layout: OnFrame}, 1, 2}, {Seen{Points: 10000, Layout: OnFrame}, 1, 11},
 	} {
-		if got := c.seen.worth(); got < c.low-1e-9 || got > c.high+1e-9 {
+		if got := float64(c.seen.Points) / c.seen.design(); got < c.low-1e-9 || got > c.high+1e-9 {
 			t.Errorf("%d points, %s, %d at once, are worth %.2f", c.seen.Points, c.seen.Layout, c.seen.Each, got)
 		}
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/site/weather"
@@ -39,6 +41,21 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 		r.Surprise, r.Alone = steady.Figure(surprise(values)), steady.Figure(surprise(without)) // shares that add up to a whole are as surprising as each other
 		out = append(out, r)
 	}
+	// measured is with a normal error: by how many standard deviations the finding lies above
+	// what is expected.
+	measured := func(r Row, off func(float64) float64) {
+		without := make([]float64, len(alone))
+		for i := range without {
+			without[i] = l.valueOf(s, i%drawn, alone[i]) // as they are drawn at first
+		}
+		add(r, l.valuesOf(s, all, runs), without, func(v []float64) float64 {
+			under := 0.0
+			for _, x := range v {
+				under += below(off(x)) / float64(len(v))
+			}
+			return 2 * min(under, 1-under)
+		})
+	}
 	switch {
 	case s.Points > 0:
 		r := row
@@ -52,10 +69,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 			}
 		}
 		add(r, l.coverOf(s, runs), l.coverOf(s, alone), counted)
-		n := 0
-		for _, h := range s.hits {
-			n += h
-		}
+		n := lo.Sum(s.hits)
 		for i, k := range s.kinds {
 			if k.name == "" || n == 0 {
 				continue
@@ -67,7 +81,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 	case s.CoverPercent != nil:
 		r := row
 		r.What, r.Found = Cover, *s.CoverPercent/100
-		r.Range = [2]float64{expit(logit(r.Found) - foundZ*eyeSD), expit(logit(r.Found) + foundZ*eyeSD)}
+		r.Range = aboutShare(r.Found, eyeSD)
 		from, to := rounded(*s.CoverPercent)
 		add(r, l.coverOf(s, runs), l.coverOf(s, alone), func(v []float64) float64 {
 			under, over := 0.0, 0.0
@@ -80,47 +94,19 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 	case s.up != nil:
 		r := row
 		r.What, r.Found, r.Range = Emergence, s.days, [2]float64{s.days, s.days}
-		l.measured(&out, r, s, all, runs, alone, func(v float64) float64 { return math.Hypot(upDaysSD, upShare*v) })
+		measured(r, func(x float64) float64 { return (r.Found - x) / upSD(x) })
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
 		r := row
 		r.What, r.Found = SnowMould, *s.SnowMouldPercent/100
-		r.Range = [2]float64{expit(logit(r.Found) - foundZ*mouldSD), expit(logit(r.Found) + foundZ*mouldSD)}
-		l.measured(&out, r, s, all, runs, alone, nil)
+		r.Range = aboutShare(r.Found, mouldSD)
+		measured(r, func(x float64) float64 { return (logit(r.Found) - logit(x)) / mouldSD })
 	case s.SunHours != nil:
 		r := row
 		r.What, r.Found = Sun, *s.SunHours
 		r.Range = [2]float64{r.Found * math.Exp(-foundZ*sunSD), r.Found * math.Exp(foundZ*sunSD)}
-		l.measured(&out, r, s, all, runs, alone, nil)
+		measured(r, func(x float64) float64 { return math.Log(max(r.Found, leastHours)/x) / sunSD })
 	}
 	return out
-}
-
-// measured adds a row of something that is measured with a normal error, on a scale of its
-// own: days as they are, a share by its log-odds, hours by their logarithm.
-func (l *lawn) measured(out *[]Row, r Row, s *sighting, all []member, runs, alone [][]float64, days func(float64) float64) {
-	values, without := l.valuesOf(s, all, runs), make([]float64, len(alone))
-	for i := range without {
-		without[i] = l.valueOf(s, i%drawn, alone[i]) // as they are drawn at first
-	}
-	r.Expected = between(values)
-	surprise := func(v []float64) float64 {
-		under := 0.0
-		for _, x := range v {
-			var d float64
-			switch r.What {
-			case SnowMould:
-				d = (logit(r.Found) - logit(x)) / mouldSD
-			case Sun:
-				d = math.Log(max(r.Found, leastHours)/x) / sunSD
-			default:
-				d = (r.Found - x) / days(x)
-			}
-			under += below(d) / float64(len(v))
-		}
-		return 2 * min(under, 1-under)
-	}
-	r.Surprise, r.Alone = steady.Figure(surprise(values)), steady.Figure(surprise(without)) // shares that add up to a whole are as surprising as each other
-	*out = append(*out, r)
 }
 
 // valueOf is what is expected of something measured, on one lawn.
@@ -146,9 +132,7 @@ func (l *lawn) valuesOf(s *sighting, all []member, runs [][]float64) []float64 {
 func (l *lawn) coverOf(s *sighting, runs [][]float64) []float64 {
 	out := make([]float64, len(runs))
 	for i, run := range runs {
-		for _, x := range l.covers(s, run) {
-			out[i] += x
-		}
+		out[i] = lo.Sum(l.covers(s, run))
 	}
 	return out
 }
@@ -187,9 +171,7 @@ func (l *lawn) outlooks(runs, alone [][]float64) []Outlook {
 		total := func(runs [][]float64, moment int) []float64 {
 			v := make([]float64, len(runs))
 			for i, run := range runs {
-				for _, x := range l.past.Covers(run, moment, z) {
-					v[i] += x
-				}
+				v[i] = lo.Sum(l.past.Covers(run, moment, z))
 			}
 			return v
 		}
@@ -257,7 +239,7 @@ func wilson(k, n int, design float64) [2]float64 {
 // share covered is one of several as likely as each other.
 func unlikely(k, n int, shares []float64, design float64) float64 {
 	pmf := make([]float64, n+1)
-	conc := concentration(float64(n), min(design, float64(n)-leastPoints))
+	conc := concentration(n, design)
 	every := max(1, len(shares)/predictive)
 	for i := 0; i < len(shares); i += every {
 		addBinomial(pmf, min(1-leastShare, max(leastShare, shares[i])), conc)
@@ -298,6 +280,11 @@ func addBinomial(pmf []float64, p, conc float64) {
 			log += math.Log(left / float64(k+1) * (conc*p + float64(k)) / (conc*q + left - 1))
 		}
 	}
+}
+
+// aboutShare is the range about a share that is seen with a normal error of its log-odds.
+func aboutShare(p, sd float64) [2]float64 {
+	return [2]float64{expit(logit(p) - foundZ*sd), expit(logit(p) + foundZ*sd)}
 }
 
 func expit(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
