@@ -64,6 +64,17 @@ type Conditions struct {
 	asPublished *Conditions
 }
 
+// MeanYear is the mean over years and ground of a figure that a year of a zone has.
+func (c *Conditions) MeanYear(of func(*weather.Year) float64) (mean float64) {
+	for i := range c.Zones {
+		z := &c.Zones[i]
+		for y := range z.Years {
+			mean += z.Share * of(&z.Years[y]) / float64(len(z.Years))
+		}
+	}
+	return mean
+}
+
 // AsPublished is the lawn as publications speak of lawns: in the climate of the normals
 // before they were moved to the years planned for, on the ground as it was found, before
 // any works.

@@ -120,3 +120,15 @@ func TestWetShareWorked(t *testing.T) {
 	c.Zones, c.Soil.Wetness = nil, 0.5
 	near(t, "without years, by its class", c.Ground().WetShare, 0.2, 1e-9)
 }
+
+// A mean year by hand: a quarter of the ground with 10 and 30 days, the rest with 4: 5 + 3.
+func TestMeanYearWorked(t *testing.T) {
+	years := func(days ...float64) (out []weather.Year) {
+		for _, d := range days {
+			out = append(out, weather.Year{SnowDays: d})
+		}
+		return out
+	}
+	c := Conditions{Zones: []Zone{{Zone: light.Zone{Share: 0.25}, Years: years(10, 30)}, {Zone: light.Zone{Share: 0.75}, Years: years(4)}}}
+	near(t, "days of snow", c.MeanYear(func(y *weather.Year) float64 { return y.SnowDays }), 8, 1e-12)
+}

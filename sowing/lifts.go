@@ -14,6 +14,7 @@ import (
 	"swardwright/mix/record"
 	"swardwright/site"
 	"swardwright/site/light"
+	"swardwright/site/weather"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
@@ -294,23 +295,13 @@ func useChanges(b Brief, found *site.Conditions) (out []change) {
 }
 
 // droughtDays are those of a mean year, over the zones.
-func droughtDays(c *site.Conditions) (days float64) {
-	for _, z := range c.Zones {
-		for _, y := range z.Years {
-			days += z.Share * y.DroughtDays / float64(len(z.Years))
-		}
-	}
-	return days
+func droughtDays(c *site.Conditions) float64 {
+	return c.MeanYear(func(y *weather.Year) float64 { return y.DroughtDays })
 }
 
 // dryLitresM2 is what a lawn lacks of water in a mean year, litres a square metre.
-func dryLitresM2(c *site.Conditions) (litres float64) {
-	for _, z := range c.Zones {
-		for _, y := range z.Years {
-			litres += z.Share * math.Max(y.WaterDeficitMM, 0) / float64(len(z.Years))
-		}
-	}
-	return litres
+func dryLitresM2(c *site.Conditions) float64 {
+	return c.MeanYear(func(y *weather.Year) float64 { return math.Max(y.WaterDeficitMM, 0) })
 }
 
 // yearlyCost is the price of what is bought every year.

@@ -9,6 +9,7 @@ import (
 	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/site/light"
+	"swardwright/site/weather"
 	"swardwright/sowing/job"
 	"swardwright/species"
 )
@@ -219,13 +220,8 @@ const (
 // spring adds what the end of winter asks for.
 func (p *plan) spring(origin time.Time) {
 	s, w := p.season, p.in
-	var mould, snowDays float64
-	for _, z := range w.Site.Zones {
-		for i := range z.Years {
-			mould += z.Share * z.Years[i].MouldDays / float64(len(z.Years))
-			snowDays += z.Share * z.Years[i].SnowDays / float64(len(z.Years))
-		}
-	}
+	mould := w.Site.MeanYear(func(y *weather.Year) float64 { return y.MouldDays })
+	snowDays := w.Site.MeanYear(func(y *weather.Year) float64 { return y.SnowDays })
 	if snowDays >= snowDaysTold {
 		gone, ok := s.event(func(snow []float32) int {
 			for d := p.opens.day + snowSearchDays; d >= 0; d-- {
