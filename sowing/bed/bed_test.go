@@ -403,7 +403,7 @@ func TestRenovationOrder(t *testing.T) {
 			t.Errorf("dressing settles two days before it is brushed in, not %d", last.Needs[0].Days)
 		}
 		// Hundreds of holes by hand fork, 15 cm deep: common practice.
-		if h := spikes(); h.PerM2 < 50 || h.PerM2 > 500 || spikeDepthMM != 150 {
+		if h := spikes(); h.PerM2 < 50 || h.PerM2 > 500 || job.SpikeDepthMM != 150 {
 			t.Errorf("%+v", h)
 		}
 		// City of Regina: at most 5 mm in one go.

@@ -48,7 +48,7 @@ func (w Input) slopeChecks() []Check {
 	case w.Kind == job.New:
 		fall.Advice = told.Say("bed.no-fall", usualFall)
 	default: // a standing lawn is not graded
-		fall.Advice = told.Say("bed.no-fall-standing", told.DepthMM(dressRenovateMM))
+		fall.Advice = told.Say("bed.no-fall-standing", told.DepthMM(job.MostDressMM))
 	}
 	return []Check{c, fall}
 }
@@ -185,7 +185,7 @@ func sandAdvice(soil ground.Soil, settledM3 float64) told.Sentence {
 
 func depthAdvice(w Input, z rootzone) told.Sentence {
 	if w.Kind != job.New {
-		return told.Say("bed.shallow", told.DepthMM(dressRenovateMM))
+		return told.Say("bed.shallow", told.DepthMM(job.MostDressMM))
 	}
 	if w.Use.Meadow() {
 		return told.Say("bed.meadow-poor")

@@ -48,7 +48,7 @@ func (z rootzone) layers(w Input) []Layer {
 		return append(l, Layer{Subsoil, 0, none})
 	default:
 		return []Layer{
-			{Dressing, dressingMM(w), told.Say("bed.dressing-worked-down", told.Share(dressSandShare), told.Share(1-dressSandShare))},
+			{Dressing, dressingMM(w), told.Say("bed.dressing-worked-down", told.Share(job.DressSandShare), told.Share(1-job.DressSandShare))},
 			{Topsoil, z.depthMM, told.Say("bed.spiked", class)}, {Subsoil, 0, none},
 		}
 	}
@@ -179,8 +179,8 @@ func (y *supplies) dressing(w Input, mm, area, deep float64) {
 		m3 += spikes().LitresM2 / 1000 * deep
 	}
 	from := len(y.list)
-	y.heap(ground.Sand, m3*dressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))
-	y.heap(ground.Compost, m3*(1-dressSandShare), told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-dressing"))
+	y.heap(ground.Sand, m3*job.DressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))
+	y.heap(ground.Compost, m3*(1-job.DressSandShare), told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-dressing"))
 	for i := range y.list[from:] {
 		y.list[from+i].WithSeed = true
 	}

@@ -287,7 +287,7 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	}
 	if b.DressingMM > 0 {
 		l.add(job.Task{ID: "dress-seed", Sort: job.Dressing, Title: told.Say("bed.dress"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need("roll-in", 0)},
-			Detail: says(told.Say("bed.dress-how", told.DepthMM(b.DressingMM), told.Share(dressSandShare), told.Share(1-dressSandShare)))})
+			Detail: says(told.Say("bed.dress-how", told.DepthMM(b.DressingMM), told.Share(job.DressSandShare), told.Share(1-job.DressSandShare)))})
 	}
 	keep := told.Say("bed.keep-off-rope")
 	switch {
@@ -327,7 +327,7 @@ func (l *list) renovate(w Input, b Bed) {
 	}
 	if deep := w.deepM2(); deep > 0 {
 		l.add(job.Task{ID: "spike", Sort: job.Spiking, Title: told.Say("bed.spike"), OutputKey: "spike_m2_per_hour", Quantity: deep, Unit: "m2", Caution: says(cautionServices), Needs: l.after(0, l.last()),
-			Detail: says(told.Say("bed.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))})
+			Detail: says(told.Say("bed.spike-how", told.DepthMM(job.SpikeDepthMM), told.DepthMM(job.SpikeSpacingMM)))})
 	}
 	l.roots(w)
 	ready := l.last()
@@ -336,7 +336,7 @@ func (l *list) renovate(w Input, b Bed) {
 		ready = "starter-feed"
 	}
 	litres := b.DressingMM*l.areaM2 + holes.LitresM2*w.deepM2()
-	mix := told.Say("bed.dressing-mix", told.Share(dressSandShare), told.Share(1-dressSandShare), told.DepthMM(b.DressingMM), told.LoadL(litres), told.MassKG(dressingKG(litres/1000)))
+	mix := told.Say("bed.dressing-mix", told.Share(job.DressSandShare), told.Share(1-job.DressSandShare), told.DepthMM(b.DressingMM), told.LoadL(litres), told.MassKG(dressingKG(litres/1000)))
 	if w.Method == job.InDressing {
 		l.add(job.Task{ID: "sow-in-dressing", Sort: job.Sowing, Title: told.Say("bed.sow-in-dressing"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need(ready, 0)},
 			Detail: says(told.Say("bed.sow-in-dressing-mix"), mix, told.Say("bed.sow-in-dressing-how"))})

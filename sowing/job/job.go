@@ -57,6 +57,16 @@ const LimeApartMonths = 4
 // practice, no published source.
 const MownDownMM = 20.0
 
+// Spiking and top dressing. City of Regina, Topdressing: at most 5 mm in one go, once or
+// twice a year. 70 % sand to 30 % weed-free compost, and hundreds of holes, 15 cm deep, are
+// common practice, no published source.
+const (
+	MostDressMM    = 5.0
+	DressSandShare = 0.7
+	SpikeDepthMM   = 150
+	SpikeSpacingMM = 100
+)
+
 // Methods of sowing: by hand or spreader, in rows by machine, and mixed into the dressing.
 const (
 	Broadcast  = "broadcast"

@@ -44,20 +44,11 @@ func (o output) hours(areaM2 float64) float64 {
 	}
 }
 
-// Top dressing, mm in one go. City of Regina: at most 5 mm, once or twice a year;
-// 70 % sand to 30 % weed-free compost is common practice, no published source.
-const (
-	mostDressMM = 5.0
-	sandShare   = 0.7
-)
-
 // What the work of a season goes by: common practice, no published source.
 const (
-	spikeDepthMM   = 150
-	spikeSpacingMM = 100
-	thatchMM       = 15  // of dead matter from which it is raked out
-	moistWeeks     = 3   // that seed is kept moist
-	wetDownMM      = 100 // that a soaking goes
+	thatchMM   = 15  // of dead matter from which it is raked out
+	moistWeeks = 3   // that seed is kept moist
+	wetDownMM  = 100 // that a soaking goes
 )
 
 // standard is how often a grade is worked, common practice, no published source.
@@ -81,7 +72,7 @@ func standardOf(u species.Use) standard {
 	if u.TrafficOr() == species.Heavy {
 		s.spikes = 2
 	}
-	s.dressMM = math.Min(s.dressMM, mostDressMM)
+	s.dressMM = math.Min(s.dressMM, job.MostDressMM)
 	return s
 }
 
@@ -147,7 +138,7 @@ func (p *plan) fullSeason(origin time.Time) {
 
 func (p *plan) spike(at time.Time, day int) job.Task {
 	t := job.Task{ID: "spike-lawn", Sort: job.Spiking, Date: at, Hours: spikeOutput.hours(p.area - p.in.RootsM2), Chance: p.season.workable(day), Title: told.Say("bed.spike"),
-		Detail: says(told.Say("year.spike-how", told.DepthMM(spikeDepthMM), told.DepthMM(spikeSpacingMM)))}
+		Detail: says(told.Say("year.spike-how", told.DepthMM(job.SpikeDepthMM), told.DepthMM(job.SpikeSpacingMM)))}
 	if p.in.RootsM2 > 0 {
 		t.Detail = append(t.Detail, told.Say("year.spike-no-roots", told.AreaM2(p.in.RootsM2)))
 	}
@@ -158,7 +149,7 @@ func (p *plan) spike(at time.Time, day int) job.Task {
 func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 	area := p.area
 	m3 := mm / 1000 * area
-	sand, compost := ground.Sand.Settled(m3*sandShare), ground.Compost.Settled(m3*(1-sandShare))
+	sand, compost := ground.Sand.Settled(m3*job.DressSandShare), ground.Compost.Settled(m3*(1-job.DressSandShare))
 	p.cal.DressingM3 += sand.LooseM3 + compost.LooseM3
 	t := job.Task{ID: "top-dress", Sort: job.Dressing, Date: at, Hours: dressOutput.hours(area), Title: told.Say("year.top-dress"),
 		Chance: p.season.share(func(y int) bool {
@@ -169,7 +160,7 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 			told.Say("year.volume-of", told.LoadL(sand.LooseM3*1000), told.MassKG(sand.KG), told.Say("bed.dry-sand")),
 			told.Say("year.volume-of", told.LoadL(compost.LooseM3*1000), told.MassKG(compost.KG), told.Say("bed.item-compost")),
 		),
-		Detail: says(told.Say("year.top-dress-how", told.DepthMM(mm), told.Share(sandShare), told.Share(1-sandShare), told.Counted{N: sand.BarrowLoads + compost.BarrowLoads, Of: "barrow-loads"}, told.DepthMM(mostDressMM)),
+		Detail: says(told.Say("year.top-dress-how", told.DepthMM(mm), told.Share(job.DressSandShare), told.Share(1-job.DressSandShare), told.Counted{N: sand.BarrowLoads + compost.BarrowLoads, Of: "barrow-loads"}, told.DepthMM(job.MostDressMM)),
 			told.Say("year.top-dress-after", told.Days(2)), told.Say("year.dust-and-germs"))}
 	if seedGM2 > 0 {
 		t.Sort, t.Title = job.Reseeding, told.Say("year.overseed-dress")
