@@ -94,14 +94,6 @@ func TestCalibration(t *testing.T) {
 	}
 }
 
-func normals(r *rand.Rand, n int) []float64 {
-	z := make([]float64, n)
-	for i := range z {
-		z[i] = r.NormFloat64()
-	}
-	return z
-}
-
 // count draws what would be counted on a lawn, the guard's twentieth of anything included.
 func (l *lawn) count(r *rand.Rand, s *sighting, run []float64) {
 	covers, cover := l.covers(s, run), 0.0

@@ -114,13 +114,7 @@ func (l *lawn) weigh(ctx context.Context, n int, stream uint64) (all []member, a
 	random := rand.New(rand.NewPCG(seed, stream))
 	all = make([]member, n)
 	for i := range all {
-		m := &all[i]
-		m.of = i % drawn
-		m.z = make([]float64, l.dim)
-		for k := range m.z {
-			m.z[k] = random.NormFloat64()
-		}
-		m.run = make([]float64, l.past.Size())
+		all[i] = member{of: i % drawn, z: normals(random, l.dim), run: make([]float64, l.past.Size())}
 	}
 	alone = l.runs(all, l.ahead+1)
 	s := sampler{lawn: l, random: random, all: all, step: stepFirst, spare: make([]member, n)}
@@ -139,6 +133,15 @@ func (l *lawn) weigh(ctx context.Context, n int, stream uint64) (all []member, a
 		s.date(d)
 	}
 	return s.all, alone, rows, nil
+}
+
+// normals are n draws of a standard normal.
+func normals(r *rand.Rand, n int) []float64 {
+	z := make([]float64, n)
+	for i := range z {
+		z[i] = r.NormFloat64()
+	}
+	return z
 }
 
 // runs follows every member until so many moments are over.

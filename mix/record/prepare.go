@@ -43,22 +43,12 @@ func prepare(c *site.Conditions, table *species.Table, use species.Use, r Record
 	if err := l.sightings(r); err != nil {
 		return nil, err
 	}
-	var found []int
-	for i := range l.seen {
-		for _, f := range l.seen[i].Of {
-			if len(f.Of) == 1 || !l.mayBe(f.Of, sown) {
-				for _, sp := range f.Of {
-					found = append(found, slices.Index(l.pool, sp))
-				}
-			}
-		}
-	}
 	l.firstCuts(e, r)
 
 	moments := l.moments(growing)
 	l.now, l.ahead = len(moments), len(moments)+1
 	moments = append(moments, plan, sward.Moment{Year: plan.Year + ifLate(plan), Part: 1})
-	l.past = e.NewPast(growing, sown, found, moments)
+	l.past = e.NewPast(growing, sown, l.found(sown), moments)
 	l.dim = l.past.Dim()
 	l.observers()
 	for i := range l.seen {
@@ -195,6 +185,22 @@ func (s *Sown) before(pool []*species.Species, growing sward.Growing, c *site.Co
 		b.Plants = append(b.Plants, seeds*v[species.FieldEmergence].Best)
 	}
 	return b
+}
+
+// found are the grasses that were seen by themselves, and those of a group of which none is
+// sown or comes by itself.
+func (l *lawn) found(sown []sward.Before) (out []int) {
+	for i := range l.seen {
+		for _, f := range l.seen[i].Of {
+			if len(f.Of) > 1 && l.mayBe(f.Of, sown) {
+				continue
+			}
+			for _, sp := range f.Of {
+				out = append(out, slices.Index(l.pool, sp))
+			}
+		}
+	}
+	return out
 }
 
 // mayBe tells whether one of several grasses is sown or comes by itself.
