@@ -50,7 +50,7 @@ type Task struct {
 	Known        *sward.Known // what a record tells of the lawn; nil: nothing
 	Quick        bool         // a rough answer will do: fewer lawns, a coarser search, no words
 	FirstLook    bool         // stop where the standard asked for can't be kept, with the one to plan for and nothing else
-	Given        []Part       // the mixture is this one, whatever is best; nil: the best is looked for
+	Given        []Part       // of a rough answer: the mixture is this one, whatever is best; nil: the best is looked for
 }
 
 // Component is one grass of a mixture.

@@ -12,11 +12,14 @@ import (
 	"swardwright/species"
 )
 
-// steadyLawns are lawns of every kind at places that differ as much as may be.
-func steadyLawns() (lawns []struct {
+// steadyLawn is a lawn at a place.
+type steadyLawn struct {
 	spot place.Spot
 	use  species.Use
-}) {
+}
+
+// steadyLawns are lawns of every kind at places that differ as much as may be.
+func steadyLawns() (lawns []steadyLawn) {
 	stations := []string{
 		"Lerwick", "Eskdalemuir", "Heathrow", "Valentia Observatory", "Tromsø", "Takle", "Drevsjø", "Umeå",
 		"Kiruna", "Sodankylä", "Reykjavík", "Hamburg", "Davos", "Lugano", "Suwalki", "Bordeaux",
@@ -31,10 +34,7 @@ func steadyLawns() (lawns []struct {
 	kinds := []ground.Survey{{}, {Texture: "sandy loam"}, {Texture: "clay loam", Drainage: "somewhat poorly"}}
 	for i, name := range stations {
 		watered := i%4 == 1
-		lawns = append(lawns, struct {
-			spot place.Spot
-			use  species.Use
-		}{
+		lawns = append(lawns, steadyLawn{
 			place.Spot{Station: name, SunHours: hours[i%len(hours)], Ground: kinds[i%len(kinds)], Irrigated: watered, Years: 200},
 			species.Use{Grade: grades[i%len(grades)], Irrigation: watered},
 		})
