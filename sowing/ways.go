@@ -12,7 +12,6 @@ import (
 	"swardwright/internal/calendar"
 	"swardwright/mix"
 	"swardwright/site"
-	"swardwright/site/light"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/dates"
 	"swardwright/sowing/job"
@@ -251,7 +250,7 @@ func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*d
 		DepthMM:     depth,
 		Overseed:    b.Job.Kind == job.Overseed,
 		Watered:     b.seedbedWatered(),
-		LeafFallDay: leafFallDay(b, ground),
+		LeafFallDay: int(ground.Sky.LeafOffDay),
 		Mulched:     b.Job.Kind == job.New && bed.Mulches(ground.Survey.Lawn.SlopeDeg),
 	})
 }
@@ -260,18 +259,6 @@ func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*d
 // does who wants a lawn soon; only an extensive one is left to the rain.
 func (b Brief) seedbedWatered() bool {
 	return b.Use.Irrigation || b.Use.Grade != species.Extensive
-}
-
-// leafFallDay is when the leaves are off deciduous trees by the lawn; 0 without
-// any.
-func leafFallDay(b Brief, c *site.Conditions) int {
-	byLawn := slices.ContainsFunc(b.Site.Obstacles, func(o light.Obstacle) bool {
-		return o.Kind == light.Tree && o.Leaf == light.Deciduous
-	})
-	if !byLawn {
-		return 0
-	}
-	return int(c.Sky.LeafOffDay)
 }
 
 // lateDays before an autumn window closes more seed is sown: common practice, no

@@ -138,6 +138,8 @@ type Zone struct {
 	Share  float64       // of the lawn's area, 0 to 1
 	AreaM2 float64
 	Light  Light
+
+	LeafFall float64 // share of it that the leaves of deciduous trees fall on, 0 to 1
 }
 
 // ProbeLight is the light at a named point.

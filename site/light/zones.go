@@ -61,6 +61,9 @@ func (f *Field) divide(s Scene, y *year) {
 			z.Light.DLI[m] += w * c.Light.DLI[m]
 		}
 		z.Light.SkyView += w * c.Light.SkyView
+		if s.leavesFallOn(c.At) {
+			z.LeafFall += w
+		}
 		l := w * max(0, y.openMean-c.Light.DLISeason)
 		lost[c.Zone] += l
 		z.Light.LeafShade += l * c.Light.LeafShade
@@ -75,6 +78,17 @@ func (f *Field) divide(s Scene, y *year) {
 		}
 	}
 	f.name(s, y.frame)
+}
+
+// leafDriftM is how far beyond its crown a tree's leaves lie thick enough to smother
+// young grass: our judgement.
+const leafDriftM = 5.0
+
+// leavesFallOn tells whether the leaves of a deciduous tree fall on a point.
+func (s Scene) leavesFallOn(at Point) bool {
+	return slices.ContainsFunc(s.Obstacles, func(o Obstacle) bool {
+		return o.Kind == Tree && o.Leaf == Deciduous && math.Hypot(at.X-o.At.X, at.Y-o.At.Y) <= o.CrownM/2+leafDriftM
+	})
 }
 
 // classes sorts the cells into at most maxZones classes of season light, the

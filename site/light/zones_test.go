@@ -196,6 +196,29 @@ func TestLeafShade(t *testing.T) {
 	}
 }
 
+// Leaves fall on the ground within 5 m of a deciduous crown: of a strip a metre wide and 40 m long with a crown of 8 m over
+// its end, on the 9 m nearest the stem; none of an evergreen, a wall, or a tree further off.
+func TestLeavesFall(t *testing.T) {
+	for _, c := range []struct {
+		o    Obstacle
+		want float64 // of the lawn
+	}{
+		{Obstacle{Kind: Tree, At: Point{0, 0.5}, HeightM: 10, ClearStemM: 2, CrownM: 8, Leaf: Deciduous}, 9.0 / 40},
+		{Obstacle{Kind: Tree, At: Point{20, 0.5}, HeightM: 10, ClearStemM: 2, CrownM: 8, Leaf: Deciduous}, 18.0 / 40},
+		{Obstacle{Kind: Tree, At: Point{-9.1, 0.5}, HeightM: 10, ClearStemM: 2, CrownM: 8, Leaf: Deciduous}, 0},
+		{Obstacle{Kind: Tree, At: Point{0, 0.5}, HeightM: 10, ClearStemM: 2, CrownM: 8, Leaf: Evergreen}, 0},
+		{Obstacle{Kind: Solid, HeightM: 3, Footprint: box(-2, -2, -1, 2)}, 0},
+	} {
+		got := 0.0
+		for _, z := range trace(t, Scene{LatitudeDeg: 57, Lawn: [][]Point{box(0, 0, 40, 1)}, Obstacles: []Obstacle{c.o}}).Zones {
+			got += z.Share * z.LeafFall
+		}
+		if math.Abs(got-c.want) > 0.01 {
+			t.Errorf("%+v: leaves on %.3f of the lawn, want %.3f", c.o, got, c.want)
+		}
+	}
+}
+
 func TestLeafDates(t *testing.T) {
 	north, south := Sky{LeafOnDay: 135, LeafOffDay: 290}, Sky{LeafOnDay: 280, LeafOffDay: 120}
 	l := layer{Obstacle: Obstacle{Kind: Tree}}

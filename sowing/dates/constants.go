@@ -143,8 +143,7 @@ const (
 	bareWinter = 0.7
 	deepWinter = 75  // days before and after its middle
 	coverShare = 0.6 // of the growth to first mowing covers it
-	// Leaves that fall on young grass before its second mowing.
-	leafShare = 0.5 // left of it
+	leafShare  = 0.5 // left of young grass that leaves fall on before its second mowing
 
 	// A window holds days within this share of its best; the day to sow is the
 	// first within the nearer share, since each week of delay costs growth.
@@ -155,6 +154,9 @@ const (
 	tieShare    = 0.87 // windows within this share of the best score are ranked by date
 	springSlack = 0.03 // the first day of spring so near the best is taken,
 	springShare = 0.9  // on which no more of the seedlings than this are lost to cold ground
+	mownSlack   = 0.03 // an autumn day is taken for being mown before winter at the cost of so much of its chance
+	mownShare   = 0.9  // and of no more of its stand than this leaves
+	growthEnds  = 100  // days before the coldest of the year, where winters are hard
 	shortestRun = 5
 	joinDays    = 7
 	smoothDays  = 5    // to either side

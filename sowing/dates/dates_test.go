@@ -332,8 +332,9 @@ func TestNeededBy(t *testing.T) {
 // in August, earlier than in the open.
 func TestUnderTrees(t *testing.T) {
 	cond := open(t, "Baltimore", 60)
-	in := func(leafFall int) Window {
-		s := survey(t, cond, Input{Watered: true, LeafFallDay: leafFall}).Sow(tallMix)
+	in := func(under float64) Window {
+		cond.Zones[0].LeafFall = under
+		s := survey(t, cond, Input{Watered: true, LeafFallDay: 295}).Sow(tallMix)
 		for _, w := range s.windows(newYear) {
 			if w.Kind == Autumn {
 				return w
@@ -342,13 +343,37 @@ func TestUnderTrees(t *testing.T) {
 		t.Fatal("no autumn window")
 		return Window{}
 	}
-	clear, trees := in(0), in(295)
+	clear, trees := in(0), in(1)
 	if !trees.Closes.Before(clear.Closes) || trees.Best.After(clear.Best) || trees.Closes.After(day(time.September, 25)) {
 		t.Errorf("open until %v, under trees until %v", clear.Closes, trees.Closes)
 	}
 	if trees.ClosesBecause.Name != "when.leaves-after" {
 		t.Errorf("closes because %q", trees.ClosesBecause)
 	}
+}
+
+// What is sown at the end of an autumn window in Bismarck is first cut in the next year; the day taken is one from
+// which smooth meadow-grass is cut before the winter, at no less a chance.
+func TestMownBeforeWinter(t *testing.T) {
+	s := survey(t, open(t, "Bismarck", 60), Input{Watered: true, CutMM: 45}).Sow(map[string]float64{"smooth-stalked-meadow-grass": 1})
+	for _, w := range s.windows(newYear) {
+		if w.Kind != Autumn {
+			continue
+		}
+		at := s.on(w.Best)
+		if at.FirstMow == nil || at.FirstMow.After(day(time.October, 12)) {
+			t.Errorf("sown on %v, mown on %v", w.Best, at.FirstMow)
+		}
+		last := s.on(w.Closes)
+		if last.FirstMow.Before(day(time.December, 31)) {
+			t.Errorf("sown on %v, mown on %v: the test shows nothing", w.Closes, last.FirstMow)
+		}
+		if at.Success < w.Success-mownSlack {
+			t.Errorf("chance %v, the window's is %v", at.Success, w.Success)
+		}
+		return
+	}
+	t.Fatal("no autumn window")
 }
 
 // The seasons turn: in Southland a lawn is sown before the winter or after it.

@@ -158,7 +158,7 @@ func (t *trial) inGround(f *fate, k int) float64 {
 
 	leaves := 1.0
 	if t.input.LeafFallDay > 0 && int(t.mark[k].fall) < f.mow {
-		leaves = leafShare
+		leaves = t.leaves
 	}
 	f.through[dangerLeaves] = leaves
 

@@ -19,7 +19,7 @@ type Input struct {
 	Mulched     bool    // straw, compost or a blanket lies on it
 	DepthMM     float64 // of the seed; 0: raked in
 	CutMM       float64 // height at which the lawn will be kept; 0: half of the height of a first cut
-	LeafFallDay int     // day of the year on which deciduous trees over the lawn have dropped their leaves; 0: none
+	LeafFallDay int     // day of the year on which deciduous trees have dropped their leaves, where any fall on a zone; 0: never
 }
 
 // Table holds a lawn's ground, day by day through the synthetic years.

@@ -136,26 +136,59 @@ func (s *Season) place(r run, l Limits) placed {
 
 // describe fills in what follows from the window's days, and picks the best of them.
 func (s *Season) describe(w *Window) {
-	sum, n, top, surest := 0.0, 0.0, 0.0, 0.0
+	var days []time.Time
+	sum := 0.0
 	for date := w.Opens; !date.After(w.Closes); date = date.AddDate(0, 0, 1) {
-		day := calendar.DayOf(date)
-		sum += s.Success[day]
-		n++
-		top, surest = max(top, s.Score[day]), max(surest, s.Success[day])
+		days = append(days, date)
+		sum += s.Success[calendar.DayOf(date)]
+		w.Score = max(w.Score, s.Score[calendar.DayOf(date)])
 	}
-	w.Success = sum / n
-	w.Best = w.Opens
-	for !s.nearBest(w.Kind, calendar.DayOf(w.Best), top, surest) {
-		w.Best = w.Best.AddDate(0, 0, 1)
-	}
+	w.Success = sum / float64(len(days))
+	w.Best = s.bestOf(w.Kind, days)
 	at := s.on(w.Best)
-	w.BestSuccess, w.Score = at.Success, top
+	w.BestSuccess = at.Success
 	w.FirstMowDays = at.FirstMowDays
 	if s.parts != nil {
 		w.EmergenceDays = at.EmergenceDays
 	} else { // turf may be laid half the year: its window is called by its best day
 		w.Kind = s.kind(calendar.DayOf(w.Best))
 	}
+}
+
+// bestOf is the day to take of some days of a window: the first that is as good as the best.
+// Where that one is not mown before its first winter and others are, at no less a chance
+// and of nearly as good a stand, the best of those is taken: grass that has been mown once
+// goes into the winter closed (common practice, no published source).
+func (s *Season) bestOf(kind Kind, days []time.Time) time.Time {
+	top, surest := 0.0, 0.0
+	for _, d := range days {
+		day := calendar.DayOf(d)
+		top, surest = max(top, s.Score[day]), max(surest, s.Success[day])
+	}
+	first := days[slices.IndexFunc(days, func(d time.Time) bool { return s.nearBest(kind, calendar.DayOf(d), top, surest) })]
+	if s.parts == nil || kind != Autumn || s.mownBeforeWinter(first) {
+		return first
+	}
+	var best *time.Time
+	for i, d := range days {
+		day := calendar.DayOf(d)
+		if s.Success[day] >= surest-mownSlack && s.Score[day] >= mownShare*top && (best == nil || s.Score[day] > s.Score[calendar.DayOf(*best)]) && s.mownBeforeWinter(d) {
+			best = &days[i]
+		}
+	}
+	if best == nil {
+		return first
+	}
+	return *best
+}
+
+// mownBeforeWinter tells whether what is sown on a date is mown, in most years, before
+// growth ends for the winter ahead.
+func (s *Season) mownBeforeWinter(on time.Time) bool {
+	day := calendar.DayOf(on)
+	var cut spread
+	s.years(day, func(f *field, k int, weight float64) { cut.add(f.cut[k], weight) })
+	return cut.total >= 0.5 && cut.at(0.5) < float64(calendar.Wrap(s.table.coldest-day)-growthEnds)
 }
 
 // nearBest tells whether a day is as good as the best of its window, so that the first
@@ -201,12 +234,7 @@ func (s *Season) best(days []time.Time, l Limits) time.Time {
 		if len(inside) == 0 {
 			continue
 		}
-		top, surest := 0.0, 0.0
-		for _, d := range inside {
-			day := calendar.DayOf(d)
-			top, surest = max(top, s.Score[day]), max(surest, s.Success[day])
-		}
-		return inside[slices.IndexFunc(inside, func(d time.Time) bool { return s.nearBest(w.Kind, calendar.DayOf(d), top, surest) })]
+		return s.bestOf(w.Kind, inside)
 	}
 	return slices.MaxFunc(days, func(a, b time.Time) int {
 		return cmp.Compare(s.Score[calendar.DayOf(a)], s.Score[calendar.DayOf(b)])

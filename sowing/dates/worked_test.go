@@ -2,6 +2,7 @@ package dates
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"testing"
 	"time"
@@ -156,14 +157,23 @@ func TestStandWorked(t *testing.T) {
 		{"no weeds in warm-season grass", dangerWeeds, weedy(-1.1), 0, Input{}, sown{base: 4, emergeDD: 90, mowDD: 300, cutDD: 300, lt50: -20, warm: true}, 1},
 		// Growth of 1 a day: mown 330 days after it is up, half-way between the slowest and 60 more.
 		{"slow", dangerSlow, func(d *weather.Days, i int) { d.MeanC[i] = 4 }, 0, Input{Watered: true}, sown{base: 4, emergeDD: 90, mowDD: 329.5, cutDD: 329.5, lt50: -20}, 0.5},
-		{"leaves before the first mowing", dangerLeaves, nil, 0, Input{LeafFallDay: 130}, quick, 0.5},
-		{"leaves after it", dangerLeaves, nil, 0, Input{LeafFallDay: 150}, quick, 1},
 		{"ground that can't be worked for a week", dangerWork, func(d *weather.Days, i int) { d.Wet[i] = map[bool]float32{true: 0.91, false: 0}[i >= 100 && i < 107] }, 0, Input{}, quick, 0},
 		{"for six days", dangerWork, func(d *weather.Days, i int) { d.Wet[i] = map[bool]float32{true: 0.91, false: 0}[i >= 100 && i < 106] }, 0, Input{}, quick, 1},
 		{"ground not quite waterlogged", dangerWork, func(d *weather.Days, i int) { d.Wet[i] = 0.89 }, 0, Input{}, quick, 1},
 	} {
 		f := sownOn(r.set, r.slope, r.s, r.input)
 		near(t, r.what, f.through[r.at], r.want, 0.006)
+	}
+	// Up on day 110 and mown 28 days later: leaves down on day 130 halve what stands under them, on day 150 they find it mown.
+	for _, r := range []struct {
+		day         int
+		share, want float64
+	}{{130, 1, 0.5}, {130, 0.2, 0.9}, {130, 0, 1}, {150, 1, 1}, {0, 1, 1}} {
+		cz, input := flat(nil), Input{LeafFallDay: r.day}
+		cz.LeafFall = r.share
+		z := newZone(cz, 0, input)
+		trial := newTrial(z, &quick, z.kept(false), input)
+		near(t, fmt.Sprintf("leaves on day %d over %g of the ground", r.day, r.share), trial.at(100).through[dangerLeaves], r.want, 0)
 	}
 	// Growth by light and water: half-watered ground (0.4 and what is left) grows 0.7 of it; light of 8 mol 0.614.
 	f := sownOn(func(d *weather.Days, i int) { d.Moisture[i] = 0.3 }, 0, quick, Input{})

@@ -16,9 +16,10 @@ type zone struct {
 	days     *weather.Days
 	n        int // days of the series
 	slopeDeg float64
-	bare     []bool // the ground is free of snow on some day of the week
-	work     []bool // and neither frozen nor waterlogged, so that a seedbed can be made
-	open     []bool // the same on the day itself
+	leaves   float64 // of the young grass, left where leaves fall on it
+	bare     []bool  // the ground is free of snow on some day of the week
+	work     []bool  // and neither frozen nor waterlogged, so that a seedbed can be made
+	open     []bool  // the same on the day itself
 	mark     []mark
 
 	bed   seedbed
@@ -49,7 +50,7 @@ const horizon = 2 * calendar.Year
 
 func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 	d := cz.Days
-	z := &zone{share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input)}
+	z := &zone{share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input), leaves: 1 - (1-leafShare)*cz.LeafFall}
 	light, stretch := z.lightByDay(func(dli, _ float64) float64 { return weather.LightFactor(dli) }), z.lightByDay(stretched)
 	water := func(i int) float64 {
 		switch {

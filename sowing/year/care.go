@@ -2,13 +2,14 @@ package year
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"time"
 
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
+	"swardwright/site"
 	"swardwright/site/ground"
-	"swardwright/site/light"
 	"swardwright/site/weather"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -349,15 +350,5 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 
 // leaves tells whether broad leaves fall on the lawn.
 func (p *plan) leaves() bool {
-	for _, o := range p.in.Site.Survey.Obstacles {
-		if o.Kind == light.Tree && o.Leaf != light.Evergreen {
-			return true
-		}
-	}
-	for _, z := range p.in.Site.Zones {
-		if z.Light.LeafShade > 0.1 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.in.Site.Zones, func(z site.Zone) bool { return z.LeafFall > 0 || z.Light.LeafShade > 0.1 })
 }

@@ -495,7 +495,7 @@ func TestToldFromWorked(t *testing.T) {
 	}
 	// Leaves come down within 25 days either side of the end of growth, raked weekly.
 	c := even(t)
-	c.Survey.Obstacles = []light.Obstacle{{Kind: light.Tree, Leaf: light.Deciduous}}
+	c.Zones[0].LeafFall = 0.2
 	w, origin := evenInput(c, species.Utility)
 	x := taskOf(t, Plan(w), "clear-leaves", false)
 	if from, goes := calendar.Since(calendar.DayOf(origin), calendar.DayOf(x.Date)), x.Goes; from != 282 || goes != 7 || x.Until.Sub(x.Date).Hours() != 50*24 {

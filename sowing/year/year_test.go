@@ -410,7 +410,7 @@ func TestTreesZonesMixture(t *testing.T) {
 	if list := tasks(Plan(want(c, species.Utility)), job.Leaves, false); len(list) != 0 {
 		t.Errorf("leaves without trees: %+v", list)
 	}
-	c.Survey.Obstacles = []light.Obstacle{{Kind: light.Tree, Leaf: light.Deciduous}}
+	c.Zones[0].LeafFall = 0.2
 	shade := c.Zones[0]
 	shade.Letter, shade.Share, shade.Light.OpenShare = "B", 0.4, 0.3
 	c.Zones[0].Share = 0.6
