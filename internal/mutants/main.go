@@ -31,7 +31,7 @@ func main() {
 	size := flag.Int("sample", 300, "how many changes are drawn")
 	seed := flag.Uint64("seed", 1, "of the draw")
 	skip := flag.Int("skip", 0, "leave out the first of the sample, tried before")
-	only := flag.String("only", "", "try those changes alone whose line matches `REGEXP`; with -sample 0 of all there are")
+	only := flag.String("only", "", "draw from those changes alone whose line matches `REGEXP`; with -sample 0 try them all")
 	list := flag.Bool("list", false, "list the changes and run nothing")
 	own := flag.Bool("own", false, "run the tests of the changed package alone: quicker, and what survives may still be noticed")
 	limit := flag.Duration("limit", 3*time.Minute, "a package's tests that take longer have noticed")
@@ -59,9 +59,9 @@ func run(size int, seed uint64, skip int, chosen *regexp.Regexp, list, own bool,
 		}
 		all = append(all, found...)
 	}
+	all = slices.DeleteFunc(all, func(m mutant) bool { return !chosen.MatchString(m.String()) })
 	sample := drawn(all, size, seed)
 	sample = sample[min(skip, len(sample)):]
-	sample = slices.DeleteFunc(sample, func(m mutant) bool { return !chosen.MatchString(m.String()) })
 	if list {
 		for _, m := range sample {
 			fmt.Println(m)
