@@ -476,7 +476,7 @@ func (p *Past) Mould(moment, zone int) []float64 {
 }
 
 // Up is how many days after its sowing on a day of the year half of the seedlings are up on
-// every lawn, in the soil of the zone where most of it was sown; 0 where they are not within a year.
+// every lawn, in the soil of the zone where most of it was sown; a whole year where they are not sooner.
 func (p *Past) Up(c *site.Conditions, b *Before, day int) []float64 {
 	days := c.Zones[b.Zones[0]].Days
 	out := make([]float64, len(p.e.Lawns))
