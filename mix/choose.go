@@ -250,7 +250,10 @@ func (j job) problem() *problem {
 		rate:     1,
 		seedbed:  j.task.SeedbedShare,
 		rough:    j.task.Quick,
-		practice: j.published.On(practice.LawnOf(j.site.AsPublished(), j.use, j.asked, j.task.Overseed)),
+		practice: &practice.Prior{},
+	}
+	if j.task.Given == nil { // practice is for what is sought
+		p.practice = j.published.On(practice.LawnOf(j.site.AsPublished(), j.use, j.asked, j.task.Overseed))
 	}
 	if p.seedbed == 0 {
 		p.seedbed = 1
@@ -320,7 +323,7 @@ func (j job) candidates(p *problem) []candidate {
 	if j.task.Quick {
 		most = quickCandidates
 	}
-	if len(out) <= most {
+	if len(out) <= most || j.task.Given != nil {
 		return out
 	}
 	return p.shortlist(out, most, j.leaders(surelyTried))

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync"
 	"time"
 
 	"swardwright/internal/told"
@@ -26,19 +27,10 @@ type Options struct {
 	Year       int     // the first that the lawn is to live in; 0: the years of the normals
 	Cells      int     // at most, that the light is worked out for; 0: light.MostCells
 
-	// Field is the light of the same survey, where it is known already; nil: it is worked out.
-	Field *light.Field
-	// Weather are conditions of the same place and climate in the same years, whose weather is
-	// taken over; nil: it is made.
-	Weather *Conditions
-}
-
-// series are the synthetic years of normals: those of conditions known already, or made.
-func (o Options) series(known *Conditions, n weather.Normals, globalMJ [12]float64, years int) *weather.Series {
-	if known != nil && len(known.Zones) > 0 {
-		return known.Zones[0].Days.Series
-	}
-	return weather.Generate(n, globalMJ, years, o.Seed)
+	// Known is what was worked out already, and keeps what is; nil: nothing is kept.
+	Known *Known
+	// Passing says that these conditions are asked for once: only their weather is kept.
+	Passing bool
 }
 
 // coveredM2 is how much of a lawn may lie under obstacles before its area is
@@ -66,13 +58,14 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 	c.Soil = soil
 	c.Assumptions = append(c.Assumptions, soil.Assumptions...)
 
-	series := opt.series(opt.Weather, c.Normals, mj, opt.Years)
+	series := opt.Known.years(c.Normals, mj, opt.Years, opt.Seed)
+	if !opt.Passing {
+		c.known = opt.Known
+	}
 	c.Weather = series.Summary()
 
 	c.Sky = sky(series, mj)
-	if opt.Field != nil {
-		c.Field = *opt.Field
-	} else if c.Field, err = s.LightWithin(ctx, c.Normals, c.Sky, cmp.Or(opt.Cells, light.MostCells)); err != nil {
+	if c.Field, err = c.known.light(ctx, s, c.Normals, c.Sky, cmp.Or(opt.Cells, light.MostCells)); err != nil {
 		return nil, err
 	}
 	c.Assumptions = append(c.Assumptions, c.Field.Notes...)
@@ -85,11 +78,11 @@ func (s Survey) Conditions(ctx context.Context, tables Tables, opt Options) (*Co
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		days := series.Exposed(exposure(z, c.Field.OpenDLI, soil, opt.Irrigated))
-		c.Zones[i] = Zone{Zone: z, Days: days, Years: days.Seasons()}
+		m := c.known.meets(series, exposure(z, c.Field.OpenDLI, soil, opt.Irrigated))
+		c.Zones[i] = Zone{Zone: z, Days: m.days, Years: m.years}
 	}
 	if c.Normals != published {
-		c.asPublished = c.in(published, mj, opt)
+		c.published = &publication{soil: c.Soil, conditions: sync.OnceValue(func() *Conditions { return c.in(published, mj, opt) })}
 	}
 	return c, nil
 }
@@ -100,17 +93,13 @@ const publishedYears = 100
 // in is the lawn under other normals.
 func (c *Conditions) in(n weather.Normals, globalMJ [12]float64, opt Options) *Conditions {
 	other := *c
-	other.Normals = n
-	var known *Conditions
-	if opt.Weather != nil {
-		known = opt.Weather.asPublished
-	}
-	series := opt.series(known, n, globalMJ, min(opt.Years, publishedYears))
+	other.Normals, other.published = n, nil
+	series := opt.Known.years(n, globalMJ, min(opt.Years, publishedYears), opt.Seed)
 	other.Weather = series.Summary()
 	other.Zones = make([]Zone, len(c.Zones))
 	for i, z := range c.Zones {
-		days := series.Exposed(z.Days.Exposure)
-		other.Zones[i] = Zone{Zone: z.Zone, Days: days, Years: days.Seasons()}
+		m := c.known.meets(series, z.Days.Exposure)
+		other.Zones[i] = Zone{Zone: z.Zone, Days: m.days, Years: m.years}
 	}
 	return &other
 }

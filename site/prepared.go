@@ -2,6 +2,7 @@ package site
 
 import (
 	"slices"
+	"sync"
 
 	"swardwright/site/ground"
 )
@@ -64,25 +65,29 @@ const leastIce = 0.25
 //
 // The conditions given are not changed. The error is that of [ground.Soil.Prepared].
 func Prepare(c *Conditions, w Works) (*Conditions, error) {
-	p, err := c.worked(w)
-	if err != nil {
-		return nil, err
-	}
-	p.asPublished = c.AsPublished()
-	if w.Rootzone != nil || w.DrainsMMD > 0 {
-		p.asPublished, err = p.asPublished.worked(w)
-	}
-	return p, err
-}
-
-// worked is Prepare but for what is published.
-func (c *Conditions) worked(w Works) (*Conditions, error) {
 	soil, err := c.Soil.Prepared(w)
 	if err != nil {
 		return nil, err
 	}
+	p := c.worked(w, soil)
+	p.published = c.published
+	if p.published == nil {
+		p.published = &publication{c.Soil, func() *Conditions { return c }}
+	}
+	if w.Rootzone != nil || w.DrainsMMD > 0 {
+		found := p.published.conditions
+		if soil, err = p.published.soil.Prepared(w); err != nil {
+			return nil, err
+		}
+		p.published = &publication{soil, sync.OnceValue(func() *Conditions { return found().worked(w, soil) })}
+	}
+	return p, nil
+}
+
+// worked is Prepare but for what is published, with the soil that the works leave.
+func (c *Conditions) worked(w Works, soil ground.Soil) *Conditions {
 	p := *c
-	p.Soil, p.asPublished = soil, nil
+	p.Soil, p.published = soil, nil
 	p.Zones = slices.Clone(c.Zones)
 	sheds := 0.0
 	if soil.Wetness < c.Soil.Wetness {
@@ -93,13 +98,13 @@ func (c *Conditions) worked(w Works) (*Conditions, error) {
 		e := onSoil(z.Days.Exposure, soil)
 		e.Sheds = max(e.Sheds, sheds)
 		if e != z.Days.Exposure {
-			z.Days = z.Days.On(e)
-			z.Years = z.Days.Seasons()
+			m := c.known.meetsOn(z.Days, e)
+			z.Days, z.Years = m.days, m.years
 		}
 		if w.WateredFirst && !e.Irrigated {
 			e.Irrigated = true
-			z.First = z.Days.On(e).Seasons()
+			z.First = c.known.firstYears(z.Days, e)
 		}
 	}
-	return &p, nil
+	return &p
 }

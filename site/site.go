@@ -61,7 +61,14 @@ type Conditions struct {
 
 	Assumptions []told.Sentence
 
-	asPublished *Conditions
+	known     *Known
+	published *publication // nil: these are what is published for
+}
+
+// publication is the lawn as publications speak of it, worked out when it is asked for.
+type publication struct {
+	soil       ground.Soil
+	conditions func() *Conditions
 }
 
 // MeanYear is the mean over years and ground of a figure that a year of a zone has.
@@ -75,12 +82,20 @@ func (c *Conditions) MeanYear(of func(*weather.Year) float64) (mean float64) {
 	return mean
 }
 
+// Alone is the lawn were all of it like one of its zones.
+func (c *Conditions) Alone(zone int) *Conditions {
+	alone, z := *c, c.Zones[zone]
+	z.Share = 1
+	alone.Zones = []Zone{z}
+	return &alone
+}
+
 // AsPublished is the lawn as publications speak of lawns: in the climate of the normals
 // before they were moved to the years planned for, on the ground as it was found, before
 // any works.
 func (c *Conditions) AsPublished() *Conditions {
-	if c.asPublished != nil {
-		return c.asPublished
+	if c.published != nil {
+		return c.published.conditions()
 	}
 	return c
 }

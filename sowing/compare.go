@@ -37,9 +37,14 @@ type Spread struct{ Middle, Low, High float64 }
 // against.
 func Compare(ctx context.Context, t Tables, briefs []Variant) ([]Compared, error) {
 	var first Plan
+	k := kitOf(t)
 	out := make([]Compared, 0, len(briefs))
 	for i, b := range briefs {
-		p, err := plan(ctx, t, b.Brief)
+		with := k
+		if i > 0 {
+			with = k.beside()
+		}
+		p, err := planKnowing(ctx, with, b.Brief, nil)
 		if err != nil {
 			return nil, &VariantError{b.Name, err}
 		}
@@ -54,14 +59,14 @@ func Compare(ctx context.Context, t Tables, briefs []Variant) ([]Compared, error
 }
 
 // variantsOf plans the variants of a plan's own brief beside it.
-func variantsOf(ctx context.Context, t Tables, p *Plan) ([]Compared, error) {
+func variantsOf(ctx context.Context, t kit, p *Plan) ([]Compared, error) {
 	var out []Compared
 	for _, v := range p.Brief.Variants {
 		learned := p.Learned
 		if !reflect.DeepEqual(v.Brief.Record, p.Brief.Record) {
 			learned = nil
 		}
-		planned, err := planKnowing(ctx, t, v.Brief, learned)
+		planned, err := planKnowing(ctx, t.beside(), v.Brief, learned)
 		if err != nil {
 			return nil, &VariantError{v.Name, err}
 		}

@@ -103,11 +103,12 @@ func TestGainIsOfTheChangeAlone(t *testing.T) {
 // liftsOf are what would do most for a plan's lawn.
 func liftsOf(t *testing.T, p *Plan) []Lift {
 	t.Helper()
-	rough, err := roughSite(context.Background(), builtIn(t), p.Brief, nil, nil)
+	k := kitOf(builtIn(t))
+	rough, err := roughSite(context.Background(), k, p.Brief, false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	list, err := lifts(context.Background(), builtIn(t), p, rough)
+	list, err := lifts(context.Background(), k, p, rough)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -220,11 +221,12 @@ func BenchmarkTwelveVariants(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		p, err := plan(context.Background(), builtIn(b), brief)
+		k := kitOf(builtIn(b))
+		p, err := planKnowing(context.Background(), k, brief, nil)
 		if err != nil {
 			b.Fatal(err)
 		}
-		if _, err := variantsOf(context.Background(), builtIn(b), &p); err != nil {
+		if _, err := variantsOf(context.Background(), k, &p); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -77,9 +77,9 @@ type change struct {
 // lifts tries a few changes that the lawn leaves room for, roughly, and gives those that
 // do something, what costs nothing first and then by what is gained. The place as it is
 // comes followed roughly too.
-func lifts(ctx context.Context, t Tables, p *Plan, rough *site.Conditions) ([]Lift, error) {
+func lifts(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Lift, error) {
 	b, found := p.Brief, p.Found
-	prices, err := pricesOf(t, b)
+	prices, err := pricesOf(t.Tables, b)
 	if err != nil {
 		return nil, err
 	}
@@ -98,9 +98,9 @@ func lifts(ctx context.Context, t Tables, p *Plan, rough *site.Conditions) ([]Li
 		ground := rough
 		switch {
 		case c.light:
-			ground, err = roughSite(ctx, t, c.brief, rough, nil)
+			ground, err = roughSite(ctx, t, c.brief, true)
 		case c.brief.Use.Irrigation != b.Use.Irrigation:
-			ground, err = roughSite(ctx, t, c.brief, rough, &rough.Field)
+			ground, err = roughSite(ctx, t, c.brief, false)
 		}
 		if err != nil {
 			return nil, err
@@ -143,17 +143,17 @@ func (l Lift) tier() int {
 	return 1
 }
 
-// roughSite is the place of a brief in fewer years and cells; its weather and its light
-// are worked out unless they are known.
-func roughSite(ctx context.Context, t Tables, b Brief, weather *site.Conditions, field *light.Field) (*site.Conditions, error) {
+// roughSite is the place of a brief in fewer years and cells; in passing where nothing else
+// is tried there.
+func roughSite(ctx context.Context, t kit, b Brief, passing bool) (*site.Conditions, error) {
 	opt := b.options(roughYears)
-	opt.Cells, opt.Field, opt.Weather = roughCells, field, weather
-	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt)
+	opt.Cells, opt.Passing = roughCells, passing
+	return b.conditions(ctx, t, opt)
 }
 
 // roughly chooses for a brief in fewer lawns, on ground as found: a plan as far as its
 // grasses. They are sought where no mixture is given.
-func roughly(ctx context.Context, t Tables, b Brief, found *site.Conditions, mixture []mix.Part, learned *record.Learned) (Plan, error) {
+func roughly(ctx context.Context, t kit, b Brief, found *site.Conditions, mixture []mix.Part, learned *record.Learned) (Plan, error) {
 	p := Plan{Brief: b, Found: found}
 	var err error
 	if p.Site, err = prepare(b, p.Found, b.Job.Kind); err != nil {

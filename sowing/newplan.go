@@ -40,40 +40,46 @@ const defaultYear = 2027
 //
 // What would do most for the lawn is tried beside it, and its variants are planned.
 func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
-	p, err := plan(ctx, t, b)
+	k := kitOf(t)
+	p, err := planKnowing(ctx, k, b, nil)
 	if err != nil {
 		return Plan{}, err
 	}
-	rough, err := roughSite(ctx, t, p.Brief, nil, nil)
+	if len(b.Variants) == 0 { // nothing more will be sown
+		k.grounds = nil
+	}
+	rough, err := roughSite(ctx, k, p.Brief, false)
 	if err != nil {
 		return Plan{}, err
 	}
-	if p.Lifts, err = lifts(ctx, t, &p, rough); err != nil {
+	if p.Lifts, err = lifts(ctx, k, &p, rough); err != nil {
 		return Plan{}, err
 	}
-	if p.Changed, err = changed(ctx, t, &p, rough); err != nil {
+	if p.Changed, err = changed(ctx, k, &p, rough); err != nil {
 		return Plan{}, err
 	}
-	p.Variants, err = variantsOf(ctx, t, &p)
+	p.Variants, err = variantsOf(ctx, k, &p)
 	return p, err
 }
 
 // plan makes the plan of the lawn by itself.
-func plan(ctx context.Context, t Tables, b Brief) (Plan, error) { return planKnowing(ctx, t, b, nil) }
+func plan(ctx context.Context, t Tables, b Brief) (Plan, error) {
+	return planKnowing(ctx, kitOf(t), b, nil)
+}
 
 // planKnowing is plan with what the record tells, where that is known already: every step is
 // given what it needs and returns what it makes.
-func planKnowing(ctx context.Context, t Tables, b Brief, learned *record.Learned) (Plan, error) {
-	prices, err := pricesOf(t, b)
+func planKnowing(ctx context.Context, t kit, b Brief, learned *record.Learned) (Plan, error) {
+	prices, err := pricesOf(t.Tables, b)
 	if err != nil {
 		return Plan{}, err
 	}
-	found, err := b.Conditions(ctx, t)
+	found, err := b.conditions(ctx, t, b.options(syntheticYears))
 	if err != nil {
 		return Plan{}, err
 	}
 	if learned == nil {
-		if learned, err = learn(ctx, t, b, found); err != nil {
+		if learned, err = learn(ctx, t.Tables, b, found); err != nil {
 			return Plan{}, err
 		}
 	}
@@ -82,7 +88,7 @@ func planKnowing(ctx context.Context, t Tables, b Brief, learned *record.Learned
 	if err != nil {
 		return Plan{}, err
 	}
-	matrix, err := species.Rate(ctx, rated(t, learned), l.ground, l.kept.Use, matrixDraws, weatherSeed)
+	matrix, err := species.Rate(ctx, rated(t.Tables, learned), l.ground, l.kept.Use, matrixDraws, weatherSeed)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -110,7 +116,12 @@ func planKnowing(ctx context.Context, t Tables, b Brief, learned *record.Learned
 // Conditions works out what a grass meets at the brief's place, the first step
 // of a plan.
 func (b Brief) Conditions(ctx context.Context, t Tables) (*site.Conditions, error) {
-	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, b.options(syntheticYears))
+	return b.conditions(ctx, kitOf(t), b.options(syntheticYears))
+}
+
+func (b Brief) conditions(ctx context.Context, t kit, opt site.Options) (*site.Conditions, error) {
+	opt.Known = t.site
+	return b.Site.Conditions(ctx, site.Tables{Stations: t.Stations}, opt)
 }
 
 // options are how a brief's place is followed through so many years.
@@ -165,13 +176,20 @@ type lawn struct {
 // settle finds the grasses on ground that is prepared for the lawn that they can be. Where
 // the standard asked for can't be held the ground is prepared for the one that is planned:
 // nobody pays for what is given up.
-func settle(ctx context.Context, t Tables, b Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
-	l, err := preparedFor(ctx, t, b, b, found, learned)
+func settle(ctx context.Context, t kit, b Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
+	first := t.beside()
+	l, err := preparedFor(ctx, first, b, b, found, learned)
 	if err == nil && l.choice.Attainable != "" && l.choice.Attainable != b.Use.Grade {
 		kept := b
 		kept.Use = l.choice.Use
 		l, err = preparedFor(ctx, t, b, kept, found, learned)
+	} else { // the first look is the last
+		*t.site, *t.grounds = *first.site, *first.grounds
 	}
+	if err != nil {
+		return l, err
+	}
+	l.when, err = survey(ctx, t, l.kept, l.ground, l.ground)
 	if l.choice.Attainable != "" {
 		l.kept.Use = l.choice.Use
 	}
@@ -180,31 +198,32 @@ func settle(ctx context.Context, t Tables, b Brief, found *site.Conditions, lear
 
 // preparedFor is the lawn that a brief asks for on ground prepared for one that may be
 // kept otherwise: of the same use it is a first look.
-func preparedFor(ctx context.Context, t Tables, asked, kept Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
+func preparedFor(ctx context.Context, t kit, asked, kept Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
 	l := lawn{kept: kept}
 	var err error
 	if l.ground, err = prepare(kept, found, kept.Job.Kind); err != nil {
 		return l, err
 	}
-	if l.when, err = survey(ctx, t, kept, l.ground); err != nil {
-		return l, err
-	}
 	task := mixTask(asked, learned)
 	task.FirstLook = kept.Use.Grade == asked.Use.Grade
-	l.choice, err = choose(ctx, t, asked, l.ground, l.when, task)
+	l.choice, err = choose(ctx, t, asked, kept, l.ground, task)
 	return l, err
 }
 
 // choose finds the grasses for the ground as it will be. The choice goes by the best
 // figures of the traits alone: the chances of the matrix wait until it is known how
 // the lawn will be kept.
-func choose(ctx context.Context, t Tables, b Brief, ground *site.Conditions, when *dates.Table, task mix.Task) (mix.Choice, error) {
+func choose(ctx context.Context, t kit, b, kept Brief, ground *site.Conditions, task mix.Task) (mix.Choice, error) {
 	matrix, err := species.Rate(ctx, t.Species, ground, b.Use, 0, weatherSeed)
 	if err != nil {
 		return mix.Choice{}, err
 	}
 	largest := largestZone(ground)
-	task.SowDay = sowDay(when.Zone(largest).Sow(leaders(matrix, largest)), limits(b, b.planDate()))
+	when, err := survey(ctx, t, kept, ground, ground.Alone(largest))
+	if err != nil {
+		return mix.Choice{}, err
+	}
+	task.SowDay = sowDay(when.Sow(leaders(matrix, largest)), limits(b, b.planDate()))
 	choice, err := mix.Choose(ctx, ground, matrix, t.Species, t.Practice, b.Use, b.Stock, task)
 	if err != nil {
 		return mix.Choice{}, err

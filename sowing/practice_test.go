@@ -110,11 +110,7 @@ func holdOut(t Tables, r *practice.Row) heldOut {
 	if err != nil {
 		return heldOut{row: r, err: err}
 	}
-	when, err := survey(ctx, t, b, ground)
-	if err != nil {
-		return heldOut{row: r, err: err}
-	}
-	choice, err := choose(ctx, t, b, ground, when, mixTask(b, nil))
+	choice, err := choose(ctx, kitOf(t), b, b, ground, mixTask(b, nil))
 	if err != nil || choice.Mixture == nil {
 		return heldOut{row: r, err: err}
 	}

@@ -60,7 +60,7 @@ func known(l *record.Learned) *sward.Known {
 
 // changed is what the record does to the mixture: both chosen roughly, with it and without,
 // for the place followed roughly.
-func changed(ctx context.Context, t Tables, p *Plan, rough *site.Conditions) ([]Changed, error) {
+func changed(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Changed, error) {
 	if p.Learned == nil || p.Choice.Mixture == nil {
 		return nil, nil
 	}

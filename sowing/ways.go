@@ -28,7 +28,7 @@ const neverMownDays = calendar.Year
 
 // maker is what every way is made of.
 type maker struct {
-	tables Tables
+	kit    kit
 	prices money.Prices
 	lawn   // the ground as the brief's own kind of job leaves it
 	found  *site.Conditions
@@ -104,7 +104,7 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 		if w.Ground, err = prepare(m.kept, m.found, w.Job); err != nil {
 			return w, false, err
 		}
-		when, err := survey(ctx, m.tables, m.kept, w.Ground)
+		when, err := survey(ctx, m.kit, m.kept, w.Ground, w.Ground)
 		if err != nil {
 			return w, false, err
 		}
@@ -238,13 +238,14 @@ func limits(b Brief, from time.Time) dates.Limits {
 // source.
 const drilledMM = 10.0
 
-// survey follows a ground through the years for whatever may be sown or laid on it.
-func survey(ctx context.Context, t Tables, b Brief, ground *site.Conditions) (*dates.Table, error) {
+// survey follows a ground, or a part of it, through the years for whatever may be sown or
+// laid on it.
+func survey(ctx context.Context, t kit, b Brief, ground, part *site.Conditions) (*dates.Table, error) {
 	depth := 0.0 // raked in
 	if b.Job.Method == job.Drill {
 		depth = drilledMM
 	}
-	return dates.Survey(ctx, ground, t.Species.All(), dates.Input{
+	return t.grounds.Survey(ctx, part, t.Species.All(), dates.Input{
 		Success:     b.Job.Success,
 		CutMM:       b.Use.CutMM(ground, &ground.Zones[0]),
 		DepthMM:     depth,

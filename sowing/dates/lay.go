@@ -17,17 +17,28 @@ func (t *Table) Lay(shares map[string]float64) Season {
 	}
 	kind := sown{warm: warmth > 0.5}
 	for _, z := range t.zones {
-		f := newField(z)
-		if t.input.Watered {
-			f.missing = missedWatering
-		}
-		for k := range z.n {
-			f.lay(k, t.input.Watered, z.growth(&kind))
-		}
+		f := z.turf(&kind, t.input.Watered)
+		f.zone = z // of this lawn's share
 		s.fields = append(s.fields, f)
 	}
 	s.gather()
 	return s
+}
+
+// turf follows turf of a kind laid on every day of the series.
+func (z *zone) turf(kind *sown, watered bool) field {
+	f, ok := z.grown.laid[kind.warm]
+	if !ok {
+		f = newField(z)
+		if watered {
+			f.missing = missedWatering
+		}
+		for k := range z.n {
+			f.lay(k, watered, z.growth(kind))
+		}
+		z.grown.laid[kind.warm] = f
+	}
+	return f
 }
 
 // lay follows turf laid on a day: when it has rooted, is cut and bears use, and how

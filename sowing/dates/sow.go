@@ -40,19 +40,15 @@ func (t *Table) partsOf(shares map[string]float64) []part {
 // sow follows a mixture sown on every day of the series.
 func (z *zone) sow(table []sown, parts []part, input Input) field {
 	f := newField(z)
-	kept := z.kept(input.Watered)
-	var left *care
 	if input.Watered {
 		f.missing = missedWatering
-		left = z.kept(false)
 	}
 	for _, p := range parts {
-		t := newTrial(z, &table[p.index], kept, input)
-		f.trials = append(f.trials, t)
-		f.parts = append(f.parts, t.trace())
-		if left != nil {
-			t = newTrial(z, &table[p.index], left, input)
-			f.dry = append(f.dry, t.trace())
+		s := &table[p.index]
+		trial, trace := z.traced(s, input)
+		f.trials, f.parts = append(f.trials, trial), append(f.parts, trace)
+		if input.Watered {
+			f.dry = append(f.dry, z.tracedDry(s, input))
 		}
 	}
 	cover := covers(z, table, parts)
@@ -62,7 +58,7 @@ func (z *zone) sow(table []sown, parts []part, input Input) field {
 		for i, p := range parts {
 			t := &f.parts[i]
 			stand += p.share * float64(t.stand[k])
-			if left != nil {
+			if input.Watered {
 				missed += p.share * float64(f.dry[i].stand[k])
 			}
 			if p.share >= real-1e-9 {

@@ -46,6 +46,11 @@ type sown struct {
 // Survey follows the ground of every zone through the years of the conditions.
 // It fails only when ctx ends or the conditions hold no days.
 func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species, input Input) (*Table, error) {
+	return new(Grounds).Survey(ctx, cond, table, input)
+}
+
+// Survey is the same on grounds of which some may have been followed.
+func (g *Grounds) Survey(ctx context.Context, cond *site.Conditions, table []*species.Species, input Input) (*Table, error) {
 	if input.Success == 0 {
 		input.Success = defaultSuccess
 	}
@@ -69,7 +74,7 @@ func Survey(ctx context.Context, cond *site.Conditions, table []*species.Species
 			return nil, errors.New("dates: a zone holds no days")
 		}
 		t.years = cz.Days.Years
-		t.zones = append(t.zones, newZone(cz, cond.Survey.Lawn.SlopeDeg, input))
+		t.zones = append(t.zones, g.zone(cz, cond.Survey.Lawn.SlopeDeg, input))
 	}
 	if len(t.zones) == 0 {
 		return nil, errors.New("dates: the lawn has no zones")
@@ -84,15 +89,6 @@ func firstCut(cutMM float64) float64 {
 		return firstCutMM
 	}
 	return min(tallestMM, max(shortestMM, cutMM*overCut))
-}
-
-// Zone is the table of the lawn were all of it like one of its zones.
-func (t *Table) Zone(index int) *Table {
-	z := *t.zones[index]
-	z.share = 1
-	alone := *t
-	alone.zones = []*zone{&z}
-	return &alone
 }
 
 // capped takes off what shares that add up to one add up to beyond it by rounding.

@@ -31,6 +31,8 @@ type zone struct {
 	parch []float32    // days on which seedlings go short of water, were they not watered
 	heavy []float32    // rain that runs off bare ground, mm
 	cold  []float32    // days too cold for seed in the ground to stir
+
+	grown *grown // shared by copies of the zone
 }
 
 // mark is what lies ahead of a day.
@@ -50,7 +52,10 @@ const horizon = 2 * calendar.Year
 
 func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 	d := cz.Days
-	z := &zone{share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input), leaves: 1 - (1-leafShare)*cz.LeafFall}
+	z := &zone{
+		share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input), leaves: 1 - (1-leafShare)*cz.LeafFall,
+		grown: &grown{traces: map[seed]trace{}, trials: map[seed]trial{}, laid: map[bool]field{}},
+	}
 	light, stretch := z.lightByDay(func(dli, _ float64) float64 { return weather.LightFactor(dli) }), z.lightByDay(stretched)
 	water := func(i int) float64 {
 		switch {
