@@ -51,7 +51,7 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	if planned.best != nil {
 		m := planned.mixture()
 		if !task.Quick {
-			m.NearTies, m.ModelAlone = planned.nearTies(), planned.alone()
+			m.NearTies, m.LeadsOn, m.ModelAlone = planned.nearTies(), planned.leadsOn(), planned.alone()
 			out.Nearest = planned.nearest()
 			out.Turf = planned.turf(asked)
 			out.LeftOut = planned.leftOut()

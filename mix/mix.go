@@ -3,6 +3,9 @@
 package mix
 
 import (
+	"cmp"
+	"slices"
+
 	"swardwright/internal/told"
 	"swardwright/mix/sward"
 	"swardwright/species"
@@ -75,7 +78,13 @@ type Mixture struct {
 	Sward                       []sward.Season
 
 	NearTies   []Blend // unlike it and as good, best first; not of bags
+	LeadsOn    float64 // share of the lawns that this one may be on which the grass that leads it still leads the best mixture; not of bags
 	ModelAlone *Blend  // what the model would sow without published caps and practice; nil: much the same
+}
+
+// Leads is the grass that it holds most of.
+func (m *Mixture) Leads() *species.Species {
+	return slices.MaxFunc(m.Components, func(a, b Component) int { return cmp.Compare(a.Percent, b.Percent) }).Species
 }
 
 // Share is that of a grass by weight, 0 to 1.

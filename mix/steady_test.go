@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/samber/lo"
+
 	"swardwright/data"
 	"swardwright/mix/internal/place"
 	"swardwright/site/ground"
@@ -47,7 +49,7 @@ func leader(m *Mixture) string {
 	if m == nil {
 		return "none"
 	}
-	return slices.MaxFunc(m.Components, func(a, b Component) int { return cmp.Compare(a.Percent, b.Percent) }).Species.ID
+	return m.Leads().ID
 }
 
 // mayLeadToo says whether the plan tells that another grass may as well lead: as large a
@@ -74,12 +76,14 @@ func TestSteady(t *testing.T) {
 		lawns = lawns[:6]
 	}
 	changed, tried, told, ties := map[string]int{}, map[string]int{}, map[string]int{}, 0
+	var firm, shaky []float64 // LeadsOn of lawns whose leading grass stays, and of those where it moves
 	for _, l := range lawns {
 		base := chosen(t, table, l.spot, l.use, Stock{}, Task{})
 		lead := leader(base.Mixture)
 		if m := base.Mixture; m != nil && slices.ContainsFunc(table.All(), func(s *species.Species) bool { return s.ID != lead && mayLeadToo(m, s.ID) }) {
 			ties++
 		}
+		moved := false
 		st, _ := stations.Find(l.spot.Station)
 		const nextKM = 300 // farther stations are no other word for the same place
 		next := slices.MinFunc(stations.All(), func(a, b weather.Station) int {
@@ -119,14 +123,27 @@ func TestSteady(t *testing.T) {
 				continue
 			}
 			changed[move.name]++
+			moved = true
 			tie := base.Mixture != nil && mayLeadToo(base.Mixture, got)
 			if tie {
 				told[move.name]++
 			}
 			t.Logf("%-20s %-12s %.1f h, %s: %s becomes %s, told as a tie: %v", l.spot.Station, l.use.Grade, l.spot.SunHours, move.name, lead, got, tie)
 		}
+		if m := base.Mixture; m != nil && moved {
+			shaky = append(shaky, m.LeadsOn)
+		} else if m != nil {
+			firm = append(firm, m.LeadsOn)
+		}
 	}
 	t.Logf("%v of %v moves change the leading grass, %v told; %d of %d lawns told to be near a tie", changed, tried, told, ties, len(lawns))
+	// What is said of how firmly a grass leads must tell the two apart.
+	if !testing.Short() {
+		t.Logf("it leads on %.2f of the lawns where it stays, on %.2f where it moves", lo.Mean(firm), lo.Mean(shaky))
+		if len(shaky) > 0 && lo.Mean(shaky) > lo.Mean(firm)-0.05 {
+			t.Errorf("it leads on %.2f of the lawns where it stays and on %.2f where it moves", firm, shaky)
+		}
+	}
 	if changed["a hair"] > 0 {
 		t.Errorf("a thousandth of a degree changes the leading grass of %d lawns", changed["a hair"])
 	}

@@ -3,6 +3,8 @@ package mix
 import (
 	"math"
 	"slices"
+
+	"github.com/samber/lo"
 )
 
 const (
@@ -14,6 +16,10 @@ const (
 	// hour of sun more or less: another grass may then lead (measured on the lawns of
 	// TestSteady).
 	mayLead = 0.010
+	// mayContend is how much less the best mixture that another grass leads may score and
+	// still be looked at lawn by lawn: beyond it few lawns would have it (measured on the
+	// lawns of TestSteady).
+	mayContend = 0.04
 	// other is how much of a mixture's weight, in units, must be of other grasses for
 	// it to count as another one.
 	other = 3
@@ -117,4 +123,31 @@ func (a *answer) nearTies() []Blend {
 		out[i] = a.blend(s)
 	}
 	return out
+}
+
+// leadsOn is on how many of the lawns that this one may be, by its light and the traits of
+// the grasses, the best mixture is led by the grass that leads the one found. What a lawn's
+// cover is over the mean of lawns counts there as much as cover counts in the score.
+func (a *answer) leadsOn() float64 {
+	f := a.found
+	at := f.fine.score(f.shares)
+	own := a.onEachLawn(at, a.outlook.covers)
+	ahead := slices.Repeat([]bool{true}, len(own))
+	for _, r := range a.rivals(f) {
+		if r.score < at-mayContend {
+			break
+		}
+		t := f.fine.try(r.shares)
+		for i, x := range a.onEachLawn(r.score, a.ensemble.Follow(&t.sowing).Cover) {
+			ahead[i] = ahead[i] && own[i] >= x
+		}
+	}
+	return float64(lo.Count(ahead, true)) / float64(len(ahead))
+}
+
+// onEachLawn is a mixture's score lawn by lawn.
+func (a *answer) onEachLawn(score float64, covers []float64) []float64 {
+	w := a.problem.weights
+	mean := lo.Mean(covers)
+	return lo.Map(covers, func(c float64, _ int) float64 { return score + float64((w.cover+w.young+w.badYear)*(c-mean)) })
 }

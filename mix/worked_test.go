@@ -208,3 +208,14 @@ func TestBagsAndPricesWorked(t *testing.T) {
 		t.Error("leads")
 	}
 }
+
+// A mixture that scores 0.70 and covers 0.60, 0.80 and 1.00 of three lawns of utility grass counts for 0.33 + 0.11 + 0.22
+// of what each is over or under their mean of 0.80.
+func TestOnEachLawnWorked(t *testing.T) {
+	a := &answer{problem: &problem{weights: gradeWeights[species.Utility]}}
+	for i, want := range []float64{0.70 - 0.66*0.2, 0.70, 0.70 + 0.66*0.2} {
+		if got := a.onEachLawn(0.70, []float64{0.6, 0.8, 1})[i]; math.Abs(got-want) > 1e-12 {
+			t.Errorf("lawn %d: %v, want %v", i, got, want)
+		}
+	}
+}

@@ -264,6 +264,7 @@ type jsonMixture struct {
 	Evenness      float64         `json:"evenness"`
 	Sward         []jsonSeason    `json:"sward"`
 	NearTies      []jsonBlend     `json:"near_ties,omitempty"`
+	LeadsOn       float64         `json:"leads_on,omitempty"`
 	ModelAlone    *jsonBlend      `json:"model_alone,omitempty"`
 }
 
@@ -588,6 +589,7 @@ func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 		RateGM2: round(p.Rate.GM2, 1), SeedsPerM2: round(p.Rate.SeedsPerM2, -2), SeedKG: round(p.Rate.TotalG/1000, 3),
 		CoverExpected: round(m.CoverExpected, 3), CoverBadYear: round(m.CoverBadYear, 3),
 		EarlyCover: round(m.EarlyCover, 3), Evenness: round(m.Evenness, 3), Sward: swardOf(m.Sward),
+		LeadsOn:  round(m.LeadsOn, 2),
 		NearTies: lo.Map(m.NearTies, func(b mix.Blend, _ int) jsonBlend { return blendOf(b) }),
 	}
 	if m.ModelAlone != nil {

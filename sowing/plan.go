@@ -46,8 +46,10 @@ type Plan struct {
 	Unpriced []told.Sentence // what no price shows
 	Variants []Compared      // of the brief, planned beside it
 	Lifts    []Lift          // what would do most for this lawn
-	Cost     money.Comparison
-	Grass    []job.Zone // the zones that grass comes into
+
+	Elsewhere *Elsewhere // by [LookElsewhere]; nil: nobody looked, or there is nothing to see
+	Cost      money.Comparison
+	Grass     []job.Zone // the zones that grass comes into
 
 	Advice      Advice
 	Headline    []told.Sentence // the answer, in a few sentences

@@ -139,7 +139,7 @@ func planOneOfMany(ctx context.Context, name string, brief sowing.Brief, flags p
 	if err != nil {
 		return outcome{err: err}
 	}
-	plan, err := sowing.NewPlan(ctx, tables, brief)
+	plan, err := flags.plan(ctx, tables, brief)
 	if err != nil {
 		return outcome{err: planned(ctx, name, err)}
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -59,6 +60,15 @@ func (f planFlags) chosen() []content.PartName {
 	}
 	parts, _ := content.ParseParts(f.parts) // read before anything is planned
 	return parts
+}
+
+// plan makes the plan of a brief, and looks at what only the evidence shows where that is shown.
+func (f planFlags) plan(ctx context.Context, t sowing.Tables, b sowing.Brief) (sowing.Plan, error) {
+	plan, err := sowing.NewPlan(ctx, t, b)
+	if err == nil && (slices.Contains(f.chosen(), content.Evidence) || f.html != "" && f.parts == "") {
+		err = sowing.LookElsewhere(ctx, t, &plan)
+	}
+	return plan, err
 }
 
 // planForm is one form of a plan.
@@ -210,7 +220,7 @@ func planOne(cmd *cobra.Command, names []string, flags planFlags) error {
 	if err != nil {
 		return err
 	}
-	plan, err := sowing.NewPlan(cmd.Context(), tables, brief)
+	plan, err := flags.plan(cmd.Context(), tables, brief)
 	if err != nil {
 		return planned(cmd.Context(), name, err)
 	}

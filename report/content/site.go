@@ -289,10 +289,26 @@ func (w *writer) besides() []told.Figure {
 	for _, tie := range m.NearTies {
 		out = append(out, told.Say("plan.as-good", blend(tie), told.Odds(tie.Ahead)))
 	}
+	out = append(out, w.steady()...)
 	if m.ModelAlone == nil {
 		return append(out, told.Say("plan.model-agrees"))
 	}
 	return append(out, told.Say("plan.model-alone", blend(*m.ModelAlone)))
+}
+
+// steady says how firmly the grass that leads the mixture does so.
+func (w *writer) steady() []told.Figure {
+	m := w.p.Choice.Mixture
+	leader := m.Leads().ID
+	out := []told.Figure{told.Say("plan.leads-on", told.Grass(leader), told.Odds(m.LeadsOn))}
+	if e := w.p.Elsewhere; e != nil {
+		name, off := told.Verbatim(e.Station.Name), told.DistanceKM(e.DistanceKM)
+		if e.Leads.ID == leader {
+			return append(out, told.Say("plan.leads-elsewhere-too", name, off))
+		}
+		out = append(out, told.Say("plan.other-leads-elsewhere", name, off, told.Grass(e.Leads.ID)))
+	}
+	return out
 }
 
 // bags are the ready-mixed bags judged and the seed to buy.

@@ -308,6 +308,9 @@ func (d *Desk) skyOver(b sowing.Brief) (weather.Normals, light.Sky, error) {
 
 func (d *Desk) planOf(ctx context.Context, b sowing.Brief, w Want, a *Answer) {
 	p, err := plan(ctx, d.tables, b)
+	if err == nil && doubted(w) {
+		err = sowing.LookElsewhere(ctx, d.tables, &p)
+	}
 	if err == nil && w.Plan {
 		if p.Site != nil {
 			a.Light = lightOf(p.Site.Field, p.Site.Survey, d.sayer(a.Says))

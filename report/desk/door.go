@@ -3,6 +3,7 @@ package desk
 import (
 	"context"
 	"io"
+	"slices"
 
 	"swardwright/internal/sheet"
 	"swardwright/report"
@@ -22,6 +23,11 @@ import (
 
 func plan(ctx context.Context, t sowing.Tables, b sowing.Brief) (sowing.Plan, error) {
 	return sowing.NewPlan(ctx, t, b)
+}
+
+// doubted tells whether the evidence is among what is wanted of a plan.
+func doubted(w Want) bool {
+	return w.Plan && (len(w.Parts) == 0 || slices.Contains(w.Parts, string(content.Evidence))) || slices.Contains(w.Files, "html")
 }
 
 func skyOver(t sowing.Tables, b sowing.Brief) (weather.Normals, light.Sky, error) {

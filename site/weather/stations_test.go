@@ -103,6 +103,18 @@ func TestNearest(t *testing.T) {
 			t.Errorf("Nearest(%g, %g, %g) = %s at %.0f km, want %s", c.lat, c.lon, c.altM, st.Name, km, c.want)
 		}
 	}
+	// The next station is another one, and none is nearer.
+	for _, st := range s.All() {
+		next, km := s.Next(st)
+		if next.WMO == st.WMO {
+			t.Fatalf("%s is next to itself", st.Name)
+		}
+		for _, o := range s.All() {
+			if d := DistanceKM(st.LatitudeDeg, st.LongitudeDeg, o.LatitudeDeg, o.LongitudeDeg); o.WMO != st.WMO && d < km {
+				t.Errorf("next to %s is %s, %.0f km off; %s is %.0f", st.Name, next.Name, km, o.Name, d)
+			}
+		}
+	}
 	// London to Paris, 344 km (between the city centres, common knowledge).
 	if km := DistanceKM(51.5074, -0.1278, 48.8566, 2.3522); math.Abs(km-344) > 1 {
 		t.Errorf("London to Paris: %.0f km", km)
