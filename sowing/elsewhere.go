@@ -32,11 +32,12 @@ func LookElsewhere(ctx context.Context, t Tables, p *Plan) error {
 	}
 	b := p.Brief
 	b.Site.Place.Station, b.Site.Place.AltitudeM = next.WMO, &p.Found.Normals.AltitudeM
-	site, err := roughSite(ctx, t, b, nil, &p.Found.Field)
+	k := kitOf(t)
+	site, err := roughSite(ctx, k, b, true)
 	if err != nil {
 		return err
 	}
-	there, err := roughly(ctx, t, b, site, nil, p.Learned)
+	there, err := roughly(ctx, k, b, site, nil, p.Learned)
 	if err != nil {
 		return err
 	}
