@@ -12,7 +12,7 @@ var criterionMould = Criterion{
 	Reads:   []Trait{SnowMould, IceDays},
 	Source:  "longest snow, mould weather and ice against the days that halve its cover, mean of the synthetic years",
 	Score: func(t *Traits, s *Setting) float64 {
-		half := mouldHalfDays(t)
+		half := MouldHalfDays(t)
 		return lossRating(meanOver(s.stress.moulds, func(y *weather.Year) float64 {
 			return outlastsMould(half, y) * IceSurvival(t, y)
 		}))

@@ -179,7 +179,7 @@ func (f frost) survival(t *Traits) float64 {
 
 // MouldSurvival is what snow mould leaves.
 func MouldSurvival(t *Traits, y *weather.Year) float64 {
-	return outlastsMould(mouldHalfDays(t), y)
+	return outlastsMould(MouldHalfDays(t), y)
 }
 
 // outlastsMould is the same by the days that halve the cover.
@@ -187,12 +187,32 @@ func outlastsMould(halfDays float64, y *weather.Year) float64 {
 	return hill(mouldDays(y)/halfDays, mouldSteepness)
 }
 
-func mouldHalfDays(t *Traits) float64 {
+// MouldHalfDays are the days of snow mould that halve the cover of a grass.
+func MouldHalfDays(t *Traits) float64 {
 	return mouldLeastDays * math.Exp(mouldRange*arith.Unit(t[SnowMould]))
 }
 
 // mouldDays are the winter's days of snow mould.
 func mouldDays(y *weather.Year) float64 { return y.LongestSnow + wetMouldDay*y.MouldDays }
+
+// Winter is what of a year's winter every grass goes by, so that many may be asked for theirs.
+type Winter struct {
+	frost      frost
+	mould, ice float64 // days
+}
+
+// WinterOf is that of a year.
+func WinterOf(y *weather.Year) Winter {
+	return Winter{frostOf(y), mouldDays(y), iceRunShare * y.IceDays}
+}
+
+// Survival is what frost, snow mould and ice together leave of a grass where crowns are so
+// much warmer. mouldHalfDays are those of the grass.
+func (w *Winter) Survival(t *Traits, mouldHalfDays, crownC float64) float64 {
+	f := w.frost
+	f.crownMinC += crownC
+	return f.survival(t) * hill(w.mould/mouldHalfDays, mouldSteepness) * hill(w.ice/t[IceDays], iceSteepness)
+}
 
 // IceSurvival is what suffocation under ice leaves.
 func IceSurvival(t *Traits, y *weather.Year) float64 {

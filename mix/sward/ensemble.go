@@ -107,8 +107,9 @@ type Ensemble struct {
 	lightSD float64
 	phSD    float64
 	seed    uint64
-	columns [][]column // by zone and grass of the pool, weeds last: by lawn; nil until asked for
-	places  []place    // by lawn and zone
+	columns [2][][]column      // of sowings without and with a winter before their first season: by zone and grass of the pool, weeds last: by lawn; nil until asked for
+	traits  [][]species.Traits // by grass of the pool and lawn; nil until asked for
+	places  []place            // by lawn and zone
 	history history
 }
 
@@ -121,12 +122,12 @@ type place struct {
 	growth     float64               // factor
 }
 
-// column is what a grass is in one lawn and zone: figures of any year, and by year
-// of its history what it gains and what outlasts summer and winter.
+// column is what a grass is in one lawn and zone: figures of any year, and by season what
+// it gains and what outlasts summer and the winter after it.
 type column struct {
 	figures
-	gain, summer, winter   [historyYears]float64
-	firstGain, firstSummer [2]float64 // of a first season that is watered, in the first year or the second
+	gain, summer, winter [Seasons]float64
+	before               float64 // what outlasts a winter before the first season
 }
 
 // NewEnsemble draws lawns. The same seed gives the same lawns, whatever the site, the
@@ -135,7 +136,10 @@ type column struct {
 func NewEnsemble(c *site.Conditions, pool []*species.Species, use species.Use, lawns int, seed uint64) *Ensemble {
 	e := &Ensemble{
 		pool: pool, weeds: weedWorth(use.Grade), seed: seed, lightSD: c.Field.LogSD, phSD: phSDUnsure,
-		Lawns: make([]Lawn, lawns), columns: make([][]column, (len(pool)+1)*len(c.Zones)),
+		Lawns: make([]Lawn, lawns), traits: make([][]species.Traits, len(pool)),
+	}
+	for i := range e.columns {
+		e.columns[i] = make([][]column, (len(pool)+1)*len(c.Zones))
 	}
 	if c.Soil.PHKnown {
 		e.phSD = phSDKnown
@@ -207,25 +211,38 @@ func meritOf(establish, own float64) float64 {
 	return establishing*establish + math.Sqrt(1-establishing*establishing)*own
 }
 
-// grass works out a grass of the pool in a zone of every lawn, once.
-func (e *Ensemble) grass(g, zone int) []column {
-	at := zone*(len(e.pool)+1) + g
-	if e.columns[at] != nil {
-		return e.columns[at]
+// draw draws a grass of the pool in every lawn that has no draws of it yet, and gives its
+// traits in each.
+func (e *Ensemble) draw(g int) []species.Traits {
+	if e.traits[g] != nil {
+		return e.traits[g]
 	}
 	sp := e.pool[g]
 	r := rand.New(rand.NewPCG(e.seed, stream(sp.ID)))
-	cols := make([]column, len(e.Lawns))
+	e.traits[g] = make([]species.Traits, len(e.Lawns))
 	for i := range e.Lawns {
 		l := &e.Lawns[i]
 		if l.Grass[g] == nil {
 			l.Grass[g] = draw(r)
 		}
-		traits := sp.At(&l.Grass[g].Traits)
-		e.column(&cols[i], sp, &traits, l, g, zone, &e.places[i*len(e.stands)+zone])
+		e.traits[g][i] = sp.At(&l.Grass[g].Traits)
 	}
-	e.columns[at] = cols
-	return cols
+	return e.traits[g]
+}
+
+// column is that of a grass, or of weeds, after the pool's grasses, in a zone of every lawn,
+// worked out once.
+func (e *Ensemble) column(g, zone, winter int) []column {
+	cols := &e.columns[winter][zone*(len(e.pool)+1)+g]
+	if *cols == nil {
+		*cols = make([]column, len(e.Lawns))
+		if g == len(e.pool) {
+			e.broadLeaved(*cols, zone, winter)
+		} else {
+			e.grass(*cols, g, zone, winter)
+		}
+	}
+	return *cols
 }
 
 // draw draws a grass.
@@ -240,46 +257,51 @@ func draw(r *rand.Rand) *Draws {
 	return d
 }
 
-// broadLeaved works out the weeds in a zone of every lawn, once. What is not known of
-// them is what comes in.
-func (e *Ensemble) broadLeaved(zone int) []column {
-	at := zone*(len(e.pool)+1) + len(e.pool)
-	if e.columns[at] != nil {
-		return e.columns[at]
-	}
-	cols := make([]column, len(e.Lawns))
+// broadLeaved works out the weeds in a zone of every lawn. What is not known of them is
+// what comes in.
+func (e *Ensemble) broadLeaved(cols []column, zone, winter int) {
+	s := e.stands[zone]
 	for i := range cols {
-		s, p, c := e.stands[zone], &e.places[i*len(e.stands)+zone], &cols[i]
+		p, c := &e.places[i*len(e.stands)+zone], &cols[i]
 		c.figures = s.weeds(&p.off)
 		c.volunteer *= p.volunteers
-		for k := range historyYears {
-			year := (e.Lawns[i].Start + k) % len(s.years)
-			c.gain[k], c.summer[k], c.winter[k] = s.weedsIn(&s.years[year], c.merit, &p.off)
-			if s.first != nil && k < len(c.firstGain) {
-				c.firstGain[k], c.firstSummer[k], _ = s.weedsIn(&s.first[year], c.merit, &p.off)
-			}
-		}
+		s.seasons(c, e.Lawns[i].Start, winter, &broadLeaved, &p.off, func(_ int, year *season) float64 { return weedMerit(year, c.merit) })
 	}
-	e.columns[at] = cols
-	return cols
 }
 
-// column works out a grass in one lawn and zone.
-func (e *Ensemble) column(c *column, sp *species.Species, t *species.Traits, l *Lawn, g, zone int, p *place) {
-	s, d := e.stands[zone], &l.Grass[g].Effects
-	c.figures = s.of(t, sp.Warm, &p.off)
-	grass := p.scale / math.Sqrt2 // a pair's spread is that of two grasses
-	establish := shared(d[drawEstablish], d[drawZoneEstablish+zone%maxZones])
-	merit := meritOf(establish, shared(d[drawMerit], d[drawZoneMerit+zone%maxZones]))
-	c.claim *= math.Exp(grass * establishSD * establish)
-	c.volunteer *= p.volunteers
-	for k := range historyYears {
-		own := c.merit + grass*(meritSD*merit+seasonSD*d[drawYear+k])
-		year := (l.Start + k) % len(s.years)
-		c.gain[k], c.summer[k], c.winter[k] = s.in(&s.years[year], t, own, &p.off)
-		if s.first != nil && k < len(c.firstGain) {
-			c.firstGain[k], c.firstSummer[k], _ = s.in(&s.first[year], t, own, &p.off)
+// grass works out a grass of the pool in a zone of every lawn.
+func (e *Ensemble) grass(cols []column, g, zone, winter int) {
+	s, traits := e.stands[zone], e.draw(g)
+	for i := range cols {
+		p, c, t, d := &e.places[i*len(e.stands)+zone], &cols[i], &traits[i], &e.Lawns[i].Grass[g].Effects
+		c.figures = s.of(t, e.pool[g].Warm, &p.off)
+		grass := p.scale / math.Sqrt2 // a pair's spread is that of two grasses
+		establish := shared(d[drawEstablish], d[drawZoneEstablish+zone%maxZones])
+		merit := meritOf(establish, shared(d[drawMerit], d[drawZoneMerit+zone%maxZones]))
+		c.claim *= math.Exp(grass * establishSD * establish)
+		c.volunteer *= p.volunteers
+		s.seasons(c, e.Lawns[i].Start, winter, t, &p.off, func(k int, _ *season) float64 {
+			return c.merit + grass*(meritSD*merit+seasonSD*d[drawYear+k])
+		})
+	}
+}
+
+// seasons fills a column in by season, from a year of the stand on, with a winter before the
+// first or none. merit is that in a year of the history.
+func (s *stand) seasons(c *column, start, winter int, t *species.Traits, off *deviation, merit func(k int, year *season) float64) {
+	mould := species.MouldHalfDays(t)
+	if winter > 0 {
+		c.before = s.winters[start%len(s.years)].Survival(t, mould, off.crownC)
+	}
+	for at := range Seasons {
+		k := at + winter
+		i := (start + k) % len(s.years)
+		year := &s.years[i]
+		if at == 0 && s.first != nil {
+			year = &s.first[i]
 		}
+		c.gain[at], c.summer[at] = s.grows(year, t, merit(k, year), off)
+		c.winter[at] = s.winters[i].Survival(t, mould, off.crownC)
 	}
 }
 
@@ -326,16 +348,20 @@ func (e *Ensemble) Follow(s *Sowing) Fates {
 	for t := range f.Parts {
 		f.Parts[t] = make([]float64, lawns*len(held))
 	}
+	winter := 0
+	if s.Winter {
+		winter = 1
+	}
 	cols := make([][]column, n+1) // of a zone
 	for z, st := range e.stands {
 		if st.share == 0 {
 			continue
 		}
 		for _, g := range held {
-			cols[g] = e.grass(g, z)
+			cols[g] = e.column(g, z, winter)
 		}
 		if !e.Weeded {
-			cols[n] = e.broadLeaved(z)
+			cols[n] = e.column(n, z, winter)
 		}
 		for i := range e.Lawns {
 			e.follow(&f, i, z, s, cols, worth)
@@ -420,7 +446,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 	h.begin()
 	if s.Winter {
 		for i := range h.n {
-			h.x[i] *= math.Pow(cols[h.grass[i]][lawn].winter[0], juvenile)
+			h.x[i] *= math.Pow(cols[h.grass[i]][lawn].before, juvenile)
 		}
 	}
 	for t := range Seasons {
@@ -429,7 +455,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 		h.shift(&capacity, p.cover[k])
 		for i := range h.n {
 			c := &cols[h.grass[i]][lawn]
-			h.gain[i], h.summer[i] = c.gain[k], c.summer[k]
+			h.gain[i], h.summer[i] = c.gain[t], c.summer[t]
 		}
 		if t == 0 {
 			left = s.Season
@@ -437,10 +463,6 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 				growth = st.first[(e.Lawns[lawn].Start+k)%len(st.first)].growth
 			}
 			for i := range h.n {
-				c := &cols[h.grass[i]][lawn]
-				if st.first != nil {
-					h.gain[i], h.summer[i] = c.firstGain[k], c.firstSummer[k]
-				}
 				h.gain[i] = math.Pow(h.gain[i], left)
 			}
 		}
@@ -456,7 +478,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 		f.Moss[t] += area * h.moss
 		autumn := h.wanted()
 		for i := range h.n {
-			h.x[i] *= cols[h.grass[i]][lawn].winter[k]
+			h.x[i] *= cols[h.grass[i]][lawn].winter[t]
 		}
 		h.greenOver(st.moss)
 		if t >= lasting-1 {

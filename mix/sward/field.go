@@ -124,6 +124,7 @@ type stand struct {
 	traffic              species.Traffic
 	moss                 float64  // of the ground that nothing else covers, share that moss comes to hold
 	years, first         []season // any season; a first one that is watered, nil: as any
+	winters              []species.Winter
 }
 
 // season is one year of a stand.
@@ -153,6 +154,9 @@ func newStand(c *site.Conditions, z *site.Zone, use species.Use) *stand {
 		return out
 	}
 	s.years, s.first = met(z.Years, use.Irrigation), met(z.First, true)
+	for i := range s.years {
+		s.winters = append(s.winters, species.WinterOf(&s.years[i].Year))
+	}
 	s.moss = s.mossShare(z.Days)
 	return s
 }
@@ -208,16 +212,20 @@ func (s *stand) of(t *species.Traits, warm bool, off *deviation) figures {
 // in works out what one year is to a grass of some merit: e to the power of its merit
 // over half the season, and the shares that outlast summer and the winter after.
 func (s *stand) in(year *season, t *species.Traits, merit float64, off *deviation) (gain, summer, winter float64) {
+	cold := species.WinterOf(&year.Year)
+	gain, summer = s.grows(year, t, merit, off)
+	return gain, summer, cold.Survival(t, species.MouldHalfDays(t), off.crownC)
+}
+
+// grows is the same without the winter.
+func (s *stand) grows(year *season, t *species.Traits, merit float64, off *deviation) (gain, summer float64) {
 	stress := math.Pow(species.DroughtSurvival(t, &year.Year), droughtDeath) * math.Pow(species.HeatSurvival(t, &year.Year), s.heatDeath) *
 		species.WetSurvival(t, arith.Unit(year.wetShare*(1+off.wet))) * species.WarmthFit(t, &year.Year)
 	worn := 1 - species.WearLoss(t, s.traffic, arith.Unit(year.growth))
 	// e to the half of κ ln S' and of ω ln(1 − wear), as powers.
 	thinned := math.Pow(max(stress, leastFit), stressMerit/2) * math.Pow(max(worn, leastFit), wearMerit/2)
 	gain = math.Exp((merit+year.warmth*(t[species.Heat]-0.5))/2) * thinned
-	cold := year.Year
-	cold.CrownMinC += off.crownC
-	winter = species.WinterSurvival(t, &cold) * species.MouldSurvival(t, &cold) * species.IceSurvival(t, &cold)
-	return gain, stress * worn, winter
+	return gain, stress * worn
 }
 
 // zone is the stand as the grasses of a pool meet it by their best figures.
@@ -241,14 +249,14 @@ func (s *stand) zone(pool []*species.Species, traits []species.Traits) Zone {
 	var none deviation
 	for g, sp := range pool {
 		t := &traits[g]
-		f := s.of(t, sp.Warm, &none)
+		f, mould := s.of(t, sp.Warm, &none), species.MouldHalfDays(t)
 		out.Capacity[g], out.Claim[g], out.Spread[g], out.Volunteer[g], out.Green[g] = f.capacity, f.claim, f.spread, f.volunteer, f.green
 		for y := range s.years {
-			gain, summer, winter := s.in(&s.years[y], t, f.merit, &none)
+			gain, summer := s.grows(&s.years[y], t, f.merit, &none)
 			i := y*n + g
-			out.Gain[i], out.Summer[i], out.Winter[i] = float32(gain), float32(summer), float32(winter)
+			out.Gain[i], out.Summer[i], out.Winter[i] = float32(gain), float32(summer), float32(s.winters[y].Survival(t, mould, 0))
 			if s.first != nil {
-				gain, summer, _ := s.in(&s.first[y], t, f.merit, &none)
+				gain, summer := s.grows(&s.first[y], t, f.merit, &none)
 				out.First.Gain[i], out.First.Summer[i] = float32(gain), float32(summer)
 			}
 		}

@@ -49,6 +49,7 @@ func (e *Ensemble) Know(k *Known) {
 		e.Lawns[i].Start = start
 		e.Lawns[i].Grass = append([]*Draws(nil), e.Lawns[i].Grass...)
 	}
+	clear(e.traits)
 	e.read()
 }
 

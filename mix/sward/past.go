@@ -209,7 +209,7 @@ func (p *Past) columns() {
 	for z, s := range e.stands {
 		for k, g := range p.Grass {
 			sp := e.pool[g]
-			e.grass(g, z) // draws its traits
+			e.draw(g)
 			for i := range e.Lawns {
 				traits := sp.At(&e.Lawns[i].Grass[g].Traits)
 				c, off := &p.base[(z*n+k)*lawns+i], &e.places[i*zones+z].off

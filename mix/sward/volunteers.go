@@ -49,7 +49,12 @@ func (s *stand) weeds(off *deviation) figures {
 
 // weedsIn is what one year is to weeds of some merit.
 func (s *stand) weedsIn(year *season, merit float64, off *deviation) (gain, summer, winter float64) {
-	return s.in(year, &broadLeaved, merit+weedWarmth*weedSummer(year.HotMeanC), off)
+	return s.in(year, &broadLeaved, weedMerit(year, merit), off)
+}
+
+// weedMerit is the merit of weeds in a year.
+func weedMerit(year *season, merit float64) float64 {
+	return merit + weedWarmth*weedSummer(year.HotMeanC)
 }
 
 // crowding is what a part of a season leaves of what weeds gain, standing among weeds.
