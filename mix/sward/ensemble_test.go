@@ -87,6 +87,7 @@ func TestEnsembleWithoutDeviations(t *testing.T) {
 		}
 		near("cover", mean(f.Cover), want.Expected)
 		near("early", mean(f.Early), want.Early)
+		near("the worst in ten of all seasons that last", follower.percentile(f.Season, 0.1), want.BadYear)
 		seasons := f.Seasons(follower.Field.IDs)
 		for i, season := range want.Seasons {
 			for id, share := range season.Shares {

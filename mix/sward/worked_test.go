@@ -67,6 +67,10 @@ func TestGrassInStandWorked(t *testing.T) {
 	f = with(func(s *stand) { s.cut = 20 }).of(&g, false, &none)
 	near(t, "cut at the lowest: fit ½, by its fourth root", f.capacity, 0.98*light*math.Sqrt(math.Sqrt(0.5)), 1e-9)
 	near(t, "and twice its logarithm", f.merit, 0.3+math.Log(light)+2*math.Log(0.5), 1e-9)
+	f = with(func(s *stand) { s.dli, s.open = 8, 0.4 }).of(&g, false, &deviation{light: math.Ln2})
+	near(t, "cut at 30 mm where four fifths of the light come in: as in the sun", f.capacity, 0.98*light, 1e-9)
+	f = with(func(s *stand) { s.open = 0.325 }).of(&g, false, &none)
+	near(t, "and where half of the way is shade: best 37.5 mm, lowest 25", f.merit, with(func(s *stand) { s.open, s.cut = 0.325, 37.5 }).of(&g, false, &none).merit+2*math.Log(1/(1+0.6*0.6)), 1e-9)
 	f = with(func(s *stand) { s.ph = 4.5 }).of(&g, false, &none)
 	near(t, "pH one unit off: fit ½, by its square root", f.capacity, 0.98*light*math.Sqrt(0.5), 1e-9)
 	near(t, "and its logarithm", f.merit, 0.3+math.Log(light)+math.Log(0.5), 1e-9)
@@ -182,6 +186,9 @@ func TestHistoryWorked(t *testing.T) {
 	h.summer[0] = 0.6
 	low = h.season(50, 0.5) // half a season takes half of what summer would
 	near(t, "low of half a season", low, 0.9*0.8, 1e-9)
+	h = one(0.9, 0.5)
+	h.season(0, 0.5)
+	near(t, "half a season thins half as much, in each of its halves", h.x[0], 0.5+0.4*math.Exp(-0.693/2), 1e-9)
 	h = one(0.5, 0.5)
 	h.volunteers, h.volunteer[0] = true, 0.2
 	h.season(0, 1)
@@ -284,4 +291,30 @@ func TestFollowerPercentile(t *testing.T) {
 	near(t, "of eleven", f.percentile([]float64{10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0}, 0.1), 1, 1e-9)
 	near(t, "of five", f.percentile([]float64{4, 0, 1, 3, 2}, 0.1), 0.4, 1e-9)
 	near(t, "of none", f.percentile(nil, 0.1), 0, 0)
+}
+
+// Seasons summed up by hand: of eleven lawns the middle one and the second from below, shares over all of them.
+func TestSeasonsOfFatesWorked(t *testing.T) {
+	f := Fates{Grass: []int{4, 2}, Cover: make([]float64, 11)}
+	for season := range f.Parts {
+		for i := range 11 {
+			x := float64((7*i)%11) / 20 // 0 to 0.5, in some order
+			f.Parts[season] = append(f.Parts[season], x, x/4)
+		}
+	}
+	f.Weeds[1], f.Moss[3] = 0.2, 0.1
+	for season, got := range f.Seasons([]string{"a", "b", "c", "d", "e"}) {
+		near(t, "the middle lawn", got.Cover, 0.25*1.25, 1e-12)
+		near(t, "one in ten", got.BadCover, 0.05*1.25, 1e-12)
+		near(t, "share of the one", got.Shares["e"], 80, 1e-9)
+		near(t, "share of the other", got.Shares["c"], 20, 1e-9)
+		if got.Year != season+1 || len(got.Shares) != 2 || got.Weeds != f.Weeds[season] || got.Moss != f.Moss[season] {
+			t.Errorf("season %d: %+v", season, got)
+		}
+	}
+	// Of no cover no share.
+	f.Parts[0] = make([]float64, 22)
+	if got := f.Seasons([]string{"a", "b", "c", "d", "e"})[0]; got.Cover != 0 || len(got.Shares) != 0 {
+		t.Errorf("nothing: %+v", got)
+	}
 }
