@@ -38,6 +38,7 @@ const (
 	// Cold wet ground in which seed stirs and rots: below the 8 °C from which DIN 18917
 	// lets lawns be sown (second-hand), so much a day at the coldest of it.
 	chillC        = 8.0
+	springSoilC   = 8.0 // from which lawns are sown in spring: the same; ryegrass and bents sown earlier came up at 10 (HortTechnology 31(1):42)
 	chillLossPerD = 0.03
 	dryLossPerD   = 0.005
 	// Seed that has gone this share of the way to emergence when the deep frost
@@ -152,8 +153,8 @@ const (
 	hardlyAny   = 0.02 // share of the years below which something is said never to come
 	secondShare = 0.5  // of the asked chance that a second choice has at least
 	tieShare    = 0.87 // windows within this share of the best score are ranked by date
-	springSlack = 0.03 // the first day of spring so near the best is taken,
-	springShare = 0.9  // on which no more of the seedlings than this are lost to cold ground
+	springSlack = 0.06 // the first day of spring so near the best is taken,
+	springShare = 0.85 // on which no more of the seedlings than this are lost; both set by the days that published springs are about
 	mownSlack   = 0.03 // an autumn day is taken for being mown before winter at the cost of so much of its chance
 	mownShare   = 0.9  // and of no more of its stand than this leaves
 	growthEnds  = 100  // days before the coldest of the year, where winters are hard

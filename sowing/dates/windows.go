@@ -155,7 +155,8 @@ func (s *Season) describe(w *Window) {
 	}
 }
 
-// bestOf is the day to take of some days of a window: the first that is as good as the best.
+// bestOf is the day to take of some days of a window: the first that is as good as the best,
+// in spring the first such day on which the seedbed is warm enough, where there is one.
 // Where that one is not mown before its first winter and others are, at no less a chance
 // and of nearly as good a stand, the best of those is taken: grass that has been mown once
 // goes into the winter closed (common practice, no published source).
@@ -165,7 +166,13 @@ func (s *Season) bestOf(kind Kind, days []time.Time) time.Time {
 		day := calendar.DayOf(d)
 		top, surest = max(top, s.Score[day]), max(surest, s.Success[day])
 	}
-	first := days[slices.IndexFunc(days, func(d time.Time) bool { return s.nearBest(kind, calendar.DayOf(d), top, surest) })]
+	good := func(d time.Time) bool { return s.nearBest(kind, calendar.DayOf(d), top, surest) }
+	if kind == Spring && s.parts != nil {
+		if i := slices.IndexFunc(days, func(d time.Time) bool { return good(d) && s.warmed(calendar.DayOf(d)) }); i >= 0 {
+			return days[i]
+		}
+	}
+	first := days[max(0, slices.IndexFunc(days, good))]
 	if s.parts == nil || kind != Autumn || s.mownBeforeWinter(first) {
 		return first
 	}
@@ -180,6 +187,17 @@ func (s *Season) bestOf(kind Kind, days []time.Time) time.Time {
 		return first
 	}
 	return *best
+}
+
+// warmed tells whether the seedbed is as warm as sowing in spring asks on a day of a
+// middling year.
+func (s *Season) warmed(day int) bool {
+	soil := 0.0
+	for i := range s.fields {
+		z := s.fields[i].zone
+		soil += z.share * z.soilC[day]
+	}
+	return soil >= springSoilC
 }
 
 // mownBeforeWinter tells whether what is sown on a date is mown, in most years, before

@@ -21,6 +21,7 @@ type zone struct {
 	work     []bool  // and neither frozen nor waterlogged, so that a seedbed can be made
 	open     []bool  // the same on the day itself
 	mark     []mark
+	soilC    [calendar.Year]float64 // of the seedbed, mean of the years and of the week
 
 	bed   seedbed
 	cool  []float32    // growth above growthBaseC weighed by light and water
@@ -93,7 +94,23 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 	})
 	z.workable()
 	z.marks(input)
+	z.soilC = z.weekOfSoil()
 	return z
+}
+
+// weekOfSoil is the soil's temperature by day of the year, mean of the years and of the
+// week about the day.
+func (z *zone) weekOfSoil() (mean [calendar.Year]float64) {
+	var day [calendar.Year]float64
+	for i, c := range z.days.SoilC {
+		day[i%calendar.Year] += float64(c) / float64(z.days.Years)
+	}
+	for d := range mean {
+		for w := -3; w <= 3; w++ {
+			mean[d] += day[calendar.Wrap(d+w)] / 7
+		}
+	}
+	return mean
 }
 
 // sum is the running sum of a value by day of the series.
