@@ -332,5 +332,9 @@ func readGround(s *sheet.Sheet) ground.Survey {
 	g.Compaction, _ = sheet.Choice(s, "compaction", ground.Compactions()...)
 	g.Phosphorus, _ = sheet.Choice(s, "phosphorus", "low", "medium", "high")
 	g.Potassium, _ = sheet.Choice(s, "potassium", "low", "medium", "high")
+	g.StonesPercent = s.Optional("stones_percent", 0, ground.MostStonesPercent)
+	if g.Over, _ = sheet.Choice(s, "over", ground.Deck); g.Over == ground.Deck {
+		s.Need("depth_cm", "what lies on the deck, from its drainage layer up")
+	}
 	return g
 }

@@ -29,6 +29,7 @@ const (
 	rootDepthM      = 0.30
 	rootBelowM      = 0.05
 	leastRootDepthM = 0.08
+	leastOnDeckM    = 0.02 // a mat of roots has some depth
 )
 
 // sky is the average sky of the place. A month weighs in the growing season by
@@ -107,6 +108,9 @@ func exposure(z light.Zone, openDLI [12]float64, soil ground.Soil, irrigated boo
 func onSoil(e weather.Exposure, soil ground.Soil) weather.Exposure {
 	e.FieldCapacity, e.WiltingPoint, e.Saturation = soil.FieldCapacity, soil.WiltingPoint, soil.Saturation
 	e.RootDepthM = max(leastRootDepthM, min(rootDepthM, soil.DepthCM/100+rootBelowM))
+	if soil.OnDeck { // there is nothing below
+		e.RootDepthM = max(leastOnDeckM, min(rootDepthM, soil.DepthCM/100))
+	}
 	e.DrainMMD = soil.DrainMMD
 	return e
 }

@@ -81,7 +81,12 @@ func hazards(p Plan) []told.Sentence {
 	has := func(keys ...string) bool {
 		return slices.ContainsFunc(p.Bed.Materials, func(m bed.Material) bool { return slices.Contains(keys, m.PriceKey) })
 	}
-	out = append(out, told.Say("job.services"))
+	if soil := p.Found.Soil; soil.OnDeck {
+		depth := 10 * soil.DepthCM
+		out = append(out, told.Say("job.deck", told.DepthMM(depth), told.KGPerM2(soil.SoakedKGM3()*depth/1000)))
+	} else {
+		out = append(out, told.Say("job.services"))
+	}
 	if has("sand_per_m3", "dry_sand_per_kg", "lime_per_kg", "topsoil_per_m3", "spoil_per_m3") {
 		out = append(out, told.Say("job.dust"))
 	}
@@ -116,5 +121,5 @@ func endophytes(p Plan) []told.Grass {
 
 func needsPractitioner(p Plan) bool {
 	trees := lo.SomeBy(p.Site.Survey.Obstacles, func(o light.Obstacle) bool { return o.Kind == light.Tree })
-	return trees || p.Site.Survey.Lawn.SlopeDeg >= steepDeg || p.Bed.DrainSpacingM > 0 || p.Bed.PuddleMM > 0
+	return trees || p.Site.Survey.Lawn.SlopeDeg >= steepDeg || p.Bed.DrainSpacingM > 0 || p.Bed.PuddleMM > 0 && !p.Found.Soil.OnDeck
 }

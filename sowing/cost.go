@@ -7,6 +7,7 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
@@ -21,8 +22,16 @@ const plainCorners = 6
 // pricesOf is the price list as a brief has it, with the machines that can come in.
 func pricesOf(t Tables, b Brief) (money.Prices, error) {
 	list, err := t.Prices.In(b.Currency, b.Prices)
-	return list.Through(b.Job.AccessM), err
+	access := b.Job.AccessM
+	if b.Site.Ground.Over == ground.Deck && (access == nil || *access > onDeckM) {
+		access = new(onDeckM)
+	}
+	return list.Through(access), err
 }
+
+// onDeckM is how wide machines are at most that are reckoned with on a deck, those that a
+// person walks behind: common practice, no published source.
+const onDeckM = 0.8
 
 // wantOrder is the seed to be bought at a rate, and everything on offer: the brief's
 // own lots and bags, and the price list's seed of a species that the brief has no lot

@@ -214,7 +214,7 @@ func coveredGain(before, after *Plan, areaM2 float64) Spread {
 // changes are what this lawn leaves room for.
 func changes(b Brief, found *site.Conditions) []change {
 	out := append(lightChanges(b), useChanges(b, found)...)
-	if b.Job.Kind == job.New && b.Job.Rootzone == nil && found.Soil.Wetness > 0.3 {
+	if b.Job.Kind == job.New && b.Job.Rootzone == nil && found.Soil.Wetness > 0.3 && !found.Soil.OnDeck {
 		k := b
 		k.Job.Rootzone = &job.Rootzone{DepthCM: rootzoneCM, SandPercent: rootzoneSand, SoilPercent: 100 - rootzoneSand, Base: "gravel"}
 		out = append(out, change{what: told.Say("lift.rootzone", told.DepthMM(10*rootzoneCM)), brief: k, made: true})

@@ -13,6 +13,7 @@ import (
 	"swardwright/mix"
 	"swardwright/mix/record"
 	"swardwright/site"
+	"swardwright/site/ground"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -58,6 +59,7 @@ func readBrief(root *sheet.Sheet, tables Tables, open site.Opener) Brief {
 	b.Record = record.Read(root, tables.Species, b.Site.Lawn.Parts, b.Date)
 	b.Job = readJob(root.Table("job"), !b.Record.Empty())
 	checkDays(root, b)
+	checkDeck(root, b)
 	b.Prices = readPrices(root.Table("prices"), tables.Prices, b.Currency)
 	b.Defaults = root.Assumed()
 	return b
@@ -148,6 +150,13 @@ func readKind(s *sheet.Sheet, stands bool) job.Kind {
 		s.Assume(assumed)
 	}
 	return kind
+}
+
+// checkDeck finds ground to be dug out where there is none.
+func checkDeck(root *sheet.Sheet, b Brief) {
+	if b.Site.Ground.Over == ground.Deck && b.Job.Rootzone != nil {
+		root.Table("job").Faultf("rootzone", "is dug out of the ground, and this lawn lies on a deck; give what is to lie there under [ground]")
+	}
 }
 
 // checkDays finds days of the job that are over when the plan is made.

@@ -35,6 +35,11 @@ func People(areaM2 float64) int {
 	return 1
 }
 
+// CrewDays are the whole days that so many hours of one person take a crew.
+func CrewDays(hours float64, people int) int {
+	return int(math.Ceil(hours/(job.ProductiveHours*float64(people)) - 1e-9))
+}
+
 // Ground that can be worked: snow gone, frost out of the top, and not so wet that it
 // smears, in at least half of the years.
 const (

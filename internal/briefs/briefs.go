@@ -56,6 +56,7 @@ type maker struct {
 	drawn    bool   // the lawn has an outline
 	room     square // its first part
 	level    bool   // it has no slope
+	deck     bool   // it lies on a building
 	weather  string
 }
 
@@ -407,7 +408,13 @@ func (m *maker) ground() {
 		m.word(0.6, "drainage", words(ground.DrainageClasses())...)
 	}
 	m.maybe(0.2, "ec_ds_m", 0, 0, 8, 100)
-	m.maybe(0.5, "depth_cm", 0, 5, 40, 300)
+	if m.deck = m.often(0.1); m.deck {
+		m.word(1, "over", ground.Deck)
+		m.maybe(1, "depth_cm", 0, 3, 40, 300)
+	} else {
+		m.maybe(0.5, "depth_cm", 0, 5, 40, 300)
+	}
+	m.maybe(0.2, "stones_percent", 0, 0, 40, ground.MostStonesPercent)
 	m.word(0.3, "compaction", words(ground.Compactions())...)
 	m.word(0.4, "phosphorus", "low", "medium", "high")
 	m.word(0.4, "potassium", "low", "medium", "high")
@@ -463,7 +470,7 @@ func (m *maker) job() {
 		m.day("needed_by", from.AddDate(0, 0, 1+m.IntN(900)))
 	}
 	m.maybe(0.3, "success", 0.5, 0.6, 0.95, 0.99)
-	if m.often(0.2) {
+	if !m.deck && m.often(0.2) {
 		sand := 5 * float64(m.IntN(21))
 		base := ""
 		if m.often(0.5) {

@@ -33,6 +33,10 @@ func (w *writer) settingOut(b *builder) {
 	}
 	before := func(services told.Sentence) func(*builder) {
 		return func(b *builder) {
+			if p.Found.Soil.OnDeck {
+				b.notice(told.Say("parts.before-work"), told.Say("parts.deck-papers"), told.Say("parts.way-in", w.access()))
+				return
+			}
 			b.notice(told.Say("parts.before-digging"), services, told.Say("parts.way-in", w.access()))
 		}
 	}
@@ -58,7 +62,17 @@ func (w *writer) access() told.Figure {
 // work is what is brought and done until the lawn is sown or laid, in order.
 func (w *writer) work(b *builder) {
 	w.materials(b)
-	w.tasks(b, told.Say("plan.work-in-order"), func(x job.Task) bool { return !w.after(x) })
+	ours := func(x job.Task) bool { return !w.after(x) }
+	w.tasks(b, told.Say("plan.work-in-order"), ours)
+	people, hours := sowing.People(w.area()), 0.0
+	for _, x := range w.p.Tasks {
+		if x.First && ours(x) {
+			hours += float64(x.Goes) * x.Hours
+		}
+	}
+	if hours > 0 {
+		b.text(told.Say("parts.crew-days", told.CrewHours(hours), told.Days(sowing.CrewDays(hours, people)), told.Counted{N: people, Of: "hands"}, told.CrewHours(job.ProductiveHours)))
+	}
 }
 
 // care are the sorts of work that keep a lawn, once it is started.

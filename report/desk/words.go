@@ -88,6 +88,8 @@ var words = map[string]word{
 	"ground.compaction":       {label: "Compaction"},
 	"ground.phosphorus":       {label: "Phosphorus", hint: "class of the soil test"},
 	"ground.potassium":        {label: "Potassium", hint: "class of the soil test"},
+	"ground.stones_percent":   {label: "Stones", hint: "over 20 mm, of the topsoil's volume", left: "none"},
+	"ground.over":             {label: "What it lies on", hint: "a roof or another floor", left: "the ground"},
 
 	"use.grade":          {label: "Standard asked for"},
 	"use.traffic":        {label: "Traffic", left: "usual for the standard"},

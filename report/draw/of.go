@@ -276,7 +276,7 @@ func spansOf(s *sowing.Plan, f *say.Sayer, dated bool, sorts ...job.Sort) (out [
 // Section is the section of the ground.
 func Section(s *sowing.Plan, f *say.Sayer, w, h float64) *Drawing {
 	g := Ground{Found: s.Bed.Found, Wanted: s.Bed.Layers}
-	if s.Job == job.New {
+	if s.Job == job.New && !s.Found.Soil.OnDeck {
 		g.PavingLeastMM, g.PavingMostMM, g.BelowDampMM = bed.BelowPavingLeastMM, bed.BelowPavingMostMM, bed.BelowDampProofMM
 	}
 	return groundSection(g, f, w, h)

@@ -28,6 +28,7 @@ var layerLooks = map[bed.LayerKind]look{
 	bed.Gravel:    {"#d9d9d6", Crossed},
 	bed.Formation: {"#d8cbb8", Level},
 	bed.Dressing:  {tint(Yellow, 0.45), Dotted},
+	bed.Deck:      {"#d9d9d6", Level},
 }
 
 // pavingMM is how far the paving is drawn over the finished level.

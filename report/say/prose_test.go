@@ -26,7 +26,7 @@ const letters = `
 	species.Species.Facts sowing/bed.Check.Source sowing/rate.Component.Source sowing/year.Source.Source
 
 	sowing.Brief.Units sowing.Brief.Currency sowing.Brief.Language sowing.Brief.Prices sowing.Job.Method sowing/job.Rootzone.Base
-	site/light.Obstacle.Genus site/ground.Survey.Texture site/ground.Survey.Drainage site/ground.Survey.Compaction site/ground.Survey.Phosphorus
+	site/light.Obstacle.Genus site/ground.Survey.Texture site/ground.Survey.Drainage site/ground.Survey.Compaction site/ground.Survey.Over site/ground.Survey.Phosphorus
 	site/ground.Survey.Potassium site/ground.Soil.Texture site/ground.Soil.Drainage site/ground.Soil.Compaction site/ground.Soil.Phosphorus
 	site/ground.Soil.Potassium site/weather.Station.WMO site/weather.Station.Country site/light.Zone.Letter species.Use.Mower species.Use.Feeding
 	species.Species.ID species.Species.Group species.Species.Kinds species.Criterion.ID species.Rating.Criterion species.Row.LimitedBy

@@ -7,7 +7,7 @@
 // conductivity follow K. E. Saxton and W. J. Rawls, "Soil water characteristic
 // estimates by texture and organic matter for hydrologic solutions", Soil Sci.
 // Soc. Am. J. 70:1569 (2006), which holds for mineral soil with at most 8 % of
-// organic matter and 60 % of clay. Peat, stones and frozen ground are outside it.
+// organic matter and 60 % of clay. Peat and frozen ground are outside it.
 package ground
 
 import "swardwright/internal/told"
@@ -24,7 +24,13 @@ type Survey struct {
 	DepthCM                  *float64 // usable topsoil
 	Compaction               string   // a density class of Saxton & Rawls, or empty
 	Phosphorus, Potassium    string   // soil-test class: "low", "medium", "high", or empty
+	Over                     string   // [Deck] where the topsoil lies on a building, or empty
+	StonesPercent            *float64 // of the topsoil's volume
 }
+
+// Deck is a roof or another floor that the topsoil lies on, over a drainage layer and a
+// membrane: there is no ground below.
+const Deck = "deck"
 
 // Soil is the ground as found, with every gap filled by a stated assumption.
 type Soil struct {
@@ -36,11 +42,15 @@ type Soil struct {
 	ECeDSM                                float64
 	DepthCM                               float64
 	DepthKnown                            bool
+	OnDeck                                bool    // it lies on a building
+	Stones                                float64 // share of the topsoil's volume, 0 to 1
 	Drainage                              string
 	Compaction                            string
 	Phosphorus, Potassium                 string // empty: not tested
 
-	// Saxton & Rawls 2006, at the density that texture and organic matter give.
+	// Saxton & Rawls 2006, at the density that texture and organic matter give. Contents
+	// and conductivity are those of the whole soil, its stones with it; the density is of
+	// the earth between them.
 	WiltingPoint, FieldCapacity, Saturation float64 // volume fractions
 	KsatMMH                                 float64 // saturated conductivity
 	DensityKGM3                             float64 // dry, settled

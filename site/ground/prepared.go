@@ -61,10 +61,9 @@ func (s Soil) Prepared(w Works) (Soil, error) {
 	p := s
 	p.remix(w)
 
-	water := WaterOf(p.SandPercent, p.ClayPercent, p.OrganicPercent)
-	p.WiltingPoint, p.FieldCapacity, p.Saturation = water.WiltingPoint, water.FieldCapacity, water.Saturation
-	p.KsatMMH, p.DensityKGM3 = water.KsatMMH, water.DensityKGM3
-	pressed := water.Pressed(CompactionFactor(p.Compaction))
+	earth := WaterOf(p.SandPercent, p.ClayPercent, p.OrganicPercent)
+	p.hold(earth)
+	pressed := earth.Pressed(CompactionFactor(p.Compaction)).Stony(p.Stones)
 	switch {
 	case w.Rootzone != nil: // made to be open: it takes in what its grain lets through
 		p.InfiltrationMMH = pressed.KsatMMH
@@ -76,7 +75,7 @@ func (s Soil) Prepared(w Works) (Soil, error) {
 
 	p.DrainMMD = max(s.DrainMMD, w.DrainsMMD)
 	if w.Rootzone != nil && w.Rootzone.OnGravel {
-		p.DrainMMD = min(gravelDrainMMD, water.KsatMMH*24)
+		p.DrainMMD = min(gravelDrainMMD, p.KsatMMH*24)
 	}
 	p.DrainMMD = min(p.DrainMMD, max(s.DrainMMD, drainages[0].drainMMD))
 	if p.DrainMMD != s.DrainMMD {
@@ -93,13 +92,13 @@ func (p *Soil) remix(w Works) {
 	case w.Rootzone != nil:
 		r := w.Rootzone
 		p.SandPercent, p.ClayPercent, p.OrganicPercent, p.DepthCM = r.SandPercent, r.ClayPercent, r.OrganicPercent, r.DepthCM
-		p.Compaction = "normal"
+		p.Compaction, p.Stones = "normal", 0
 	case w.Imported.DepthCM > 0:
 		t := w.Imported
 		p.DepthCM += t.DepthCM
 		by := func(found, brought float64) float64 { return found + (brought-found)*t.DepthCM/p.DepthCM }
 		p.SandPercent, p.ClayPercent = by(found.SandPercent, t.SandPercent), by(found.ClayPercent, t.ClayPercent)
-		p.OrganicPercent = by(found.OrganicPercent, t.OrganicPercent)
+		p.OrganicPercent, p.Stones = by(found.OrganicPercent, t.OrganicPercent), by(found.Stones, 0)
 	}
 	if w.OrganicPercent > 0 {
 		p.OrganicPercent = w.OrganicPercent

@@ -19,6 +19,10 @@ const (
 	assumedCompaction = "dense" // walked on and mown, or driven on by a builder
 )
 
+// MostStonesPercent is what may be stones of a topsoil's volume: beyond it it is a heap of
+// stones with earth between.
+const MostStonesPercent = 60.0
+
 // soilTestClasses are the classes of a soil test for phosphorus or potassium.
 func soilTestClasses() []string { return []string{"low", "medium", "high"} }
 
@@ -55,6 +59,11 @@ func (s Survey) Soil() (Soil, error) {
 	soil.DepthKnown = s.DepthCM != nil
 	soil.DepthCM = given("depth_cm", s.DepthCM, assumedDepthCM, 0, 500,
 		told.Say("site.depth-taken", told.DepthMM(10*assumedDepthCM)))
+	soil.OnDeck = s.Over == Deck
+	if s.Over != "" && s.Over != Deck {
+		fault("ground.over: %q is not %q", s.Over, Deck)
+	}
+	soil.Stones = given("stones_percent", s.StonesPercent, 0, 0, MostStonesPercent, told.Sentence{}) / 100
 	percolation := given("percolation_mm_h", s.PercolationMMH, 0, 0, 10000, told.Sentence{})
 	for _, t := range []struct{ key, class string }{{"phosphorus", soil.Phosphorus}, {"potassium", soil.Potassium}} {
 		if t.class != "" && !slices.Contains(soilTestClasses(), t.class) {
@@ -74,15 +83,20 @@ func (s Survey) Soil() (Soil, error) {
 	if soil.ClayPercent > maxClayPercent {
 		assume(told.Say("site.very-clayey", told.Share(soil.ClayPercent/100), told.Share(maxClayPercent/100.0)))
 	}
-	water := WaterOf(soil.SandPercent, soil.ClayPercent, soil.OrganicPercent)
-	soil.WiltingPoint, soil.FieldCapacity, soil.Saturation = water.WiltingPoint, water.FieldCapacity, water.Saturation
-	soil.KsatMMH, soil.DensityKGM3 = water.KsatMMH, water.DensityKGM3
-
-	if err := soil.drain(s, percolation, water.Pressed(compaction.factor), assume); err != nil {
+	earth := WaterOf(soil.SandPercent, soil.ClayPercent, soil.OrganicPercent)
+	soil.hold(earth)
+	if err := soil.drain(s, percolation, earth.Pressed(compaction.factor).Stony(soil.Stones), assume); err != nil {
 		faults = append(faults, err)
 	}
 	soil.WinterBearing = soil.bearing()
 	return soil, errors.Join(faults...)
+}
+
+// hold sets what the soil holds and passes of the water of its earth.
+func (soil *Soil) hold(earth Water) {
+	w := earth.Stony(soil.Stones)
+	soil.WiltingPoint, soil.FieldCapacity, soil.Saturation = w.WiltingPoint, w.FieldCapacity, w.Saturation
+	soil.KsatMMH, soil.DensityKGM3 = w.KsatMMH, w.DensityKGM3
 }
 
 // density is the class of density found, or taken where the survey is silent or wrong.
@@ -181,6 +195,10 @@ func (soil *Soil) drain(s Survey, percolationMMH float64, surface Water, assume 
 		soil.Drainage = drainageFor(soil.DrainMMD).name
 	case s.Drainage != "":
 		return fmt.Errorf("ground.drainage: %q is not one of: %s", s.Drainage, strings.Join(DrainageClasses(), ", "))
+	case soil.OnDeck && !measured: // by the drainage layer of its build-up
+		soil.DrainMMD = math.Min(gravelDrainMMD, soil.KsatMMH*24)
+		soil.Drainage = drainageFor(soil.DrainMMD).name
+		assume(told.Say("site.deck-drains", told.Term{Kind: "drainage", Word: soil.Drainage}))
 	default:
 		soil.DrainMMD = math.Min(soil.DrainMMD, drainages[0].drainMMD)
 		soil.Drainage = drainageFor(soil.DrainMMD).name

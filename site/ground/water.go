@@ -61,6 +61,31 @@ func conductivity(air, slope float64) float64 {
 	return 1930 * math.Pow(math.Max(air, leastAir), 3-slope)
 }
 
+// Stony is the same soil, pressed as it is, with a share of its volume taken up by stones, which hold no
+// water and which it has to pass by: Saxton & Rawls 2006 eq. 19-22.
+func (w Water) Stony(share float64) Water {
+	if share <= 0 {
+		return w
+	}
+	s := w
+	earth := 1 - share
+	s.WiltingPoint, s.FieldCapacity, s.Saturation = w.WiltingPoint*earth, w.FieldCapacity*earth, w.Saturation*earth
+	byWeight := share * particleKGM3 / (share*particleKGM3 + earth*w.DensityKGM3)
+	alpha := w.DensityKGM3 / particleKGM3
+	s.KsatMMH = w.KsatMMH * (1 - byWeight) / (1 - byWeight*(1-1.5*alpha))
+	return s
+}
+
+// SoakedKGM3 is what a cubic metre of soil weighs with every pore full of water, its
+// stones with it.
+func (s Soil) SoakedKGM3() float64 {
+	w := WaterOf(s.SandPercent, s.ClayPercent, s.OrganicPercent).Pressed(CompactionFactor(s.Compaction))
+	earth := w.DensityKGM3 + w.Saturation*waterKGM3
+	return s.Stones*particleKGM3 + (1-s.Stones)*earth
+}
+
+const waterKGM3 = 1000
+
 // Pressed is the same soil at a density of factor times its usual one (0.9 loose
 // to 1.3 severely compacted), Saxton & Rawls 2006 eq. 7-10.
 func (w Water) Pressed(factor float64) Water {

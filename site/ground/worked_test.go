@@ -242,3 +242,60 @@ func TestWetShareWorked(t *testing.T) {
 		near(t, "share", s.WetShare(r.wetDays, r.growingDays), r.want, 1e-9)
 	}
 }
+
+// Saxton & Rawls 2006, eq. 19-22, from memory: with 40 % of the weight in stones and earth of
+// 1.5 g/cm³, α = 0.566, the stones are αRw/(1−Rw(1−α)) = 27.4 % of the volume, grasses find
+// 72.6 % of the water, and (1−Rw)/(1−Rw(1−1.5α)) = 63.9 % of the flow passes.
+func TestStony(t *testing.T) {
+	w := Water{WiltingPoint: 0.1, FieldCapacity: 0.3, Saturation: 0.45, KsatMMH: 100, DensityKGM3: 1500}
+	s := w.Stony(0.27395)
+	near(t, "water for grass", s.FieldCapacity-s.WiltingPoint, 0.2*0.726, 1e-4)
+	near(t, "flow", s.KsatMMH, 63.9, 0.1)
+	if w.Stony(0) != w {
+		t.Error("soil without stones is changed")
+	}
+	many := 30.0
+	stony, err := Survey{Texture: "loam", StonesPercent: &many}.Soil()
+	plain, _ := Survey{Texture: "loam"}.Soil()
+	if err != nil || stony.KsatMMH >= plain.KsatMMH || stony.InfiltrationMMH > plain.InfiltrationMMH {
+		t.Errorf("%v: %g mm/h with stones, %g without", err, stony.KsatMMH, plain.KsatMMH)
+	}
+	screened, _ := stony.Prepared(Works{Rootzone: &Rootzone{DepthCM: 25, SandPercent: 80, ClayPercent: 5, OrganicPercent: 2}})
+	topped, _ := stony.Prepared(Works{Imported: Imported{DepthCM: stony.DepthCM, SandPercent: 55, ClayPercent: 15, OrganicPercent: 5}})
+	near(t, "stones of a screened rootzone", screened.Stones, 0, 0)
+	near(t, "stones under as much topsoil", topped.Stones, 0.15, 1e-9)
+}
+
+// Soil soaked through weighs 1.7 to 2.2 t/m³ (geotechnical tables, from memory); stones
+// without pores 2.65.
+func TestSoaked(t *testing.T) {
+	for _, texture := range Textures() {
+		for _, c := range Compactions() {
+			s, err := Survey{Texture: texture, Compaction: c}.Soil()
+			if kg := s.SoakedKGM3(); err != nil || kg < 1650 || kg > 2200 {
+				t.Errorf("%s %s: %.0f kg/m³ (%v)", c, texture, kg, err)
+			}
+		}
+	}
+	share := 50.0
+	s, _ := Survey{StonesPercent: &share}.Soil()
+	plain, _ := Survey{}.Soil()
+	near(t, "half of stones", s.SoakedKGM3(), (plain.SoakedKGM3()+2650)/2, 1e-6)
+}
+
+// On a deck water leaves by the drainage layer as under a made rootzone on gravel; what is
+// stated or measured comes first.
+func TestDeckDrains(t *testing.T) {
+	deck := Survey{Texture: "sandy loam", Over: Deck}
+	s, err := deck.Soil()
+	if err != nil || !s.OnDeck || s.DrainMMD != 100 || s.Drainage != "well" {
+		t.Errorf("%+v, %v", s, err)
+	}
+	deck.Drainage = "poorly"
+	if s, _ = deck.Soil(); s.Drainage != "poorly" {
+		t.Errorf("a wet deck drains %s", s.Drainage)
+	}
+	if _, err := (Survey{Over: "water"}).Soil(); err == nil {
+		t.Error("a lawn over water is no fault")
+	}
+}

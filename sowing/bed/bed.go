@@ -74,10 +74,11 @@ const (
 	Gravel    LayerKind = "gravel"
 	Formation LayerKind = "formation"
 	Dressing  LayerKind = "top dressing"
+	Deck      LayerKind = "deck"
 )
 
 // LayerKinds are all kinds of layer.
-var LayerKinds = []LayerKind{Topsoil, Subsoil, Loosened, Rootzone, Gravel, Formation, Dressing}
+var LayerKinds = []LayerKind{Topsoil, Subsoil, Loosened, Rootzone, Gravel, Formation, Dressing, Deck}
 
 // Told is the kind as a sentence carries it.
 func (k LayerKind) Told() told.Term { return told.Term{Kind: "layer", Word: string(k)} }
@@ -199,7 +200,9 @@ func WorksOf(w Input) site.Works {
 		if z.compostMM > 0 {
 			out.OrganicPercent = z.grain.OrganicPercent
 		}
-		out.Compaction = loosened
+		if !w.deck() { // scratched, not broken up
+			out.Compaction = loosened
+		}
 	}
 	if g, _ := w.limeGM2(); g > 0 {
 		out.PH = limeFor(w.Use.Grade).target

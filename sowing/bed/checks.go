@@ -44,6 +44,8 @@ func (w Input) slopeChecks() []Check {
 	fall := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit", usualFall, told.Share(0.03)), OK: slope >= leastFall,
 		Source: "University of Alaska Fairbanks Extension HGA-00046; Växjö municipality; City of Regina; University of Saskatchewan, of snow melt"}
 	switch {
+	case w.deck(): // its fall is the deck's own, and none of the soil's making
+		return []Check{c}
 	case fall.OK:
 	case w.Kind == job.New:
 		fall.Advice = told.Say("bed.no-fall", usualFall)
@@ -78,12 +80,16 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 		OK: math.Round(soil.DepthCM*10) >= want || z.made, Source: "Östersund municipality; City of Regina; East Lothian and Tauranga, of verges",
 		Advice: depthAdvice(w, z)})
 
-	if w.Kind == job.New && !z.made && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
+	if w.Kind == job.New && !z.made && !w.deck() && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
 		add(Check{ID: "texture", Figure: told.Say("bed.figure", told.Term{Kind: "texture", Word: soil.Texture}), Limit: told.Say("bed.clay-limit", told.Share(mostClay/100.0)), OK: soil.ClayPercent <= mostClay,
 			Source: "common practice, no published source", Advice: sandAdvice(soil, want/1000*w.deepM2())})
 	}
-	list = append(list, rainCheck("rain-found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours))
-	if w.Kind != job.Overseed {
+	found := rainCheck("rain-found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours)
+	if w.deck() && !found.OK {
+		found.Advice = told.Say("bed.deck-outlets")
+	}
+	list = append(list, found)
+	if w.Kind != job.Overseed && !w.deck() {
 		c := rainCheck("rain-prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
 		if !c.OK {
 			c.Advice = told.Say("bed.advice-and", c.Advice, rootzoneAdvice(w, rain))
@@ -91,7 +97,14 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 		list = append(list, c)
 	}
 
-	add(drainageCheck(soil, b, pipesHelp))
+	drained := drainageCheck(soil, b, pipesHelp)
+	if w.deck() {
+		drained.Advice = told.Say("bed.deck-outlets")
+	}
+	add(drained)
+	if soil.Stones > 0 {
+		add(w.stoneCheck())
+	}
 	if !z.made {
 		add(bearingCheck(soil.WinterBearing))
 	}
@@ -184,6 +197,9 @@ func sandAdvice(soil ground.Soil, settledM3 float64) told.Sentence {
 }
 
 func depthAdvice(w Input, z rootzone) told.Sentence {
+	if w.deck() {
+		return told.Say("bed.deck-shallow", w.holdsMM())
+	}
 	if w.Kind != job.New {
 		return told.Say("bed.shallow", told.DepthMM(job.MostDressMM))
 	}
@@ -253,7 +269,10 @@ func rootzoneAdvice(w Input, rain float64) told.Sentence {
 // notes holds what a check does not say.
 func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	var list []told.Sentence
-	if w.Kind == job.New {
+	if w.deck() {
+		list = append(list, w.load()...)
+		list = append(list, told.Say("bed.deck-level", told.DepthMM(upstandMM)), told.Say("bed.deck-water", w.holdsMM()))
+	} else if w.Kind == job.New {
 		list = append(list, told.Say("bed.finished-level", told.Between(told.DepthMM(12), told.DepthMM(25)), told.DepthMM(25), told.DepthMM(150)))
 	}
 	if w.Kind == job.New && w.Use.Meadow() {
@@ -271,7 +290,7 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))
 	}
-	if w.Site.Weather.ColdestMonthC < 0 {
+	if w.Site.Weather.ColdestMonthC < 0 && !w.deck() {
 		list = append(list, told.Say("bed.frozen-ground"))
 	}
 	if w.Method == job.Drill && w.Kind == job.New && !w.covered() {

@@ -103,27 +103,32 @@ type rootzone struct {
 	importMM     float64 // topsoil laid on what is there
 	compostMM    float64 // dug in
 	loosenMM     float64
+	stones       float64 // share of the volume
 	soilReusedM3 float64 // of a made rootzone
 }
 
 // rootzoneFor decides what ground the job makes.
 func rootzoneFor(w Input) rootzone {
 	soil, area := w.Site.Soil, w.deepM2()
-	z := rootzone{depthMM: soil.DepthCM * 10, grain: grainOf(soil)}
+	z := rootzone{depthMM: soil.DepthCM * 10, grain: grainOf(soil), stones: soil.Stones}
 	density := ground.CompactionFactor(soil.Compaction)
 	switch {
 	case area == 0 && w.Kind == job.New: // roots, which are let be
 	case w.Rootzone != nil && w.Kind == job.New:
+		z.stones = 0 // screened
 		z.made, z.gravel = true, w.Rootzone.Base == "gravel"
 		z.depthMM = w.Rootzone.DepthCM * 10
 		z.sandShare = w.Rootzone.SandPercent / (w.Rootzone.SandPercent + w.Rootzone.SoilPercent)
 		z.grain = blend(rootzoneSand, grainOf(soil), z.sandShare)
-		z.soilReusedM3 = math.Min((1-z.sandShare)*z.depthMM, soil.DepthCM*10) / 1000 * area
+		z.soilReusedM3 = math.Min((1-z.sandShare)*z.depthMM, soil.DepthCM*10*(1-soil.Stones)) / 1000 * area
 		density = 1
+	case w.Kind == job.New && w.deck(): // nothing is dug and nothing brought: what lies there is what the deck bears
+		z.loosenMM = w.scratchMM()
 	case w.Kind == job.New:
 		if lack := depthMM(w.Use.Grade) - z.depthMM; lack >= leastImportMM && !w.Use.Meadow() {
 			z.importMM = lack
 		}
+		z.stones = soil.Stones * z.depthMM / (z.depthMM + z.importMM)
 		if z.importMM > 0 {
 			z.grain = blend(orderedTopsoil, z.grain, z.importMM/(z.importMM+z.depthMM))
 		}
@@ -142,7 +147,7 @@ func rootzoneFor(w Input) rootzone {
 		// Spiking and dressing undo part of the treading: half, our inference.
 		density = (density + 1) / 2
 	}
-	z.water = ground.WaterOf(z.grain.SandPercent, z.grain.ClayPercent, z.grain.OrganicPercent).Pressed(density)
+	z.water = ground.WaterOf(z.grain.SandPercent, z.grain.ClayPercent, z.grain.OrganicPercent).Pressed(density).Stony(z.stones)
 	z.class, _ = ground.TextureClass(z.grain.SandPercent, z.grain.ClayPercent)
 	return z
 }

@@ -14,7 +14,11 @@ func foundLayers(s ground.Soil) []Layer {
 	if !s.DepthKnown {
 		note = told.Say("bed.topsoil-assumed", texture, organic)
 	}
-	return []Layer{{Topsoil, s.DepthCM * 10, note}, {Subsoil, 0, told.Say("bed.drained", told.Term{Kind: "drainage", Word: s.Drainage})}}
+	drained := told.Say("bed.drained", told.Term{Kind: "drainage", Word: s.Drainage})
+	if s.OnDeck {
+		return []Layer{{Topsoil, s.DepthCM * 10, note}, {Deck, 0, drained}}
+	}
+	return []Layer{{Topsoil, s.DepthCM * 10, note}, {Subsoil, 0, drained}}
 }
 
 func texture(class string) told.Term { return told.Term{Kind: "texture", Word: class} }
@@ -30,6 +34,12 @@ func (z rootzone) layers(w Input) []Layer {
 			l = append(l, Layer{Gravel, gravelMM, told.Say("bed.gravel-washed", gravelSize)})
 		}
 		return append(l, Layer{Formation, 0, told.Say("bed.formation", usualFall)})
+	case w.deck():
+		l := []Layer{{Topsoil, z.depthMM, told.Say("bed.deck-soil", class)}, {Deck, 0, told.Say("bed.deck-below")}}
+		if mm := dressingMM(w); mm > 0 {
+			l = append([]Layer{{Dressing, mm, told.Say("bed.dressing-worked-down", told.Share(job.DressSandShare), told.Share(1-job.DressSandShare))}}, l...)
+		}
+		return l
 	case w.Kind == job.New:
 		note := told.Say("bed.figure", class)
 		brought, compost := told.DepthMM(z.importMM), told.DepthMM(z.compostMM)
@@ -82,7 +92,7 @@ func (z rootzone) ground(w Input, spacingM float64) soak {
 func pipes(w Input, z rootzone) (spacingM, depthM float64, help bool) {
 	d, depth := lawnDrains(w.Site.Soil.KsatMMH, w.Site.Weather.ColdestMonthC)
 	switch wet := w.Site.Soil.Wetness >= wetFrom; {
-	case w.Kind != job.New || !wet || w.deepM2() == 0: // no trenches through a standing sward, nor roots
+	case w.Kind != job.New || !wet || w.deepM2() == 0 || w.deck(): // no trenches through a standing sward, nor roots, nor into a deck
 		return 0, depth, true
 	case z.gravel:
 		return gravelDrainM, (z.depthMM + gravelMM) / 1000, true
@@ -111,8 +121,9 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		y.heap(ground.Topsoil, overRootsMM/1000*w.rootsM2(), told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-roots"))
 	}
 	y.heap(ground.Compost, z.compostMM/1000*deep, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
+	y.stones(w.pickM3(z))
 	if b.DressingMM > 0 {
-		y.dressing(w, b.DressingMM, area, deep)
+		y.dressing(w, b.DressingMM, area)
 	}
 	if w.Moss && w.Kind != job.New {
 		y.weigh(told.Say("bed.iron-sulphate"), ironGM2*area, "iron_sulphate_per_kg", told.Say("bed.for-moss"))
@@ -173,10 +184,10 @@ func (y *supplies) rootzone(w Input, z rootzone, deep float64) {
 }
 
 // dressing adds what seed is dressed with, and what fills the holes of a spiked sward.
-func (y *supplies) dressing(w Input, mm, area, deep float64) {
+func (y *supplies) dressing(w Input, mm, area float64) {
 	m3 := mm / 1000 * area
 	if w.Kind != job.New {
-		m3 += spikes().LitresM2 / 1000 * deep
+		m3 += spikes().LitresM2 / 1000 * w.spikedM2()
 	}
 	from := len(y.list)
 	y.heap(ground.Sand, m3*job.DressSandShare, told.Say("bed.dry-sand"), "sand_per_m3", told.Say("bed.for-dressing"))

@@ -152,7 +152,11 @@ func (l *list) after(days int, ids ...string) (out []job.Need) {
 // clear makes the ground ready to be raked: cleared, drained, loosened or built up,
 // limed, graded.
 func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
-	l.add(job.Task{ID: "test-ground", Title: told.Say("bed.test-ground"), Caution: says(cautionServices), Opens: true, Detail: says(told.Say("bed.test-ground-how"))})
+	test := job.Task{ID: "test-ground", Title: told.Say("bed.test-ground"), Caution: says(cautionServices), Opens: true, Detail: says(told.Say("bed.test-ground-how"))}
+	if w.deck() {
+		test.Title, test.Caution, test.Detail = told.Say("bed.test-deck"), says(cautionDeck), says(told.Say("bed.test-deck-how"))
+	}
+	l.add(test)
 	tested := []job.Need{need("test-ground", 0)} // what is found may change the rest
 	if w.Old {
 		l.add(job.Task{ID: "strip-sward", Title: told.Say("bed.strip"), OutputKey: "clear_m2_per_hour", Needs: tested, Detail: says(told.Say("bed.strip-how", told.DepthMM(stripMM)))})
@@ -161,6 +165,8 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	}
 	switch {
 	case w.deepM2() == 0: // all of it is roots
+	case w.deck():
+		l.scratch(w, z)
 	case z.made:
 		l.rootzone(w, z, b, pipeDepthM)
 	default:
@@ -173,11 +179,15 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 			Needs: append(l.after(0, ground), need("test-ground", resultDays))})
 	}
 	how := told.Say("bed.grade-how", usualFall)
-	if w.slope() >= leastFall { // it falls already
+	switch {
+	case w.deck(): // its fall is that of the deck
+		how = told.Say("bed.grade-deck-how")
+	case w.slope() >= leastFall: // it falls already
 		how = told.Say("bed.grade-slope-how")
 	}
 	l.add(job.Task{ID: "grade", Title: told.Say("bed.grade"), OutputKey: "level_m2_per_hour", Needs: l.after(0, ground, "lime"),
 		Detail: says(how, told.Say("bed.settle", told.Days(settleDays)))})
+	l.pick(w, z)
 }
 
 // rootzone digs out and builds up a made ground from below: the formation and its
@@ -219,8 +229,12 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	if depth := w.Site.Soil.DepthCM * 10; depth < thinSoilMM {
 		caution = append(caution, told.Say("bed.caution-thin-soil", told.DepthMM(depth)))
 	}
-	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: "dig_m2_per_hour", Quantity: w.deepM2(), Unit: "m2", Caution: caution, Needs: l.after(0, l.last()),
-		Detail: says(told.Say("bed.loosen-how", told.DepthMM(z.loosenMM)))})
+	how, output := says(told.Say("bed.loosen-how", told.DepthMM(z.loosenMM))), "dig_m2_per_hour"
+	if w.Site.Soil.Stones >= stopMachine {
+		how, output = append(how, told.Say("bed.loosen-stones", told.Share(stopMachine))), "fork_m2_per_hour"
+	}
+	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: output, Quantity: w.deepM2(), Unit: "m2", Caution: caution, Needs: l.after(0, l.last()),
+		Detail: how})
 	if z.importMM == 0 && z.compostMM == 0 {
 		return
 	}
@@ -244,10 +258,20 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 }
 
 // tilth is what a bed looks like that is ready.
-var tilth = told.Say("bed.tilth", told.DepthMM(stoneMM), told.DepthMM(tilthMM), told.DepthMM(footMM))
+func (w Input) tilth() told.Sentence {
+	return told.Say("bed.tilth", told.DepthMM(stoneMM), told.DepthMM(w.fineMM()), told.DepthMM(footMM))
+}
+
+// fineMM is how deep it is fine.
+func (w Input) fineMM() float64 {
+	if w.deck() {
+		return w.scratchMM()
+	}
+	return tilthMM
+}
 
 // starter adds the feed, which needs its own wait after lime.
-func (l *list) starter(id string, b Bed, after string) string {
+func (l *list) starter(id string, w Input, b Bed, after string) string {
 	if b.Starter.Silent() {
 		return after
 	}
@@ -255,7 +279,7 @@ func (l *list) starter(id string, b Bed, after string) string {
 	if l.whole != nil {
 		whole = l.whole
 	}
-	l.add(job.Task{ID: id, Title: told.Say("bed.starter"), OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: says(told.Say("bed.starter-how", b.Starter), told.Say("bed.starter-rake", told.DepthMM(tilthMM))),
+	l.add(job.Task{ID: id, Title: told.Say("bed.starter"), OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: says(told.Say("bed.starter-how", b.Starter), told.Say("bed.starter-rake", told.DepthMM(w.fineMM()))),
 		Needs: slices.Concat([]job.Need{need(after, 0)}, whole.after(resultDays, "test-ground"), whole.after(limeDays, "lime"))})
 	return id
 }
@@ -265,8 +289,8 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	l.add(job.Task{ID: "rake-stale-seedbed", Title: told.Say("bed.stale"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{need(graded, settleDays)},
 		Detail: says(told.Say("bed.stale-how", told.Days(w.StaleDays)))})
 	l.add(job.Task{ID: "hoe", Title: told.Say("bed.hoe"), OutputKey: "hoe_m2_per_hour", Needs: []job.Need{need("rake-stale-seedbed", w.StaleDays)},
-		Detail: says(told.Say("bed.hoe-how", told.DepthMM(hoeMM)), tilth)})
-	ready := l.starter("starter-feed", b, "hoe")
+		Detail: says(told.Say("bed.hoe-how", told.DepthMM(hoeMM)), w.tilth())})
+	ready := l.starter("starter-feed", w, b, "hoe")
 	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-how"))}
 	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Needs: []job.Need{need("sow", 0)}, Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
 	if w.Method == job.Drill {
@@ -303,9 +327,13 @@ func (l *list) sow(w Input, b Bed, graded string) {
 // (Nursery Sod Growers Association of Ontario). Weed seedlings don't come through it.
 func (l *list) turf(w Input, b Bed, graded string) {
 	l.add(job.Task{ID: "rake-bed", Title: told.Say("bed.rake-bed"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{need(graded, settleDays)},
-		Detail: says(told.Say("bed.fill-sunk"), tilth, told.Say("bed.turf-level", told.Between(told.DepthMM(thinTurfMM), told.DepthMM(thickTurfMM))))})
-	ready := l.starter("starter-under-turf", b, "rake-bed")
-	l.add(job.Task{ID: "lay-turf", Sort: job.Laying, Title: told.Say("bed.lay-turf"), OutputKey: "lay_turf_m2_per_hour", Caution: says(cautionLifting), Needs: []job.Need{need(ready, 0)},
+		Detail: says(told.Say("bed.fill-sunk"), w.tilth(), told.Say("bed.turf-level", told.Between(told.DepthMM(thinTurfMM), told.DepthMM(thickTurfMM))))})
+	ready := l.starter("starter-under-turf", w, b, "rake-bed")
+	caution := says(cautionLifting)
+	if w.deck() {
+		caution = append(caution, told.Say("bed.caution-heaps"))
+	}
+	l.add(job.Task{ID: "lay-turf", Sort: job.Laying, Title: told.Say("bed.lay-turf"), OutputKey: "lay_turf_m2_per_hour", Caution: caution, Needs: []job.Need{need(ready, 0)},
 		Detail: says(told.Say("bed.lay-turf-how", told.Hours(turfKeepsHours), told.WaterMM(turfSoakMM)))})
 }
 
@@ -325,7 +353,7 @@ func (l *list) renovate(w Input, b Bed) {
 	} else {
 		l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.rake-out"), OutputKey: "spring_rake_m2_per_hour", Needs: []job.Need{lowered}, Detail: says(rakeOut(w.Cover))})
 	}
-	if deep := w.deepM2(); deep > 0 {
+	if deep := w.spikedM2(); deep > 0 {
 		l.add(job.Task{ID: "spike", Sort: job.Spiking, Title: told.Say("bed.spike"), OutputKey: "spike_m2_per_hour", Quantity: deep, Unit: "m2", Caution: says(cautionServices), Needs: l.after(0, l.last()),
 			Detail: says(told.Say("bed.spike-how", told.DepthMM(job.SpikeDepthMM), told.DepthMM(job.SpikeSpacingMM)))})
 	}
@@ -335,7 +363,7 @@ func (l *list) renovate(w Input, b Bed) {
 		l.add(job.Task{ID: "starter-feed", Sort: job.Feeding, Title: told.Say("bed.starter"), OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: says(told.Say("bed.starter-how", b.Starter)), Needs: []job.Need{need(ready, 0)}})
 		ready = "starter-feed"
 	}
-	litres := b.DressingMM*l.areaM2 + holes.LitresM2*w.deepM2()
+	litres := b.DressingMM*l.areaM2 + holes.LitresM2*w.spikedM2()
 	mix := told.Say("bed.dressing-mix", told.Share(job.DressSandShare), told.Share(1-job.DressSandShare), told.DepthMM(b.DressingMM), told.LoadL(litres), told.MassKG(dressingKG(litres/1000)))
 	if w.Method == job.InDressing {
 		l.add(job.Task{ID: "sow-in-dressing", Sort: job.Sowing, Title: told.Say("bed.sow-in-dressing"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need(ready, 0)},

@@ -112,6 +112,10 @@ func (p *plan) fullSeason(origin time.Time) {
 	if p.in.RootsM2 >= p.area {
 		std.spikes = 0
 	}
+	if w.Site.Soil.OnDeck { // nothing is driven in, and no weight added year by year
+		std.spikes, std.dresses = 0, 0
+		p.note(told.Say("year.deck"))
+	}
 	if std.spikes == 2 {
 		p.add(p.spike(at(p.opens.day+springSpike), p.opens.day+springSpike))
 	}
@@ -279,7 +283,7 @@ func (p *plan) summer(origin time.Time) {
 	}
 	sort.Ints(begins)
 	sort.Ints(ends)
-	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: told.Say("year.look-for-drought"), Detail: says(told.Say("year.look-for-drought-how", told.WaterMM(soakGoMM), soakEvery))})
+	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: told.Say("year.look-for-drought"), Detail: says(told.Say("year.look-for-drought-how", told.WaterMM(p.soakMM()), p.soakEvery()))})
 }
 
 // watering adds the watering of a standing lawn by month.
@@ -297,10 +301,10 @@ func (p *plan) watering(origin time.Time) {
 		if mm < leastWaterMM {
 			continue
 		}
-		goes := max(int(math.Round(mm/soakGoMM)), 1)
+		goes := max(int(math.Round(mm/p.soakMM())), 1)
 		p.add(job.Task{ID: "water-lawn", Sort: job.Watering, Date: at, Until: at.AddDate(0, 1, -1), Goes: goes, Hours: waterHours, Litres: mm * p.area,
 			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: told.Say("year.water-lawn"),
-			Detail: says(told.Say("year.water-lawn-how", told.WaterMM(mm), told.WaterMM(soakGoMM), soakEvery, told.DepthMM(wetDownMM)))})
+			Detail: says(told.Say("year.water-lawn-how", told.WaterMM(mm), told.WaterMM(p.soakMM()), p.soakEvery(), told.DepthMM(math.Min(wetDownMM, 10*p.in.Site.Soil.DepthCM))))})
 	}
 	if months[taper.Month()-1] > 0 {
 		p.add(job.Task{ID: "taper-off", Sort: job.Watering, Date: taper, Title: told.Say("year.taper-off"), Detail: says(told.Say("year.taper-off-how"))})

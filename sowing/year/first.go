@@ -26,6 +26,7 @@ const (
 	leastFirstMM = 40.0 // that young grass is cut to at the lowest: common practice, no published source
 	stepDays     = 7.0  // from one step down to the next
 	waterHours   = 0.25 // of standing by, each go
+	leastGoMM    = 4.0  // worth getting a hose out for: common practice, no published source
 )
 
 // A seedbed is netted until the grass stands so high, kept moist so deep, and sown
@@ -36,8 +37,28 @@ const (
 	resowWeeks = 3
 )
 
-// soakEvery is how often a standing lawn is soaked.
-var soakEvery = told.Between(told.Days(7), told.Days(10))
+// soakMM is what a standing lawn is given at once: no more than its rooted depth holds
+// for grass, since the rest runs through.
+func (p *plan) soakMM() float64 {
+	least := soakGoMM
+	for _, z := range p.in.Site.Zones {
+		if z.Days == nil {
+			continue
+		}
+		e := z.Days.Exposure
+		if holds := 1000 * (e.FieldCapacity - e.WiltingPoint) * e.RootDepthM; holds > 0 {
+			least = math.Min(least, math.Max(holds, leastGoMM))
+		}
+	}
+	return least
+}
+
+// soakEvery is how often: a soaking of soakGoMM lasts 7 to 10 days, a smaller one less.
+func (p *plan) soakEvery() told.Range {
+	share := p.soakMM() / soakGoMM
+	days := func(n float64) told.Days { return told.Days(math.Max(math.Round(n*share), 1)) }
+	return told.Between(days(7), days(10))
+}
 
 // resumeDays after overseeding the old sward is mown again, while it grows: common
 // practice, no published source.
@@ -147,8 +168,8 @@ type phase struct {
 func (p *plan) waterSeed() {
 	p.water([]phase{
 		{1, seedWeeks, seedGoMM, told.Say("year.water-seed", told.DepthMM(moistMM))},
-		{seedWeeks + 1, youngWeeks, youngGoMM, told.Say("year.water-deeper")},
-		{youngWeeks + 1, 52, soakGoMM, told.Say("year.water-soak", soakEvery)},
+		{seedWeeks + 1, youngWeeks, math.Min(youngGoMM, p.soakMM()), told.Say("year.water-deeper")},
+		{youngWeeks + 1, 52, p.soakMM(), told.Say("year.water-soak", p.soakEvery())},
 	})
 }
 
@@ -195,7 +216,7 @@ func (p *plan) waterTurf() {
 		Detail: says(told.Say("year.soak-turf-how", told.WaterMM(turfFirstMM)))})
 	p.water([]phase{
 		{1, turfWeeks, turfDayMM, told.Say("year.water-turf-daily")},
-		{turfWeeks + 1, 52, youngGoMM, told.Say("year.water-turf-soak")},
+		{turfWeeks + 1, 52, math.Min(youngGoMM, p.soakMM()), told.Say("year.water-turf-soak")},
 	})
 }
 

@@ -1,0 +1,93 @@
+package bed
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"swardwright/internal/told"
+	"swardwright/mix"
+	"swardwright/site"
+	"swardwright/site/ground"
+	"swardwright/sowing/job"
+	"swardwright/species"
+)
+
+// Nothing is dug, spiked, drained or brought onto a deck, whatever its soil lacks, and its
+// weight is told.
+func TestDeck(t *testing.T) {
+	poor := ground.Survey{Texture: "clay", Drainage: "poorly", DepthCM: ptr(6), OrganicPercent: ptr(1), Over: ground.Deck}
+	for _, w := range []Input{
+		{Kind: job.New}, {Kind: job.New, Laid: []job.Zone{{AreaM2: 84}}}, {Kind: job.Overseed}, {Kind: job.Renovate}, {Kind: job.New, Old: true},
+	} {
+		w.Site, w.Use, w.Parts = place(t, poor), species.Use{Grade: species.HardWearing}, []mix.Part{meadow}
+		if len(w.Laid) == 0 {
+			w.Sown = []job.Zone{{AreaM2: 84}}
+		}
+		b := Plan(w)
+		for _, m := range b.Materials {
+			if slices.Contains([]string{"topsoil_per_m3", "drain_pipe_per_m", "gravel_per_m3"}, m.PriceKey) {
+				t.Errorf("%s onto a deck", m.PriceKey)
+			}
+		}
+		for _, x := range b.Tasks {
+			for _, never := range []string{"spike", "drain", "dig", "topsoil", "gravel"} {
+				if strings.HasPrefix(x.ID, never) {
+					t.Errorf("%s: %s on a deck", w.Kind, x.ID)
+				}
+			}
+			for _, s := range append(x.Detail, x.Caution...) {
+				if s.Name == "bed.caution-services" || s.Name == "bed.loosen-how" {
+					t.Errorf("%s: %s says %s", w.Kind, x.ID, s.Name)
+				}
+			}
+		}
+		if last := b.Layers[len(b.Layers)-1]; last.Kind != Deck || b.DrainSpacingM > 0 {
+			t.Errorf("under it lies %s, drains %g m apart", last.Kind, b.DrainSpacingM)
+		}
+		i := slices.IndexFunc(b.Notes, func(s told.Sentence) bool { return s.Name == "bed.deck-weighs" })
+		if i < 0 {
+			t.Fatal("its weight is not told")
+		}
+		// 60 mm at what a cubic metre weighs soaked.
+		near(t, "kg/m²", float64(b.Notes[i].Figures[1].(told.KGPerM2)), 0.06*w.Site.Soil.SoakedKGM3(), 1e-9)
+		works := WorksOf(w)
+		if works.Imported.DepthCM > 0 || works.DrainsMMD > 0 || works.Compaction != "" {
+			t.Errorf("%+v", works)
+		}
+	}
+	near(t, "loosened of 60 mm", Input{Site: place(t, poor)}.scratchMM(), 30, 1e-9)
+	poor.DepthCM = ptr(30)
+	near(t, "loosened of 300 mm", Input{Site: place(t, poor)}.scratchMM(), 50, 1e-9)
+	poor.DepthCM = ptr(2)
+	near(t, "loosened of 20 mm", Input{Site: place(t, poor)}.scratchMM(), 10, 1e-9)
+}
+
+// Stones of the top 50 mm are picked and taken away, and from 15 % on no tined machine is used.
+func TestStones(t *testing.T) {
+	plan := func(percent float64, grade species.Grade) Bed {
+		c := &site.Conditions{Soil: place(t, ground.Survey{DepthCM: ptr(30), StonesPercent: &percent}).Soil, AreaM2: 84}
+		return Plan(Input{Site: c, Use: species.Use{Grade: grade, Mower: "scythe", Feeding: "none"}, Parts: []mix.Part{meadow}, Sown: []job.Zone{{AreaM2: 84}}})
+	}
+	task := func(b Bed, id string) *job.Task {
+		if i := slices.IndexFunc(b.Tasks, func(x job.Task) bool { return x.ID == id }); i >= 0 {
+			return &b.Tasks[i]
+		}
+		return nil
+	}
+	b := plan(20, species.Utility)
+	near(t, "picked, m³", task(b, "pick-stones").Quantity, 0.2*0.05*84, 1e-9)
+	near(t, "taken away, m³", find(t, b, "bed.stones-item").SettledM3, 0.2*0.05*84, 1e-9)
+	if c := check(t, b, "stones"); c.OK || task(b, "loosen").OutputKey != "fork_m2_per_hour" {
+		t.Errorf("%+v, loosened by %s", c, task(b, "loosen").OutputKey)
+	}
+	if b = plan(10, species.Utility); !check(t, b, "stones").OK || task(b, "loosen").OutputKey != "dig_m2_per_hour" {
+		t.Error("a tenth of stones is in order, and a machine works it")
+	}
+	if b = plan(0, species.Utility); task(b, "pick-stones") != nil {
+		t.Error("no stones are picked where there are none")
+	}
+	if b = plan(20, species.Extensive); task(b, "pick-stones") != nil {
+		t.Error("the stones of a meadow are left")
+	}
+}
