@@ -197,7 +197,7 @@ func TestMorePointsTellMore(t *testing.T) {
 	if !(many < hundred && hundred < frame && hundred < ten) {
 		t.Error("more points tell less")
 	}
-	if narrowed < 0.15 || narrowed > 0.6 {
+	if narrowed < 0.1 || narrowed > 0.6 {
 		t.Errorf("a hundred points narrow what is expected a season on by %.2f", narrowed)
 	}
 }

@@ -18,6 +18,8 @@ type Field struct {
 	Invader []bool // by grass: comes in by itself and is never wanted
 	Years   int
 	Zones   []Zone
+
+	ownKind float64 // see [Scales]; 0 without a record
 }
 
 // Zone is one light zone of a field.

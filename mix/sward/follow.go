@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/site/weather"
 )
 
@@ -119,7 +121,7 @@ func (f *Follower) Follow(s *Sowing) Outcome {
 	for zi := range f.Field.Zones {
 		z := &f.Field.Zones[zi]
 		h := &f.history
-		h.establish(z, s, f.worth)
+		h.establish(z, s, f.worth, f.Field.ownKind)
 		out.Early += z.Share * h.early
 		for hi, start := range f.Starts {
 			h.begin()
@@ -250,10 +252,11 @@ func (f *Follower) percentile(v []float64, p float64) float64 {
 // history is the state of one zone through one run of years. Only the grasses
 // that can occur are held, packed at the front of each array, and weeds after them.
 type history struct {
-	n     int // grasses held
-	weeds int // the place of weeds; none where it is n or more
-	early float64
-	moss  float64
+	n       int // grasses held
+	weeds   int // the place of weeds; none where it is n or more
+	early   float64
+	moss    float64
+	ownKind float64 // see [Scales]
 
 	grass                  [maxGrass]int
 	first, x               [maxGrass]float64
@@ -265,8 +268,9 @@ type history struct {
 }
 
 // establish sets a zone up as it is after establishment.
-func (h *history) establish(z *Zone, s *Sowing, worth []float64) {
+func (h *history) establish(z *Zone, s *Sowing, worth []float64, ownKind float64) {
 	h.clear()
+	h.ownKind = ownKind
 	sown := 0
 	for g := range z.Capacity {
 		var plants, cover float64
@@ -285,7 +289,9 @@ func (h *history) establish(z *Zone, s *Sowing, worth []float64) {
 	h.settle()
 }
 
-func (h *history) clear() { h.n, h.weeds, h.early, h.volunteers = 0, maxGrass, 0, false }
+func (h *history) clear() {
+	h.n, h.weeds, h.early, h.volunteers, h.ownKind = 0, maxGrass, 0, false, 0
+}
 
 // add holds one grass more: its plants that come up, what stands of it, what its cover
 // is worth and its figures.
@@ -312,10 +318,27 @@ func (h *history) settle() {
 		demand += h.claim[i]
 		standing += h.first[i]
 	}
+	amongOwn(h.claim[:h.n], h.ownKind)
 	gap := max(0, 1-standing)
 	for i := range h.n {
 		h.first[i] += gap * h.capacity[i] * h.claim[i] / (1 + demand)
 		h.early += h.first[i]
+	}
+}
+
+// amongOwn lets seedlings lose ground to other kinds by how much of the whole their own claims.
+func amongOwn(claims []float64, ownKind float64) {
+	all := lo.Sum(claims)
+	if ownKind == 0 || all == 0 {
+		return
+	}
+	left := 0.0
+	for i, c := range claims {
+		claims[i] *= all / (all + ownKind*c)
+		left += claims[i]
+	}
+	for i := range claims {
+		claims[i] *= all / left
 	}
 }
 
@@ -385,8 +408,15 @@ func (h *history) gap() float64 {
 func (h *history) close(growth, part float64) {
 	var total, weight, capacity, spread float64
 	crowding := h.crowding(part)
+	own, all := h.ownKind*part, 0.0
+	if own > 0 {
+		all = lo.Sum(h.x[:h.n])
+	}
 	for i := range h.n {
 		w := h.x[i] * h.gain[i]
+		if all > 0 && i != h.weeds {
+			w *= all / (all + own*h.x[i])
+		}
 		if i == h.weeds {
 			w *= crowding
 		}

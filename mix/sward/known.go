@@ -50,11 +50,13 @@ func (e *Ensemble) Know(k *Known) {
 		e.Lawns[i].Grass = append([]*Draws(nil), e.Lawns[i].Grass...)
 	}
 	clear(e.traits)
+	e.scales = Seen()
 	e.read()
 }
 
 // Know moves the figures of the grasses as the record has moved them.
 func (f *Field) Know(k *Known) {
+	f.ownKind = ownKind
 	for i := range f.Zones {
 		z := &f.Zones[i]
 		for g, s := range k.shifts[min(i, k.zones-1)] {
@@ -172,7 +174,7 @@ func (p *Past) shiftsIn(zone int, of []int, z [][]float64) []shift {
 			establish, merit := p.apart(z[i], k, zone)
 			grass := tailsOf(z[i]) / math.Sqrt2
 			add(all[of[i]], each)
-			add(shift{claim: grass * establishSD * establish, gain: grass * meritSD * merit / 2}, each)
+			add(shift{claim: grass * p.Scales.Establish * establish, gain: grass * p.Scales.Merit * merit / 2}, each)
 		}
 	}
 	return out

@@ -16,7 +16,8 @@ import (
 // is given from outside, as standard normals (see [Past.Dim]), beside the lawn that the rest
 // is taken from: traits, light, frost, wetness, pH and the run of years.
 type Past struct {
-	Grass []int // those that can occur, by their index in the pool
+	Grass  []int  // those that can occur, by their index in the pool
+	Scales Scales // [Seen], unless they are being fitted
 
 	e       *Ensemble
 	growing Growing
@@ -97,7 +98,7 @@ const (
 // NewPast sets the past of an ensemble's lawns up: what was sown, in order of time, which
 // grasses were found, by their index in the pool, and when one will want to look.
 func (e *Ensemble) NewPast(growing Growing, sown []Before, found []int, moments []Moment) *Past {
-	p := &Past{e: e, growing: growing, first: math.MaxInt}
+	p := &Past{e: e, growing: growing, first: math.MaxInt, Scales: Seen()}
 	zones := len(e.stands)
 	last := math.MinInt
 	for _, m := range moments {
@@ -285,7 +286,7 @@ func tailsOf(z []float64) float64 { return scaleOf(z[atTails : atTails+tails]) }
 func (p *Past) apart(z []float64, k, zone int) (establish, merit float64) {
 	d, own := p.of(z, k), ofYears+p.years+2*zone
 	establish = shared(d[ofEstablish], d[own])
-	return establish, meritOf(establish, shared(d[ofMerit], d[own+1]))
+	return establish, meritOf(establish, shared(d[ofMerit], d[own+1]), p.Scales.Together)
 }
 
 // zone follows one zone.
@@ -301,15 +302,16 @@ func (p *Past) zone(lawn, zone int, z []float64, scale float64, until, moments i
 	}
 	volunteers := math.Exp(scale * volunteerSD * z[atVolunteers])
 	h.clear()
+	h.ownKind = p.Scales.OwnKind
 	for k := range p.Grass {
 		c, d := &p.base[(zone*n+k)*lawns+lawn], p.of(z, k)
 		grass := scale / math.Sqrt2
 		establish, merit := p.apart(z, k, zone)
 		h.add(k, 0, 0, 1, &c.figures)
 		h.volunteer[k] *= volunteers
-		p.claim[k] = c.claim * math.Exp(grass*establishSD*establish)
+		p.claim[k] = c.claim * math.Exp(grass*p.Scales.Establish*establish)
 		for t := range until + 1 {
-			p.gain[t*n+k] = c.gain[t] * math.Exp(grass*(meritSD*merit+seasonSD*d[ofYears+t])/2)
+			p.gain[t*n+k] = c.gain[t] * math.Exp(grass*(p.Scales.Merit*merit+p.Scales.Season*d[ofYears+t])/2)
 		}
 	}
 	weeds := &p.weeds[zone*lawns+lawn]
@@ -391,6 +393,7 @@ func (p *Past) sow(plants []float64, origin []bool, z []float64) {
 		}
 		demand += claims[k]
 	}
+	amongOwn(claims[:len(plants)], h.ownKind)
 	gap := h.gap()
 	for k := range plants {
 		h.x[k] += gap * h.capacity[k] * claims[k] / (1 + demand)

@@ -58,6 +58,17 @@
 // 0.2 to 0.7 units). It is the sum of the grass's lasting power and of what light,
 // cut, feed and ground give or cost it; see NewField.
 //
+// # Where there is a record
+//
+// Leads regress: leys sown in unlike shares have drawn nearer to each other a year later (see ownKind),
+// as mixtures whose grasses hinder their own kind most do (de Wit & van den Bergh 1965, from memory). Among seedlings
+// and in each half of a season a grass whose share of all is s keeps of its weight
+//
+//	1 / (1 + β s g)
+//
+// with g the part of a season, the whole of one among seedlings. It is left out where nothing was seen, since all other
+// constants were fitted without it.
+//
 // # Weeds and moss
 //
 // An ensemble lets broad-leaved weeds come in as one plant more, unless they are pulled.
