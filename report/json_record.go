@@ -5,7 +5,6 @@ import (
 
 	"github.com/samber/lo"
 
-	"swardwright/mix"
 	"swardwright/mix/record"
 	"swardwright/sowing"
 )
@@ -59,17 +58,33 @@ func standingOf(l *record.Learned) []jsonStanding {
 // jsonNext is the next year's work in a zone, with the chances that it keeps the standard's
 // cover.
 type jsonNext struct {
-	Zone  string  `json:"zone"`
-	Do    string  `json:"do"` // "overseed" or "leave alone"
-	Alone float64 `json:"chance_alone"`
-	Sown  float64 `json:"chance_overseeded"`
+	Zone    string       `json:"zone"`
+	Do      string       `json:"do"` // of the choices
+	Alone   float64      `json:"chance_alone"`
+	Sown    float64      `json:"chance_overseeded"`
+	Choices []jsonChoice `json:"choices"`
+}
+
+// jsonChoice is one way to go on with a zone, beside the care that it takes either way.
+type jsonChoice struct {
+	Do     string  `json:"do"` // "overseed" or "leave alone"
+	Chance float64 `json:"chance"`
+	Total  string  `json:"total"` // the zone's part of the bill, by area
+	Grams  float64 `json:"grams"`
+	Opens  string  `json:"opens,omitempty"`
+	Closes string  `json:"closes,omitempty"`
 }
 
 func nextOf(p sowing.Plan) []jsonNext {
-	return lo.Map(p.Choice.Left, func(l mix.Left, _ int) jsonNext {
-		n := jsonNext{Zone: p.Site.Zones[l.Zone].Letter, Do: "leave alone", Alone: round(l.Alone, 2), Sown: round(l.Sown, 2)}
-		if l.Worth() {
-			n.Do = "overseed"
+	return lo.Map(p.Next, func(x sowing.Next, _ int) jsonNext {
+		alone := jsonChoice{Do: "leave alone", Chance: round(x.Alone, 2), Total: x.Total.Part(0).String()}
+		sow := jsonChoice{Do: "overseed", Chance: round(x.Sown, 2), Total: x.Total.String(), Grams: round(x.SeedG, 0)}
+		if x.Window != nil {
+			sow.Opens, sow.Closes = x.Window.Opens.Format(time.DateOnly), x.Window.Closes.Format(time.DateOnly)
+		}
+		n := jsonNext{Zone: p.Site.Zones[x.Zone].Letter, Do: alone.Do, Alone: alone.Chance, Sown: sow.Chance, Choices: []jsonChoice{alone, sow}}
+		if x.Worth() {
+			n.Do = sow.Do
 		}
 		return n
 	})

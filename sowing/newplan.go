@@ -103,7 +103,7 @@ func planKnowing(ctx context.Context, t kit, b Brief, learned *record.Learned) (
 	}
 	ways = accountFor(ways, cost)
 	best, why := advise(b, ways, cost)
-	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Cost: cost, Grass: grass, Learned: learned}
+	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Cost: cost, Grass: grass, Learned: learned, Next: nextYear(l.choice.Left, grass, ways)}
 	if best >= 0 {
 		p.Way, p.Unpriced = ways[best], unpriced(ways)
 		p.Site = p.Ground

@@ -39,6 +39,7 @@ type Plan struct {
 
 	Learned *record.Learned // from what was seen here; nil where nothing was
 	Changed []Changed       // of the mixture, by that
+	Next    []Next          // by zone, in a sward that it knows: left alone or overseeded
 
 	Way                      // the chosen one; empty where no grass will hold
 	Ways     []Way           // every way that can be meant, whole

@@ -11,7 +11,7 @@ import (
 )
 
 // writeCount prints a sheet to count points with, for the lawn of a brief or for any.
-func writeCount(cmd *cobra.Command, to, size string, briefs []string) error {
+func writeCount(cmd *cobra.Command, to, size string, unbriefed sowing.Brief, briefs []string) error {
 	if err := paperOf(size); err != nil {
 		return err
 	}
@@ -26,7 +26,7 @@ func writeCount(cmd *cobra.Command, to, size string, briefs []string) error {
 			return err
 		}
 	}
-	var plan sowing.Plan
+	plan := sowing.Plan{Brief: unbriefed}
 	sheet := form{"the sheet", to, func(w io.Writer) error { return paper.Count(w, &plan, paper.Options{Paper: size}) }}
 	if err := ready(cmd, reads, "", sheet); err != nil {
 		return err

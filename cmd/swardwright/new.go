@@ -53,7 +53,8 @@ leave open. It never writes over an existing file. FILE - is standard output.
 With --from it writes out one of the built-in examples.
 
 With --count it prints a sheet for the field instead: how to count points on a
-lawn, with its plan and zones where FILE is its brief, which is left as it is.`,
+lawn, with its plan and zones where FILE is its brief, which is left as it is. It
+is in the language and units of the brief; without one, of the flags.`,
 		Example: `  swardwright new lawn.toml
   swardwright new lawn.toml --near 57.1,-3.8
   swardwright new lawn.toml --near 57.1,-3.8 --area 84 --sun-hours 3.5
@@ -67,7 +68,10 @@ lawn, with its plan and zones where FILE is its brief, which is left as it is.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if count != "" {
-				return writeCount(cmd, count, size, args)
+				if err := a.inLanguage(); err != nil {
+					return err
+				}
+				return writeCount(cmd, count, size, sowing.Brief{Language: a.Language, Units: a.Units}, args)
 			}
 			a.stationGiven = a.Station != ""
 			return writeNew(cmd, args[0], func() ([]byte, error) { return newBrief(cmd, a, from, noInput) })
@@ -160,12 +164,23 @@ func newBrief(cmd *cobra.Command, a answers, from string, noInput bool) ([]byte,
 	if a.Near == "" && !a.stationGiven {
 		return nil, wrongf("%s needs to know where the lawn is: --near LAT,LON in degrees, or --station NAME; see: swardwright stations", cmd.CommandPath())
 	}
-	for _, key := range []string{"units", "language", ""} {
-		if err := a.fault(key); err != nil {
-			return nil, wrongf("--%s: %w", key, err)
-		}
+	if err := a.inLanguage(); err != nil {
+		return nil, err
+	}
+	if err := a.fault(""); err != nil {
+		return nil, wrongf("%w", err)
 	}
 	return a.brief()
+}
+
+// inLanguage says what is wrong with the units and the language.
+func (a *answers) inLanguage() error {
+	for _, key := range []string{"units", "language"} {
+		if err := a.fault(key); err != nil {
+			return wrongf("--%s: %w", key, err)
+		}
+	}
+	return nil
 }
 
 // question is one thing that a new brief has to say.

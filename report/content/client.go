@@ -174,6 +174,9 @@ func (w *writer) decide(b *builder) {
 	for _, x := range p.Ways {
 		options = append(options, b.words(told.Say("parts.option", way(x.Kind), told.Money(x.Bill.Total), told.Money(x.Bill.Deposit))))
 	}
+	if len(p.Next) > 0 {
+		options = append(options, b.words(told.Say("record.option-alone", told.Money(p.Bill.Total.Part(0)))))
+	}
 	b.add(Choice{b.words(told.Say("parts.decide")), options})
 	b.note(spoken(p.Cost.Validity))
 	b.add(Signatures{

@@ -80,7 +80,8 @@ func (w *writer) form() Table {
 			line(z.Letter)
 		}
 	}
-	for len(out.Rows) < 6 {
+	const lines = 9
+	for len(out.Rows) < lines {
 		line("")
 	}
 	return out

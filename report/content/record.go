@@ -34,10 +34,20 @@ func (w *writer) record(b *builder) {
 	}
 	b.heading(told.Say("record.changed"))
 	b.list(says)
-	b.table(told.Say("record.next-year"), w.nextYear())
+	if b.table(told.Say("record.next-year"), w.nextYear()) {
+		b.note(told.Say("record.care-either-way", told.CrewHours(w.hours())))
+		for _, x := range w.p.Next {
+			if max(x.Alone, x.Sown) < evenChance {
+				b.text(told.Say("record.neither", told.Zone(w.p.Site.Zones[x.Zone].Letter), told.Chance(max(x.Alone, x.Sown))))
+			}
+		}
+	}
 	b.table(told.Say("record.standing"), w.stands(l))
 	b.note(told.Say("record.counts"))
 }
+
+// evenChance is the chance below which neither choice is told of as one that will do.
+const evenChance = 0.5
 
 // findings are the rows of the record.
 func (w *writer) findings(l *record.Learned) table {
@@ -66,15 +76,24 @@ func (w *writer) stands(l *record.Learned) table {
 	return t
 }
 
-// nextYear is what to do in each zone, and what comes of it and of leaving it alone.
+// nextYear has two lines a zone: what comes of leaving it alone and what of overseeding it,
+// with what is sown and the bill.
 func (w *writer) nextYear() table {
-	t := table{caption: told.Say("record.next-year"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.to-do")), right(told.Say("heads.left-alone")), right(told.Say("heads.overseeded"))}}
-	for _, x := range w.p.Choice.Left {
-		do := told.Say("record.leave-alone")
+	t := table{caption: told.Say("record.next-year"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.to-do")), right(told.Say("heads.keeps-cover")),
+		right(told.Say("heads.bill")), right(told.Say("heads.seed")), left(told.Say("heads.when"))}}
+	for _, x := range w.p.Next {
+		alone, sow := told.Say("record.leave-alone"), told.Say("record.overseed")
 		if x.Worth() {
-			do = told.Say("record.overseed")
+			sow = told.Say("record.advised", sow)
+		} else {
+			alone = told.Say("record.advised", alone)
 		}
-		t.row(w.zoneName(x.Zone), do, told.Chance(x.Alone), told.Chance(x.Sown))
+		var when told.Figure
+		if x.Window != nil {
+			when = told.Between(told.ShortDay(x.Window.Opens), told.ShortDay(x.Window.Closes))
+		}
+		t.row(w.zoneName(x.Zone), alone, told.Chance(x.Alone), told.Money(x.Total.Part(0)), nil, nil)
+		t.row(told.Zone(w.p.Site.Zones[x.Zone].Letter), sow, told.Chance(x.Sown), told.Money(x.Total), told.MassG(x.SeedG), when)
 	}
 	return t
 }

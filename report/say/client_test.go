@@ -69,7 +69,7 @@ func TestClientInOtherLanguages(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, words := range texts(content.New(&p, s, content.Client)) {
+			for _, words := range slices.Concat(texts(content.New(&p, s, content.Client)), texts(content.CountSheet(&p, s))) {
 				for _, name := range say.Marked(words) {
 					if say.Has(language, name) {
 						continue // in English for what stands in it

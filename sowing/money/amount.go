@@ -55,6 +55,14 @@ func (a Amount) decimal() decimal.Decimal {
 }
 
 // String is the plain number with all the places of the currency: "412.60".
+// Part is a share of an amount.
+func (a Amount) Part(share float64) Amount {
+	return Amount{int64(math.Round(share * float64(a.Minor))), a.Currency}
+}
+
+// Less is what an amount leaves of another in the same currency.
+func (a Amount) Less(b Amount) Amount { return Amount{a.Minor - b.Minor, a.Currency} }
+
 func (a Amount) String() string { return a.decimal().StringFixed(int32(Digits(a.Currency))) }
 
 // float is for drawing and for sampling, never for sums.
