@@ -53,8 +53,8 @@ leave open. It never writes over an existing file. FILE - is standard output.
 With --from it writes out one of the built-in examples.
 
 With --count it prints a sheet for the field instead: how to count points on a
-lawn, with its plan and zones where FILE is its brief, which is left as it is. It
-is in the language and units of the brief; without one, of the flags.`,
+lawn, with its plan and zones where FILE is its brief, which is left as it is,
+in the language and units of the brief; without one, in those of the flags.`,
 		Example: `  swardwright new lawn.toml
   swardwright new lawn.toml --near 57.1,-3.8
   swardwright new lawn.toml --near 57.1,-3.8 --area 84 --sun-hours 3.5

@@ -10,6 +10,7 @@ import (
 	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/site/weather"
+	"swardwright/species"
 )
 
 // low and high bound what is expected: 8 in 10. What was found is bounded 95 in 100.
@@ -392,22 +393,45 @@ func (r Row) Fits() told.Sentence {
 	return told.Say("record.is-as-expected")
 }
 
-// Says is what the record tells of the place: grasses that made much more or less of a
-// standing sward than was expected, and how much it narrows what comes.
-func (o Outlook) Says() []told.Sentence {
-	var out []told.Sentence
-	zone := told.Zone(o.Letter)
-	for _, s := range o.Shares {
-		is, was := told.Share(s.Share), told.Share(s.Expect)
-		switch d := s.Share - s.Expect; {
-		case d >= muchMore:
-			out = append(out, told.Say("record.more", told.Grass(s.Species.ID), is, was, zone))
-		case d <= -muchMore:
-			out = append(out, told.Say("record.less", told.Grass(s.Species.ID), is, was, zone))
+// Says is what the record tells of the place: grasses that made much more or much less of the
+// standing sward than was expected, each with the zones where they do.
+func (l *Learned) Says() []told.Sentence {
+	type made struct {
+		species *species.Species
+		more    bool
+	}
+	var order []made
+	by := map[made][]told.Zone{}
+	is, was := map[made][]float64{}, map[made][]float64{}
+	for _, o := range l.Next {
+		for _, s := range o.Shares {
+			d := s.Share - s.Expect
+			if math.Abs(d) < muchMore {
+				continue
+			}
+			m := made{s.Species, d > 0}
+			if by[m] == nil {
+				order = append(order, m)
+			}
+			by[m] = append(by[m], told.Zone(o.Letter))
+			is[m], was[m] = append(is[m], s.Share), append(was[m], s.Expect)
 		}
 	}
-	return append(out, told.Say("record.narrows", zone, told.Between(told.Share(o.SeasonAlone[0]), told.Share(o.SeasonAlone[1])),
-		told.Between(told.Share(o.Season[0]), told.Share(o.Season[1])), told.Share(o.Narrowed)))
+	return lo.Map(order, func(m made, _ int) told.Sentence {
+		name := "record.less"
+		if m.more {
+			name = "record.more"
+		}
+		return told.Say(name, told.Grass(m.species.ID), shares(is[m]), shares(was[m]), told.All(by[m]...))
+	})
+}
+
+// shares is a share, or the range of several.
+func shares(x []float64) told.Figure {
+	if len(x) == 1 {
+		return told.Share(x[0])
+	}
+	return told.Between(told.Share(slices.Min(x)), told.Share(slices.Max(x)))
 }
 
 // muchMore is the difference of shares from which it is told.

@@ -48,51 +48,54 @@ func apartAs(p *Past, l *Lawn) []float64 {
 func TestPastIsWhatWasForetold(t *testing.T) {
 	c := twoZones(t)
 	pool := tableOf(t).All()
-	for _, winter := range []bool{false, true} {
-		for _, watered := range []bool{false, true} {
-			s := sowing(t, pool, "chewings-fescue", "perennial-ryegrass", "smooth-stalked-meadow-grass")
-			s.Season, s.Winter = 0.6, winter
-			first := 0
-			if winter {
-				first = 1
-			}
-			e := NewEnsemble(c, pool, species.Use{Grade: species.Utility}, 5, 3)
-			if watered { // in the first season alone: half of the drought, more growth
-				for _, st := range e.stands {
-					for _, y := range st.years {
-						y.DroughtDays /= 2
-						y.growth *= 1.1
-						st.first = append(st.first, y)
-					}
+	for i := range 8 {
+		winter, watered, seen := i&1 > 0, i&2 > 0, i&4 > 0
+		s := sowing(t, pool, "chewings-fescue", "perennial-ryegrass", "smooth-stalked-meadow-grass")
+		s.Season, s.Winter = 0.6, winter
+		first := 0
+		if winter {
+			first = 1
+		}
+		e := NewEnsemble(c, pool, species.Use{Grade: species.Utility}, 5, 3)
+		if seen {
+			e.scales = Seen()
+		}
+		if watered { // in the first season alone: half of the drought, more growth
+			for _, st := range e.stands {
+				for _, y := range st.years {
+					y.DroughtDays /= 2
+					y.growth *= 1.1
+					st.first = append(st.first, y)
 				}
 			}
-			var foretold []Fates
-			for zone := range c.Zones {
-				e.Sow([]int{zone})
-				foretold = append(foretold, e.Follow(s))
+		}
+		var foretold []Fates
+		for zone := range c.Zones {
+			e.Sow([]int{zone})
+			foretold = append(foretold, e.Follow(s))
+		}
+		var moments []Moment
+		for season := range Seasons {
+			moments = append(moments, Moment{2020 + first + season, 1})
+		}
+		b := Before{At: Moment{Year: 2020}, Left: s.Season, Winter: winter, Zones: []int{0, 1}, Grass: s.Grass, Plants: s.Plants, Bare: true}
+		p := e.NewPast(GrowingOf(c), []Before{b}, nil, moments)
+		p.Scales = e.scales
+		run := make([]float64, p.Size())
+		for lawn := range e.Lawns {
+			z := apartAs(p, &e.Lawns[lawn])
+			if winter { // what is sown is foretold in the light of the year that it grows in
+				z[atYears] = z[atYears+1]
 			}
-			var moments []Moment
-			for season := range Seasons {
-				moments = append(moments, Moment{2020 + first + season, 1})
-			}
-			b := Before{At: Moment{Year: 2020}, Left: s.Season, Winter: winter, Zones: []int{0, 1}, Grass: s.Grass, Plants: s.Plants, Bare: true}
-			p := e.NewPast(GrowingOf(c), []Before{b}, nil, moments)
-			run := make([]float64, p.Size())
-			for lawn := range e.Lawns {
-				z := apartAs(p, &e.Lawns[lawn])
-				if winter { // what is sown is foretold in the light of the year that it grows in
-					z[atYears] = z[atYears+1]
-				}
-				p.Run(lawn, z, len(moments), run)
-				for zone, f := range foretold {
-					for season := range Seasons {
-						covers := p.Covers(run, season, zone)
-						for k, want := range f.Parts[season][lawn*len(f.Grass) : (lawn+1)*len(f.Grass)] {
-							if f.Grass[k] != p.Grass[k] {
-								t.Fatalf("%v are followed, %v foretold", p.Grass, f.Grass)
-							}
-							near(t, fmt.Sprintf("winter %t, watered %t, lawn %d, zone %d, season %d: %s", winter, watered, lawn, zone, season, pool[f.Grass[k]].ID), covers[k], want, 1e-9)
+			p.Run(lawn, z, len(moments), run)
+			for zone, f := range foretold {
+				for season := range Seasons {
+					covers := p.Covers(run, season, zone)
+					for k, want := range f.Parts[season][lawn*len(f.Grass) : (lawn+1)*len(f.Grass)] {
+						if f.Grass[k] != p.Grass[k] {
+							t.Fatalf("%v are followed, %v foretold", p.Grass, f.Grass)
 						}
+						near(t, fmt.Sprintf("winter %t, watered %t, seen %t, lawn %d, zone %d, season %d: %s", winter, watered, seen, lawn, zone, season, pool[f.Grass[k]].ID), covers[k], want, 1e-9)
 					}
 				}
 			}
@@ -394,6 +397,7 @@ func TestLawnOfAPast(t *testing.T) {
 	}
 	near(t, "light", p.Light(of), math.Exp(e.lightSD*e.Lawns[of].Place[drawLight]), 1e-12)
 	// Merit of a zone by hand: 0.3 of how it establishes and √0.91 of its own, each with 0.7 of its variance in common.
+	p.Scales = Unseen()
 	z := neutral(p)
 	d := p.of(z, 0)
 	d[ofEstablish], d[ofMerit], d[ofYears+p.years+2], d[ofYears+p.years+3] = 1, 2, -0.5, 0.25
@@ -449,6 +453,7 @@ func TestShiftsOfARecord(t *testing.T) {
 	near(t, "the seventeenth", float64(k.Pick(17, 50)), 1, 0)
 	near(t, "the sixteenth", float64(k.Pick(16, 50)), 0, 0)
 
+	p.Scales = Unseen()
 	z := neutral(p)
 	z[atCover], z[atVolunteers], z[atYears+p.years+1] = 1, 0.5, -0.5
 	at := slices.Index(p.Grass, s.Grass[1])

@@ -318,3 +318,26 @@ func TestSeasonsOfFatesWorked(t *testing.T) {
 		t.Errorf("nothing: %+v", got)
 	}
 }
+
+// A grass keeps of its weight 1/(1 + 0.6 s g) by its share s of all, in a part g of a season as among seedlings; by hand.
+func TestLeadsRegressByHand(t *testing.T) {
+	claims := []float64{3, 1}
+	amongOwn(claims, 0.6) // shares of 3/4 and 1/4: 3/1.45 and 1/1.15, which together have to claim 4 as before
+	near(t, "the larger claim", claims[0], 4*(3/1.45)/(3/1.45+1/1.15), 1e-12)
+	near(t, "the smaller claim", claims[1], 4*(1/1.15)/(3/1.45+1/1.15), 1e-12)
+	amongOwn(claims, 0)
+	near(t, "all of a claim", claims[0]+claims[1], 4, 1e-12)
+	var h history
+	h.clear()
+	for i, x := range []float64{0.6, 0.2} {
+		h.add(i, 0, 0, 1, &figures{capacity: 0.8, spread: 1})
+		h.x[i], h.gain[i] = x, 1
+	}
+	h.ownKind = 0.6
+	h.close(0, 0.5) // half a season at full cover, nothing to gain but each other's ground
+	near(t, "odds of the leader", h.x[0]/h.x[1], 3*(1+0.3*0.25)/(1+0.3*0.75), 1e-12)
+	near(t, "what they cover", h.x[0]+h.x[1], 0.8, 1e-12)
+	if seen, unseen := Seen(), Unseen(); unseen.OwnKind != 0 || seen.OwnKind != 0.6 || seen.Together != 0 || unseen.Together != 0.3 || seen.Season != unseen.Season {
+		t.Errorf("where something was seen %+v, where nothing was %+v", seen, unseen)
+	}
+}

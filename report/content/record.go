@@ -1,9 +1,14 @@
 package content
 
 import (
+	"slices"
+
+	"github.com/samber/lo"
+
 	"swardwright/internal/told"
 	"swardwright/mix/record"
 	"swardwright/report/draw"
+	"swardwright/species"
 )
 
 // record is what was seen on the lawn beside what was expected, what it asks and what it
@@ -29,21 +34,29 @@ func (w *writer) record(b *builder) {
 			says = append(says, told.Say("record.more-seed", grass, is, was))
 		}
 	}
-	for _, o := range l.Next {
-		says = append(says, sentences(o.Says())...)
+	says = append(says, sentences(l.Says())...)
+	if len(says) > 0 {
+		b.heading(told.Say("record.changed"))
+		b.list(says)
 	}
-	b.heading(told.Say("record.changed"))
-	b.list(says)
 	if b.table(told.Say("record.next-year"), w.nextYear()) {
 		b.note(told.Say("record.care-either-way", told.CrewHours(w.hours())))
-		for _, x := range w.p.Next {
-			if max(x.Alone, x.Sown) < evenChance {
-				b.text(told.Say("record.neither", told.Zone(w.p.Site.Zones[x.Zone].Letter), told.Chance(max(x.Alone, x.Sown))))
-			}
+		if few := w.neither(); len(few) > 0 {
+			b.text(told.Say("record.neither", told.All(few...)))
 		}
 	}
 	b.table(told.Say("record.standing"), w.stands(l))
 	b.note(told.Say("record.counts"))
+}
+
+// neither are the zones in which no choice is likely to keep the cover.
+func (w *writer) neither() (zones []told.Zone) {
+	for _, x := range w.p.Next {
+		if max(x.Alone, x.Sown) < evenChance {
+			zones = append(zones, told.Zone(w.p.Site.Zones[x.Zone].Letter))
+		}
+	}
+	return zones
 }
 
 // evenChance is the chance below which neither choice is told of as one that will do.
@@ -64,36 +77,58 @@ func (w *writer) findings(l *record.Learned) table {
 	return t
 }
 
-// stands is the standing sward by zone and grass.
+// stands is the standing sward by grass and zone, beside what was expected, and what comes of
+// it when it is left alone.
 func (w *writer) stands(l *record.Learned) table {
-	t := table{caption: told.Say("record.standing"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.grass")), right(told.Say("heads.of-sward")), right(told.Say("heads.was-expected"))}}
+	t := table{caption: told.Say("record.standing"), columns: []head{left(told.Say("heads.grass"))}}
+	var grasses []*species.Species // the largest first, zone by zone
 	for _, o := range l.Next {
+		t.columns = append(t.columns, right(told.Say("record.zone", told.Zone(o.Letter))))
 		for _, s := range o.Shares {
-			t.row(told.Zone(o.Letter), told.Grass(s.Species.ID), told.Share(s.Share), told.Share(s.Expect))
+			if !slices.Contains(grasses, s.Species) {
+				grasses = append(grasses, s.Species)
+			}
 		}
-		t.sum(told.Zone(o.Letter), told.Say("record.cover"), told.Between(told.Share(o.Cover[0]), told.Share(o.Cover[1])), nil)
 	}
+	row := func(add func(...told.Figure), name told.Figure, of func(o *record.Outlook) told.Figure) {
+		cells := []told.Figure{name}
+		for i := range l.Next {
+			cells = append(cells, of(&l.Next[i]))
+		}
+		add(cells...)
+	}
+	for _, g := range grasses {
+		row(t.row, told.Grass(g.ID), func(o *record.Outlook) told.Figure {
+			s, ok := lo.Find(o.Shares, func(s record.Standing) bool { return s.Species == g })
+			if !ok {
+				return nil
+			}
+			return told.Say("record.beside", told.Share(s.Share), told.Share(s.Expect))
+		})
+	}
+	between := func(x [2]float64) told.Figure { return told.Between(told.Share(x[0]), told.Share(x[1])) }
+	row(t.sum, told.Say("record.cover"), func(o *record.Outlook) told.Figure { return between(o.Cover) })
+	row(t.row, told.Say("record.season-on"), func(o *record.Outlook) told.Figure { return between(o.Season) })
+	row(t.row, told.Say("record.season-on-alone"), func(o *record.Outlook) told.Figure { return between(o.SeasonAlone) })
+	row(t.row, told.Say("record.narrowed"), func(o *record.Outlook) told.Figure { return told.Share(o.Narrowed) })
 	return t
 }
 
-// nextYear has two lines a zone: what comes of leaving it alone and what of overseeding it,
-// with what is sown and the bill.
+// nextYear has a line a zone: what comes of leaving it alone and of overseeding it, with what
+// each costs and what is sown.
 func (w *writer) nextYear() table {
-	t := table{caption: told.Say("record.next-year"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.to-do")), right(told.Say("heads.keeps-cover")),
-		right(told.Say("heads.bill")), right(told.Say("heads.seed")), left(told.Say("heads.when"))}}
+	t := table{caption: told.Say("record.next-year"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.to-do")),
+		right(told.Say("heads.left-alone")), right(told.Say("heads.bill")), right(told.Say("heads.overseeded")), right(told.Say("heads.bill")), right(told.Say("heads.seed")), left(told.Say("heads.when"))}}
 	for _, x := range w.p.Next {
-		alone, sow := told.Say("record.leave-alone"), told.Say("record.overseed")
+		do := told.Say("record.leave-alone")
 		if x.Worth() {
-			sow = told.Say("record.advised", sow)
-		} else {
-			alone = told.Say("record.advised", alone)
+			do = told.Say("record.overseed")
 		}
 		var when told.Figure
 		if x.Window != nil {
 			when = told.Between(told.ShortDay(x.Window.Opens), told.ShortDay(x.Window.Closes))
 		}
-		t.row(w.zoneName(x.Zone), alone, told.Chance(x.Alone), told.Money(x.Total.Part(0)), nil, nil)
-		t.row(told.Zone(w.p.Site.Zones[x.Zone].Letter), sow, told.Chance(x.Sown), told.Money(x.Total), told.MassG(x.SeedG), when)
+		t.row(w.zoneName(x.Zone), do, told.Chance(x.Alone), told.MoneyRound(x.Total.Part(0)), told.Chance(x.Sown), told.MoneyRound(x.Total), told.MassG(x.SeedG), when)
 	}
 	return t
 }
