@@ -290,8 +290,8 @@ func aboutShare(p, sd float64) [2]float64 {
 
 func expit(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
 
-// Asks are what the record is asked about: findings past belief, that contradict earlier
-// ones or that would fit another zone. All of them are used.
+// Asks are what the record is asked about: findings past belief, that contradict others or that
+// would fit another zone. All of them are used.
 func (l *Learned) Asks() []told.Sentence {
 	var out []told.Sentence
 	for i, r := range l.Rows {
@@ -302,7 +302,11 @@ func (l *Learned) Asks() []told.Sentence {
 		}
 		on, found := told.Date(r.Seen.Date), r.told()
 		expected := told.Between(r.figure(r.Expected[0]), r.figure(r.Expected[1]))
+		before := slices.IndexFunc(l.Rows[:i], r.contradicts)
 		switch {
+		case before >= 0:
+			o := l.Rows[before]
+			out = append(out, told.Say("record.contradicts-count", on, found, o.Figure(), told.Date(o.Seen.Date)))
 		case r.Alone >= likelyAlone:
 			out = append(out, told.Say("record.contradicts", on, found, expected))
 		case r.Surprise < PastBelief:
@@ -314,7 +318,18 @@ func (l *Learned) Asks() []told.Sentence {
 			out = append(out, told.Say("record.other-zone", told.Zone(z)))
 		}
 	}
+	if len(out) > 0 {
+		out = append(out, told.Say("record.check"))
+	}
 	return out
+}
+
+// contradicts tells whether another finding, of the same in the same place and season, can hardly be true
+// beside this one.
+func (r Row) contradicts(o Row) bool {
+	const season = 100 // days
+	return o.What == r.What && o.Of == r.Of && o.Zone == r.Zone && r.Seen.Date.Sub(o.Seen.Date).Hours() < season*24 &&
+		(o.Range[0] > r.Range[1] || o.Range[1] < r.Range[0])
 }
 
 // likelyAlone is how unsurprising a finding is by the tables alone that contradicts only what
@@ -418,11 +433,11 @@ func (l *Learned) Says() []told.Sentence {
 		}
 	}
 	return lo.Map(order, func(m made, _ int) told.Sentence {
-		name := "record.less"
+		grass, zones := told.Grass(m.species.ID), told.All(by[m]...)
 		if m.more {
-			name = "record.more"
+			return told.Say("record.more", grass, shares(is[m]), shares(was[m]), zones)
 		}
-		return told.Say(name, told.Grass(m.species.ID), shares(is[m]), shares(was[m]), told.All(by[m]...))
+		return told.Say("record.less", grass, shares(is[m]), shares(was[m]), zones)
 	})
 }
 

@@ -92,6 +92,7 @@ func (w *writer) evidence() []chapter {
 		{"place", told.Say("plan.place"), false, w.place},
 		{"grasses", told.Say("plan.grasses"), false, w.grasses},
 		{"mixture", told.Say("plan.mixture"), false, w.mixture},
+		{"standing", told.Say("record.standing"), false, w.standing},
 		{"dates", told.Say("plan.dates"), false, w.dates},
 		{"ground", told.Say("plan.ground"), false, w.ground},
 		{"cost", told.Say("plan.cost"), false, w.cost},

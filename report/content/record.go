@@ -45,8 +45,15 @@ func (w *writer) record(b *builder) {
 			b.text(told.Say("record.neither", told.All(few...)))
 		}
 	}
-	b.table(told.Say("record.standing"), w.stands(l))
 	b.note(told.Say("record.counts"))
+}
+
+// standing is the sward as the record has it; nothing where nothing was seen.
+func (w *writer) standing(b *builder) {
+	if w.p.Learned != nil {
+		b.text(told.Say("record.in-brackets"))
+		b.table(nil, w.stands(w.p.Learned))
+	}
 }
 
 // neither are the zones in which no choice is likely to keep the cover.

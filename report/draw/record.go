@@ -37,7 +37,7 @@ func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 }
 
 // mostFindings are how many fit a page, the last ones; the table has all.
-const mostFindings = 28
+const mostFindings = 34
 
 // findings draws one line each: the range that was expected, the narrower one that is
 // expected now over it, and a mark with its whiskers for what was found.
@@ -45,27 +45,35 @@ func findings(all []Finding, f *say.Sayer, w float64) *Drawing {
 	if len(all) == 0 {
 		return nil
 	}
-	const rowH, barH, top, foot = 6.6, 3.6, 13.5, 5.0
+	const rowH, barH, foot = 5.4, 3.4, 5.0
 	nameW := min(0.42*w, 70)
 	left, wide := nameW+3, w-nameW-3-4
-	d := &Drawing{Name: "record", Title: f.Say(told.Say("record.chart")), W: w, H: top + rowH*float64(len(all)) + foot}
 	x := func(share float64) float64 { return left + wide*min(max(share, 0), 1) }
+	d := &Drawing{Name: "record", Title: f.Say(told.Say("record.chart")), W: w}
 
-	// The key above, each mark before its words.
+	// The key above, each mark before its words, as many on a line as fit.
+	const keyH, markW, gap = 4.0, 9.0, 6.0
 	was, is := look{tint(SkyBlue, 0.45), Rising}, look{tint(Green, 0.8), Plain}
-	y := 1.0
+	at, y := 0.0, 1.0
 	for _, k := range []struct {
 		mark []Item
 		says told.Sentence
 	}{
-		{patch(Box{0, y, 7, 2.6}, was), told.Say("record.key-expected", told.Count(8), told.Count(10))},
-		{patch(Box{0, y + 0.7, 7, 1.2}, is), told.Say("record.key-now")},
-		{found(0, 7, 3.5, y+1.3), told.Say("record.key-found")},
+		{patch(Box{0, 0, 7, 2.6}, was), told.Say("record.key-expected", told.Count(8), told.Count(10))},
+		{patch(Box{0, 0.7, 7, 1.2}, is), told.Say("record.key-now")},
+		{found(0, 7, 3.5, 1.3), told.Say("record.key-found")},
 	} {
-		d.add(Group{DY: y - 1, Items: k.mark})
-		d.add(text(9, y+2.2, f.Say(k.says), small, Start))
-		y += 4
+		words := f.Say(k.says)
+		long := markW + face.Width(words, face.Regular, small)
+		if at > 0 && at+long > w {
+			at, y = 0, y+keyH
+		}
+		d.add(Group{DX: at, DY: y, Items: k.mark})
+		d.add(text(at+markW, y+2.2, words, small, Start))
+		at += long + gap
 	}
+	top := y + keyH + 0.5
+	d.H = top + rowH*float64(len(all)) + foot
 	for _, at := range []float64{0, 0.25, 0.5, 0.75, 1} {
 		d.add(line(x(at), top, x(at), d.H-foot, Rule, 0.15))
 		d.add(quiet(x(at), d.H-1, f.Figure(told.Share(at)), small, Middle))
