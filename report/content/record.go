@@ -125,7 +125,7 @@ func (w *writer) stands(l *record.Learned) table {
 // each costs and what is sown.
 func (w *writer) nextYear() table {
 	t := table{caption: told.Say("record.next-year"), columns: []head{left(told.Say("heads.zone")), left(told.Say("heads.to-do")),
-		right(told.Say("heads.left-alone")), right(told.Say("heads.bill")), right(told.Say("heads.overseeded")), right(told.Say("heads.bill")), right(told.Say("heads.seed")), left(told.Say("heads.when"))}}
+		right(told.Say("heads.left-alone")), right(told.Say("heads.bill")), right(told.Say("heads.overseeded")), right(told.Say("heads.bill")), right(told.Say("record.seed")), left(told.Say("heads.when"))}}
 	for _, x := range w.p.Next {
 		do := told.Say("record.leave-alone")
 		if x.Worth() {
