@@ -48,7 +48,7 @@ func CountSheet(p *sowing.Plan, f *say.Sayer) Document {
 
 // tellingPoints is the range that points leave of a cover of a half and of nine tenths, by layout.
 func tellingPoints() table {
-	t := table{caption: told.Say("record.sheet-certainty"), columns: []head{left(told.Say("heads.how")), left(told.Say("heads.found")),
+	t := table{caption: told.Say("record.sheet-certainty"), columns: []head{left(told.Say("record.sheet-laid")), left(told.Say("heads.found")),
 		right(told.Say("record.sheet-points", told.Count(30))), right(told.Say("record.sheet-points", told.Count(100))), right(told.Say("record.sheet-points", told.Count(300)))}}
 	for _, l := range []struct {
 		layout record.Layout
