@@ -46,7 +46,7 @@ func NewPlan(ctx context.Context, t Tables, b Brief) (Plan, error) {
 		return Plan{}, err
 	}
 	if len(b.Variants) == 0 { // nothing more will be sown
-		k.grounds = nil
+		k.grounds, k.growth = nil, nil
 	}
 	rough, err := roughSite(ctx, k, p.Brief, false)
 	if err != nil {

@@ -304,7 +304,7 @@ func (m maker) care(w Way, begun time.Time) year.Calendar {
 		first = *on
 	}
 	in := year.Input{
-		Site: w.Ground, Zones: slices.Concat(w.Sown, w.Laid), Use: m.kept.Use, Mixture: m.choice.Mixture,
+		Site: w.Ground, Growth: m.kit.growth, Zones: slices.Concat(w.Sown, w.Laid), Use: m.kept.Use, Mixture: m.choice.Mixture,
 		StartOn: begun, Start: startID(w), FirstMow: first, UsableFrom: w.UsableFrom,
 		Turf: len(w.Sown) == 0, Netted: w.Bed.Netted, RootsM2: w.Bed.RootsM2, Old: w.Job != job.New,
 	}

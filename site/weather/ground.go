@@ -1,6 +1,10 @@
 package weather
 
-import "math"
+import (
+	"math"
+
+	"swardwright/internal/arith"
+)
 
 // Soil surface under short grass: W. J. Parton, Soil Sci. 138:93 (1984), with the
 // standing growth of a thin sward in kg m⁻². A seedbed kept moist is taken to
@@ -40,7 +44,7 @@ func soilNext(soilC, surface, snowCM float64) float64 {
 	}
 	if snowCM > 0 {
 		share *= math.Exp(-snowPerCM * snowCM)
-		surface = min(surface, snowyGroundMaxC)
+		surface = arith.Least(surface, snowyGroundMaxC)
 	}
 	return soilC + share*(surface-soilC)
 }
@@ -58,8 +62,8 @@ func crownMinC(minC, snowCM float64) float64 {
 	if minC >= 0 {
 		return minC
 	}
-	bare := 15 - min(15, snowCM)
-	return min(0, 2+minC*(0.4+0.0018*bare*bare))
+	bare := 15 - arith.Least(15, snowCM)
+	return arith.Least(0, 2+minC*(0.4+0.0018*bare*bare))
 }
 
 // Water. Coefficients of FAO-56: table 12 and 22 for cool-season turf, equation
@@ -92,7 +96,7 @@ func LightFactor(dli float64) float64 {
 func GrowthPotential(meanC float64) float64 { return bell(meanC, 20, 5.5) }
 
 // WarmGrowthPotential is that of warm-season grass, level above its optimum.
-func WarmGrowthPotential(meanC float64) float64 { return bell(min(meanC, 31), 31, 7) }
+func WarmGrowthPotential(meanC float64) float64 { return bell(arith.Least(meanC, 31), 31, 7) }
 
 func bell(t, optimum, spread float64) float64 {
 	z := (t - optimum) / spread
@@ -172,10 +176,10 @@ func (d *Days) ground(e Exposure) {
 	for t := -365; t < size; t++ {
 		i := (t + size) % size
 		snowCM, snowMM := float64(s.SnowCM[i]), float64(s.SnowMM[i])
-		water := max(0, float64(s.RainMM[i])+snowBefore-snowMM)
+		water := arith.Most(0, float64(s.RainMM[i])+snowBefore-snowMM)
 		snowBefore = snowMM
 
-		rain := min(water, rainOf(float64(s.RainMM[i]), float64(s.MeanC[i])))
+		rain := arith.Least(water, rainOf(float64(s.RainMM[i]), float64(s.MeanC[i])))
 		ice = iceNext(ice, frost{
 			rainMM: rain * (1 - e.Sheds), meltMM: (water - rain) * (1 - e.Sheds),
 			meanC: float64(s.MeanC[i]), maxC: float64(s.MaxC[i]), soilC: float64(d.SoilC[i]), snowCM: snowCM,
@@ -234,11 +238,11 @@ func iceNext(iceMM float64, d frost) float64 {
 	if d.soilC < frozenBelowC && d.snowCM < iceSnowCM && d.meanC > meltFromC {
 		iceMM += d.rainMM + iceOfMelt*d.meltMM
 	}
-	iceMM -= max(0, d.meanC) * iceMeltMMK
+	iceMM -= arith.Most(0, d.meanC) * iceMeltMMK
 	if d.maxC > 0 && d.snowCM < shelterCM {
 		iceMM -= d.mj * iceMeltMMMJ
 	}
-	return max(0, iceMM)
+	return arith.Most(0, iceMM)
 }
 
 // water is the rootzone's balance of FAO-56 chapter 8, with the water above
@@ -266,30 +270,30 @@ func newWater(e Exposure) *water {
 	return w
 }
 
-func (w *water) moisture() float64 { return min(1, w.store/w.available) }
+func (w *water) moisture() float64 { return arith.Least(1, w.store/w.available) }
 
 func (w *water) day(in, et0 float64) {
 	w.given = 0
-	w.store = min(w.ponding, w.store+in)
+	w.store = arith.Least(w.ponding, w.store+in)
 	w.wet = 0
 	if above := w.store - w.available; above > 0 {
 		w.wet = 1
 		if w.drain > 0 {
-			w.wet = min(1, above/w.drain)
+			w.wet = arith.Least(1, above/w.drain)
 		}
-		w.store -= min(above, w.drain)
+		w.store -= arith.Least(above, w.drain)
 	}
 	ready := turfDepletion * w.available
 	if w.irrigated && w.available-w.store > ready {
 		w.given = w.available - w.store
 		w.store = w.available
 	}
-	w.stress = max(0, min(1, w.store/(w.available-ready)))
-	w.store = max(0, w.store-turfCoefficient*et0*w.stress)
+	w.stress = arith.Most(0, arith.Least(1, w.store/(w.available-ready)))
+	w.store = arith.Most(0, w.store-turfCoefficient*et0*w.stress)
 
-	w.surface = min(w.surfaceFull, w.surface+in+capillaryRiseMMD*(1-w.surface/w.surfaceFull))
-	w.surface -= min(w.surface, bareCoefficient*et0*min(1, w.surface/(readyShare*w.surfaceFull)))
+	w.surface = arith.Least(w.surfaceFull, w.surface+in+capillaryRiseMMD*(1-w.surface/w.surfaceFull))
+	w.surface -= arith.Least(w.surface, bareCoefficient*et0*arith.Least(1, w.surface/(readyShare*w.surfaceFull)))
 	if w.irrigated {
-		w.surface = max(w.surface, wateredSurface*w.surfaceFull)
+		w.surface = arith.Most(w.surface, wateredSurface*w.surfaceFull)
 	}
 }

@@ -1,5 +1,7 @@
 package weather
 
+import "swardwright/internal/arith"
+
 // The snow cover by degree-days. Own constants, fitted to the days with snow
 // lying of every second station that counts them: the year's count is then 9
 // days off on average, and 7 at the half held back.
@@ -23,7 +25,7 @@ type snowpack struct {
 
 // rainOf is what of a day's rain and snow falls as rain.
 func rainOf(precipMM, meanC float64) float64 {
-	return precipMM * max(0, min(1, (meanC-snowAllC)/(snowNoneC-snowAllC)))
+	return precipMM * arith.Most(0, arith.Least(1, (meanC-snowAllC)/(snowNoneC-snowAllC)))
 }
 
 // day carries the snow over one day with its rain or snow and mean temperature.
@@ -34,12 +36,12 @@ func (s *snowpack) day(precipMM, meanC float64) {
 		density = s.waterMM / 10 / s.depthCM
 	}
 	rate := settleDry
-	warm := max(0, meanC-meltFromC)
+	warm := arith.Most(0, meanC-meltFromC)
 	if warm > 0 {
 		rate = settleWet
 	}
 	density += (oldDensity - density) * rate
-	melt := min(s.waterMM+fresh, groundMeltMM+warm*(meltMMPerK+meltRainPerK*(precipMM-fresh)))
+	melt := arith.Least(s.waterMM+fresh, groundMeltMM+warm*(meltMMPerK+meltRainPerK*(precipMM-fresh)))
 	s.depthCM = 0
 	old := s.waterMM - melt
 	if old > 0 {
@@ -48,7 +50,7 @@ func (s *snowpack) day(precipMM, meanC float64) {
 		fresh += old // old is not above 0: what melts of the fresh snow
 	}
 	s.depthCM += fresh / 10 / freshDensity
-	s.waterMM = max(0, old) + fresh
+	s.waterMM = arith.Most(0, old) + fresh
 	if s.waterMM < 0.05 {
 		s.waterMM, s.depthCM = 0, 0
 	}

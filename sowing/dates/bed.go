@@ -40,7 +40,7 @@ func newSeedbed(d *weather.Days, input Input) seedbed {
 		if t < 0 {
 			i += n
 		}
-		in := max(0, float64(d.RainMM[i])+snow-float64(d.SnowMM[i]))
+		in := arith.Most(0, float64(d.RainMM[i])+snow-float64(d.SnowMM[i]))
 		snow = float64(d.SnowMM[i])
 		top, low := w.day(in, kc*float64(d.ET0MM[i]))
 		if t < 0 {
@@ -62,16 +62,16 @@ func (w *bedWater) day(in, airMM float64) (top, low float64) {
 	w.top += in
 	if over := w.top - w.topMM; over > 0 {
 		w.top = w.topMM
-		w.low = min(w.lowMM, w.low+over)
+		w.low = arith.Least(w.lowMM, w.low+over)
 	}
 	for range bedSteps {
 		t, l := w.top/w.topMM, w.low/w.lowMM
 		top += t / bedSteps
 		low += l / bedSteps
-		rise := max(0, l-t) * capillaryRiseMMD / bedSteps
+		rise := arith.Most(0, l-t) * capillaryRiseMMD / bedSteps
 		// FAO-56 lets half of the wetness draw freely.
-		w.top = min(w.topMM, max(0, w.top+rise-airMM*min(1, 2*t)/bedSteps)) // air may give dew
-		w.low = max(0, w.low-rise)
+		w.top = arith.Least(w.topMM, arith.Most(0, w.top+rise-airMM*arith.Least(1, 2*t)/bedSteps)) // air may give dew
+		w.low = arith.Most(0, w.low-rise)
 	}
 	return top, low
 }

@@ -1,6 +1,7 @@
 package year
 
 import (
+	"maps"
 	"math"
 	"sort"
 
@@ -49,6 +50,47 @@ func coolShift(meanC, optimumC float64) float64 {
 	return math.Exp(0.5 * (z20*z20 - z*z))
 }
 
+// Growth keeps how grounds grow, so that several lawns on one are read once. The zero value
+// knows of none. It is not for several goroutines at once.
+type Growth struct{ of map[grown]*season }
+
+// grown is all that the season of a lawn depends on.
+type grown struct {
+	zones          [mostZones]growing
+	warm, warmestC float64
+}
+
+type growing struct {
+	days  *weather.Days
+	share float64
+}
+
+// mostZones is how many zones a lawn has that is kept.
+const mostZones = 4
+
+// season is that of a lawn, worked out once.
+func (g *Growth) season(c *site.Conditions, warm float64) (*season, bool) {
+	if g == nil || len(c.Zones) > mostZones {
+		return seasonOf(c, warm)
+	}
+	of := grown{warm: warm, warmestC: c.Weather.WarmestMonthC}
+	for i, z := range c.Zones {
+		of.zones[i] = growing{z.Days, z.Share}
+	}
+	s, known := g.of[of]
+	if !known {
+		s, _ = seasonOf(c, warm)
+		if g.of == nil {
+			g.of = map[grown]*season{}
+		}
+		g.of[of] = s
+	}
+	return s, s != nil && s.peak > 0
+}
+
+// Beside are the same for what is planned beside a lawn: what that adds isn't kept with it.
+func (g *Growth) Beside() *Growth { return &Growth{maps.Clone(g.of)} }
+
 // seasonOf reads the zones' days; warm is the share of warm-season grass in the sward.
 func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 	if len(c.Zones) == 0 || c.Zones[0].Days == nil || c.Zones[0].Days.Years == 0 {
@@ -68,12 +110,15 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 	rotate(first.SoilC, s.soil, 1)
 	optimum := math.Min(math.Max(c.Weather.WarmestMonthC, coolOptimumC), warmOptimumC)
 	moist := fill()
+	shift := make([]float64, n)
+	for k := range shift {
+		shift[k] = coolShift(float64(first.MeanC[(k+s.cold)%n]), optimum)
+	}
 	for i := range c.Zones {
 		z := &c.Zones[i]
 		for k := range s.growth {
-			at := (k + s.cold) % n
-			g := float64(z.Days.Growth[at]) * coolShift(float64(first.MeanC[at]), optimum)
-			s.growth[k] += float32(math.Min(g, 1) * z.Share * (1 - warm))
+			g := float64(z.Days.Growth[(k+s.cold)%n]) * shift[k]
+			s.growth[k] += float32(min(g, 1) * z.Share * (1 - warm))
 		}
 		rotate(z.Days.Warm, s.growth, z.Share*warm)
 		rotate(z.Days.Wet, s.wet, z.Share)
@@ -88,8 +133,11 @@ func seasonOf(c *site.Conditions, warm float64) (*season, bool) {
 	for i, g := range s.growth {
 		t := float64(first.MeanC[(i+s.cold)%n])
 		s.mean[i%365] += float64(g) / float64(s.years)
-		cool := weather.GrowthPotential(t) * coolShift(t, optimum)
-		s.potent[i%365] += ((1-warm)*cool + warm*weather.WarmGrowthPotential(t)) / float64(s.years)
+		potent := float64((1 - warm) * (weather.GrowthPotential(t) * shift[i]))
+		if warm > 0 {
+			potent += float64(warm * weather.WarmGrowthPotential(t))
+		}
+		s.potent[i%365] += potent / float64(s.years)
 	}
 	for _, g := range s.mean {
 		s.peak = math.Max(s.peak, g)

@@ -29,6 +29,7 @@ import (
 // Input is what the care is planned for.
 type Input struct {
 	Site       *site.Conditions // as it will be
+	Growth     *Growth          // keeps how it grows; nil: nothing is kept
 	Zones      []job.Zone       // that grass comes into; none: the whole lawn
 	Use        species.Use      // its grade is the one kept up
 	Mixture    *mix.Mixture     // nil when no grass holds; then StartOn is zero and there is no care
@@ -141,7 +142,7 @@ func Plan(w Input) Calendar {
 	p.hot = p.warm < 0.5 && w.Site.Weather.WarmestMonthC >= hotMonthC
 	p.mower = mowerFor(w.Use, p.area, p.open)
 	var ok, opens, closes bool
-	if p.season, ok = seasonOf(w.Site, p.warm); ok {
+	if p.season, ok = w.Growth.season(w.Site, p.warm); ok {
 		p.opens, opens = p.season.opens()
 		p.closes, closes = p.season.closes()
 	}
