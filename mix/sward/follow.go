@@ -6,6 +6,7 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/arith"
 	"swardwright/site/weather"
 )
 
@@ -370,19 +371,19 @@ func (h *history) season(growth, left float64) (lowest float64) {
 func (h *history) untilSummer(growth, left float64) (lowest float64) {
 	h.close(growth/2, left/2)
 	var total float64
-	for i := range h.n {
-		survive := h.summer[i]
+	x := h.x[:h.n]
+	for i, survive := range h.summer[:len(x)] {
 		if left < 1 {
 			survive = 1 - left*(1-survive)
 		}
-		h.x[i] *= survive
-		total += h.x[i]
+		x[i] *= survive
+		total += x[i]
 	}
 	lowest = h.wanted()
 	if h.volunteers {
-		gap := max(0, 1-total) * left
-		for i := range h.n {
-			h.x[i] += gap * h.volunteer[i]
+		gap := arith.Most(0, 1-total) * left
+		for i, v := range h.volunteer[:len(x)] {
+			x[i] += gap * v
 		}
 	}
 	return lowest
@@ -391,16 +392,16 @@ func (h *history) untilSummer(growth, left float64) (lowest float64) {
 // untilAutumn is the other half.
 func (h *history) untilAutumn(growth, left float64) {
 	h.close(growth/2, left/2)
-	h.moss = min(h.moss, h.gap())
+	h.moss = arith.Least(h.moss, h.gap())
 }
 
 // gap is the ground that nothing covers but moss.
 func (h *history) gap() float64 {
 	gap := 1.0
-	for i := range h.n {
-		gap -= h.x[i]
+	for _, x := range h.x[:h.n] {
+		gap -= x
 	}
-	return max(0, gap)
+	return arith.Most(0, gap)
 }
 
 // close lets the sward close, or thin, towards what the place can carry, and the
@@ -408,23 +409,25 @@ func (h *history) gap() float64 {
 func (h *history) close(growth, part float64) {
 	var total, weight, capacity, spread float64
 	crowding := h.crowding(part)
+	x := h.x[:h.n] // and as many of the others, so that no place is checked within the loops
+	gains, capacities, spreads, pull := h.gain[:len(x)], h.capacity[:len(x)], h.spread[:len(x)], h.pull[:len(x)]
 	own, all := h.ownKind*part, 0.0
 	if own > 0 {
-		all = lo.Sum(h.x[:h.n])
+		all = lo.Sum(x)
 	}
-	for i := range h.n {
-		w := h.x[i] * h.gain[i]
+	for i, covered := range x {
+		w := covered * gains[i]
 		if all > 0 && i != h.weeds {
-			w *= all / (all + own*h.x[i])
+			w *= all / (all + own*covered)
 		}
 		if i == h.weeds {
 			w *= crowding
 		}
-		h.pull[i] = w
-		total += h.x[i]
+		pull[i] = w
+		total += covered
 		weight += w
-		capacity += w * h.capacity[i]
-		spread += w * h.spread[i]
+		capacity += w * capacities[i]
+		spread += w * spreads[i]
 	}
 	if total <= 0 || weight <= 0 {
 		return
@@ -436,44 +439,46 @@ func (h *history) close(growth, part float64) {
 	} else {
 		next = capacity + (total-capacity)*math.Exp(-thinning*part)
 	}
-	kept := min(total, next) / weight
+	kept := arith.Least(total, next) / weight
 	won := 0.0
 	if next > total && spread > 0 {
 		won = (next - total) / spread
 	}
-	for i := range h.n {
-		h.x[i] = h.pull[i] * (kept + won*h.spread[i])
+	for i, w := range pull {
+		x[i] = w * (kept + won*spreads[i])
 	}
 }
 
 // pick takes the figures of the grasses held out of those of the pool.
 func pick[T float32 | float64](h *history, into *[maxGrass]float64, from []T) {
-	for i := range h.n {
-		into[i] = float64(from[h.grass[i]])
+	for i, g := range h.grass[:h.n] {
+		into[i] = float64(from[g])
 	}
 }
 
 // lose leaves of each grass the share that outlasts a winter.
 func lose[T float32 | float64](h *history, survive []T) {
-	for i := range h.n {
-		h.x[i] *= float64(survive[h.grass[i]])
+	for i, g := range h.grass[:h.n] {
+		h.x[i] *= float64(survive[g])
 	}
 }
 
 // record sums the cover up and adds it by grass, for a share of the lawn's area, to
 // into.
 func (h *history) record(into []float64, share float64) (total float64) {
-	for i := range h.n {
-		total += h.x[i]
-		into[h.grass[i]] += share * h.x[i]
+	grass := h.grass[:h.n]
+	for i, x := range h.x[:len(grass)] {
+		total += x
+		into[grass[i]] += share * x
 	}
 	return total
 }
 
 // wanted is the cover, weighed by its value.
 func (h *history) wanted() (cover float64) {
-	for i := range h.n {
-		cover += h.x[i] * h.value[i]
+	value := h.value[:h.n]
+	for i, x := range h.x[:len(value)] {
+		cover += x * value[i]
 	}
 	return cover
 }
