@@ -35,7 +35,7 @@ func advise(b Brief, ways []Way, cost money.Comparison) (best int, why []told.Se
 	for i := range order {
 		order[i] = i
 	}
-	most := lo.MaxBy(ways, func(a, b Way) bool { return a.Standard.Chance > b.Standard.Chance }).Standard.Chance
+	most := mostLikely(ways)
 	slices.SortStableFunc(order, func(i, j int) int { return better(&ways[i], &ways[j], most) })
 	return order[0], because(b, ways, order, cost)
 }
@@ -44,7 +44,6 @@ func advise(b Brief, ways []Way, cost money.Comparison) (best int, why []told.Se
 // standard. One that is likelier to keep it than not, or nearly as likely as any, is as
 // good by that as another.
 func better(a, b *Way, most float64) int {
-	keeps := func(w *Way) bool { return w.Standard.Holds || w.Standard.Chance >= most-nearlyAsLikely }
 	first := func(x, y bool) int {
 		switch {
 		case x == y:
@@ -60,11 +59,21 @@ func better(a, b *Way, most float64) int {
 	}
 	return cmp.Or(
 		first(a.InTime, b.InTime),
-		first(keeps(a), keeps(b)),
+		first(keeps(a, most), keeps(b, most)),
 		first(a.Dates.Success >= fairChance, b.Dates.Success >= fairChance),
 		late,
 		cmp.Compare(a.Bill.Total.Minor, b.Bill.Total.Minor),
 	)
+}
+
+// mostLikely is the best chance of any way to keep the standard.
+func mostLikely(ways []Way) float64 {
+	return lo.MaxBy(ways, func(a, b Way) bool { return a.Standard.Chance > b.Standard.Chance }).Standard.Chance
+}
+
+// keeps tells whether a way keeps the standard likelier than not, or nearly as likely as any.
+func keeps(w *Way, most float64) bool {
+	return w.Standard.Holds || w.Standard.Chance >= most-nearlyAsLikely
 }
 
 // sooner orders two days of which one may never come.
@@ -84,8 +93,13 @@ func sooner(a, b *time.Time) int {
 func because(b Brief, ways []Way, order []int, cost money.Comparison) []told.Sentence {
 	best := &ways[order[0]]
 	s := []told.Sentence{told.Say("job.way-costs", doing(best), told.Money(best.Bill.Total))}
+	most := mostLikely(ways)
 	for _, i := range order[1:] {
-		s = append(s, beside(b, best, &ways[i], cost.Currency))
+		other := &ways[i]
+		s = append(s, beside(b, best, other, cost.Currency))
+		if best.InTime == other.InTime && keeps(best, most) && !keeps(other, most) {
+			s = append(s, told.Say("job.likelier-kept", doing(best), told.Chance(best.Standard.Chance), told.Chance(other.Standard.Chance)))
+		}
 	}
 	if best.Dates.Success < likely {
 		s = append(s, told.Say("job.first-attempt", told.Chance(best.Dates.Success)))

@@ -34,15 +34,17 @@ func TestAdvise(t *testing.T) {
 		name string
 		ways []Way
 		want job.Way
+
+		likelier bool // to keep the standard, is why
 	}{
-		{"the cheaper of two that are as good", []Way{way(seed, on(8, 1), 0.8, 0.9, 900), way(turf, on(6, 1), 0.9, 0.95, 2000)}, seed},
-		{"the one that is in time, though dearer and less likely to keep", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), way(turf, on(6, 1), 0.3, 0.95, 2000)}, turf},
-		{"the one that keeps the standard, though dearer", []Way{way(seed, on(8, 1), 0.2, 0.9, 900), way(turf, on(6, 1), 0.7, 0.95, 2000)}, turf},
-		{"a hair's breadth of chance decides nothing", []Way{way(seed, on(8, 1), 0.48, 0.9, 900), way(turf, on(6, 1), 0.55, 0.95, 2000)}, seed},
-		{"where neither keeps it, the one that clearly comes nearer", []Way{way(seed, on(8, 1), 0.1, 0.9, 900), way(turf, on(6, 1), 0.4, 0.95, 2000)}, turf},
-		{"the one likelier to take than not", []Way{way(seed, on(8, 1), 0.8, 0.3, 900), way(turf, on(6, 1), 0.8, 0.95, 2000)}, turf},
-		{"both late: the sooner", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), late(way(turf, on(6, 1), 0.8, 0.95, 2000))}, turf},
-		{"both late, one never: the other", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), late(way(turf, nil, 0.8, 0.95, 100))}, seed},
+		{"the cheaper of two that are as good", []Way{way(seed, on(8, 1), 0.8, 0.9, 900), way(turf, on(6, 1), 0.9, 0.95, 2000)}, seed, false},
+		{"the one that is in time, though dearer and less likely to keep", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), way(turf, on(6, 1), 0.3, 0.95, 2000)}, turf, false},
+		{"the one that keeps the standard, though dearer", []Way{way(seed, on(8, 1), 0.2, 0.9, 900), way(turf, on(6, 1), 0.7, 0.95, 2000)}, turf, true},
+		{"a hair's breadth of chance decides nothing", []Way{way(seed, on(8, 1), 0.48, 0.9, 900), way(turf, on(6, 1), 0.55, 0.95, 2000)}, seed, false},
+		{"where neither keeps it, the one that clearly comes nearer", []Way{way(seed, on(8, 1), 0.1, 0.9, 900), way(turf, on(6, 1), 0.4, 0.95, 2000)}, turf, true},
+		{"the one likelier to take than not", []Way{way(seed, on(8, 1), 0.8, 0.3, 900), way(turf, on(6, 1), 0.8, 0.95, 2000)}, turf, false},
+		{"both late: the sooner", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), late(way(turf, on(6, 1), 0.8, 0.95, 2000))}, turf, false},
+		{"both late, one never: the other", []Way{late(way(seed, on(8, 1), 0.8, 0.9, 900)), late(way(turf, nil, 0.8, 0.95, 100))}, seed, false},
 	} {
 		b := Brief{}
 		if !c.ways[0].InTime {
@@ -54,6 +56,10 @@ func TestAdvise(t *testing.T) {
 		}
 		if len(why) == 0 || why[0].Name != "job.way-costs" {
 			t.Errorf("%s: no reason, %v", c.name, why)
+		}
+		// The reason is told where the standard decided, and only there.
+		if told, decided := slices.ContainsFunc(why, func(s told.Sentence) bool { return s.Name == "job.likelier-kept" }), c.likelier; told != decided {
+			t.Errorf("%s: told to be likelier %v, want %v", c.name, told, decided)
 		}
 		slices.Reverse(c.ways)
 		if again, _ := advise(b, c.ways, money.Comparison{}); c.ways[again].Kind != c.want {
