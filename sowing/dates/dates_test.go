@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"swardwright/data"
+	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -374,6 +375,26 @@ func TestMownBeforeWinter(t *testing.T) {
 		return
 	}
 	t.Fatal("no autumn window")
+}
+
+// At these places a window runs from May to the end of summer: a lawn is sown at its beginning, as the trade does (common
+// practice, no published source), and not in its heat.
+func TestSpringThatLastsAllSummer(t *testing.T) {
+	for _, place := range []string{"Davos", "Anchorage", "Fairbanks", "Goose Bay"} {
+		s := survey(t, open(t, place, 60), Input{Watered: true, CutMM: 65}).Sow(map[string]float64{"strong-creeping-red-fescue": 70, "smooth-stalked-meadow-grass": 30})
+		n := 0
+		for _, w := range s.windows(newYear) {
+			if w.Kind == Summer {
+				n++
+				if w.Opens.Month() != time.May || w.Closes.Month() < time.July || calendar.Days(w.Opens, w.Best) > 10 {
+					t.Errorf("%s: from %v to %v, sown on %v", place, w.Opens, w.Closes, w.Best)
+				}
+			}
+		}
+		if n != 1 {
+			t.Errorf("%s: %d windows of summer", place, n)
+		}
+	}
 }
 
 // The seasons turn: in Southland a lawn is sown before the winter or after it.

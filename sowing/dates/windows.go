@@ -161,6 +161,9 @@ func (s *Season) describe(w *Window) {
 // and of nearly as good a stand, the best of those is taken: grass that has been mown once
 // goes into the winter closed (common practice, no published source).
 func (s *Season) bestOf(kind Kind, days []time.Time) time.Time {
+	if kind == Summer && s.kind(calendar.DayOf(days[0])) == Spring {
+		kind = Spring // that lasts all summer
+	}
 	top, surest := 0.0, 0.0
 	for _, d := range days {
 		day := calendar.DayOf(d)
