@@ -136,7 +136,7 @@ func (p *Past) shiftsIn(zone int, of []int, z [][]float64) []shift {
 	each := 1 / float64(len(of))
 	for i := range of {
 		scale := tailsOf(z[i])
-		lawn.capacity += each * scale * coverSD * shared(z[i][atCover], z[i][atYears+p.years+zone])
+		lawn.capacity += each * scale * coverSD * shared(z[i][atCover], p.ownCover(z[i], zone))
 		lawn.volunteer += each * scale * volunteerSD * z[i][atVolunteers]
 	}
 	for g := range out {

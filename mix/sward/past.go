@@ -56,6 +56,9 @@ const (
 	originSD    = 2.0
 	AlikePlants = 500.0 // a square metre, of each grass of old lawns
 	strayPlants = 25.0
+	// untoldCover is how many times wider than a sown lawn's such a sward's own part of capacity is,
+	// so that all of it is twice as wide: it may have been worn, starved or left for years.
+	untoldCover = 3.3
 )
 
 // opening is how a zone's history begins: with a sowing on bare ground, or with a sward of
@@ -282,6 +285,15 @@ func (p *Past) Run(lawn int, z []float64, moments int, run []float64) {
 // tailsOf is the scale of a lawn's effects.
 func tailsOf(z []float64) float64 { return scaleOf(z[atTails : atTails+tails]) }
 
+// ownCover is what a zone has of capacity for itself.
+func (p *Past) ownCover(z []float64, zone int) float64 {
+	own := z[atYears+p.years+zone]
+	if p.Untold(zone) {
+		own *= untoldCover
+	}
+	return own
+}
+
 // apart is how a grass establishes and lasts in a zone, as standard normals.
 func (p *Past) apart(z []float64, k, zone int) (establish, merit float64) {
 	d, own := p.of(z, k), ofYears+p.years+2*zone
@@ -296,7 +308,7 @@ func (p *Past) apart(z []float64, k, zone int) (establish, merit float64) {
 func (p *Past) zone(lawn, zone int, z []float64, scale float64, until, moments int, run []float64) {
 	e, h, o := p.e, &p.history, &p.opens[zone]
 	st, lawns, n := e.stands[zone], len(e.Lawns), len(p.Grass)
-	cover := coverSD * shared(z[atCover], z[atYears+p.years+zone])
+	cover := coverSD * shared(z[atCover], p.ownCover(z, zone))
 	for t := range until + 1 {
 		p.shift[t] = math.Exp(-scale * (cover + coverYearSD*z[atYears+t]))
 	}
@@ -442,7 +454,9 @@ func (p *Past) lawn(i, of int, z []float64) Lawn {
 	copy(l.Place[drawTails:drawTails+tails], z[atTails:])
 	copy(l.Place[drawCoverYear:drawZoneCover], own[drawCoverYear:drawZoneCover])
 	zones := len(p.opens)
-	copy(l.Place[drawZoneCover:], z[atYears+p.years:atYears+p.years+zones])
+	for zone := range zones {
+		l.Place[drawZoneCover+zone] = p.ownCover(z, zone)
+	}
 	l.Grass = make([]*Draws, len(e.pool))
 	for k, g := range p.Grass {
 		d, past := *e.Lawns[i].Grass[g], p.of(z, k)
