@@ -159,7 +159,7 @@ func TestOneGrass(t *testing.T) {
 	}
 }
 
-// TestMorePointsTellMore: with more points the ranges narrow in the mean, ten change little,
+// TestMorePointsTellMore: with more points the middle range narrows, ten change little,
 // and a frame of a hundred tells less than a hundred on a string.
 func TestMorePointsTellMore(t *testing.T) {
 	b := newBench(t, place.Spot{Station: "Göteborg", SunHours: 5, Years: 60})
@@ -172,7 +172,8 @@ func TestMorePointsTellMore(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		const lawns = 12
+		const lawns = 15
+		var covers, narrows []float64
 		for i := range lawns {
 			truth := member{of: i * 31 % drawn, z: normals(random, l.dim), run: make([]float64, l.past.Size())}
 			l.past.Run(truth.of, truth.z, l.ahead+1, truth.run)
@@ -184,10 +185,12 @@ func TestMorePointsTellMore(t *testing.T) {
 				t.Fatal(err)
 			}
 			o := l.outlooks(l.runs(all, l.ahead+1), alone)[0]
-			now += (o.Cover[1] - o.Cover[0]) / lawns
-			next += o.Narrowed / lawns
+			covers, narrows = append(covers, o.Cover[1]-o.Cover[0]), append(narrows, o.Narrowed)
 		}
-		return now, next
+		// The middle one: a wrong count that is drawn among them, or a sward that failed, leaves much open.
+		slices.Sort(covers)
+		slices.Sort(narrows)
+		return covers[lawns/2], narrows[lawns/2]
 	}
 	ten, _ := width(10, OnString)
 	frame, _ := width(100, OnFrame)

@@ -61,6 +61,10 @@ const (
 	untoldCover = 3.3
 )
 
+// failing is the chance that a zone loses sward in a year by what the model knows nothing of: grubs, a
+// spill, a scorched or dug patch, seedlings washed out. It loses any share of it alike, at midsummer (our judgement).
+const failing = 0.05
+
 // opening is how a zone's history begins: with a sowing on bare ground, or with a sward of
 // unknown age.
 type opening struct {
@@ -248,14 +252,29 @@ func (o *opening) firstYear() int {
 
 // Dim is how many standard normals set a lawn apart.
 func (p *Past) Dim() int {
-	return atYears + p.years + len(p.opens) + len(p.Grass)*p.stride()
+	return p.ofGrass() + len(p.Grass)*p.stride()
 }
+
+// ofGrass is where the draws of the grasses begin, after one of capacity and those of failures, one a year, for each zone.
+func (p *Past) ofGrass() int { return atYears + p.years + len(p.opens)*(1+p.years) }
+
+// fails is the share of its sward that a zone keeps in a year, of what the model knows nothing of.
+func (p *Past) fails(z []float64, zone, year int) float64 {
+	x := z[atYears+p.years+len(p.opens)+zone*p.years+year]
+	if x < failsFrom {
+		return 1
+	}
+	return math.Erfc(x/math.Sqrt2) / (2 * failing)
+}
+
+// failsFrom is the standard normal that is passed with the chance of failing.
+var failsFrom = math.Sqrt2 * math.Erfinv(1-2*failing)
 
 func (p *Past) stride() int { return ofYears + p.years + 2*len(p.opens) }
 
 // of are the draws of a grass held.
 func (p *Past) of(z []float64, k int) []float64 {
-	from := atYears + p.years + len(p.opens) + k*p.stride()
+	from := p.ofGrass() + k*p.stride()
 	return z[from : from+p.stride()]
 }
 
@@ -381,6 +400,11 @@ func (p *Past) zone(lawn, zone int, z []float64, scale float64, until, moments i
 		}
 		grown := fullGrowth * p.season(st, lawn, zone, t).growth * growth * left
 		h.untilSummer(grown, left)
+		if kept := p.fails(z, zone, t); kept < 1 {
+			for k := range n {
+				h.x[k] *= kept
+			}
+		}
 		happens(t, 1)
 		summer = h.x
 		h.untilAutumn(grown, left)

@@ -193,8 +193,17 @@ func TestMomentsOfThePast(t *testing.T) {
 	if p.first != 2020 || p.years != 4 || p.Zones() != 2 || p.Size() != len(moments)*2*len(p.Grass) || p.Untold(0) || p.Untold(1) {
 		t.Fatalf("from %d, %d years, %d zones", p.first, p.years, p.Zones())
 	}
-	if want := 3 + tails - 1 + 4 + 2 + len(p.Grass)*(3+4+2*2); p.Dim() != want {
+	if want := 3 + tails - 1 + 4 + 2 + 2*4 + len(p.Grass)*(3+4+2*2); p.Dim() != want {
 		t.Errorf("%d normals set a lawn apart, want %d", p.Dim(), want)
+	}
+	// One zone in twenty fails in a year: of a normal that one in twenty passes all is kept, of one that one in a hundred
+	// does a fifth; of the year and the zone that it is for.
+	z := make([]float64, p.Dim())
+	for x, kept := range map[float64]float64{1.6448536: 1, 2.3263479: 0.2, 1: 1, -3: 1} {
+		z[3+tails-1+4+2+4+2] = x
+		near(t, "kept", p.fails(z, 1, 2), kept, 1e-6)
+		near(t, "in another year", p.fails(z, 1, 1), 1, 0)
+		near(t, "in another zone", p.fails(z, 0, 2), 1, 0)
 	}
 	run := make([]float64, p.Size())
 	const lawn = 1
