@@ -417,7 +417,7 @@ func TestDoubtsWorked(t *testing.T) {
 	has := func(p Plan, name string) bool {
 		return slices.ContainsFunc(hazards(p), func(s told.Sentence) bool { return s.Name == name })
 	}
-	p := Plan{Site: &site.Conditions{}}
+	p := Plan{Site: &site.Conditions{}, Found: &site.Conditions{}}
 	if !has(p, "job.whatever-instead") || has(p, "job.services") {
 		t.Error("hazards of no lawn")
 	}
