@@ -9,6 +9,7 @@ import (
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site/weather"
+	"swardwright/sowing/bed"
 	"swardwright/sowing/job"
 	"swardwright/species"
 )
@@ -88,6 +89,8 @@ func overseeded(p Plan, mixture told.List) []told.Sentence {
 		return told.All(lo.Map(zones, func(z job.Zone, _ int) told.Zone { return told.Zone(z.Letter) })...)
 	}
 	switch left := p.Choice.Left; {
+	case bed.TooWeedy(p.Brief.weeds()):
+		return []told.Sentence{told.Say("job.too-weedy", told.Share(p.Brief.weeds())), sow}
 	case len(p.Kept) > 0:
 		return []told.Sentence{told.Say("job.overseed-zones", letters(p.Sown), mixture, told.GramsPerM2(p.Rate.GM2), letters(p.Kept))}
 	case len(left) > 0 && !slices.ContainsFunc(left, mix.Left.Worth):

@@ -21,6 +21,7 @@ func groundInput(b Brief, found *site.Conditions, kind job.Kind) bed.Input {
 	if b.Job.CoverPercent != nil {
 		in.Cover = *b.Job.CoverPercent / 100
 	}
+	in.Weeds = b.weeds()
 	return in
 }
 

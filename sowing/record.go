@@ -2,6 +2,7 @@ package sowing
 
 import (
 	"context"
+	"time"
 
 	"swardwright/mix/record"
 	"swardwright/mix/sward"
@@ -40,6 +41,25 @@ func (b Brief) asSeen(found *site.Conditions, l *record.Learned) Brief {
 	}
 	b.Job.CoverPercent = new(100 * min(1, cover))
 	return b
+}
+
+// weeds is the share of the sward that was weeds on the last day on which they were counted.
+func (b Brief) weeds() float64 {
+	var last time.Time
+	weeds, points := 0, 0
+	for _, s := range b.Record.Seen {
+		if s.Points == 0 || s.Rest > 0 || s.Date.Before(last) {
+			continue
+		}
+		if s.Date.After(last) {
+			last, weeds, points = s.Date, 0, 0
+		}
+		weeds, points = weeds+s.Weeds, points+s.Points
+	}
+	if points == 0 {
+		return 0
+	}
+	return float64(weeds) / float64(points)
 }
 
 // rated are the grasses as this place has shown them.

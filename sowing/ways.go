@@ -68,7 +68,8 @@ func (m maker) meant(grass []job.Zone) []Way {
 		first.Sown, first.Kept = worthSowing(grass, m.choice.Left)
 	}
 	meant := []Way{first}
-	turf := m.choice.Turf != nil && !m.kept.Use.Meadow() // nobody lays a meadow
+	// Nobody lays a meadow, nor turf of unknown endophyte and netting where animals graze.
+	turf := m.choice.Turf != nil && !m.kept.Use.Meadow() && !m.kept.Use.Livestock
 	if turf {
 		meant = append(meant, Way{Kind: job.ByTurf, Job: job.New, Laid: grass})
 	}
@@ -252,7 +253,7 @@ func survey(ctx context.Context, t kit, b Brief, ground, part *site.Conditions) 
 		Overseed:    b.Job.Kind == job.Overseed,
 		Watered:     b.seedbedWatered(),
 		LeafFallDay: int(ground.Sky.LeafOffDay),
-		Mulched:     b.Job.Kind == job.New && bed.Mulches(ground.Survey.Lawn.SlopeDeg),
+		Mulched:     b.Job.Kind == job.New && (bed.Mulches(ground.Survey.Lawn.SlopeDeg) || bed.Strawed(b.Use) && b.Job.Method != job.InDressing),
 	})
 }
 

@@ -47,9 +47,16 @@ const (
 	smearsWet    = 0.5 // share of the day above field capacity, mean of a week
 	workableFrom = 0.5 // share of the years
 	leastOpen    = 60  // days of the year: ground that is dry on fewer is worked wet or never
+	// Clay and clay loam stick until they are drier than they drain to: they are workable at
+	// about the lower plastic limit (two heavy soils near Berlin, J. Plant Nutr. Soil Sci.,
+	// Soil moisture and workability of heavy arable soils), which is taken as so much of the
+	// water that grass finds in them.
+	stickyClay   = 27.0 // percent, from which
+	crumblesFrom = 0.9
 )
 
-// openDays tells for each day of the year whether the ground can be worked.
+// openDays tells for each day of the year whether the ground can be worked: as dry as is
+// wished for, or where that leaves too few days drained, or thawed.
 func openDays(c *site.Conditions) (open [calendar.Year]bool) {
 	days := c.Zones[largestZone(c)].Days
 	if days == nil || days.Years == 0 {
@@ -58,7 +65,7 @@ func openDays(c *site.Conditions) (open [calendar.Year]bool) {
 		}
 		return open
 	}
-	var thawed, dry [calendar.Year]float64
+	var thawed, dry, crumbles [calendar.Year]float64
 	n := days.Years * calendar.Year
 	wet := 0.0
 	for k := -6; k < 0; k++ {
@@ -70,19 +77,22 @@ func openDays(c *site.Conditions) (open [calendar.Year]bool) {
 			thawed[k%calendar.Year]++
 			if wet/7 < smearsWet {
 				dry[k%calendar.Year]++
+				if c.Soil.ClayPercent < stickyClay || days.Moisture[k] < crumblesFrom {
+					crumbles[k%calendar.Year]++
+				}
 			}
 		}
 		wet -= float64(days.Wet[(k-6+n)%n])
 	}
-	count := 0
-	for d := range open {
-		if open[d] = dry[d] >= workableFrom*float64(days.Years); open[d] {
-			count++
-		}
-	}
-	if count < leastOpen {
+	for _, years := range [][calendar.Year]float64{crumbles, dry, thawed} {
+		count := 0
 		for d := range open {
-			open[d] = thawed[d] >= workableFrom*float64(days.Years)
+			if open[d] = years[d] >= workableFrom*float64(days.Years); open[d] {
+				count++
+			}
+		}
+		if count >= leastOpen {
+			break
 		}
 	}
 	return open

@@ -164,7 +164,11 @@ func (w *writer) aftercare(b *builder) {
 	if len(p.Dates.Watering) > 0 {
 		b.figure("watering", w.drawn(draw.Watering), told.Say("parts.fig-watering"), nil)
 		if p.Water.Goes > 0 {
-			b.note(told.Say("parts.water-in-all", told.Counted{N: p.Water.Goes, Of: "goes"}, told.VolumeL(p.Water.Litres), told.Date(p.Water.Until)))
+			all := told.Say("parts.water-in-all", told.Counted{N: p.Water.Goes, Of: "goes"}, told.VolumeL(p.Water.Litres), told.Date(p.Water.Until))
+			if !p.Brief.Use.Irrigation {
+				all = told.Say("parts.water-young-only", all)
+			}
+			b.note(all)
 		}
 	}
 	w.tasks(b, told.Say("parts.until-use"), func(x job.Task) bool { return w.after(x) && !x.Date.After(w.established()) })

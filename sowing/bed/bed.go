@@ -29,6 +29,7 @@ type Input struct {
 	Rootzone *job.Rootzone    // a made ground the client asked for
 	Parts    []mix.Part       // the chosen mixture; empty when no grass is to grow, and nothing is prepared
 	Cover    float64          // living cover of the old sward, 0 to 1, for overseeding and renovation; 0: not known
+	Weeds    float64          // share of the old sward that was found to be weeds; 0: none, or not counted
 	Sown     []job.Zone       // zones that are sown
 	Laid     []job.Zone       // zones that are turfed
 	SeedGM2  float64          // as bought

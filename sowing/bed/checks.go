@@ -58,6 +58,13 @@ func (w Input) slopeChecks() []Check {
 // leastCover of the old sward that overseeding can still mend.
 const leastCover = 0.5
 
+// mostWeeds of an old sward that seed sown into it can still outgrow: over half of it weeds
+// it is started again (the sources of the check).
+const mostWeeds = 0.5
+
+// TooWeedy tells whether so great a share of weeds in an old sward asks for a new start.
+func TooWeedy(weeds float64) bool { return weeds > mostWeeds }
+
 // checks tests the ground as found and as prepared.
 func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	soil, rain := w.Site.Soil, w.Site.Weather.DesignRainMMH
@@ -112,6 +119,10 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	if w.Kind == job.Overseed && w.Cover > 0 {
 		add(Check{ID: "cover", Figure: told.Say("bed.figure", told.Share(w.Cover)), Limit: told.Say("bed.or-more", told.Share(leastCover)),
 			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: told.Say("bed.too-little-sward")})
+	}
+	if w.Kind != job.New && w.Weeds > 0 {
+		add(Check{ID: "weeds", Figure: told.Say("bed.figure", told.Share(w.Weeds)), Limit: told.Say("bed.weeds-limit", told.Share(mostWeeds)),
+			OK: !TooWeedy(w.Weeds), Source: "Virginia Cooperative Extension, Master Gardeners of Prince William; extension column, Owensboro, Kentucky (Messenger-Inquirer)", Advice: told.Say("bed.too-weedy")})
 	}
 	organic := soil.OrganicPercent
 	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),

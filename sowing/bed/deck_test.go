@@ -91,3 +91,33 @@ func TestStones(t *testing.T) {
 		t.Error("the stones of a meadow are left")
 	}
 }
+
+// A lawn left to the rain is sown under straw at 450 g/m² (State of Colorado, mined-land
+// reclamation permits, of slopes) and not under a net; a watered one, a meadow and turf are not.
+func TestStrawedWhereNobodyWaters(t *testing.T) {
+	zone := []job.Zone{{AreaM2: 84}}
+	rain := species.Use{Grade: species.Extensive, Mower: "rotary"}
+	for name, c := range map[string]struct {
+		use        species.Use
+		sown, laid []job.Zone
+		straw      float64
+	}{
+		"left to the rain": {rain, zone, nil, 0.450 * 84},
+		"watered":          {species.Use{Grade: species.Extensive, Mower: "rotary", Irrigation: true}, zone, nil, 0},
+		"everyday":         {species.Use{Grade: species.Utility}, zone, nil, 0},
+		"meadow":           {species.Use{Grade: species.Extensive, Mower: "scythe", Feeding: "none"}, zone, nil, 0},
+		"turf":             {rain, nil, zone, 0},
+	} {
+		b := Plan(Input{Site: place(t, ground.Survey{DepthCM: ptr(30)}), Use: c.use, Parts: []mix.Part{fescue}, Sown: c.sown, Laid: c.laid})
+		kg := 0.0
+		for _, m := range b.Materials {
+			if m.PriceKey == "straw_per_kg" {
+				kg += m.KG
+			}
+		}
+		near(t, name+", straw, kg", kg, c.straw, 1e-9)
+		if strawed := slices.ContainsFunc(b.Tasks, func(x job.Task) bool { return x.ID == "straw-seed" }); strawed != (kg > 0) || strawed && b.Netted {
+			t.Errorf("%s: strawed %v, netted %v", name, strawed, b.Netted)
+		}
+	}
+}

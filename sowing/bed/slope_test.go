@@ -19,7 +19,7 @@ func TestSlopeIsCovered(t *testing.T) {
 	}{{0, false, false}, {11, false, false}, {12, true, false}, {18, true, false}, {19, false, true}} {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.SlopeDeg = r.degrees
-		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Extensive}, Kind: job.New, Parts: mixture(), Sown: []job.Zone{{Letter: "A", AreaM2: 84}}, SeedGM2: 10, SeedsM2: 9000})
+		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Extensive, Irrigation: true}, Kind: job.New, Parts: mixture(), Sown: []job.Zone{{Letter: "A", AreaM2: 84}}, SeedGM2: 10, SeedsM2: 9000})
 		for name, want := range map[string]bool{"bed.straw-item": r.straw, "bed.blanket-item": r.blanket} {
 			at := slices.IndexFunc(b.Materials, func(m Material) bool { return m.Item.Name == name })
 			if (at >= 0) != want {

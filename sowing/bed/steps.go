@@ -306,8 +306,11 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	}
 	l.add(sow)
 	l.add(cover)
-	if w.covered() {
+	switch {
+	case w.covered():
 		l.cover(w)
+	case w.strawed():
+		l.straw()
 	}
 	if b.DressingMM > 0 {
 		l.add(job.Task{ID: "dress-seed", Sort: job.Dressing, Title: told.Say("bed.dress"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need("roll-in", 0)},
@@ -315,6 +318,10 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	}
 	keep := told.Say("bed.keep-off-rope")
 	switch {
+	case w.strawed():
+		keep = told.Say("bed.keep-off-slope")
+	case w.Method == job.Drill && !w.covered():
+		keep = told.Say("bed.keep-off-drilled")
 	case w.netted():
 		keep = told.Say("bed.keep-off-how", told.DepthMM(nettingMM))
 	case w.covered():
@@ -339,7 +346,7 @@ func (l *list) turf(w Input, b Bed, graded string) {
 
 // netted tells whether the seed is kept from birds by a net.
 func (w Input) netted() bool {
-	return w.Kind == job.New && w.Method != job.InDressing && len(w.Laid) == 0 && !w.covered() && w.area() <= nettedMostM2
+	return w.Kind == job.New && w.Method != job.InDressing && w.Method != job.Drill && len(w.Laid) == 0 && !w.covered() && !w.strawed() && w.area() <= nettedMostM2
 }
 
 // renovate brings an old lawn back, in order with the waits between.

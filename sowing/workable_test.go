@@ -1,0 +1,90 @@
+package sowing
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"swardwright/internal/calendar"
+)
+
+// Common practice, no published source: clay and clay loam are not worked in the winter half
+// but before their frosts, sand whenever it is thawed; and on none is every day open.
+func TestClayIsNotWorkedWet(t *testing.T) {
+	open := func(texture, drainage string) [calendar.Year]bool {
+		b, err := ReadBrief("", []byte(fmt.Sprintf("title = \"A lawn\"\n[place]\nlatitude = 53.8\nlongitude = -1.55\naltitude_m = 90\n[lawn]\narea_m2 = 84\n[ground]\ntexture = %q\ndrainage = %q\n[use]\ngrade = \"utility\"\n", texture, drainage)), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := b.Conditions(context.Background(), builtIn(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return openDays(c)
+	}
+	days := func(open [calendar.Year]bool, from, to int) (n int) {
+		for d := from; d < to; d++ {
+			if open[d] {
+				n++
+			}
+		}
+		return n
+	}
+	const february, march, june, september = 31, 59, 151, 243
+	clay, sand := open("clay", "moderately well"), open("sandy loam", "well")
+	if n := days(clay, 0, march); n > 0 {
+		t.Errorf("clay is worked on %d days of January and February in Leeds", n)
+	}
+	if n := days(clay, june, september); n < 80 {
+		t.Errorf("clay is worked on %d of 92 days of summer", n)
+	}
+	if n := days(sand, february, march); n < 20 {
+		t.Errorf("sandy loam is worked on %d days of February", n)
+	}
+}
+
+// Over half of a sward weeds: it is started again (Virginia Cooperative Extension, Master
+// Gardeners of Prince William). The last count decides, all of its places together.
+func TestTooManyWeeds(t *testing.T) {
+	const head = "title = \"A lawn\"\ndate = 2027-02-01\n[place]\nlatitude = 53.8\nlongitude = -1.55\n[lawn]\narea_m2 = 84\n[use]\ngrade = \"utility\"\n"
+	count := func(date string, grass, weeds int) string {
+		return fmt.Sprintf("[[seen]]\ndate = %s\npoints = 100\ngrass = %d\nmoss = 0\nweeds = %d\nbare = %d\n", date, grass, weeds, 100-grass-weeds)
+	}
+	for _, c := range []struct {
+		seen string
+		want float64
+	}{
+		{"", 0},
+		{count("2026-06-01", 30, 60), 0.6},
+		{count("2026-06-01", 30, 60) + count("2026-08-01", 70, 20), 0.2},
+		{count("2026-08-01", 30, 60) + count("2026-08-01", 70, 20), 0.4},
+		{"[[seen]]\ndate = 2026-08-01\npoints = 50\ngrass = 20\n", 0},
+	} {
+		b, err := ReadBrief("", []byte(head+c.seen), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := b.weeds(); got != c.want {
+			t.Errorf("%q: %g weeds, want %g", c.seen, got, c.want)
+		}
+	}
+}
+
+// Nobody lays turf where animals graze: what its growers sowed, and whether it carries an
+// endophyte, is not known. Common practice, no published source.
+func TestNoTurfUnderGrazing(t *testing.T) {
+	for livestock, want := range map[bool]bool{false: true, true: false} {
+		b, err := ReadBrief("", []byte(fmt.Sprintf("title = \"A lawn\"\n[place]\nlatitude = 57.3\nlongitude = -2.4\n[lawn]\narea_m2 = 120\n[use]\ngrade = \"utility\"\nlivestock = %v\n", livestock)), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := plan(context.Background(), builtIn(t), b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := slices.ContainsFunc(p.Ways, func(w Way) bool { return len(w.Laid) > 0 }); got != want {
+			t.Errorf("livestock %v: turf laid %v", livestock, got)
+		}
+	}
+}
