@@ -537,3 +537,83 @@ func TestRunsWorked(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// Grass in the shade grows the taller: by half at 35 % of the open's light and less, by a quarter half-way there (Tegg & Lane 2004: linear
+// with shade up to 65 %; by how much is our judgement); and by what light there would be in the open.
+func TestStretchWorked(t *testing.T) {
+	near(t, "in the open", stretched(35, 1), 1, 1e-9)
+	near(t, "in half of the open's light", stretched(8, 0.5), weather.LightFactor(16)*(1+0.5*0.5/0.65), 1e-9)
+	near(t, "half-way", stretched(8, 0.675), weather.LightFactor(8/0.675)*1.25, 1e-9)
+	near(t, "in 35 %", stretched(35*0.35, 0.35), 1.5, 1e-9)
+	near(t, "in less", stretched(3.5, 0.1), weather.LightFactor(10)*1.5, 1e-9)
+	// 14 °C are 11 over 3 for grass that is cut, of half of the light; and half-dry ground gives 0.7 of it.
+	z := newZone(flat(func(d *weather.Days, i int) {
+		d.Moisture[i] = 0.3
+		for m := range 12 {
+			d.Exposure.DLI[m], d.Exposure.OpenShare[m] = 8, 0.5
+		}
+	}), 0, Input{})
+	near(t, "ten days of height", float64(z.tall[0][20]-z.tall[0][10]), 10*11*0.7*stretched(8, 0.5), 0.01)
+	near(t, "of warm-season grass, over 10 °C", float64(z.tall[1][20]-z.tall[1][10]), 10*4*0.7*stretched(8, 0.5), 0.01)
+}
+
+// When something comes, by hand: a median needs a quarter of the years, a span a fiftieth of them, and both leave out what never comes.
+func TestSpreadWorked(t *testing.T) {
+	from := time.Date(2027, 5, 1, 0, 0, 0, 0, time.UTC)
+	for weight, comes := range map[float64]bool{0.26: true, 0.24: false} {
+		var s spread
+		s.add(10, weight/2)
+		s.add(20, weight/4)
+		s.add(31, weight/4)
+		s.add(never, 0.5)
+		got := median(from, &s)
+		if (got != nil) != comes {
+			t.Errorf("in %g of the years: %v", weight, got)
+		}
+		if comes && got.Day() != 11 {
+			t.Errorf("%v", got)
+		}
+		near(t, "three quarters", s.at(0.75), 20, 0)
+		near(t, "nine in ten", s.at(0.9), 31, 0)
+	}
+	for weight, comes := range map[float64]bool{0.021: true, 0.019: false} {
+		var s spread
+		s.add(7, weight)
+		if got := s.span(); (got != nil) != comes {
+			t.Errorf("in %g of the years: %+v", weight, got)
+		}
+	}
+}
+
+// The mean shares that come through each danger are those of the sowings of a day, by the parts of the mixture and by zones.
+func TestMeansWorked(t *testing.T) {
+	z := newZone(flat(func(d *weather.Days, i int) { d.RainMM[i], d.MeanC[i] = 35, 26 }), 0, Input{})
+	z.share = 1
+	table := []sown{{base: 4, emergeDD: 90, mowDD: 300, cutDD: 300, lt50: -20, dryFit: 0.5, hotFit: 0.5}, {base: 4, emergeDD: 200, mowDD: 500, cutDD: 500, lt50: -20, hotFit: 0}}
+	parts := []part{{0, 0.75}, {1, 0.25}}
+	f := z.sow(table, parts, Input{})
+	f.zone = z
+	s := &Season{table: &Table{years: 2, table: table}, parts: parts, fields: []field{f}}
+	got := s.means(100)
+	for d := range dangers {
+		a, b := f.trials[0].at(100), f.trials[1].at(100)
+		c, e := f.trials[0].at(100+calendar.Year), f.trials[1].at(100+calendar.Year)
+		near(t, fmt.Sprintf("danger %d", d), got[d], 0.75*(a.through[d]+c.through[d])/2+0.25*(b.through[d]+e.through[d])/2, 1e-9)
+	}
+	if got[dangerHeat] > 0.9 || got[dangerWash] > 0.9 {
+		t.Errorf("no danger shows: %v", got)
+	}
+	// Turf that waits for warmth counts the days of growth alone: 46 of them in soil over 4.4 °C are too many, and cold days between none.
+	d := flat(func(d *weather.Days, i int) {
+		d.MeanC[i] = 5.9 // 2.9 a day over 3 °C: 42 days of growth to root
+		if i >= 110 && i < 140 {
+			d.SoilC[i], d.MeanC[i] = 3, 2
+		}
+	})
+	zone := newZone(d, 0, Input{Watered: true})
+	turf := newField(zone)
+	turf.lay(100, true, zone.cool)
+	near(t, "rooted through the cold", float64(turf.up[100]), 72, 1)
+	near(t, "three quarters of it", float64(turf.stand[100])/255, 0.75, 0.003)
+	near(t, "and as many where nobody waters, in moist ground", float64(turf.missed[100])/255, 0.75, 0.003)
+}
