@@ -31,10 +31,12 @@ const (
 	Mild      Kind = "mild winters"
 	Frostless Kind = "hardly a frost"
 	Hot       Kind = "hot damp summers"
+	Warm      Kind = "warm summers"
 	Sun       Kind = "sun"
 	Shade     Kind = "shade"
 	Moist     Kind = "moist ground"
 	Dry       Kind = "dry ground"
+	Sandy     Kind = "ground that drains too fast"
 	Salt      Kind = "salt"
 	Fine      Kind = "ornamental"
 	Plain     Kind = "ordinary use"
@@ -70,27 +72,35 @@ var Rules = []Rule{
 
 	// Shade.
 	{fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"},
-	{dampShade, 60, 100, kinds{Shade, Moist}, nil, "Wisconsin A3700: supina and rough meadow-grass in dense shade where it stays moist"},
+	{dampShade, 15, 40, kinds{Shade, Moist}, nil, "where shade stays moist: New York State 30 % rough meadow-grass, Wisconsin A3700 it and supina alone in dense shade; a tenth to a third in British mixtures, common practice, no published source"},
+	{fineFescues, 40, 80, kinds{Shade, Moist}, kinds{Hot}, "moist shade or not: Oregon's classic mixture two thirds fine fescue; Royal Horticultural Society and German standard mixture for half shade: fescues first"},
 	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"},
 
 	// Hot damp summers: the American transition zone.
 	{tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"},
 	// Elsewhere it is sown where it is dry and not too cold, or not at all.
-	{tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue"},
+	{tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Sandy, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue; on sand Polish and Latvian advice is fescue"},
+	{fineFescues, 50, 80, kinds{Plain, Sun, Temperate, Sandy}, kinds{Hot}, "light dry ground: Poland 65-80 %, Latvia 50 % fescues"},
 	{tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"},
 
-	// Ordinary lawns in the sun, by the winter.
+	// Ordinary lawns in the sun, by the winter and, where it is neither cold nor mild, by
+	// the summer.
 	{meadowGrass, 40, 80, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 60 %, Estonia 40-60 %, Regina 80 %, North Dakota: smooth meadow-grass first"},
 	{fineFescues, 20, 50, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Regina 20 %, Montana 30 %, Estonia 40-60 % red fescue"},
 	{ryegrasses, 0, 15, kinds{Cold}, kinds{Repair}, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"},
-	{fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"},
-	{meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Hot, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
-	{ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Hot, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
+	{fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"},
+	{meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Warm, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
+	{ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
+	{meadowGrass, 50, 90, kinds{Plain, Sun, Temperate, Warm}, kinds{Dry, Hot, Poor}, "smooth meadow-grass first from Iowa to Ohio and West Virginia, 80-100 % there, 60-80 % in central Indiana"},
+	{meadowGrass, 60, 80, kinds{Plain, Sun, Temperate, Rich}, kinds{Hot}, "watered in dry country: central Washington 80 %, eastern Oregon 75 % smooth meadow-grass"},
 	{ryegrasses, 30, 50, kinds{Plain, Sun, Mild}, kinds{Frostless, Hot}, "British amenity mixtures 40 % ryegrass"},
 	{meadowGrass, 0, 15, kinds{Sun, Mild}, kinds{Rich, Hot}, "Washington State: smooth meadow-grass does not last; left out of Oregon's and British mixtures"},
 	{bents, 10, 20, kinds{Plain, Sun, Mild, Poor}, kinds{Hot, Frostless}, "Oregon: a fifth of browntop where little is fed"},
 
 	// Worn lawns, by the winter.
+	{meadowGrass, 60, 90, kinds{Worn, Sun, Cold}, kinds{Hot, Repair}, "Russian sports turf 60-70 %, Cornell 80-90 %; Alaska, Estonia and Norway: where much is trodden, smooth meadow-grass first"},
+	{meadowGrass, 20, 60, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-60 %, Slovakia and Poland 30 % smooth meadow-grass"},
+	{ryegrasses, 30, 70, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-40 %, Slovakia 60 % ryegrass"},
 	{ryegrasses, 40, 50, kinds{Worn, Sun, Mild}, kinds{Frostless, Hot, Repair}, "Oregon 50 %, Britain 40 % ryegrass"},
 	{meadowGrass, 40, 50, kinds{Worn, Sun, Mild, Rich}, kinds{Frostless, Hot, Repair}, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
 	{ryegrasses, 80, 100, kinds{Sun, Frostless}, kinds{Hot, Fine, Wild}, "New Zealand street berms: 80 % ryegrass or more"},
@@ -113,7 +123,8 @@ var Rules = []Rule{
 // Where the kinds begin and end. Winters follow the shares of ryegrass that
 // publications allow, summers where tall fescue takes over, shade the light that
 // 3.5 to 5 hours of sun bring at 40 to 45° N; the figures are inferred from where
-// the publications write.
+// the publications write: in the eastern United States summers are warm south of
+// about 43° N.
 const (
 	coldFromC, coldFullC       = -19.5, -25.0 // mean yearly minimum
 	snowFromDays, snowFullDays = 50.0, 85.0   // or days under snow
@@ -121,6 +132,7 @@ const (
 	coolFromC, coolFullC       = 1.5, 4.0 // mean of the coldest month
 	frostlessFromC, frostlessC = -3.0, 0.0
 	hotFromC, hotFullC         = 25.9, 26.6   // mean of the hottest 30 days
+	warmFromC, warmFullC       = 23.0, 25.0   // the same
 	humidFromMM, humidFullMM   = 400.0, 650.0 // rain a year: dry heat is borne where it is watered
 	shadeFromMol, shadeFullMol = 19.5, 14.5   // season's mean
 	shadeFrom, shadeFull       = 0.64, 0.50   // and share of the open lawn's light
@@ -144,9 +156,11 @@ func (l *Lawn) degrees() map[Kind]float64 {
 	k[Shade] = min(arith.Ramp(l.DLI, shadeFromMol, shadeFullMol), arith.Ramp(l.OpenShare, shadeFrom, shadeFull))
 	k[Sun] = 1 - k[Shade]
 	k[Hot] = arith.Ramp(l.HotC, hotFromC, hotFullC) * arith.Ramp(l.RainMM, humidFromMM, humidFullMM)
+	k[Warm] = arith.Ramp(l.HotC, warmFromC, warmFullC)
 	k[Dry] = arith.Ramp(l.DroughtShare, dryFrom, dryFull)
 	if !l.Watered {
-		k[Dry] = max(k[Dry], droughtySoil*arith.Ramp(l.Wetness, droughtyBelow, 0))
+		k[Sandy] = arith.Ramp(l.Wetness, droughtyBelow, 0)
+		k[Dry] = max(k[Dry], droughtySoil*k[Sandy])
 	}
 	k[Moist] = arith.Ramp(l.Wetness, moistFrom, moistFull)
 	k[Salt] = arith.Ramp(l.ECeDSM, saltFromDSM, saltFullDSM)
