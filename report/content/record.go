@@ -21,6 +21,9 @@ func (w *writer) record(b *builder) {
 	b.text(told.Say("record.intro", told.Count(8), told.Count(10)))
 	rows := w.findings(l)
 	b.figure("findings", w.drawn(draw.Record), nil, &rows)
+	if len(l.Rows) > draw.MostFindings {
+		b.note(told.Say("record.last", told.Count(draw.MostFindings)))
+	}
 	b.notice(told.Say("record.asks"), sentences(l.Asks())...)
 	var says []told.Figure
 	for _, c := range w.p.Changed {
@@ -48,11 +51,15 @@ func (w *writer) record(b *builder) {
 	b.note(told.Say("record.counts"))
 }
 
-// standing is the sward as the record has it; nothing where nothing was seen.
+// standing is the sward as the record has it, and all that was found where that is more than the
+// client's chart holds; nothing where nothing was seen.
 func (w *writer) standing(b *builder) {
 	if w.p.Learned != nil {
 		b.text(told.Say("record.in-brackets"))
 		b.table(nil, w.stands(w.p.Learned))
+		if len(w.p.Learned.Rows) > draw.MostFindings {
+			b.table(told.Say("record.chart"), w.findings(w.p.Learned))
+		}
 	}
 }
 

@@ -33,11 +33,11 @@ func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 		}
 		all = append(all, Finding{f.Say(name), r.Expected, r.Range, r.Now, r.Found})
 	}
-	return findings(all[max(0, len(all)-mostFindings):], f, w)
+	return findings(all[max(0, len(all)-MostFindings):], f, w)
 }
 
-// mostFindings are how many fit a page, the last ones; the table has all.
-const mostFindings = 34
+// MostFindings are how many fit a page with what comes of them, the last ones; the table has all.
+const MostFindings = 20
 
 // findings draws one line each: the range that was expected, the narrower one that is
 // expected now over it, and a mark with its whiskers for what was found.
