@@ -42,7 +42,7 @@ type Row struct {
 	Zone     string // letter; empty: the whole lawn
 	Found    float64
 	Range    [2]float64 // of what was found: 95 %
-	Expected [2]float64 // before it was found: 8 in 10
+	Expected [2]float64 // before it was found: 8 in 10; of a share with the scatter of one day's count
 	Now      [2]float64 // of the same, with the whole record
 	Surprise float64    // share of what might have been found that was no likelier
 	Alone    float64    // the same by the tables alone

@@ -77,7 +77,10 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 			}
 			r := row
 			r.What, r.Of, r.Found, r.Range = Share, k.name, float64(s.hits[i])/float64(n), wilson(s.hits[i], n, s.design)
-			add(r, l.shareOf(s, i, runs), l.shareOf(s, i, alone), func(v []float64) float64 { return unlikely(s.hits[i], n, v, s.ofDesign) })
+			values := l.shareOf(s, i, runs)
+			add(r, values, l.shareOf(s, i, alone), func(v []float64) float64 { return unlikely(s.hits[i], n, v, s.ofDesign) })
+			// What a sward is made of scatters from day to day, so that more may be found than lasts.
+			out[len(out)-1].Expected = countedBetween(n, values, s.ofDesign)
 		}
 	case s.CoverPercent != nil:
 		r := row
@@ -239,20 +242,44 @@ func wilson(k, n int, design float64) [2]float64 {
 // unlikely is the share of counts of n points that are no likelier than k hits, where the
 // share covered is one of several as likely as each other.
 func unlikely(k, n int, shares []float64, design float64) float64 {
+	pmf := foretold(n, shares, design)
+	sum := 0.0
+	for _, p := range pmf {
+		if p <= pmf[k]*(1+1e-9) {
+			sum += p
+		}
+	}
+	return min(1, sum)
+}
+
+// countedBetween is what 8 of 10 such counts would find.
+func countedBetween(n int, shares []float64, design float64) (out [2]float64) {
+	pmf := foretold(n, shares, design)
+	for i, part := range []float64{low, high} {
+		k, sum := 0, pmf[0]
+		for sum < part && k < n {
+			k++
+			sum += pmf[k]
+		}
+		out[i] = float64(k) / float64(n)
+	}
+	return out
+}
+
+// foretold are the chances of every number of hits among n points, where the share covered is one of
+// several as likely as each other.
+func foretold(n int, shares []float64, design float64) []float64 {
 	pmf := make([]float64, n+1)
 	conc := concentration(n, design)
 	every := max(1, len(shares)/predictive)
 	for i := 0; i < len(shares); i += every {
 		addBinomial(pmf, min(1-leastShare, max(leastShare, shares[i])), conc)
 	}
-	var sum, all float64
-	for _, p := range pmf {
-		all += p
-		if p <= pmf[k]*(1+1e-9) {
-			sum += p
-		}
+	all := lo.Sum(pmf)
+	for k := range pmf {
+		pmf[k] /= all
 	}
-	return sum / all
+	return pmf
 }
 
 // predictive is over how many members what might have been found is reckoned.

@@ -37,7 +37,7 @@ func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 }
 
 // MostFindings are how many fit a page with what comes of them, the last ones; the table has all.
-const MostFindings = 20
+const MostFindings = 16
 
 // findings draws one line each: the range that was expected, the narrower one that is
 // expected now over it, and a mark with its whiskers for what was found.
