@@ -7,8 +7,7 @@ import (
 	"io/fs"
 	"slices"
 
-	"github.com/BurntSushi/toml"
-
+	"swardwright/internal/tables"
 	"swardwright/species"
 )
 
@@ -76,7 +75,7 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 	var f struct {
 		Row []Row `toml:"row"`
 	}
-	md, err := toml.DecodeFS(fsys, TableFile, &f)
+	unknown, err := tables.Decode(fsys, TableFile, &f)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", TableFile, err)
 	}
@@ -84,7 +83,7 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 	fault := func(format string, a ...any) {
 		faults = append(faults, fmt.Errorf(TableFile+": "+format, a...))
 	}
-	for _, k := range md.Undecoded() {
+	for _, k := range unknown {
 		fault("%s: unknown key", k)
 	}
 	t := &Table{Rows: f.Row, grasses: grasses.All(), byName: grasses}

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 	"golang.org/x/text/feature/plural"
 )
 

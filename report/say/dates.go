@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 )
 
 // calendar is how a language writes dates: a long, a medium and a yearless pattern
