@@ -9,6 +9,7 @@ import (
 	"swardwright/mix"
 	"swardwright/site/ground"
 	"swardwright/site/light"
+	"swardwright/sowing/bed"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
@@ -146,6 +147,22 @@ func billInput(list money.Prices, b Brief, w Way) money.Input {
 		in.Laying = w.startCost(job.Letters(w.Laid))
 	}
 	return in
+}
+
+// priced are checks whose advice says what it would cost in materials.
+func priced(list money.Prices, checks []bed.Check) ([]bed.Check, error) {
+	out := slices.Clone(checks)
+	for i, c := range out {
+		if c.OK || c.Takes == nil {
+			continue
+		}
+		sum, err := costOf(list, c.Takes.PriceKey, c.Takes.Quantity)
+		if err != nil {
+			return nil, err
+		}
+		out[i].Advice = told.Say("bed.advice-costs", c.Advice, told.MoneyRound(*sum))
+	}
+	return out, nil
 }
 
 // startCost is the watering and cutting of some of a way's zones until it bears use, as

@@ -115,7 +115,10 @@ func lifts(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Lift,
 		}
 		switch {
 		case c.key != "":
-			l.Cost, err = yearlyCost(prices, c.key, c.each*job.Area(after.Grass))
+			if c.brief.Use.Irrigation && !b.Use.Irrigation {
+				c.each = givenLitresM2(after.Site) / 1000
+			}
+			l.Cost, err = costOf(prices, c.key, c.each*job.Area(after.Grass))
 			l.Yearly = true
 		case c.made:
 			choice := p.Choice
@@ -279,7 +282,7 @@ func useChanges(b Brief, found *site.Conditions) (out []change) {
 	}
 	if !u.Irrigation && droughtDays(found) > droughtWatered {
 		c := with(told.Say("lift.water"), func(x *species.Use) { x.Irrigation = true })
-		c.key, c.each = "water_per_m3", dryLitresM2(found)/1000
+		c.key = "water_per_m3" // as much as the balance of water in the ground then asks
 	}
 	if n := u.NitrogenOrClass(); n+moreNitrogenG <= mostNitrogenG {
 		c := with(told.Say("lift.feed", told.GramsPerM2(n+moreNitrogenG)), func(x *species.Use) { x.NitrogenGM2 = new(n + moreNitrogenG) })
@@ -299,13 +302,13 @@ func droughtDays(c *site.Conditions) float64 {
 	return c.MeanYear(func(y *weather.Year) float64 { return y.DroughtDays })
 }
 
-// dryLitresM2 is what a lawn lacks of water in a mean year, litres a square metre.
-func dryLitresM2(c *site.Conditions) float64 {
-	return c.MeanYear(func(y *weather.Year) float64 { return math.Max(y.WaterDeficitMM, 0) })
+// givenLitresM2 is what a watered lawn is given in a mean year, litres a square metre.
+func givenLitresM2(c *site.Conditions) float64 {
+	return c.MeanYear(func(y *weather.Year) float64 { return y.WaterMM })
 }
 
-// yearlyCost is the price of what is bought every year.
-func yearlyCost(prices money.Prices, key string, amount float64) (*money.Amount, error) {
+// costOf is the price of so much of what is bought.
+func costOf(prices money.Prices, key string, amount float64) (*money.Amount, error) {
 	rate, err := prices.Rate(key)
 	if err != nil {
 		return nil, err

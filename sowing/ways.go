@@ -153,8 +153,11 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 // placed is the work on the ground with every task on its day.
 func (m maker) placed(y yard, in bed.Input, on time.Time) (bed.Bed, error) {
 	b := bed.Plan(in)
-	before, after := started(withHours(m.prices, b.Tasks))
 	var err error
+	if b.Checks, err = priced(m.prices, b.Checks); err != nil {
+		return b, err
+	}
+	before, after := started(withHours(m.prices, b.Tasks))
 	b.Tasks, err = y.place(before, after, on)
 	return b, err
 }

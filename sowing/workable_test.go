@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
+	"swardwright/sowing/bed"
 )
 
 // Common practice, no published source: clay and clay loam are not worked in the winter half
@@ -86,5 +88,29 @@ func TestNoTurfUnderGrazing(t *testing.T) {
 		if got := slices.ContainsFunc(p.Ways, func(w Way) bool { return len(w.Laid) > 0 }); got != want {
 			t.Errorf("livestock %v: turf laid %v", livestock, got)
 		}
+	}
+}
+
+// What a check's advice would take in materials is priced by the list: 3 m³ of sand at 25.
+func TestAdviceIsPriced(t *testing.T) {
+	b, err := ReadBrief("", []byte("title = \"A lawn\"\ncurrency = \"GBP\"\n[place]\nlatitude = 53.8\nlongitude = -1.55\n[lawn]\narea_m2 = 84\n[use]\ngrade = \"utility\"\n[prices]\nsand_per_m3 = 25\n"), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	prices, err := pricesOf(builtIn(t), b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sand := &bed.Material{PriceKey: "sand_per_m3", Quantity: 3}
+	advice := told.Say("bed.lighter-topsoil")
+	got, err := priced(prices, []bed.Check{{Takes: sand, Advice: advice}, {Takes: sand, OK: true}, {Advice: advice}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if sum, ok := got[0].Advice.Figures[1].(told.MoneyRound); !ok || sum.Minor != 7500 {
+		t.Errorf("%+v", got[0].Advice)
+	}
+	if !got[1].Advice.Silent() || got[2].Advice.Name != advice.Name {
+		t.Errorf("what is passed or takes nothing is priced: %+v", got[1:])
 	}
 }

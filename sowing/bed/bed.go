@@ -108,6 +108,7 @@ type Check struct {
 	OK     bool
 	Advice told.Sentence // silent where it is passed
 	Source string
+	Takes  *Material // what the advice would take beside the job's own materials; nil: nothing
 }
 
 // Told is what is tested as a sentence carries it.

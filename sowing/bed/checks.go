@@ -89,17 +89,21 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 
 	if w.Kind == job.New && !z.made && !w.deck() && (w.Use.Grade == species.Ornamental || w.Use.Grade == species.HardWearing) {
 		add(Check{ID: "texture", Figure: told.Say("bed.figure", told.Term{Kind: "texture", Word: soil.Texture}), Limit: told.Say("bed.clay-limit", told.Share(mostClay/100.0)), OK: soil.ClayPercent <= mostClay,
-			Source: "common practice, no published source", Advice: sandAdvice(soil, want/1000*w.deepM2())})
+			Source: "common practice, no published source", Advice: sandAdvice(soil, want/1000*w.deepM2()), Takes: sandFor(soil, want/1000*w.deepM2())})
 	}
 	found := rainCheck("rain-found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours)
-	if w.deck() && !found.OK {
+	switch {
+	case found.OK:
+	case w.deck():
 		found.Advice = told.Say("bed.deck-outlets")
+	default:
+		found.Advice = w.sheds()
 	}
 	list = append(list, found)
 	if w.Kind != job.Overseed && !w.deck() {
 		c := rainCheck("rain-prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
 		if !c.OK {
-			c.Advice = told.Say("bed.advice-and", c.Advice, rootzoneAdvice(w, rain))
+			c.Advice = told.Say("bed.advice-and", w.sheds(), rootzoneAdvice(w, rain))
 		}
 		list = append(list, c)
 	}
@@ -197,6 +201,18 @@ const (
 	sandyPercent = 75
 )
 
+// sandFor is the sand that it takes to make a settled volume of rootzone of heavy soil; nil
+// where sand makes none.
+func sandFor(soil ground.Soil, settledM3 float64) *Material {
+	share, err := shareFor(rootzoneSand, grainOf(soil), sandyPercent)
+	if err != nil || settledM3 <= 0 {
+		return nil
+	}
+	var y supplies
+	y.heap(ground.Sand, share*settledM3, told.Say("bed.washed-sand"), "sand_per_m3", told.Say("bed.for-rootzone"))
+	return &y.list[0]
+}
+
 // sandAdvice says how much sand makes a rootzone of heavy soil, and how much of it is to
 // be bought for a settled volume of it.
 func sandAdvice(soil ground.Soil, settledM3 float64) told.Sentence {
@@ -255,8 +271,19 @@ func rainCheck(id string, rain, intake, puddleMM, hours float64) Check {
 		return c
 	}
 	c.Figure = told.Say("bed.stands", told.MMPerHour(intake), told.WaterMM(puddleMM), told.Hours(hours))
-	c.Advice = told.Say("bed.sheds", usualFall)
 	return c
+}
+
+// sheds is what becomes of water that the ground doesn't take in, by the fall it has.
+func (w Input) sheds() told.Sentence {
+	switch {
+	case w.slope() >= leastFall:
+		return told.Say("bed.slope-sheds")
+	case w.Kind == job.New:
+		return told.Say("bed.sheds", usualFall)
+	default:
+		return told.Say("bed.nothing-sheds")
+	}
 }
 
 // bears is how the ground bears feet and wheels in winter.

@@ -121,3 +121,28 @@ func TestStrawedWhereNobodyWaters(t *testing.T) {
 		}
 	}
 }
+
+// What the ground doesn't take in runs off by the fall that this lawn has, or by none.
+func TestWhatShedsRain(t *testing.T) {
+	for _, c := range []struct {
+		slopeDeg float64
+		kind     job.Kind
+		name     string
+	}{{0, job.New, "bed.sheds"}, {0, job.Overseed, "bed.nothing-sheds"}, {5, job.New, "bed.slope-sheds"}, {5, job.Renovate, "bed.slope-sheds"}} {
+		w := Input{Site: place(t, ground.Survey{Texture: "clay"}), Kind: c.kind, Parts: []mix.Part{fescue}}
+		w.Site.Survey.Lawn.SlopeDeg = c.slopeDeg
+		if got := check(t, Plan(w), "rain-found"); got.OK || got.Advice.Name != c.name {
+			t.Errorf("%s on %g degrees: %+v", c.kind, c.slopeDeg, got)
+		}
+	}
+}
+
+// A clay's sand is what the advice says and is priced by its loose cubic metres.
+func TestSandOfTheAdvice(t *testing.T) {
+	b := Plan(Input{Site: place(t, ground.Survey{Texture: "clay", DepthCM: ptr(20)}), Use: species.Use{Grade: species.Ornamental}, Parts: []mix.Part{fescue}})
+	c := check(t, b, "texture")
+	if c.Takes == nil || c.Takes.PriceKey != "sand_per_m3" {
+		t.Fatalf("%+v", c.Takes)
+	}
+	near(t, "sand, loose m³", c.Takes.Quantity, float64(c.Advice.Figures[3].(told.VolumeM3)), 1e-9)
+}
