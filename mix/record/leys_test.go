@@ -359,7 +359,7 @@ func weightsOf(logs []float64) []float64 {
 
 // TestLeaveOneSiteOut fits the scales and the intra-class correlation of counts to the leys of all sites
 // but one, and foretells those of that site: with -refit over a wide grid, otherwise over a small one. Whatever site is left out, a lead
-// must regress; and what is foretold must be better by a tenth than with the scales of a plan without a record.
+// must regress; and what is foretold must be better by a twentieth, all tasks together, than with the scales of a plan without a record.
 func TestLeaveOneSiteOut(t *testing.T) {
 	type set struct {
 		sward.Scales
@@ -422,7 +422,7 @@ func TestLeaveOneSiteOut(t *testing.T) {
 			t.Logf("%v, refitted, to nothing counted: %+.2f, standard error over sites %.2f", of, by, se)
 		}
 	}
-	if out.all("") > 0.92*base.all("") {
+	if out.all("") > 0.95*base.all("") {
 		t.Errorf("refitted scales score %.3f, those of a plan without a record %.3f", out.all(""), base.all(""))
 	}
 }
