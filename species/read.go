@@ -38,6 +38,9 @@ func ReadUse(root *sheet.Sheet) Use {
 	u.NitrogenGM2 = s.Optional("nitrogen_g_m2", 0, 60)
 	if u.Feeding, ok = sheet.Choice(s, "feeding", "none", "low", "moderate", "high"); !ok {
 		u.Feeding = "moderate"
+		if u.Grade == Extensive { // banks, verges and meadows are left to what the ground gives
+			u.Feeding = "none"
+		}
 		if !s.Given("feeding") && !s.Given("nitrogen_g_m2") {
 			s.Assume(told.Say("use.feeding", told.Term{Kind: "feeding", Word: string(u.Feeding)}))
 		}

@@ -34,6 +34,12 @@ func TestUseBounds(t *testing.T) {
 	if u, _ := readUse(""); u.Grade != Utility || u.Feeding != "moderate" || u.TrafficOr() != Moderate || u.NoFeed != nil || u.NitrogenOrClass() != 10 {
 		t.Errorf("nothing said: %+v", u)
 	}
+	// Common practice, no published source: banks and verges are not fed, unless the brief says so.
+	for text, want := range map[string]string{"": "none", "feeding = \"low\"\n": "low"} {
+		if u := ReadUse(sheet.Open("brief.toml", []byte("[use]\ngrade = \"extensive\"\n"+text))); u.Feeding != want {
+			t.Errorf("an extensive lawn with %q is fed %q", text, u.Feeding)
+		}
+	}
 }
 
 // A ban on feeding by the days of the year: 300 days at the most, both ends in it, over the year's end as well.

@@ -137,15 +137,16 @@ const renovateShare = 0.5
 
 // starter is the feed at sowing.
 func starter(w Input) (n, p2o5, k2o float64) {
-	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == job.Overseed {
-		return 0, 0, 0
+	phosphorus, potassium := w.Site.Soil.Phosphorus, w.Site.Soil.Potassium
+	short := phosphorus == "low" || potassium == "low"
+	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == job.Overseed && !short {
+		return 0, 0, 0 // seed in a standing sward is fed for what a test finds lacking alone: nitrogen drives the old grass
 	}
 	n = 4
-	if w.Use.Grade == species.Ornamental || w.Kind == job.Renovate {
-		n = 2.5
+	if w.Use.Grade == species.Ornamental || w.Kind != job.New {
+		n = leastStarterN
 	}
-	phosphorus, potassium := w.Site.Soil.Phosphorus, w.Site.Soil.Potassium
-	if w.Kind == job.Renovate { // an old sward has what it needs unless a test says otherwise
+	if w.Kind != job.New { // an old sward has what it needs unless a test says otherwise
 		if phosphorus == "low" {
 			p2o5 = starterByTest(phosphorus) * renovateShare
 		}

@@ -107,13 +107,15 @@ func TestQuantitiesWorked(t *testing.T) {
 			`mow-down 84 m2
 			rake-out 84 m2 < mow-down 10
 			spike 84 m2 < rake-out
-			sow 84 m2 < spike
+			starter-feed 84 m2 < spike
+			sow 84 m2 < starter-feed
 			dress-seed 84 m2 < sow
 			drag-in 84 m2 < dress-seed
 			brush-in 84 m2 < drag-in 2`,
 			`sand_per_m3 0.2457 m³ settled 0.2702 loose 0.4189 t with seed
 			compost_per_m3 0.1053 m³ settled 0.1369 loose 0.089 t with seed
-			lime_per_kg 44.52 kg`,
+			lime_per_kg 44.52 kg
+			starter_feed_per_kg 4.2 kg`,
 		},
 	} {
 		w := r.in

@@ -261,6 +261,8 @@ func TestGradeForWorked(t *testing.T) {
 		{"low", "low", species.Utility, job.Renovate, 2.5, 5, 5},
 		{"", "", species.Extensive, job.New, 0, 0, 0},
 		{"", "", species.Utility, job.Overseed, 0, 0, 0},
+		{"low", "high", species.Utility, job.Overseed, 2.5, 5, 0},
+		{"medium", "high", species.Utility, job.Overseed, 0, 0, 0},
 	} {
 		b := Plan(Input{Site: place(t, ground.Survey{Phosphorus: r.p, Potassium: r.k}), Kind: r.kind, Use: species.Use{Grade: r.grade}, Parts: []mix.Part{meadow}})
 		if b.StarterN != r.n || b.StarterP2O5 != r.gotP || b.StarterK2O != r.gotK {
