@@ -207,6 +207,8 @@ func TestToldWorked(t *testing.T) {
 	}{
 		{func(l *Lawn) { l.WinterMinC = 5 }, "milder"}, {func(l *Lawn) { l.WinterMinC = -5 }, "colder"}, {func(l *Lawn) { l.SnowDays = 50 }, "more-snow"}, {func(l *Lawn) { l.SnowDays = -50 }, "less-snow"},
 		{func(l *Lawn) { l.WinterMinC, l.SnowDays = -9, 50 }, "more-snow"}, {func(l *Lawn) { l.WinterMinC, l.SnowDays = -11, 50 }, "colder"}, // half of both colds against one of snow
+		{func(l *Lawn) { l.WinterMinC, l.ColdMonthC = 8, -6 }, "milder"}, {func(l *Lawn) { l.WinterMinC, l.ColdMonthC = 6, -8 }, "colder"}, // of two colds the sum
+		{func(l *Lawn) { l.WinterMinC, l.ColdMonthC = -8, 6 }, "colder"}, {func(l *Lawn) { l.WinterMinC, l.ColdMonthC = -6, 8 }, "milder"},
 		{func(l *Lawn) { l.HotC = 3 }, "hotter"}, {func(l *Lawn) { l.HotC = -3 }, "cooler"}, {func(l *Lawn) { l.MeanC = 5 }, "warmer-year"}, {func(l *Lawn) { l.MeanC = -5 }, "colder-year"},
 		{func(l *Lawn) { l.DroughtShare = 0.2 }, "drier"}, {func(l *Lawn) { l.RainMM = 2000 }, "wetter-climate"}, {func(l *Lawn) { l.RainMM = 250 }, "drier-climate"},
 		{func(l *Lawn) { l.DLI = -10 }, "darker"}, {func(l *Lawn) { l.Wetness = 0.5 }, "wetter-ground"}, {func(l *Lawn) { l.Wetness = -0.5 }, "drier-ground"}, {func(l *Lawn) { l.SandPercent = 50 }, "sandier"}, {func(l *Lawn) { l.SandPercent = -50 }, "heavier"},
