@@ -114,3 +114,16 @@ func TestAdviceIsPriced(t *testing.T) {
 		t.Errorf("what is passed or takes nothing is priced: %+v", got[1:])
 	}
 }
+
+// 5.25 hours are got out of a day (BS 7370 part 1, as quoted by the Grounds Management Association).
+func TestCrewDays(t *testing.T) {
+	for _, c := range []struct {
+		hours  float64
+		people int
+		want   int
+	}{{0.5, 2, 1}, {10.5, 1, 2}, {10.6, 1, 3}, {21, 2, 2}, {57, 2, 6}} {
+		if got := CrewDays(c.hours, c.people); got != c.want {
+			t.Errorf("%g hours of %d: %d days, want %d", c.hours, c.people, got, c.want)
+		}
+	}
+}
