@@ -54,7 +54,9 @@ func TestLeafDatesWorked(t *testing.T) {
 	for d := range year {
 		year[d] = 8
 	}
-	if _, off := leafDates(year, 10); off != 10 {
+	on, off = leafDates(year, 10)
+	near(t, "out where they never fall: 3 K a day make 120 on the fortieth", on, 50, 0)
+	if off != 10 {
 		t.Errorf("where it is never colder than 8 °C they fall on day %g, want the year's end", off)
 	}
 	for d := range year {

@@ -179,6 +179,13 @@ func TestLeastOfALine(t *testing.T) {
 	if b.err != nil || len(b.lines) != 2 || b.lines[0].Quantity != 0.01 || b.lines[1].Quantity != 0.01 {
 		t.Errorf("%+v, %v", b.lines, b.err)
 	}
+	// A bag at the brief's own price costs that and no more or less.
+	in := lawn(firm(t, nil), 100).seed
+	in.Seed = func(float64) []Bag { return []Bag{{KG: 1, Count: 3, Price: Amount{400, "EUR"}}} }
+	bag := line(t, billOf(t, in), "money.bag-of")
+	if bag.Low != 1 || bag.High != 1 || bag.Cause != "" || bag.Invented || bag.Amount.Minor != 1200 {
+		t.Errorf("%+v", bag)
+	}
 	// Labour of 50 m² three times over, at its output; its range is that of the output turned over.
 	b = &biller{prices: firm(t, map[string]string{"rake_m2_per_hour": "60"})}
 	b.repeated(Labour, told.Say("money.edge"), 3, 50, "rake_m2_per_hour", told.Say("money.edge"))

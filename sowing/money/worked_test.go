@@ -181,6 +181,8 @@ func TestTurnsLeaveNoGap(t *testing.T) {
 	near(t, "laid", in.LaidM2, 300, 1e-9)
 	near(t, "edge", in.EdgingM, 80, 1e-9)
 	near(t, "water", in.Sowing.Litres, 6000, 1e-9)
+	near(t, "water in a dry year", in.Sowing.DryLitres, 11000, 1e-9)
+	near(t, "water of turf", in.Laying.DryLitres, 30000, 1e-9)
 	near(t, "work", in.Work[0].Amount, 400, 1e-9)
 }
 

@@ -170,3 +170,45 @@ func TestEventWorked(t *testing.T) {
 		t.Errorf("opens %d, closes %d", opens.day, closes.day)
 	}
 }
+
+// Feeds where summers are hot by hand (Kansas State, Arkansas): all 65 days before growth ends; half of it then and half a week before it ends; a
+// quarter of it two months after growth begins, 35 % and 40 %; or quarters, one more five weeks before the end. Tenths add up to the whole.
+func TestAutumnFeedsWorked(t *testing.T) {
+	p := &plan{season: &season{years: 1, growth: make([]float32, calendar.Year)}, opens: dated{day: 90}, closes: dated{day: 320}}
+	for _, r := range []struct {
+		n    float64
+		want [][2]float64 // day and g/m²
+	}{
+		{splitGM2 - 0.1, [][2]float64{{255, splitGM2 - 0.1}}},
+		{splitGM2, [][2]float64{{255, splitGM2 / 2}, {313, splitGM2 / 2}}},
+		{2*splitGM2 + 1, [][2]float64{{150, 0.25 * (2*splitGM2 + 1)}, {255, 0.35 * (2*splitGM2 + 1)}, {313, 0.4 * (2*splitGM2 + 1)}}},
+		{mostFeedGM2/0.4 + 1, [][2]float64{{150, (mostFeedGM2/0.4 + 1) / 4}, {255, (mostFeedGM2/0.4 + 1) / 4}, {285, (mostFeedGM2/0.4 + 1) / 4}, {313, (mostFeedGM2/0.4 + 1) / 4}}},
+	} {
+		got, sum := p.autumnFeeds(r.n), 0.0
+		if len(got) != len(r.want) {
+			t.Fatalf("%g g/m²: %d feeds", r.n, len(got))
+		}
+		for i, f := range got {
+			approx.Near(t, fmt.Sprintf("%g g/m², feed %d: day", r.n, i), float64(f.day), r.want[i][0], 0)
+			approx.Near(t, fmt.Sprintf("%g g/m², feed %d", r.n, i), f.n, r.want[i][1], 0.1)
+			sum += f.n
+		}
+		approx.Near(t, "together", sum, math.Round(10*r.n)/10, 1e-9)
+	}
+	// A season of 125 days between what growth begins with and ends with is too short for them: 90 + 60 is not before 214 - 65.
+	for closes, autumn := range map[int]bool{216: true, 214: false} {
+		p := &plan{season: p.season, opens: dated{day: 90}, closes: dated{day: closes}, hot: true}
+		list := p.feeds(splitGM2 + 1)
+		if got := list[0].day == closes-septemberDay; got != autumn {
+			t.Errorf("growth until day %d: fed on day %d", closes, list[0].day)
+		}
+	}
+	// A soaking is what the rooted ground holds: 14 % of 10 cm are 14 mm; hours of edging by 300 m an hour; cuts in words.
+	q := &plan{in: Input{Site: &site.Conditions{Zones: []site.Zone{{Days: &weather.Days{Exposure: weather.Exposure{FieldCapacity: 0.28, WiltingPoint: 0.14, RootDepthM: 0.1}}}}}}}
+	approx.Near(t, "a soaking, mm", q.soakMM(), 14, 1e-9)
+	for days, want := range map[float64]string{1.4: "year.mow-daily", 1.6: "year.mow-every", 7.4: "year.mow-weekly", 14: "year.mow-fortnightly", 13: "year.mow-every", 15: "year.mow-every", 24: "year.mow-every", 25: "year.mow-monthly"} {
+		if got := every(days); got.Name != want {
+			t.Errorf("every %g days: %s", days, got.Name)
+		}
+	}
+}
