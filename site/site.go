@@ -3,6 +3,8 @@
 package site
 
 import (
+	"slices"
+
 	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/site/light"
@@ -88,6 +90,18 @@ func (c *Conditions) Alone(zone int) *Conditions {
 	z.Share = 1
 	alone.Zones = []Zone{z}
 	return &alone
+}
+
+// Undated are the conditions without the days that they were gathered from, which are most of
+// their size, for a plan that is made and only read from then on.
+func (c *Conditions) Undated() *Conditions {
+	u := *c
+	u.known, u.published = nil, nil
+	u.Zones = slices.Clone(c.Zones)
+	for i := range u.Zones {
+		u.Zones[i].Days = nil
+	}
+	return &u
 }
 
 // AsPublished is the lawn as publications speak of lawns: in the climate of the normals

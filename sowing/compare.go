@@ -77,7 +77,20 @@ func variantsOf(ctx context.Context, t kit, p *Plan) ([]Compared, error) {
 
 // against is a plan with what it brings over another.
 func against(base *Plan, name string, p Plan) Compared {
-	return Compared{Name: name, Plan: p, Gain: new(gain(base, &p))}
+	return Compared{Name: name, Plan: p.undated(), Gain: new(gain(base, &p))}
+}
+
+// undated is the plan without the days of its grounds, so that many stand beside each other.
+func (p Plan) undated() Plan {
+	p.Found, p.Site = p.Found.Undated(), p.Site.Undated()
+	p.Ways = slices.Clone(p.Ways)
+	for i := range p.Ways {
+		p.Ways[i].Ground = p.Ways[i].Ground.Undated()
+	}
+	if p.Ground != nil {
+		p.Ground = p.Site
+	}
+	return p
 }
 
 // VariantError names the lawn that could not be planned.

@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -76,6 +77,7 @@ func compare(cmd *cobra.Command, names, sets []string, all *[]sowing.Compared, j
 	if err != nil {
 		return err
 	}
+	debug.SetMemoryLimit(besideLimit)
 	if *all, err = sowing.Compare(cmd.Context(), tables, lawns); err != nil {
 		return planned(cmd.Context(), names[0], err)
 	}
