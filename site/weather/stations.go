@@ -213,7 +213,9 @@ func (s Stations) Nearest(latDeg, lonDeg, altitudeM float64) (Station, float64) 
 
 // Next returns the station nearest to one, and how far off it is.
 func (s Stations) Next(to Station) (Station, float64) {
-	off := func(st Station) float64 { return DistanceKM(to.LatitudeDeg, to.LongitudeDeg, st.LatitudeDeg, st.LongitudeDeg) }
+	off := func(st Station) float64 {
+		return DistanceKM(to.LatitudeDeg, to.LongitudeDeg, st.LatitudeDeg, st.LongitudeDeg)
+	}
 	others := slices.DeleteFunc(slices.Clone(s.all), func(st Station) bool { return st.WMO == to.WMO })
 	if len(others) == 0 {
 		return Station{}, math.Inf(1)
