@@ -11,6 +11,7 @@ import (
 	"swardwright/mix"
 	"swardwright/mix/sward"
 	"swardwright/site"
+	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
 	"swardwright/sowing/bed"
@@ -429,5 +430,59 @@ func TestDoubtsWorked(t *testing.T) {
 	p.Bed = bed.Bed{Materials: []bed.Material{{PriceKey: "lime_per_kg"}, {PriceKey: "compost_per_m3"}}, PuddleMM: 1}
 	if !has(p, "job.dust") || !has(p, "job.compost") || !has(p, "job.endophyte-free") || has(p, "job.endophyte") || !has(p, "job.practitioner") {
 		t.Errorf("%v", hazards(p))
+	}
+}
+
+// Small figures by hand: an old sward's cover as a share, hours to the hundredth, up to six trees tried one by one; what a ground costs over another is
+// what that costs less.
+func TestGroundAndHoursWorked(t *testing.T) {
+	cover := 40.0
+	b := Brief{Use: species.Use{Grade: species.Utility}}
+	b.Job.CoverPercent, b.Job.Found = &cover, job.Moss
+	in := groundInput(b, &site.Conditions{}, job.New)
+	if in.Cover != 0.4 || !in.Old || !in.Moss {
+		t.Errorf("%+v", in)
+	}
+	if in := groundInput(b, &site.Conditions{}, job.Renovate); in.Old {
+		t.Error("a renovated sward is stripped")
+	}
+	list := prices(t)
+	hours, err := list.Hours("rake_m2_per_hour", 37)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := withHours(list, []job.Task{{OutputKey: "rake_m2_per_hour", Quantity: 37}, {Hours: 3}, {OutputKey: "nobody_knows", Quantity: 37}})
+	near(t, "to the hundredth", got[0].Hours, float64(int(100*hours+0.5))/100, 1e-12)
+	near(t, "as it was", got[1].Hours, 3, 0)
+	near(t, "no output, no hours", got[2].Hours, 0, 0)
+	for trees, each := range map[int]bool{6: true, 7: false} {
+		var one Brief
+		for i := range trees {
+			one.Site.Obstacles = append(one.Site.Obstacles, light.Obstacle{Kind: light.Tree, At: light.Point{X: float64(20 * i)}, HeightM: 9, CrownM: 4, ClearStemM: 2})
+		}
+		thinned := slices.ContainsFunc(lightChanges(one), func(c change) bool { return c.what.Name == "lift.thin" })
+		if thinned != each {
+			t.Errorf("of %d trees each by itself: %t", trees, thinned)
+		}
+	}
+	soil, err := ground.Survey{Texture: "clay", DepthCM: new(20.0)}.Soil()
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := &site.Conditions{Soil: soil, AreaM2: 60}
+	found.Weather.DesignRainMMH = 18
+	made := b
+	made.Job.CoverPercent, b.Job.CoverPercent = nil, nil
+	b.Job.Found, made.Job.Found = job.Bare, job.Bare
+	b.Job.Kind, made.Job.Kind = job.New, job.New
+	made.Job.Rootzone = &job.Rootzone{DepthCM: 25, SandPercent: 70, SoilPercent: 30}
+	c := mix.Choice{Mixture: &mix.Mixture{Components: []mix.Component{{Species: grass("a", "A", 90, 80), Percent: 100}}}}
+	more, err := groundCost(t.Context(), list, b, made, found, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	less, err := groundCost(t.Context(), list, made, b, found, c)
+	if err != nil || more.Minor <= 0 || more.Minor != -less.Minor || more.Currency != "GBP" {
+		t.Errorf("a made ground costs %v more, %v (%v)", more, less, err)
 	}
 }

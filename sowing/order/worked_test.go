@@ -1,0 +1,51 @@
+package order
+
+import "testing"
+
+// Orders against each other by hand: none short before short ones, then cost, then what is left over, then bags; half a gram is no
+// difference.
+func TestLessWorked(t *testing.T) {
+	key := func(cost, bags int64) int64 { return cost<<bagBits + bags }
+	for name, r := range map[string]struct {
+		a, b plan
+		less bool
+	}{
+		"less short, though dearer":            {plan{short: 1, key: key(9, 1)}, plan{short: 2, key: key(1, 1)}, true},
+		"shorter by half a gram, but cheaper":  {plan{short: 1.5, key: key(1, 1)}, plan{short: 1, key: key(9, 1)}, true},
+		"shorter by 0.6 g, though cheaper":     {plan{short: 1.6, key: key(1, 1)}, plan{short: 1, key: key(9, 1)}, false},
+		"cheaper, though more is left over":    {plan{key: key(1, 9), over: 99}, plan{key: key(2, 1)}, true},
+		"of a cost, less left over":            {plan{key: key(2, 9), over: 1}, plan{key: key(2, 1), over: 2}, true},
+		"of a cost, half a gram more left":     {plan{key: key(2, 1), over: 1.5}, plan{key: key(2, 9), over: 1}, true},
+		"of a cost, 0.6 g more left over":      {plan{key: key(2, 1), over: 1.6}, plan{key: key(2, 9), over: 1}, false},
+		"of a cost and as much, fewer bags":    {plan{key: key(2, 1), over: 1}, plan{key: key(2, 2), over: 1}, true},
+		"alike":                                {plan{key: key(2, 1)}, plan{key: key(2, 1)}, false},
+		"dearer by a minor unit, bags or none": {plan{key: key(3, 0)}, plan{key: key(2, 1<<bagBits-1)}, false},
+	} {
+		if got := r.a.less(r.b); got != r.less {
+			t.Errorf("%s: %t", name, got)
+		}
+	}
+	p := plan{}
+	p.add(buy{key: key(5, 2), short: 1, over: 2})
+	p.add(buy{key: key(7, 1), short: 3, over: 4})
+	if p.key != key(12, 3) || p.short != 4 || p.over != 6 {
+		t.Errorf("together %+v", p)
+	}
+}
+
+// A bag ready mixed by hand: three parts of one grass and two of another meet needs of 600 and 400 g with one kilogram; of needs of 300
+// and 400 g half a kilogram is of use, and 200 g of the other are bought besides.
+func TestPremixWorked(t *testing.T) {
+	bag := &Premix{Name: "bag", Sizes: []Size{{KG: 1, PriceMinor: 500}}, Parts: []Part{{SpeciesID: "a", Percent: 60}, {SpeciesID: "b", Percent: 40}}}
+	lots := []Lot{{Name: "a", SpeciesID: "a", PLS: 1, Sizes: []Size{{KG: 0.1, PriceMinor: 1000}}}, {Name: "b", SpeciesID: "b", PLS: 1, Sizes: []Size{{KG: 0.1, PriceMinor: 1000}}}}
+	for _, r := range []struct {
+		a, b, used, over float64
+		cost             int64
+	}{{600, 400, 1, 0, 500}, {300, 400, 0.5, 500, 2500}} {
+		needs := []Need{{SpeciesID: "a", Grams: r.a, PLS: 1}, {SpeciesID: "b", Grams: r.b, PLS: 1}}
+		p, ok := withPremix(bag, needs, []*shop{newShop(needs[0], lots), newShop(needs[1], lots)})
+		if !ok || p.usedKG != r.used || p.over != r.over || p.key>>bagBits != r.cost || p.short != 0 {
+			t.Errorf("%+v: %g kg used, %g g over, %d, %t", r, p.usedKG, p.over, p.key>>bagBits, ok)
+		}
+	}
+}
