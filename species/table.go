@@ -10,8 +10,9 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/BurntSushi/toml"
+
 	"swardwright/internal/sheet"
-	"swardwright/internal/tables"
 )
 
 // TableFile is the name of the species table within the file system given to
@@ -63,11 +64,11 @@ type tableValue struct {
 // does not know are refused. All faults are reported together.
 func Load(fsys fs.FS) (*Table, error) {
 	r := reader{cited: map[string]bool{}, kinds: map[string]bool{}}
-	unknown, err := tables.Decode(fsys, TableFile, &r.file)
+	md, err := toml.DecodeFS(fsys, TableFile, &r.file)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", TableFile, err)
 	}
-	for _, k := range unknown {
+	for _, k := range md.Undecoded() {
 		r.fault("%s: unknown key", k)
 	}
 	if len(r.file.Species) == 0 {

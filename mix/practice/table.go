@@ -7,7 +7,8 @@ import (
 	"io/fs"
 	"slices"
 
-	"swardwright/internal/tables"
+	"github.com/BurntSushi/toml"
+
 	"swardwright/species"
 )
 
@@ -75,7 +76,7 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 	var f struct {
 		Row []Row `toml:"row"`
 	}
-	unknown, err := tables.Decode(fsys, TableFile, &f)
+	md, err := toml.DecodeFS(fsys, TableFile, &f)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", TableFile, err)
 	}
@@ -83,7 +84,7 @@ func Load(fsys fs.FS, grasses *species.Table) (*Table, error) {
 	fault := func(format string, a ...any) {
 		faults = append(faults, fmt.Errorf(TableFile+": "+format, a...))
 	}
-	for _, k := range unknown {
+	for _, k := range md.Undecoded() {
 		fault("%s: unknown key", k)
 	}
 	t := &Table{Rows: f.Row, grasses: grasses.All(), byName: grasses}

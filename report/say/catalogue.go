@@ -9,7 +9,7 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/pelletier/go-toml/v2"
+	"github.com/BurntSushi/toml"
 	"golang.org/x/text/feature/plural"
 )
 

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/pelletier/go-toml/v2"
+	"github.com/BurntSushi/toml"
 )
 
 // calendar is how a language writes dates: a long, a medium and a yearless pattern

@@ -10,10 +10,10 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/BurntSushi/toml"
 	"golang.org/x/text/unicode/norm"
 
 	"swardwright/internal/sheet"
-	"swardwright/internal/tables"
 )
 
 // Attribution names the source of the station table as its collectors ask.
@@ -63,12 +63,16 @@ func LoadStations(fsys fs.FS) (Stations, error) {
 	var file struct {
 		Station []row `toml:"station"`
 	}
-	unknown, err := tables.Decode(fsys, "stations.toml", &file)
+	text, err := fs.ReadFile(fsys, "stations.toml")
+	if err != nil {
+		return Stations{}, fmt.Errorf("station table: %w", err)
+	}
+	meta, err := toml.Decode(string(text), &file)
 	if err != nil {
 		return Stations{}, fmt.Errorf("stations.toml: %w", err)
 	}
-	if len(unknown) > 0 {
-		return Stations{}, fmt.Errorf("stations.toml: unknown key %s", unknown[0])
+	if un := meta.Undecoded(); len(un) > 0 {
+		return Stations{}, fmt.Errorf("stations.toml: unknown key %s", un[0])
 	}
 	s := Stations{also: map[string]int{}}
 	seen := map[string]bool{}
