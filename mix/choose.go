@@ -298,6 +298,12 @@ func standing(f *sward.Field, pool []*species.Species, coverPercent float64) []f
 	return shares
 }
 
+// lawful tells whether a grass may be sown for the use: no invader, a hay grass only from a lot
+// on offer, and none that poisons what grazes.
+func (j job) lawful(s *species.Species, lot *Lot) bool {
+	return !s.Invader && (!s.Fodder || lot != nil) && !(j.use.Livestock && s.Endophyte)
+}
+
 // candidates are the species that may be sown: on offer, for lawns or from a lot of
 // its own, lawful for the use, fitting by the matrix in some zone, and not dominated
 // by another.
@@ -306,7 +312,7 @@ func (j job) candidates(p *problem) []candidate {
 	var out []candidate
 	for g, s := range j.pool {
 		lot, offered := j.lot(s)
-		if s.Invader || s.Fodder && lot == nil || j.use.Livestock && s.Endophyte || !offered || fits != nil && !fits[s.ID] || p.field.Green(g) < greenEnough {
+		if !j.lawful(s, lot) || !offered || fits != nil && !fits[s.ID] || p.field.Green(g) < greenEnough {
 			continue
 		}
 		k := candidate{species: s, pool: g, lot: lot, pls: PureLiveSeed(s, lot), cap: units, price: 1}

@@ -113,21 +113,8 @@ func lifts(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Lift,
 		if l.worth <= 0 {
 			continue
 		}
-		switch {
-		case c.key != "":
-			if c.brief.Use.Irrigation && !b.Use.Irrigation {
-				c.each = givenLitresM2(after.Site) / 1000
-			}
-			l.Cost, err = costOf(prices, c.key, c.each*job.Area(after.Grass))
-			l.Yearly = true
-		case c.made:
-			choice := p.Choice
-			if choice.Mixture == nil {
-				choice = after.Choice
-			}
-			l.Cost, err = groundCost(ctx, prices, b, c.brief, found, choice)
-		}
-		if err != nil {
+		l.Yearly = c.key != ""
+		if l.Cost, err = liftCost(ctx, prices, p, c, &after); err != nil {
 			return nil, err
 		}
 		out = append(out, l)
@@ -136,6 +123,24 @@ func lifts(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Lift,
 		return cmp.Or(a.tier()-b.tier(), cmp.Compare(b.worth, a.worth))
 	})
 	return out[:min(len(out), mostLifts)], nil
+}
+
+// liftCost is what a change costs, or what it costs every year; nil: nothing that a list knows.
+func liftCost(ctx context.Context, prices money.Prices, p *Plan, c change, after *Plan) (*money.Amount, error) {
+	switch b := p.Brief; {
+	case c.key != "":
+		if c.brief.Use.Irrigation && !b.Use.Irrigation {
+			c.each = givenLitresM2(after.Site) / 1000
+		}
+		return costOf(prices, c.key, c.each*job.Area(after.Grass))
+	case c.made:
+		choice := p.Choice
+		if choice.Mixture == nil {
+			choice = after.Choice
+		}
+		return groundCost(ctx, prices, b, c.brief, p.Found, choice)
+	}
+	return nil, nil
 }
 
 // tier is 0 for what costs nothing and 1 for what does.

@@ -67,7 +67,7 @@ func TooWeedy(weeds float64) bool { return weeds > mostWeeds }
 
 // checks tests the ground as found and as prepared.
 func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
-	soil, rain := w.Site.Soil, w.Site.Weather.DesignRainMMH
+	soil := w.Site.Soil
 	var list []Check
 	add := func(checks ...Check) {
 		for _, c := range checks {
@@ -91,22 +91,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 		add(Check{ID: "texture", Figure: told.Say("bed.figure", told.Term{Kind: "texture", Word: soil.Texture}), Limit: told.Say("bed.clay-limit", told.Share(mostClay/100.0)), OK: soil.ClayPercent <= mostClay,
 			Source: "common practice, no published source", Advice: sandAdvice(soil, want/1000*w.deepM2()), Takes: sandFor(soil, want/1000*w.deepM2())})
 	}
-	found := rainCheck("rain-found", rain, soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours)
-	switch {
-	case found.OK:
-	case w.deck():
-		found.Advice = told.Say("bed.deck-outlets")
-	default:
-		found.Advice = w.sheds()
-	}
-	list = append(list, found)
-	if w.Kind != job.Overseed && !w.deck() {
-		c := rainCheck("rain-prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
-		if !c.OK {
-			c.Advice = told.Say("bed.advice-and", w.sheds(), rootzoneAdvice(w, rain))
-		}
-		list = append(list, c)
-	}
+	add(z.rainChecks(w, b)...)
 
 	drained := drainageCheck(soil, b, pipesHelp)
 	if w.deck() {
@@ -120,20 +105,43 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 		add(bearingCheck(soil.WinterBearing))
 	}
 	add(mixtureChecks(w, b)...)
-	if w.Kind == job.Overseed && w.Cover > 0 {
-		add(Check{ID: "cover", Figure: told.Say("bed.figure", told.Share(w.Cover)), Limit: told.Say("bed.or-more", told.Share(leastCover)),
-			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: told.Say("bed.too-little-sward")})
-	}
-	if w.Kind != job.New && w.Weeds > 0 {
-		add(Check{ID: "weeds", Figure: told.Say("bed.figure", told.Share(w.Weeds)), Limit: told.Say("bed.weeds-limit", told.Share(mostWeeds)),
-			OK: !TooWeedy(w.Weeds), Source: "Virginia Cooperative Extension, Master Gardeners of Prince William; extension column, Owensboro, Kentucky (Messenger-Inquirer)", Advice: told.Say("bed.too-weedy")})
-	}
+	add(oldSwardChecks(w)...)
 	organic := soil.OrganicPercent
 	add(Check{ID: "organic", Figure: told.Say("bed.figure", told.FineShare(organic/100)), Limit: told.Say("bed.or-more", told.FineShare(organicFloor/100.0)),
 		OK: organic >= organicFloor, Source: "common practice, no published source; Saskatoon asks for more", Advice: organicAdvice(w, z)})
 
 	if z.gravel {
 		add(gradingChecks(z)...)
+	}
+	return list
+}
+
+// rainChecks ask whether the ground takes in hard rain, as found and as prepared.
+func (z rootzone) rainChecks(w Input, b Bed) []Check {
+	rain := w.Site.Weather.DesignRainMMH
+	found := rainCheck("rain-found", rain, w.Site.Soil.InfiltrationMMH, b.FoundPuddleMM, b.FoundPuddleHours)
+	if w.deck() {
+		found.Advice = told.Say("bed.deck-outlets")
+		return []Check{found}
+	}
+	found.Advice = w.sheds()
+	if w.Kind == job.Overseed {
+		return []Check{found}
+	}
+	prepared := rainCheck("rain-prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
+	prepared.Advice = told.Say("bed.advice-and", w.sheds(), rootzoneAdvice(w, rain))
+	return []Check{found, prepared}
+}
+
+// oldSwardChecks ask whether what stands is worth sowing into.
+func oldSwardChecks(w Input) (list []Check) {
+	if w.Kind == job.Overseed && w.Cover > 0 {
+		list = append(list, Check{ID: "cover", Figure: told.Say("bed.figure", told.Share(w.Cover)), Limit: told.Say("bed.or-more", told.Share(leastCover)),
+			OK: w.Cover >= leastCover, Source: "common practice, no published source", Advice: told.Say("bed.too-little-sward")})
+	}
+	if w.Kind != job.New && w.Weeds > 0 {
+		list = append(list, Check{ID: "weeds", Figure: told.Say("bed.figure", told.Share(w.Weeds)), Limit: told.Say("bed.weeds-limit", told.Share(mostWeeds)),
+			OK: !TooWeedy(w.Weeds), Source: "Virginia Cooperative Extension, Master Gardeners of Prince William; extension column, Owensboro, Kentucky (Messenger-Inquirer)", Advice: told.Say("bed.too-weedy")})
 	}
 	return list
 }

@@ -179,17 +179,14 @@ func (s *Season) bestOf(kind Kind, days []time.Time) time.Time {
 	if s.parts == nil || kind != Autumn || s.mownBeforeWinter(first) {
 		return first
 	}
-	var best *time.Time
-	for i, d := range days {
+	mown := slices.DeleteFunc(slices.Clone(days), func(d time.Time) bool {
 		day := calendar.DayOf(d)
-		if s.Success[day] >= surest-mownSlack && s.Score[day] >= mownShare*top && (best == nil || s.Score[day] > s.Score[calendar.DayOf(*best)]) && s.mownBeforeWinter(d) {
-			best = &days[i]
-		}
-	}
-	if best == nil {
+		return s.Success[day] < surest-mownSlack || s.Score[day] < mownShare*top || !s.mownBeforeWinter(d)
+	})
+	if len(mown) == 0 {
 		return first
 	}
-	return *best
+	return slices.MaxFunc(mown, func(a, b time.Time) int { return cmp.Compare(s.Score[calendar.DayOf(a)], s.Score[calendar.DayOf(b)]) })
 }
 
 // warmed tells whether the seedbed is as warm as sowing in spring asks on a day of a
