@@ -30,7 +30,7 @@ const narrow = 90
 
 // planHeight is how high the plans of the lawn are, mm: on paper a page holds one with
 // all that stands by it, at the scale that it says.
-const planHeight = 88
+const planHeight = 76
 
 var page = template.Must(template.New("page").Funcs(template.FuncMap{
 	"kind": func(b any) string { return reflect.TypeOf(b).Name() },
