@@ -118,9 +118,9 @@ const middle = 0.5
 
 // measures are what a standard asks for beside what there is.
 func measures(std species.Standard, cover, badCover, even, look float64) []Shortfall {
-	all := []Shortfall{{Cover, cover, std.Cover}, {BadCover, badCover, std.BadCover}, {Even, even, std.Even}}
+	all := []Shortfall{{What: Cover, Is: cover, Asks: std.Cover}, {What: BadCover, Is: badCover, Asks: std.BadCover}, {What: Even, Is: even, Asks: std.Even}}
 	if std.Grade == species.Ornamental {
-		all = append(all, Shortfall{Look, look, fineEnough})
+		all = append(all, Shortfall{What: Look, Is: look, Asks: fineEnough})
 	}
 	return all
 }
@@ -136,7 +136,7 @@ func (o *outlook) shortBy(std species.Standard) []Shortfall {
 	short := slices.DeleteFunc(slices.Clone(all), func(s Shortfall) bool { return s.Is >= s.Asks })
 	if len(short) == 0 {
 		s := slices.MinFunc(all, func(x, y Shortfall) int { return cmp.Compare(o.alone[x.What], o.alone[y.What]) })
-		s.Is = o.missed[s.What]
+		s.Is, s.Missed = o.missed[s.What], true
 		short = append(short, s)
 	}
 	return short

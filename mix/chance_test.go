@@ -149,6 +149,10 @@ func TestRandomJobs(t *testing.T) {
 			if s.Is >= s.Asks || s.Is < 0 || s.Asks > 1 {
 				t.Errorf("%s: %s %.2f of %.2f is no shortfall", at, s.What, s.Is, s.Asks)
 			}
+			// What a lawn comes to is said of itself, or of the cases that miss it where it is expected to do.
+			if s.What == Cover && s.Missed != (c.Mixture.CoverExpected >= s.Asks) {
+				t.Errorf("%s: cover %.2f of %.2f, %.2f expected, said of the cases that miss it: %v", at, s.Is, s.Asks, c.Mixture.CoverExpected, s.Missed)
+			}
 		}
 		if z.Verdict == Doubtful && z.Cover >= 0.75 && matrix.Zone(0)[0].Class == species.S1 {
 			t.Errorf("%s: ground that rates S1 and covers %.2f is called doubtful (%.2f)", at, z.Cover, z.Chance)

@@ -203,16 +203,21 @@ func (o *outlook) lacks(std species.Standard) told.List {
 	var parts []told.Sentence
 	for _, s := range o.shortBy(std) {
 		is, asks := told.Share(s.Is), told.Share(s.Asks)
+		var part told.Sentence
 		switch s.What {
 		case Cover:
-			parts = append(parts, told.Say("mix.short-cover", is, asks))
+			part = told.Say("mix.short-cover", is, asks)
 		case BadCover:
-			parts = append(parts, told.Say("mix.short-bad-cover", is, asks))
+			part = told.Say("mix.short-bad-cover", is, asks)
 		case Even:
-			parts = append(parts, told.Say("mix.short-even", is, asks))
+			part = told.Say("mix.short-even", is, asks)
 		case Look:
-			parts = append(parts, told.Say("mix.short-look", is, asks))
+			part = told.Say("mix.short-look", is, asks)
 		}
+		if s.Missed {
+			part = told.Say("mix.short-in-cases", part)
+		}
+		parts = append(parts, part)
 	}
 	return told.Joined(told.And, parts...)
 }

@@ -148,6 +148,7 @@ const (
 type Shortfall struct {
 	What     Measure
 	Is, Asks float64
+	Missed   bool // Is of the lawns that miss it: the middle one does not
 }
 
 // Judged is a premix scored by the same model.
