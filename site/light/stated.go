@@ -87,7 +87,7 @@ func (l Light) summed(weights [12]float64) Light {
 // Hours of direct sun on a clear day, mean of the growing season, are turned into the
 // daily light integral that goes with them at the latitude under the sky: so that a rule
 // published as "3 hours" for one latitude can be compared with a lawn at another. Hours
-// beyond the open lawn's count as the open lawn's.
+// and light beyond the open lawn's count as the open lawn's.
 //
 // Growers and extension rules count hours of direct sun; grass lives on the sum
 // of light. What joins the two depends on what takes the sun away, which a number
@@ -161,8 +161,11 @@ func (o *openLawn) stated(seen Seen) (Light, told.Sentence) {
 		l := o.light(left)
 		return l, told.Say("site.sun-stated-by-month", told.DLI(l.DLISeason))
 	case seen.DLI != nil:
-		l := o.dimmed(ratio(*seen.DLI, open.DLISeason))
-		return l, told.Say("site.light-stated", told.DLI(*seen.DLI), told.Share(ratio(*seen.DLI, open.DLISeason)))
+		k := ratio(*seen.DLI, open.DLISeason)
+		if k > 1.005 {
+			return open, told.Say("site.more-light-than-open", told.DLI(*seen.DLI), told.DLI(open.DLISeason))
+		}
+		return o.dimmed(k), told.Say("site.light-stated", told.DLI(*seen.DLI), told.Share(k))
 	case seen.ShadePercent != nil:
 		l := o.dimmed(1 - *seen.ShadePercent/100)
 		return l, told.Say("site.shade-stated", told.Share(*seen.ShadePercent/100), told.DLI(l.DLISeason))

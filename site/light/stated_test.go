@@ -111,6 +111,7 @@ func TestStated(t *testing.T) {
 			return math.Abs(l.SunHours[6]-months[6]) < 1e-6 && l.OpenShare < 1
 		}},
 		{"mol", Seen{DLI: value(9)}, func(l Light) bool { return math.Abs(l.DLISeason-9) < 1e-6 && l.SunHoursSeason < 6 }},
+		{"more mol than there are", Seen{DLI: value(70)}, func(l Light) bool { return l.OpenShare > 1-1e-9 && l.DLISeason < 45 && slices.Max(l.DLI[:]) < 65 }},
 		{"shade", Seen{ShadePercent: value(70)}, func(l Light) bool { return math.Abs(l.OpenShare-0.3) < 1e-6 }},
 		{"full shade", Seen{ShadePercent: value(100)}, func(l Light) bool { return l.DLISeason == 0 }},
 		{"no shade", Seen{ShadePercent: value(0)}, func(l Light) bool { return l.OpenShare > 1-1e-9 }},
