@@ -45,7 +45,7 @@ func TestBesides(t *testing.T) {
 			}
 			return s
 		}
-		near := a.nearTies()
+		near := a.nearTies(a.rivals(a.found))
 		for _, b := range near {
 			ties++
 			back := a.blend(units(b))

@@ -51,7 +51,8 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	if planned.best != nil {
 		m := planned.mixture()
 		if !task.Quick {
-			m.NearTies, m.LeadsOn, m.ModelAlone = planned.nearTies(), planned.leadsOn(), planned.alone()
+			rivals := planned.rivals(planned.found)
+			m.NearTies, m.LeadsOn, m.ModelAlone = planned.nearTies(rivals), planned.leadsOn(rivals), planned.alone()
 			out.Nearest = planned.nearest()
 			out.Turf = planned.turf(asked)
 			out.LeftOut = planned.leftOut()

@@ -86,15 +86,7 @@ func TestSteady(t *testing.T) {
 		moved := false
 		st, _ := stations.Find(l.spot.Station)
 		const nextKM = 300 // farther stations are no other word for the same place
-		next := slices.MinFunc(stations.All(), func(a, b weather.Station) int {
-			km := func(s weather.Station) float64 {
-				if s.WMO == st.WMO {
-					return 1e9
-				}
-				return weather.DistanceKM(st.LatitudeDeg, st.LongitudeDeg, s.LatitudeDeg, s.LongitudeDeg)
-			}
-			return cmp.Compare(km(a), km(b))
-		})
+		next, off := stations.Next(st)
 		for _, move := range []struct {
 			name string
 			by   func(*place.Spot)
@@ -112,7 +104,7 @@ func TestSteady(t *testing.T) {
 			if move.name == "hours" && l.spot.SunHours == 0 {
 				continue
 			}
-			if move.name == "station" && weather.DistanceKM(st.LatitudeDeg, st.LongitudeDeg, next.LatitudeDeg, next.LongitudeDeg) > nextKM {
+			if move.name == "station" && off > nextKM {
 				continue
 			}
 			spot := l.spot

@@ -101,11 +101,11 @@ func (a *answer) settle(f *found) {
 // nearTies are mixtures that are as good: the best that other grasses lead, where they
 // may come out ahead on a lawn that nobody could tell from this one, and such as are unlike
 // the one found and each other.
-func (a *answer) nearTies() []Blend {
+func (a *answer) nearTies(rivals []ranked) []Blend {
 	f := a.found
 	at := f.fine.score(f.shares)
 	var kept []shares
-	for _, r := range a.rivals(f) {
+	for _, r := range rivals {
 		if r.score >= at-mayLead && len(kept) < mostTies {
 			kept = append(kept, r.shares)
 		}
@@ -128,12 +128,12 @@ func (a *answer) nearTies() []Blend {
 // leadsOn is on how many of the lawns that this one may be, by its light and the traits of
 // the grasses, the best mixture is led by the grass that leads the one found. What a lawn's
 // cover is over the mean of lawns counts there as much as cover counts in the score.
-func (a *answer) leadsOn() float64 {
+func (a *answer) leadsOn(rivals []ranked) float64 {
 	f := a.found
 	at := f.fine.score(f.shares)
 	own := a.onEachLawn(at, a.outlook.covers)
 	ahead := slices.Repeat([]bool{true}, len(own))
-	for _, r := range a.rivals(f) {
+	for _, r := range rivals {
 		if r.score < at-mayContend {
 			break
 		}

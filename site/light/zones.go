@@ -87,7 +87,7 @@ const leafDriftM = 5.0
 // leavesFallOn tells whether the leaves of a deciduous tree fall on a point.
 func (s Scene) leavesFallOn(at Point) bool {
 	return slices.ContainsFunc(s.Obstacles, func(o Obstacle) bool {
-		return o.Kind == Tree && o.Leaf == Deciduous && math.Hypot(at.X-o.At.X, at.Y-o.At.Y) <= o.CrownM/2+leafDriftM
+		return o.Kind == Tree && o.Leaf == Deciduous && o.distance(at) <= leafDriftM
 	})
 }
 

@@ -217,15 +217,12 @@ func (s Stations) Nearest(latDeg, lonDeg, altitudeM float64) (Station, float64) 
 
 // Next returns the station nearest to one, and how far off it is.
 func (s Stations) Next(to Station) (Station, float64) {
-	off := func(st Station) float64 {
-		return DistanceKM(to.LatitudeDeg, to.LongitudeDeg, st.LatitudeDeg, st.LongitudeDeg)
+	for _, st := range ByDistance(s.all, to.LatitudeDeg, to.LongitudeDeg) {
+		if st.WMO != to.WMO {
+			return st, DistanceKM(to.LatitudeDeg, to.LongitudeDeg, st.LatitudeDeg, st.LongitudeDeg)
+		}
 	}
-	others := slices.DeleteFunc(slices.Clone(s.all), func(st Station) bool { return st.WMO == to.WMO })
-	if len(others) == 0 {
-		return Station{}, math.Inf(1)
-	}
-	next := slices.MinFunc(others, func(a, b Station) int { return cmp.Or(cmp.Compare(off(a), off(b)), cmp.Compare(a.WMO, b.WMO)) })
-	return next, off(next)
+	return Station{}, math.Inf(1)
 }
 
 // ByDistance are stations by their distance from a place, the nearest first.

@@ -53,6 +53,6 @@ func (c *care) germination(baseC float64) []float32 {
 		if soil[i] <= stirC {
 			return 0
 		}
-		return positive(min(germLidC, float64(soil[i]))-baseC) * c.moist(i)
+		return arith.Most(0, min(germLidC, float64(soil[i]))-baseC) * c.moist(i)
 	})
 }

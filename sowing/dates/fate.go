@@ -140,8 +140,8 @@ func (t *trial) inGround(f *fate, k int) float64 {
 
 	// Seed is lost day by day in warm moist ground, to rot in cold wet ground, more
 	// slowly in dry and slowest in frozen.
-	lost := positive(1 - lossPerD*positive(float64(f.waste-c.waste[k])-freeDays) -
-		chillLossPerD*float64(f.chilled-c.chill[k]) - dryLossPerD*dryFor - coldLossPerD*cold)
+	lost := arith.Most(0, 1-lossPerD*arith.Most(0, float64(f.waste-c.waste[k])-freeDays)-
+		chillLossPerD*float64(f.chilled-c.chill[k])-dryLossPerD*dryFor-coldLossPerD*cold)
 	f.through[dangerLost] = lost
 
 	// What has begun to sprout when the deep frost comes dies of it.
@@ -233,7 +233,7 @@ func (t *trial) wintering(f *fate, m *mark) (winter, cover float64) {
 	cover = 1
 	if rest := min(int(m.rest), last); !t.input.Overseed && rest-f.emerge < calendar.Half {
 		grown := float64(t.grow[rest]-t.grow[f.emerge]) / (coverShare * s.mowDD)
-		cover = 1 - bareWinter*float64(m.open)*positive(1-grown)
+		cover = 1 - bareWinter*float64(m.open)*arith.Most(0, 1-grown)
 	}
 	return winter, cover
 }
@@ -241,12 +241,3 @@ func (t *trial) wintering(f *fate, m *mark) (winter, cover float64) {
 // tolerance turns a grass's standing of a stress, 0 to 1, into how hard it takes
 // it: 0.75 for a grass of middling rank.
 func tolerance(fit float64) float64 { return 1.5 * (1 - fit) }
-
-// positive is v, or 0 where it is less. It is written out, since the built-in max also heeds
-// NaN and costs a tenth of the whole pass.
-func positive(v float64) float64 {
-	if v < 0 {
-		return 0
-	}
-	return v
-}

@@ -25,10 +25,13 @@ func (s *Season) runs(success float64) []run {
 }
 
 // smooth is the running mean of the score.
-func (s *Season) smooth() (mean [calendar.Year]float64) {
+func (s *Season) smooth() [calendar.Year]float64 { return about(&s.Score, smoothDays) }
+
+// about is the mean of a figure of the days of the year over so many days to either side.
+func about(of *[calendar.Year]float64, days int) (mean [calendar.Year]float64) {
 	for day := range mean {
-		for w := -smoothDays; w <= smoothDays; w++ {
-			mean[day] += s.Score[calendar.Wrap(day+w)] / (2*smoothDays + 1)
+		for w := -days; w <= days; w++ {
+			mean[day] += of[calendar.Wrap(day+w)] / float64(2*days+1)
 		}
 	}
 	return mean

@@ -3,6 +3,7 @@ package dates
 import (
 	"sort"
 
+	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/weather"
@@ -74,18 +75,18 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 		}
 		return short
 	}
-	cool := func(i int) float64 { return positive(min(growthLidC, float64(d.MeanC[i])) - growthBaseC) }
-	warm := func(i int) float64 { return positive(min(warmLidC, float64(d.MeanC[i])) - warmBaseC) }
+	cool := func(i int) float64 { return arith.Most(0, min(growthLidC, float64(d.MeanC[i]))-growthBaseC) }
+	warm := func(i int) float64 { return arith.Most(0, min(warmLidC, float64(d.MeanC[i]))-warmBaseC) }
 	z.cool = z.sum(func(i int) float64 { return cool(i) * young(i) })
 	z.warm = z.sum(func(i int) float64 { return warm(i) * young(i) })
 	z.tall = [2][]float32{
 		z.sum(func(i int) float64 { return cool(i) * stretch[i%calendar.Year] * water(i) }),
 		z.sum(func(i int) float64 { return warm(i) * stretch[i%calendar.Year] * water(i) }),
 	}
-	z.heat = z.sum(func(i int) float64 { return positive(float64(d.MeanC[i]) - heatFromC) })
-	z.dry = z.sum(func(i int) float64 { return thirsty(i, positive(1-float64(d.Moisture[i])/dryBelow)) })
+	z.heat = z.sum(func(i int) float64 { return arith.Most(0, float64(d.MeanC[i])-heatFromC) })
+	z.dry = z.sum(func(i int) float64 { return thirsty(i, arith.Most(0, 1-float64(d.Moisture[i])/dryBelow)) })
 	z.parch = z.sum(func(i int) float64 { return thirsty(i, float64(z.bed.stress[i])) })
-	z.heavy = z.sum(func(i int) float64 { return positive(float64(d.RainMM[i]) - washFromMM) })
+	z.heavy = z.sum(func(i int) float64 { return arith.Most(0, float64(d.RainMM[i])-washFromMM) })
 	z.cold = z.sum(func(i int) float64 {
 		if d.SoilC[i] > stirC {
 			return 0
@@ -100,17 +101,12 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 
 // weekOfSoil is the soil's temperature by day of the year, mean of the years and of the
 // week about the day.
-func (z *zone) weekOfSoil() (mean [calendar.Year]float64) {
+func (z *zone) weekOfSoil() [calendar.Year]float64 {
 	var day [calendar.Year]float64
 	for i, c := range z.days.SoilC {
 		day[i%calendar.Year] += float64(c) / float64(z.days.Years)
 	}
-	for d := range mean {
-		for w := -3; w <= 3; w++ {
-			mean[d] += day[calendar.Wrap(d+w)] / 7
-		}
-	}
-	return mean
+	return about(&day, 3)
 }
 
 // sum is the running sum of a value by day of the series.
