@@ -309,7 +309,7 @@ func Watering(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 }
 
 // maxCutH is how high the drawing of the cut may be, mm.
-const maxCutH = 32
+const maxCutH = 26
 
 // Cuts are the heights of cut of the year, each with the month it begins in; the grass
 // is cut again when it has grown by half its height.
