@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -25,6 +26,13 @@ func (o outline) lineOf(path string) int {
 		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
 	}
 	return 0
+}
+
+// overlay takes the places of a text of which a line was left out over those of the
+// whole text, which are kept for what stood on that line.
+func (o outline) overlay(rest outline) {
+	maps.Copy(o.line, rest.line)
+	maps.Copy(o.keyOnLine, rest.keyOnLine)
 }
 
 // readable takes off a byte order mark and refuses what is not a text of modest
@@ -66,8 +74,9 @@ type walker struct {
 	outline
 	text   []byte
 	at     int
-	row    int            // line of text[at]
-	tables map[string]int // tables so far of each array of tables
+	row    int             // line of text[at]
+	tables map[string]int  // tables so far of each array of tables
+	meant  map[string]bool // tables known from a part of them so far, not from a head of their own
 	fault  *Fault
 	places *places // noted as well where a text is to be changed
 }
@@ -82,7 +91,7 @@ func scan(text []byte) (outline, *Fault) {
 func walk(text []byte, places *places) (outline, *Fault) {
 	w := walker{
 		outline: outline{line: map[string]int{}, keyOnLine: map[int]string{}},
-		text:    text, row: 1, tables: map[string]int{}, places: places,
+		text:    text, row: 1, tables: map[string]int{}, meant: map[string]bool{}, places: places,
 	}
 	head := ""
 	for w.fault == nil {
@@ -169,6 +178,14 @@ func (w *walker) head() string {
 		if n := w.tables[path]; n > 0 {
 			path = fmt.Sprintf("%s[%d]", path, n)
 		}
+		if _, ok := w.line[path]; !ok && i < len(parts)-1 {
+			w.note(path)
+			w.meant[path] = true
+		}
+	}
+	if w.meant[path] {
+		delete(w.meant, path)
+		delete(w.line, path)
 	}
 	if w.row == row {
 		w.note(path)

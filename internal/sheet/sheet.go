@@ -79,9 +79,9 @@ func Open(name string, text []byte) *Sheet {
 	return s
 }
 
-// decode reads the text as TOML. A line that breaks the syntax is noted, left
-// out and the rest read again, as long as leaving it out cannot change the
-// meaning of the lines after it.
+// decode reads the text as TOML. A line that begins a key and breaks the syntax is
+// noted, left out and the rest read and walked again: a bracket left open on it no
+// longer holds the lines after it.
 func (b *book) decode(text []byte) map[string]any {
 	const tries = 20
 	for range tries {
@@ -98,6 +98,12 @@ func (b *book) decode(text []byte) map[string]any {
 		}
 		b.damaged[key] = true
 		text = withoutLine(text, line)
+		rest, tooMuch := scan(text)
+		if tooMuch != nil {
+			b.faults = append(b.faults, *tooMuch)
+			break
+		}
+		b.overlay(rest)
 	}
 	// Nothing more can be said of a text that cannot be read.
 	b.damaged[""] = true

@@ -164,6 +164,22 @@ u.v[2].h (line 16): needs a number from 0 to 9, is "z"`
 	}
 }
 
+// TestLinesBesides checks lines that only the rest of a text tells: those after a
+// bracket that stays open, which its own line no longer holds once it is left out, and
+// that of a table known only from its parts, until it has a head of its own.
+func TestLinesBesides(t *testing.T) {
+	for text, want := range map[string]string{
+		"a = [1 2\nb = 1\n": "a (line 1): brackets do not match: one is missing or one too many\n" +
+			"b (line 2): is not a key of a brief",
+		"[p.q]\nx = 1\n":                "p (line 1): is not a key of a brief",
+		"[p.q]\nx = 1\n[p]\ny = \"\"\n": "p (line 3): is not a key of a brief",
+	} {
+		if got := faults(text, nil); got != want {
+			t.Errorf("%q: got\n%s\nwant\n%s", text, got, want)
+		}
+	}
+}
+
 // TestManyFaults keeps the list of faults to what a reader can use.
 func TestManyFaults(t *testing.T) {
 	var b strings.Builder
