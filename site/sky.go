@@ -2,6 +2,7 @@ package site
 
 import (
 	"context"
+	"slices"
 
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -33,4 +34,16 @@ func (s Survey) LightWithin(ctx context.Context, n weather.Normals, sky light.Sk
 		return light.Field{}, err
 	}
 	return f.Corrected(s.Light, s.Place.LatitudeDeg, sky), nil
+}
+
+// Lit are the conditions with the light of the lawn scaled by a factor, as sun that was seen
+// on some days says. What the ground meets in it, day by day, stays.
+func (c *Conditions) Lit(by float64) *Conditions {
+	l := *c
+	l.Field = c.Field.Scaled(by, c.Survey.Place.LatitudeDeg, c.Sky)
+	l.Zones = slices.Clone(c.Zones)
+	for i := range l.Zones {
+		l.Zones[i].Light = l.Field.Zones[i].Light
+	}
+	return &l
 }

@@ -110,6 +110,9 @@ func assumptions(p Plan) []told.Sentence {
 	}
 	if p.Learned != nil {
 		out = append(out, told.Say("job.rated-as-seen"))
+		if p.Learned.Light != 1 {
+			out = append(out, told.Say("job.lit-as-seen", told.Share(p.Learned.Light)))
+		}
 	}
 	if p.Brief.Date.IsZero() {
 		out = append(out, told.Say("job.no-date", told.Year(p.Date.Year())))

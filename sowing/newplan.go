@@ -88,7 +88,7 @@ func planKnowing(ctx context.Context, t kit, b Brief, learned *record.Learned) (
 	if err != nil {
 		return Plan{}, err
 	}
-	matrix, err := species.Rate(ctx, rated(t.Tables, learned), l.ground, l.kept.Use, matrixDraws, weatherSeed)
+	matrix, err := species.Rate(ctx, rated(t.Tables, learned), asLit(l.ground, learned), l.kept.Use, matrixDraws, weatherSeed)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -110,6 +110,7 @@ func planKnowing(ctx context.Context, t kit, b Brief, learned *record.Learned) (
 	} else {
 		p.Bed = bed.Plan(bedInput(l.kept, found, l.choice, b.Job.Kind, nil, nil)) // checked, not worked
 	}
+	p.Site = asLit(p.Site, learned)
 	return conclude(p), nil
 }
 
@@ -144,6 +145,7 @@ func (b Brief) Matrix(ctx context.Context, t Tables) (species.Matrix, *site.Cond
 	if err != nil {
 		return species.Matrix{}, nil, err
 	}
+	ground = asLit(ground, learned)
 	m, err := species.Rate(ctx, rated(t, learned), ground, b.Use, matrixDraws, weatherSeed)
 	return m, ground, err
 }

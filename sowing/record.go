@@ -78,6 +78,15 @@ func known(l *record.Learned) *sward.Known {
 	return l.Known
 }
 
+// asLit is a site in the light that was seen on it: what is rated by light and what is shown of
+// it go by that. The lawns of the record have it already.
+func asLit(c *site.Conditions, l *record.Learned) *site.Conditions {
+	if l == nil || l.Light == 1 {
+		return c
+	}
+	return c.Lit(l.Light)
+}
+
 // changed is what the record does to the mixture: both chosen roughly, with it and without,
 // for the place followed roughly.
 func changed(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Changed, error) {

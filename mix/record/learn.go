@@ -4,8 +4,10 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"time"
 
+	"swardwright/internal/steady"
 	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/species"
@@ -32,6 +34,10 @@ type Learned struct {
 	Known *sward.Known // for the plan
 	Rows  []Row        // by date
 	Next  []Outlook    // by zone: a season on, nothing sown
+
+	// Light is the factor that the record puts on the light of the site, the mean of the lawns;
+	// 1 where nobody saw the sun.
+	Light float64
 }
 
 // Row is one thing seen, beside what was expected of it.
@@ -105,7 +111,20 @@ func Learn(ctx context.Context, c *site.Conditions, table *species.Table, use sp
 		at := i * members / kept
 		of[i], z[i], runs[i] = all[at].of, all[at].z, after[at]
 	}
-	return &Learned{Known: l.past.Known(of, z, runs, l.now), Rows: rows, Next: l.outlooks(after, alone)}, nil
+	return &Learned{Known: l.past.Known(of, z, runs, l.now), Rows: rows, Next: l.outlooks(after, alone), Light: l.light(all)}, nil
+}
+
+// light is the factor on the site's light by what was seen of the sun, 1 where nothing was: what
+// grass alone tells of it goes into the chances, and no further.
+func (l *lawn) light(all []member) float64 {
+	if !slices.ContainsFunc(l.seen, func(s sighting) bool { return s.SunHours != nil }) {
+		return 1
+	}
+	sum := 0.0
+	for i := range all {
+		sum += math.Log(l.past.Light(all[i].of))
+	}
+	return steady.Figure(math.Exp(sum / float64(len(all))))
 }
 
 // weigh draws so many members and takes in the record, date by date. It gives back also what

@@ -213,19 +213,38 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 	if len(f.Cells) == 0 { // nothing about it was drawn: it is known as well as what was seen
 		f.LogSD = max(f.LogSD, seen.logSD())
 	}
-	f.Cells = slices.Clone(f.Cells)
-	for i := range f.Cells {
-		f.Cells[i].Light = correct(f.Cells[i].Light)
-	}
-	f.Probes = slices.Clone(f.Probes)
-	for i := range f.Probes {
-		f.Probes[i].Light = correct(f.Probes[i].Light)
-	}
-	f.Zones = slices.Clone(f.Zones)
-	for i := range f.Zones {
-		f.Zones[i].Light = correct(f.Zones[i].Light)
-	}
+	f = f.relit(correct)
 	f.Notes = append(slices.Clone(f.Notes), told.Say("site.seen-counts", by.why, told.DLI(f.mean().summed(o.weights).DLISeason), told.DLI(was.DLISeason)))
+	return f
+}
+
+// Scaled is the field with light and hours scaled by one factor everywhere, as what was seen on
+// some days of it says; nothing is made lighter than the open lawn.
+func (f Field) Scaled(by, latitudeDeg float64, sky Sky) Field {
+	o := newOpenLawn(latitudeDeg, sky)
+	openMean := Light{DLI: f.OpenDLI}.summed(o.weights).DLISeason
+	return f.relit(func(l Light) Light {
+		for m := range 12 {
+			l.SunHours[m] = scale(l.SunHours[m], by, o.hours[m])
+			l.DLI[m] = scale(l.DLI[m], by, f.OpenDLI[m])
+		}
+		l.season(o.weights, openMean)
+		return l
+	})
+}
+
+// relit is the field with every light of it turned into another; the one given stays.
+func (f Field) relit(light func(Light) Light) Field {
+	f.Cells, f.Probes, f.Zones = slices.Clone(f.Cells), slices.Clone(f.Probes), slices.Clone(f.Zones)
+	for i := range f.Cells {
+		f.Cells[i].Light = light(f.Cells[i].Light)
+	}
+	for i := range f.Probes {
+		f.Probes[i].Light = light(f.Probes[i].Light)
+	}
+	for i := range f.Zones {
+		f.Zones[i].Light = light(f.Zones[i].Light)
+	}
 	return f
 }
 

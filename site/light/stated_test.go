@@ -168,6 +168,29 @@ func TestCorrected(t *testing.T) {
 	}
 }
 
+// Scaled scales hours and light of every part alike, and lifts nothing above the open lawn.
+func TestScaled(t *testing.T) {
+	const lat = 57
+	s, sky := scenes(lat)["d"], averageSky(lat)
+	f := trace(t, s)
+	for _, by := range []float64{0.5, 0.9, 1} {
+		for i, c := range f.Scaled(by, lat, sky).Cells {
+			was := f.Cells[i].Light
+			if math.Abs(c.Light.DLISeason-by*was.DLISeason) > 1e-6 || math.Abs(c.Light.SunHoursSeason-by*was.SunHoursSeason) > 1e-6 {
+				t.Fatalf("by %g: %v mol and %v h of %v and %v", by, c.Light.DLISeason, c.Light.SunHoursSeason, was.DLISeason, was.SunHoursSeason)
+			}
+		}
+	}
+	o := newOpenLawn(lat, sky)
+	for i, z := range f.Scaled(3, lat, sky).Zones {
+		for m := range 12 {
+			if z.Light.DLI[m] > max(f.OpenDLI[m], f.Zones[i].Light.DLI[m])+1e-9 || z.Light.SunHours[m] > max(o.hours[m], f.Zones[i].Light.SunHours[m])+1e-9 {
+				t.Errorf("zone %s, month %d: %v mol, %v h, more than the open lawn", z.Letter, m+1, z.Light.DLI[m], z.Light.SunHours[m])
+			}
+		}
+	}
+}
+
 // dliOfHours is the light of a lawn where so many hours of sun were seen, mol m⁻² d⁻¹.
 func dliOfHours(hours, latitudeDeg float64, sky Sky) float64 {
 	return Stated(Seen{SunHours: &hours}, latitudeDeg, sky, 100).Zones[0].Light.DLISeason
