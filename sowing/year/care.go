@@ -2,9 +2,10 @@ package year
 
 import (
 	"math"
-	"slices"
 	"sort"
 	"time"
+
+	"github.com/samber/lo"
 
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
@@ -340,19 +341,23 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 		p.add(job.Task{ID: "last-cut", Sort: job.Mowing, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: told.Say("year.last-cut"),
 			Detail: says(how, told.Say("year.put-away"))})
 	}
-	if p.leaves() {
+	if leafy := p.leafyM2(); leafy > 0 {
 		from, until := s.date(origin, clampDay(p.closes.day-25)), s.date(origin, clampDay(p.closes.day+25))
 		if until.After(after) {
 			if from.Before(after) {
 				from = after
 			}
-			p.add(job.Task{ID: "clear-leaves", Sort: job.Leaves, Date: from, Until: until, Goes: max(int(until.Sub(from).Hours()/24/7), 1), Hours: leafOutput.hours(area), First: first,
+			p.add(job.Task{ID: "clear-leaves", Sort: job.Leaves, Date: from, Until: until, Goes: max(int(until.Sub(from).Hours()/24/7), 1), AreaM2: leafy, Hours: leafOutput.hours(leafy), First: first,
 				Title: told.Say("year.clear-leaves"), Detail: says(told.Say("year.clear-leaves-how"))})
 		}
 	}
 }
 
-// leaves tells whether broad leaves fall on the lawn.
-func (p *plan) leaves() bool {
-	return slices.ContainsFunc(p.in.Site.Zones, func(z site.Zone) bool { return z.LeafFall > 0 || z.Light.LeafShade > 0.1 })
+// leafyM2 is the grass that leaves of deciduous trees come down on.
+func (p *plan) leafyM2() float64 {
+	zones := p.in.Site.Zones
+	if len(p.in.Zones) == 0 {
+		return p.area * lo.SumBy(zones, func(z site.Zone) float64 { return z.Share * z.LeafFall })
+	}
+	return lo.SumBy(p.in.Zones, func(z job.Zone) float64 { return z.AreaM2 * zones[z.Index].LeafFall })
 }
