@@ -68,12 +68,14 @@ const (
 	mowDegDays   = 300.0
 	mowVigourLow = 0.25 // mowDegDays / (mowVigourLow + (1-mowVigourLow) x vigour)
 
-	// What a young plant needs beyond the first mowing.
-	hardyShare  = 1.1 // of the growth to first mowing makes it as hardy as it gets
+	// What a young plant needs beyond the first mowing. hardyShare and idleShare were set by
+	// the autumn days that publications of cold places end with: North Dakota, Saskatchewan,
+	// New Brunswick, Umeå, interior Alaska and Minnesota's roadsides.
+	hardyShare  = 0.95 // of the growth to first mowing makes it as hardy as it gets
 	hardySpread = 0.25
 	idleFree    = 120.0 // days without growth in a winter that ask for no reserves,
 	idleFull    = 230.0 // and so many more that ask for those of a plant that has
-	idleShare   = 0.7   // this share of the growth to first mowing
+	idleShare   = 0.5   // this share of the growth to first mowing
 	tenderC     = -5.0  // LT50 of a grass that has not hardened
 	useShare    = 2.0   // of the growth to first mowing until a grass has closed over its ground
 	useCover    = 0.75  // of the ground covered, at which it bears use: cover that DIN 18917 asks of a sown lawn handed over

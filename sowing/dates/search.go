@@ -73,6 +73,25 @@ func (s *Season) peaks(success float64) []run {
 	}
 }
 
+// late are the days after the windows of autumn on which seed succeeds less and less often,
+// to a share of the years: who comes late asks for them.
+func (s *Season) late(windows []run, success float64) (late []run) {
+	for _, w := range windows {
+		r := run{kind: Autumn, first: w.last + 1}
+		if s.parts == nil || w.kind == Dormant || s.kind(r.first) != Autumn {
+			continue
+		}
+		r.last = reachOf(w.last, 1, calendar.Half, func(day int) bool {
+			of := calendar.Wrap(day)
+			return s.Success[of] >= success && s.kind(of) == Autumn && !slices.ContainsFunc(windows, func(w run) bool { return w.holds(day) })
+		})
+		if r.last-r.first+1 >= shortestRun {
+			late = append(late, r)
+		}
+	}
+	return late
+}
+
 // reachOf is the last day of a run from a peak on that stays good, most days away at most.
 func reachOf(peak, step, most int, good func(day int) bool) int {
 	day := peak

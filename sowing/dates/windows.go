@@ -38,7 +38,7 @@ func (s *Season) windows(l Limits) []Window {
 	return s.explained(s.placed(s.runs(success), l), success)
 }
 
-// seconds are the runs of days, away from the windows, that succeed less often than
+// seconds are the runs of days, outside the windows, that succeed less often than
 // was asked and yet in no few years: second choices, best first, with what goes wrong.
 func (s *Season) seconds(l Limits) []Window {
 	first := s.runs(s.table.input.Success)
@@ -46,6 +46,7 @@ func (s *Season) seconds(l Limits) []Window {
 	runs := slices.DeleteFunc(s.runs(success), func(r run) bool {
 		return slices.ContainsFunc(first, func(w run) bool { return r.holds(w.first) || w.holds(r.first) })
 	})
+	runs = append(runs, s.late(first, success)...)
 	seconds := s.explained(s.placed(runs, l), success)
 	for i := range seconds {
 		seconds[i].Wrong = s.wrong(calendar.DayOf(seconds[i].Best))

@@ -198,9 +198,9 @@ func weedy(minC float32) func(d *weather.Days, i int) {
 	}
 }
 
-// The first winter by hand. A plant needs of the growth to first mowing 1.1 times the square of how far down its
-// hardiness the frost goes: -12.5 °C is half-way from -5 to an LT50 of -20; and of a winter without growth for 200 days
-// 0.7 (200-120)/230.
+// The first winter by hand. A plant needs of the growth to first mowing 0.95 times the square of how far down its
+// hardiness the frost goes: -12.5 °C is half-way from -5 to an LT50 of -20, so that 0.2375; and of a winter without growth for
+// 200 days 0.5 (200-120)/230 = 0.173913.
 func TestWinteringWorked(t *testing.T) {
 	tr := trial{zone: &zone{}, species: &sown{mowDD: 300, lt50: -20}, grow: ramp(1)}
 	f := &fate{emerge: 100}
@@ -210,9 +210,9 @@ func TestWinteringWorked(t *testing.T) {
 		overseed     bool
 		winter, bare float64
 	}{
-		{"grown 0.3 of what it needs for the first mowing", mark{kill: 190, rest: 500, frozen: -12.5}, false, 0.5 + (0.3-0.275)/0.25, 1},
-		{"full frost", mark{kill: 430, rest: 500, frozen: -20}, false, 0.5, 1},
-		{"a long winter", mark{kill: 173, rest: 500, frozen: -5, idle: 200}, false, 0.5 + (73/300.0-0.243478)/0.25, 1},
+		{"grown 0.25 of what it needs for the first mowing", mark{kill: 175, rest: 500, frozen: -12.5}, false, 0.5 + (0.25-0.2375)/0.25, 1},
+		{"full frost", mark{kill: 385, rest: 500, frozen: -20}, false, 0.5, 1},
+		{"a long winter", mark{kill: 152, rest: 500, frozen: -5, idle: 200}, false, 0.5 + (52/300.0-0.173913)/0.25, 1},
 		{"bare ground: half of the deep of winter open, half grown over", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, false, 1, 1 - 0.7*0.5*0.5},
 		{"into a living sward", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, true, 1, 1},
 	} {
