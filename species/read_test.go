@@ -82,6 +82,9 @@ func TestBanWorked(t *testing.T) {
 	}
 	for day := range 365 { // the day that it names is free, and none nearer is
 		n := b.Days(day)
+		if left := b.Left(day); left < max(n, 0) || n > 0 && left != n || b.Holds((day+left)%365) || left > 0 && !b.Holds((day+left-1)%365) {
+			t.Errorf("day %d: %d days are left of the ban", day, left)
+		}
 		wrap := func(d int) int { return (d + 365) % 365 }
 		if b.Holds(wrap(day + n)) {
 			t.Errorf("day %d: %d days on is banned", day, n)

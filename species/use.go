@@ -39,11 +39,19 @@ func (b *Ban) Days(day int) int {
 	if !b.Holds(day) {
 		return 0
 	}
-	since, left := calendar.Since(b.From, day)+1, calendar.Since(day, b.Until)+1
+	since, left := calendar.Since(b.From, day)+1, b.Left(day)
 	if since <= left {
 		return -since
 	}
 	return left
+}
+
+// Left is how far the day after a ban lies that holds on a day; 0 where none does.
+func (b *Ban) Left(day int) int {
+	if !b.Holds(day) {
+		return 0
+	}
+	return calendar.Since(day, b.Until) + 1
 }
 
 // Meadow tells whether the grass is kept for hay: extensive, cut by scythe when it is

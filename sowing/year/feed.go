@@ -47,8 +47,9 @@ const (
 
 	// A new lawn's second feed: New Brunswick, Agdex 273.21: 0.25 kg N per 100 m²
 	// four to six weeks after sowing.
-	youngGM2  = 2.5
-	youngDays = 35
+	youngGM2      = 2.5
+	youngFromDays = 28
+	youngDays     = 35
 )
 
 // Grades of the two feeds, percent of N, P₂O₅, K₂O.

@@ -258,7 +258,11 @@ func (p *plan) youngFeed() time.Time {
 	if before := w.FirstMow.AddDate(0, 0, -7); at.Before(before) { // seed that lay through a winter, or came up slowly
 		at = before
 	}
-	at = at.AddDate(0, 0, w.Use.NoFeed.Days(calendar.DayOf(at)))
+	off := w.Use.NoFeed.Days(calendar.DayOf(at))
+	if earliest := w.StartOn.AddDate(0, 0, youngFromDays); at.AddDate(0, 0, off).Before(earliest) {
+		off = w.Use.NoFeed.Left(calendar.DayOf(at)) // before a ban it would be too early
+	}
+	at = at.AddDate(0, 0, off)
 	origin := calendar.OnOrBefore(w.FirstMow, p.season.cold)
 	if at.After(p.season.date(origin, p.closes.day-hardeningDays)) {
 		return time.Time{} // too late in the year for nitrogen

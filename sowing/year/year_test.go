@@ -277,6 +277,31 @@ func TestNoFeedByLaw(t *testing.T) {
 	}
 }
 
+// Four to six weeks after sowing a new lawn is fed again (New Brunswick, Agdex 273.21), after a ban if before
+// it that would be too early.
+func TestYoungFeedByLaw(t *testing.T) {
+	c := place(t, "Tulsa, Oklahoma", 1, true)
+	fed := 0
+	for days := 0; days < 365; days += 5 {
+		w := want(c, species.Utility)
+		w.StartOn = w.StartOn.AddDate(0, 0, days)
+		w.FirstMow, w.UsableFrom = w.StartOn.AddDate(0, 0, 40), nil
+		w.Use.NoFeed = &species.Ban{From: 190, Until: 230}
+		for _, x := range Plan(w).Tasks {
+			if x.ID != "feed-young" {
+				continue
+			}
+			fed++
+			if after := x.Date.Sub(w.StartOn).Hours() / 24; after < 28 || w.Use.NoFeed.Holds(calendar.DayOf(x.Date)) || after > 42 && !w.Use.NoFeed.Holds(calendar.DayOf(x.Date)-1) {
+				t.Errorf("sown on %s, fed %g days after", w.StartOn.Format("2 January"), after)
+			}
+		}
+	}
+	if fed < 30 {
+		t.Errorf("%d of 73 lawns are fed young", fed)
+	}
+}
+
 // The feeds add up to the year's nitrogen, none is too strong, and they stand in order.
 func FuzzFeeds(f *testing.F) {
 	f.Add(10.0, uint16(80), uint16(300))
