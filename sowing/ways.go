@@ -150,7 +150,8 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	return m.caredFor(w), true, nil
 }
 
-// placed is the work on the ground with every task on its day.
+// placed is the work on the ground with every task on its day. Where no feed may go down on
+// that of the feed at sowing it is left out.
 func (m maker) placed(y yard, in bed.Input, on time.Time) (bed.Bed, error) {
 	b := bed.Plan(in)
 	var err error
@@ -159,6 +160,11 @@ func (m maker) placed(y yard, in bed.Input, on time.Time) (bed.Bed, error) {
 	}
 	before, after := started(withHours(m.prices, b.Tasks))
 	b.Tasks, err = y.place(before, after, on)
+	forbidden := func(at time.Time) bool { return m.kept.Use.NoFeed.Holds(calendar.DayOf(at)) }
+	if err == nil && bed.FedOn(b.Tasks, forbidden) {
+		in.Unfed = true
+		return m.placed(y, in, on)
+	}
 	return b, err
 }
 

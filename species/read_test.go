@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"swardwright/internal/sheet"
 )
@@ -69,33 +70,30 @@ func TestBanWorked(t *testing.T) {
 	if b == nil || b.From != 318 || b.Until != 45 { // 15 November is the 319th day of the year, 15 February the 46th
 		t.Fatalf("%+v", b)
 	}
-	for day, want := range map[int]int{317: 0, 318: -1, 319: -2, 364: -47, 0: 46, 10: 36, 45: 1, 46: 0, 200: 0} {
-		if got := b.Days(day); got != want || b.Holds(day) != (want != 0) {
-			t.Errorf("day %d: %d days to feed, held %t, want %d", day, got, b.Holds(day), want)
+	for day, want := range map[int]bool{317: false, 318: true, 364: true, 0: true, 45: true, 46: false, 200: false} {
+		if got := b.Holds(day); got != want {
+			t.Errorf("day %d: held %t", day, got)
 		}
 	}
-	even := &Ban{From: 100, Until: 109} // of ten days the middle two: as far one way as the other goes before
-	for day, want := range map[int]int{104: -5, 105: 5, 106: 4} {
-		if got := even.Days(day); got != want {
-			t.Errorf("day %d of 100 to 109: %d, want %d", day, got, want)
+	// Dates, through the 29 February of 2028, which no day of the year counts.
+	on := func(s string) time.Time { d, _ := time.Parse(time.DateOnly, s); return d }
+	for _, r := range []struct{ at, earliest, want string }{
+		{"2027-11-14", "2027-01-01", "2027-11-14"},
+		{"2027-12-01", "2027-01-01", "2027-11-14"},
+		{"2027-12-31", "2027-01-01", "2027-11-14"}, // 47 days on either side: the one before
+		{"2028-01-01", "2027-01-01", "2028-02-16"}, // 46 on, 48 back
+		{"2027-12-01", "2027-11-20", "2028-02-16"},
+		{"2028-02-10", "2027-01-01", "2028-02-16"},
+	} {
+		if got := b.Free(on(r.at), on(r.earliest)); got != on(r.want) {
+			t.Errorf("near %s and from %s on: %s, want %s", r.at, r.earliest, got.Format(time.DateOnly), r.want)
 		}
 	}
-	for day := range 365 { // the day that it names is free, and none nearer is
-		n := b.Days(day)
-		if left := b.Left(day); left < max(n, 0) || n > 0 && left != n || b.Holds((day+left)%365) || left > 0 && !b.Holds((day+left-1)%365) {
-			t.Errorf("day %d: %d days are left of the ban", day, left)
-		}
-		wrap := func(d int) int { return (d + 365) % 365 }
-		if b.Holds(wrap(day + n)) {
-			t.Errorf("day %d: %d days on is banned", day, n)
-		}
-		for k := range max(n, -n) {
-			if !b.Holds(wrap(day+k)) || !b.Holds(wrap(day-k)) {
-				t.Errorf("day %d: %d days off is nearer than %d", day, k, n)
-			}
-		}
+	leap := &Ban{From: 300, Until: 59} // to 1 March
+	if got := leap.Free(on("2028-01-20"), on("2028-01-01")); got != on("2028-03-02") {
+		t.Errorf("after a ban to 1 March of a leap year: %s", got.Format(time.DateOnly))
 	}
-	if (*Ban)(nil).Holds(7) || (*Ban)(nil).Days(7) != 0 {
+	if (*Ban)(nil).Holds(7) {
 		t.Error("no ban holds a day")
 	}
 }

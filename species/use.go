@@ -2,6 +2,7 @@ package species
 
 import (
 	"math"
+	"time"
 
 	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
@@ -34,24 +35,20 @@ func (b *Ban) Holds(day int) bool {
 	return b != nil && calendar.Since(b.From, day) <= calendar.Since(b.From, b.Until)
 }
 
-// Days is how far the day nearest to one lies that is in no ban: before it, below zero.
-func (b *Ban) Days(day int) int {
-	if !b.Holds(day) {
-		return 0
+// Free is the date nearest to one that is in no ban and not before another.
+func (b *Ban) Free(at, earliest time.Time) time.Time {
+	free := func(step int) time.Time {
+		d := at
+		for b.Holds(calendar.DayOf(d)) {
+			d = d.AddDate(0, 0, step)
+		}
+		return d
 	}
-	since, left := calendar.Since(b.From, day)+1, b.Left(day)
-	if since <= left {
-		return -since
+	before, after := free(-1), free(1)
+	if before.Before(earliest) || after.Sub(at) < at.Sub(before) {
+		return after
 	}
-	return left
-}
-
-// Left is how far the day after a ban lies that holds on a day; 0 where none does.
-func (b *Ban) Left(day int) int {
-	if !b.Holds(day) {
-		return 0
-	}
-	return calendar.Since(day, b.Until) + 1
+	return before
 }
 
 // Meadow tells whether the grass is kept for hay: extensive, cut by scythe when it is

@@ -18,6 +18,7 @@ import (
 	"github.com/samber/lo"
 	"github.com/shopspring/decimal"
 
+	"swardwright/internal/calendar"
 	"swardwright/sowing"
 	"swardwright/sowing/money"
 	"swardwright/species"
@@ -354,6 +355,7 @@ func (c *checker) tasks() {
 	for _, t := range c.p.Tasks {
 		c.waits(t, byID)
 		c.allowed(t)
+		c.lawful(t)
 	}
 	if len(c.p.Tasks) > 0 && !slices.ContainsFunc(c.p.Tasks, func(t task) bool { return len(t.Needs) > 0 }) {
 		c.no("no task needs another")
@@ -394,6 +396,16 @@ func (c *checker) allowed(t task) {
 	}
 	if slices.ContainsFunc(c.p.Windows, func(w window) bool { return w.Allowed }) {
 		c.no("%s on %s, outside the days allowed, where a window meets them", t.ID, t.Date)
+	}
+}
+
+// lawful keeps feeds out of the days on which the brief forbids them.
+func (c *checker) lawful(t task) {
+	if !strings.HasPrefix(t.ID, "feed") && !strings.HasPrefix(t.ID, "starter-") {
+		return
+	}
+	if at, ok := t.Date.time(); ok && c.b.Use.NoFeed.Holds(calendar.DayOf(at)) {
+		c.no("%s on %s, when it is forbidden", t.ID, t.Date)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"swardwright/data"
 	"swardwright/report"
 	"swardwright/sowing"
+	"swardwright/species"
 )
 
 // TestCheckNotices: the plan of a demo agrees with itself, and each figure of it that
@@ -83,6 +84,23 @@ func TestCheckNotices(t *testing.T) {
 			t.Errorf("%s out of line is not noticed", spoil.what)
 		} else if testing.Verbose() {
 			t.Logf("%s: %s", spoil.what, strings.Join(wrongs, "; "))
+		}
+	}
+}
+
+// The law of the brief is held against every feed, whatever the year: 29 February is as the day before.
+func TestLawful(t *testing.T) {
+	for _, r := range []struct {
+		id, date string
+		wrong    bool
+	}{
+		{"feed", "2027-11-20", true}, {"feed-2", "2028-02-29", true}, {"starter-feed", "2028-03-01", true}, {"starter-feed", "2028-03-02", false},
+		{"feed-young", "2027-11-14", false}, {"lime", "2027-12-01", false},
+	} {
+		c := checker{b: sowing.Brief{Use: species.Use{NoFeed: &species.Ban{From: 318, Until: 59}}}} // 15 November to 1 March
+		c.lawful(task{ID: r.id, Date: day(r.date)})
+		if (len(c.wrongs) > 0) != r.wrong {
+			t.Errorf("%s on %s: %v", r.id, r.date, c.wrongs)
 		}
 	}
 }

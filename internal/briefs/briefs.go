@@ -437,7 +437,7 @@ func (m *maker) use() {
 	m.flag(0.3, "livestock")
 	m.flag(0.3, "dogs")
 	if m.often(0.2) {
-		m.line("no_feed_from = \"11-15\"\nno_feed_until = \"03-01\"")
+		m.line(pick(m, "no_feed_from = \"11-15\"\nno_feed_until = \"03-01\"", "no_feed_from = \"09-15\"\nno_feed_until = \"03-31\"", "no_feed_from = \"04-01\"\nno_feed_until = \"08-31\""))
 	}
 }
 

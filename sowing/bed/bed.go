@@ -35,7 +35,8 @@ type Input struct {
 	SeedGM2  float64          // as bought
 	SeedsM2  float64          // viable
 
-	StaleDays int // that weed seedlings are given to come up before sowing; 0: staleDays
+	Unfed     bool // no feed may go down when it would
+	StaleDays int  // that weed seedlings are given to come up before sowing; 0: staleDays
 }
 
 // zones are all that grass comes into, in the order of the plan.

@@ -3,9 +3,11 @@ package bed
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"swardwright/internal/approx"
 	"swardwright/internal/told"
@@ -165,6 +167,19 @@ func TestGradingD(t *testing.T) {
 }
 
 // Mixing backwards gives the share that was mixed forwards.
+// A mix of two soils lies between both, however it is rounded.
+func TestBlendLiesBetween(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 8))
+	for range 2000 {
+		percent := func() float64 { return math.Round(100 * rng.Float64()) }
+		a, b := grain{percent(), 0, 100, 100 + 1900*rng.Float64()}, grain{percent(), 0, 100, 100 + 1900*rng.Float64()}
+		m := blend(a, b, rng.Float64())
+		if m.OrganicPercent != 100 || m.SandPercent < min(a.SandPercent, b.SandPercent) || m.SandPercent > max(a.SandPercent, b.SandPercent) {
+			t.Fatalf("%+v with %+v: %+v", a, b, m)
+		}
+	}
+}
+
 func TestShareForInvertsBlend(t *testing.T) {
 	soil := grain{SandPercent: 30, ClayPercent: 35, OrganicPercent: 3, DensityKGM3: 1360}
 	for _, share := range []float64{0, 0.1, 0.5, 0.7, 1} {
@@ -371,6 +386,15 @@ func TestStarter(t *testing.T) {
 	none := Plan(Input{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Feeding: "none"}})
 	if none.StarterN != 0 || !none.Starter.Silent() {
 		t.Errorf("fed against the brief: %v", none.Starter)
+	}
+	for unfed, want := range map[bool]bool{false: true, true: false} { // by law on the day
+		w := Input{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}}
+		w.Unfed = unfed
+		b := Plan(w)
+		fed := FedOn(b.Tasks, func(time.Time) bool { return true })
+		if fed != want || (b.StarterN > 0) != want || strings.Contains(fmt.Sprint(b.Notes), "bed.starter-forbidden") == want {
+			t.Errorf("feed forbidden %t: %g g/m², a task %t, notes %v", unfed, b.StarterN, fed, b.Notes)
+		}
 	}
 }
 

@@ -333,6 +333,9 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.FineMM(usga2004.Permeability*r.d(15)), told.FineMM(usga2004.Bridging*r.d(85))), trimmed(usga2004.Evenness), told.FineMM(12),
 			told.Source("USGA 2004"), told.Source("USGA 1993"), told.FineMM(usga1993.Bridging*r.d(85)), trimmed(usga1993.Evenness), gritLayer))
 	}
+	if n, _, _ := w.starter(); w.Unfed && n > 0 {
+		list = append(list, told.Say("bed.starter-forbidden"))
+	}
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))
 	}

@@ -137,6 +137,14 @@ const renovateShare = 0.5
 
 // starter is the feed at sowing.
 func starter(w Input) (n, p2o5, k2o float64) {
+	if w.Unfed {
+		return 0, 0, 0
+	}
+	return w.starter()
+}
+
+// starter is what would be fed were it lawful.
+func (w Input) starter() (n, p2o5, k2o float64) {
 	phosphorus, potassium := w.Site.Soil.Phosphorus, w.Site.Soil.Potassium
 	short := phosphorus == "low" || potassium == "low"
 	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == job.Overseed && !short {

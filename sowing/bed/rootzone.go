@@ -32,7 +32,7 @@ func grainOf(s ground.Soil) grain {
 // blend is the mix of a share of a, by settled volume from 0 to 1, with the rest of b.
 func blend(a, b grain, share float64) grain {
 	ma, mb := share*a.DensityKGM3, (1-share)*b.DensityKGM3
-	by := func(x, y float64) float64 { return (ma*x + mb*y) / (ma + mb) }
+	by := func(x, y float64) float64 { return max(min(x, y), min((ma*x+mb*y)/(ma+mb), max(x, y))) } // rounded it may lie beyond both
 	return grain{
 		SandPercent:    by(a.SandPercent, b.SandPercent),
 		ClayPercent:    by(a.ClayPercent, b.ClayPercent),

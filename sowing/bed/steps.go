@@ -3,6 +3,8 @@ package bed
 import (
 	"math"
 	"slices"
+	"strings"
+	"time"
 
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
@@ -268,6 +270,16 @@ func (w Input) fineMM() float64 {
 		return w.scratchMM()
 	}
 	return tilthMM
+}
+
+// startersOf begin the IDs of what feeds a lawn before it is sown or laid.
+const startersOf = "starter-"
+
+// FedOn tells whether the feed at sowing goes down on a day for which something holds.
+func FedOn(tasks []job.Task, holds func(time.Time) bool) bool {
+	return slices.ContainsFunc(tasks, func(t job.Task) bool {
+		return strings.HasPrefix(t.ID, startersOf) && (holds(t.Date) || holds(t.Ends()))
+	})
 }
 
 // starter adds the feed, which needs its own wait after lime.

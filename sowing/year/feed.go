@@ -249,7 +249,10 @@ func (s *season) byGrowth(list []feedDay, leaf float64) (given float64) {
 func (p *plan) lawful(list []feedDay) (out []feedDay) {
 	ban := p.in.Use.NoFeed
 	for _, f := range list {
-		f.day = clampDay(f.day + ban.Days(calendar.Wrap(p.season.cold+f.day)))
+		var ok bool
+		if f.day, ok = p.freeDay(f.day); !ok {
+			continue
+		}
 		if last := len(out) - 1; ban != nil && last >= 0 && f.day-out[last].day < apartDays/2 {
 			out[last].n = math.Min(out[last].n+f.n, mostFeedGM2)
 			continue
@@ -257,6 +260,19 @@ func (p *plan) lawful(list []feedDay) (out []feedDay) {
 		out = append(out, f)
 	}
 	return out
+}
+
+// freeDay is the day of the season nearest to one on which feeding is lawful; not ok where
+// there is none.
+func (p *plan) freeDay(day int) (int, bool) {
+	for off := range calendar.Year {
+		for _, d := range []int{day - off, day + off} {
+			if d == clampDay(d) && !p.in.Use.NoFeed.Holds(calendar.Wrap(p.season.cold+d)) {
+				return d, true
+			}
+		}
+	}
+	return day, false
 }
 
 // feedRules stand with every feed: each may be read alone, in a calendar.

@@ -258,11 +258,7 @@ func (p *plan) youngFeed() time.Time {
 	if before := w.FirstMow.AddDate(0, 0, -7); at.Before(before) { // seed that lay through a winter, or came up slowly
 		at = before
 	}
-	off := w.Use.NoFeed.Days(calendar.DayOf(at))
-	if earliest := w.StartOn.AddDate(0, 0, youngFromDays); at.AddDate(0, 0, off).Before(earliest) {
-		off = w.Use.NoFeed.Left(calendar.DayOf(at)) // before a ban it would be too early
-	}
-	at = at.AddDate(0, 0, off)
+	at = w.Use.NoFeed.Free(at, w.StartOn.AddDate(0, 0, youngFromDays)) // before a ban it may be too early
 	origin := calendar.OnOrBefore(w.FirstMow, p.season.cold)
 	if at.After(p.season.date(origin, p.closes.day-hardeningDays)) {
 		return time.Time{} // too late in the year for nitrogen
