@@ -55,8 +55,9 @@ func ByTapes(a, b Point, fromA, fromB float64, side Side) (p Point, angleDeg flo
 	case math.Abs(fromA-fromB) > base:
 		return Point{}, 0, Apart{GapM: math.Abs(fromA-fromB) - base, Inside: true}
 	}
-	along := (base*base + fromA*fromA - fromB*fromB) / (2 * base)
-	off := math.Sqrt(max(0, fromA*fromA-along*along))
+	// By differences of lengths, not of squares, which lose the digits that a flat angle needs.
+	along := base/2 + (fromA-fromB)*(fromA+fromB)/(2*base)
+	off := math.Sqrt(max(0, (fromA-along)*(fromA+along)))
 	if p, err = ByOffset(a, b, along, off, side); err != nil {
 		return Point{}, 0, err
 	}

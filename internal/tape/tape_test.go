@@ -124,8 +124,10 @@ func FuzzByTapes(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		// Near a flat angle rounding moves the point, as the error of a tape would.
-		if d := math.Hypot(got.X-p.X, got.Y-p.Y); d > 1e-4 || !Flat(angle) && d > 1e-8 {
+		// Near a flat angle rounding moves the point, as the error of a tape would: along the line by that of
+		// the lengths times their sum over the base, and off it by the half chord of a bow of that height.
+		along := 0x1p-50 * (fromA + fromB) * (fromA + fromB) / base
+		if d := math.Hypot(got.X-p.X, got.Y-p.Y); d > 1e-8+along+math.Sqrt(2*fromA*along) || !Flat(angle) && d > 1e-8 {
 			t.Errorf("%v fixed at %v, %v° ", p, got, angle)
 		}
 	})
