@@ -3,6 +3,7 @@ package practice
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -25,7 +26,8 @@ func TestDegreesWorked(t *testing.T) {
 	}{
 		{Cold, func(l *Lawn) { l.WinterMinC = -22.25 }, 0.5}, {Cold, func(l *Lawn) { l.SnowDays = 67.5 }, 0.5}, {Cold, func(l *Lawn) { l.SnowDays = 85 }, 1}, {Cold, func(l *Lawn) { l.WinterMinC = -19.5 }, 0},
 		{Mild, func(l *Lawn) { l.WinterMinC, l.ColdMonthC = -8.5, 6 }, 0.5}, {Mild, func(l *Lawn) { l.WinterMinC, l.ColdMonthC = 0, 2.75 }, 0.5}, {Mild, func(l *Lawn) { l.WinterMinC, l.ColdMonthC = -6, 4 }, 1},
-		{Temperate, func(l *Lawn) {}, 1}, {Temperate, func(l *Lawn) { l.SnowDays = 67.5 }, 0.5},
+		{Temperate, func(l *Lawn) {}, 1}, {Temperate, func(l *Lawn) { l.SnowDays = 67.5 }, 0.5}, {Temperate, func(l *Lawn) { l.WinterMinC, l.ColdMonthC = -8.5, 6 }, 0.5}, {Temperate, func(l *Lawn) { l.WinterMinC = -25 }, 0},
+		{Warm, func(l *Lawn) { l.HotC = 24 }, 0.5}, {Warm, func(l *Lawn) { l.HotC = 23 }, 0}, {Warm, func(l *Lawn) { l.HotC = 25 }, 1}, {Sandy, func(l *Lawn) { l.Wetness = 0.05 }, 0.5}, {Sandy, func(l *Lawn) { l.Wetness = 0.1 }, 0},
 		{Frostless, func(l *Lawn) { l.WinterMinC = -1.5 }, 0.5}, {Frostless, func(l *Lawn) { l.WinterMinC = -3 }, 0},
 		{Shade, func(l *Lawn) { l.DLI, l.OpenShare = 17, 0.4 }, 0.5}, {Shade, func(l *Lawn) { l.DLI, l.OpenShare = 10, 0.57 }, 0.5}, {Sun, func(l *Lawn) { l.DLI, l.OpenShare = 14.5, 0.5 }, 0},
 		{Hot, func(l *Lawn) { l.HotC, l.RainMM = 26.25, 650 }, 0.5}, {Hot, func(l *Lawn) { l.HotC, l.RainMM = 26.6, 525 }, 0.5}, {Hot, func(l *Lawn) { l.HotC, l.RainMM = 28, 400 }, 0},
@@ -78,6 +80,7 @@ func TestLikenessWorked(t *testing.T) {
 		like := LikenessOf(&a, &b)
 		near(t, r.what, r.of(like), r.want, 1e-4)
 		near(t, r.what+", the other way", r.of(LikenessOf(&b, &a)), r.want, 1e-4)
+		near(t, r.what+", by all blocks, of which one differs", like.Whole(), r.want, 1e-4)
 	}
 	b := a
 	b.Overseed, b.WinterMinC = true, 5
@@ -182,13 +185,26 @@ func TestWholeMixtureWorked(t *testing.T) {
 	}
 }
 
+// apart is a lawn whose figures are so much more, or of so much rain.
+func (l *Lawn) apart(by Lawn) Lawn {
+	o := *l
+	o.WinterMinC, o.ColdMonthC, o.SnowDays = l.WinterMinC+by.WinterMinC, l.ColdMonthC+by.ColdMonthC, l.SnowDays+by.SnowDays
+	o.HotC, o.MeanC, o.DroughtShare = l.HotC+by.HotC, l.MeanC+by.MeanC, l.DroughtShare+by.DroughtShare
+	o.DLI, o.OpenShare, o.Wetness, o.SandPercent = l.DLI+by.DLI, l.OpenShare+by.OpenShare, l.Wetness+by.Wetness, l.SandPercent+by.SandPercent
+	o.ECeDSM, o.NitrogenGM2 = l.ECeDSM+by.ECeDSM, l.NitrogenGM2+by.NitrogenGM2
+	if by.RainMM > 0 {
+		o.RainMM = by.RainMM
+	}
+	return o
+}
+
 // The words of likeness: alike from 0.85, a little different from 0.6, rather from 0.3; no distance within 30 km.
 func TestToldWorked(t *testing.T) {
-	a := Lawn{Purpose: Family, RainMM: 700, ECeDSM: 1, LatitudeDeg: 50}
+	a := Lawn{Purpose: Family, RainMM: 700, ECeDSM: 1, LatitudeDeg: 50, WinterMinC: -6, ColdMonthC: 2, SnowDays: 25, HotC: 2, MeanC: 3, DroughtShare: 0.1, DLI: 4, OpenShare: 0.2, Wetness: 0.2, SandPercent: 20, NitrogenGM2: 10}
 	same := LikenessOf(&a, &a)
 	for x, word := range map[float64]string{0.85: "", 0.84: "little", 0.6: "little", 0.59: "rather", 0.3: "rather", 0.29: "much"} {
 		like, b := same, a
-		like.Light, b.DLI = x, 10
+		like.Light, b.DLI = x, 14
 		said := fmt.Sprint(a.told(&b, like))
 		if word == "" && strings.Contains(said, "lighter") || word != "" && (!strings.Contains(said, word) || !strings.Contains(said, "lighter")) {
 			t.Errorf("likeness of %g: %s", x, said)
@@ -217,10 +233,11 @@ func TestToldWorked(t *testing.T) {
 		{func(l *Lawn) { l.HotC, l.MeanC = 3, 4 }, "hotter"}, {func(l *Lawn) { l.HotC, l.MeanC = 3, 5.5 }, "warmer-year"},
 		{func(l *Lawn) { l.DroughtShare, l.RainMM = 0.2, 700*math.Exp(0.8) }, "drier"}, {func(l *Lawn) { l.DroughtShare, l.RainMM = 0.2, 700*math.Exp(1.1) }, "wetter-climate"},
 		{func(l *Lawn) { l.DLI, l.OpenShare = 10, -0.35 }, "lighter"}, {func(l *Lawn) { l.DLI, l.OpenShare = 10, -0.5 }, "darker"},
-		{func(l *Lawn) { l.ECeDSM = 6 }, "saltier"}, {func(l *Lawn) { l.NitrogenGM2 = 20 }, "fed-more"}, {func(l *Lawn) { l.NitrogenGM2 = -20 }, "fed-less"},
+		{func(l *Lawn) { l.ECeDSM = 6 }, "saltier"}, {func(l *Lawn) { l.ECeDSM = -0.5 }, "less-salt"}, {func(l *Lawn) { l.NitrogenGM2 = 20 }, "fed-more"}, {func(l *Lawn) { l.NitrogenGM2 = -20 }, "fed-less"},
 	} {
-		b := a
-		r.change(&b)
+		var by Lawn
+		r.change(&by)
+		b := a.apart(by)
 		if said := fmt.Sprint(a.told(&b, LikenessOf(&a, &b))); !strings.Contains(said, r.way) {
 			t.Errorf("%+v: not %s but %s", b, r.way, said)
 		}
@@ -250,6 +267,80 @@ func TestLawnOfWorked(t *testing.T) {
 	}{{species.Utility, "", Family}, {species.Utility, species.Heavy, Sport}, {species.HardWearing, "", Sport}, {species.Extensive, "", Neglect}, {species.Ornamental, "", Show}} {
 		if got := LawnOf(c, species.Use{Grade: r.grade, Traffic: r.traffic}, r.grade, false).Purpose; got != r.want {
 			t.Errorf("%+v: for %s", r, got)
+		}
+	}
+}
+
+// Rules begin and end within a tenth of the least and the greatest share that those publish whom the rule goes by; no bound is
+// held where none of them publishes it.
+func TestRulesPublished(t *testing.T) {
+	plain := Lawn{Purpose: Family, NitrogenGM2: 8, WinterMinC: -15, ColdMonthC: 0, SnowDays: 20, HotC: 20, MeanC: 9, RainMM: 700, DroughtShare: 0.02, DLI: 30, OpenShare: 1, Wetness: 0.2, ECeDSM: 0.5}
+	cold := func(l *Lawn) { l.WinterMinC = -28 }
+	mild := func(l *Lawn) { l.WinterMinC, l.ColdMonthC = -5, 5 }
+	shade := func(l *Lawn) { l.DLI, l.OpenShare = 12, 0.3 }
+	frostless := func(l *Lawn) { l.WinterMinC, l.ColdMonthC = 2, 9 }
+	worn := func(l *Lawn) { l.Purpose = Sport }
+	wild := func(l *Lawn) { l.Purpose = Neglect }
+	show := func(l *Lawn) { l.Purpose = Show }
+	rich := func(l *Lawn) { l.NitrogenGM2 = 16 }
+	dry := func(l *Lawn) { l.DroughtShare = 0.2 }
+	const open = -1
+	table := *builtIn(t)
+	table.Rows = nil
+	for _, r := range []struct {
+		grass     string
+		on        []func(*Lawn)
+		low, high float64
+		source    string
+	}{
+		{"chewings-fescue", []func(*Lawn){show}, 85, 95, "German standard mixture for ornamental lawns: 85-95 % red fescues"},
+		{"browntop-bent", []func(*Lawn){show}, 5, 20, "the same: 5-15 % bent; British practice: a fifth"},
+		{"chewings-fescue", []func(*Lawn){shade}, 60, 100, "Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 % fine fescue"},
+		{"tall-fescue", []func(*Lawn){dry}, 60, 80, "German standard mixture for dry places: 60-80 % tall fescue"},
+		{"chewings-fescue", []func(*Lawn){func(l *Lawn) { l.Wetness = 0 }}, 50, 80, "Poland 65-80 %, Latvia 50 % fescues on light dry ground"},
+		{"smooth-stalked-meadow-grass", []func(*Lawn){cold}, 40, 80, "Montana 60 %, Estonia 40-60 %, Regina 80 % smooth meadow-grass"},
+		{"strong-creeping-red-fescue", []func(*Lawn){cold}, 20, 50, "Regina 20 %, Montana 30 %, Estonia 40-60 %, the middle of it 50, red fescue"},
+		{"perennial-ryegrass", []func(*Lawn){cold}, open, 15, "Minnesota 10-15 % ryegrass"},
+		{"strong-creeping-red-fescue", nil, open, 50, "Vermont 50 %, Germany 40 % red fescue"},
+		{"smooth-stalked-meadow-grass", nil, 20, open, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
+		{"perennial-ryegrass", nil, 20, open, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
+		{"smooth-stalked-meadow-grass", []func(*Lawn){rich}, open, 80, "central Washington 80 %, eastern Oregon 75 % smooth meadow-grass, watered"},
+		{"browntop-bent", []func(*Lawn){mild, func(l *Lawn) { l.NitrogenGM2 = 3 }}, open, 20, "Oregon: a fifth of browntop where little is fed"},
+		{"smooth-stalked-meadow-grass", []func(*Lawn){cold, worn}, 60, 90, "Russian sports turf 60-70 %, Cornell 80-90 % smooth meadow-grass"},
+		{"smooth-stalked-meadow-grass", []func(*Lawn){worn}, open, 60, "German standard mixtures for sports turf 30-60 % smooth meadow-grass"},
+		{"perennial-ryegrass", []func(*Lawn){worn}, 30, open, "German standard mixtures for sports turf 30-40 %, Slovakia 60 % ryegrass"},
+		{"perennial-ryegrass", []func(*Lawn){mild, worn}, 40, 50, "Oregon 50 %, Britain 40 % ryegrass"},
+		{"smooth-stalked-meadow-grass", []func(*Lawn){mild, worn, rich}, open, 50, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
+		{"perennial-ryegrass", []func(*Lawn){frostless}, 80, 100, "New Zealand street berms: 80 % ryegrass or more"},
+		{"browntop-bent", []func(*Lawn){frostless}, open, 20, "New Zealand street berms: 20 % browntop"},
+		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Overseed = true }}, 80, 100, "German standard mixture for repair: 80 % ryegrass or more"},
+		{"hard-fescue", []func(*Lawn){dry, func(l *Lawn) { l.NitrogenGM2 = 3 }}, 65, 100, "New York 65 % fine fescue on droughty ground"},
+		{"hard-fescue", []func(*Lawn){wild}, 65, 100, "New York 65 % fine fescue, Illinois fine fescue alone, where little is done"},
+	} {
+		l := plain
+		for _, set := range r.on {
+			set(&l)
+		}
+		s := table.byName.ByID(r.grass)
+		rule := table.On(l).RuleFor(s, true)
+		if rule == nil {
+			rule = table.On(l).RuleFor(s, false)
+		}
+		if rule == nil {
+			t.Errorf("no rule for %s: %s", r.grass, r.source)
+			continue
+		}
+		if off := rule.Low - r.low; r.low != open && math.Abs(off) > r.low/10 {
+			t.Errorf("%s from %g %%, published %g: %s; the rule's %s", r.grass, rule.Low, r.low, r.source, rule.Source)
+		}
+		if off := rule.High - r.high; r.high != open && math.Abs(off) > r.high/10 {
+			t.Errorf("%s up to %g %%, published %g: %s; the rule's %s", r.grass, rule.High, r.high, r.source, rule.Source)
+		}
+	}
+	// Alaska Plant Materials Center: rare partners at most 5 %; German standard mixtures have no ryegrass in ornamental lawns.
+	for _, r := range Rules {
+		if slices.Equal(r.Of, unusual) && r.High != 5 || slices.Contains(r.On, Fine) && slices.Equal(r.Of, ryegrasses) && r.High != 0 {
+			t.Errorf("%v up to %g %%", r.Of, r.High)
 		}
 	}
 }
