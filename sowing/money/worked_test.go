@@ -94,6 +94,13 @@ func TestTurfBillWorked(t *testing.T) {
 		near(t, "loads", line(t, b, "money.deliver-turf").Quantity, r.loads, 1e-9)
 		near(t, "cost", line(t, b, "money.turf").Amount.float(), 8*r.rolls, 1e-9)
 	}
+	// Rolls of 0.8 m²: 105 m² are 131.25 of them, 132 rolls of 105.6 m² on 3 pallets of 50 m²; 95 m² with the waste are 119 rolls, 95.2 m², on 2.
+	for m2, want := range map[float64][3]float64{100: {105.6, 844.8, 3}, 90.4: {95.2, 761.6, 2}} {
+		b := billOf(t, lawn(firm(t, map[string]string{"roll_m2": "0.8", "pallets_per_load": "1"}), m2).turf)
+		near(t, "turf in rolls of 0.8 m²", line(t, b, "money.turf").Quantity, want[0], 1e-9)
+		near(t, "its cost", line(t, b, "money.turf").Amount.float(), want[1], 1e-9)
+		near(t, "pallets, each a load", line(t, b, "money.deliver-turf").Quantity, want[2], 1e-9)
+	}
 	b := billOf(t, lawn(firm(t, nil), 100).turf)
 	near(t, "laid again at 0.95: 0.05 times", line(t, b, "money.lay-again").Quantity, 0.05, 1e-9)
 	in := lawn(firm(t, nil), 100).both
@@ -218,5 +225,41 @@ func TestDrawsWorked(t *testing.T) {
 	// What a day that turf wins costs: the difference over the 55 days from 26 May to 20 July.
 	if want := math.Round(float64(c.find(job.ByTurf).Total.Minor-c.find(job.BySeed).Total.Minor) / 55); c.DaysEarlier != 55 || float64(c.EarlierPerDay.Minor) != want {
 		t.Errorf("%d days sooner at %s a day, want %g", c.DaysEarlier, c.EarlierPerDay, want)
+	}
+}
+
+// Where turf becomes the cheaper way, by hand: seed at 10.00 and weeding at 0.30 a square metre against turf at 8.00 and one delivery, whatever the
+// size, are even at delivery/2.30 square metres. Turns are told between 5 and 5,000 m², and of a price those at less than a hundred times what it is.
+func TestTurnsByHand(t *testing.T) {
+	even := func(delivery string, turf string) pair {
+		prices := firm(t, map[string]string{"turf_waste_percent": "0", "roll_m2": "0.1", "spot_weed_m2_per_hour": "100", "pallets_per_load": "1000", "delivery_per_load": delivery, "turf_per_m2": turf})
+		return pair{
+			seed:  Input{Way: job.BySeed, Prices: prices, SownM2: 100, Sowing: &Start{Success: 1}, Seed: func(m2 float64) []Bag { return []Bag{{KG: 1, Count: 1, Price: Amount{int64(1000 * m2), "EUR"}}} }},
+			turf:  Input{Way: job.ByTurf, Prices: prices, LaidM2: 100, Laying: &Start{Success: 1}},
+			offer: Offer{Prices: prices},
+		}
+	}
+	for _, r := range []struct {
+		delivery string
+		low, m2  float64 // 0: none is told
+	}{{"10.58", 0, 0}, {"12.65", 5.2, 6.1}, {"230", 99, 101}, {"10810", 4690, 4710}, {"12420", 0, 0}} {
+		p := even(r.delivery, "8")
+		turn, ok, err := p.byArea(billOf(t, p.seed), billOf(t, p.turf))
+		if err != nil || ok != (r.m2 > 0) {
+			t.Fatalf("a delivery of %s: %+v, %t, %v", r.delivery, turn, ok, err)
+		}
+		if !ok {
+			continue
+		}
+		if m2 := float64(turn.At.(told.AreaM2)); m2 < r.low || m2 > r.m2 || turn.Means.Name != "money.turf-above" {
+			t.Errorf("a delivery of %s turns at %g m², by hand between %g and %g (%s)", r.delivery, m2, r.low, r.m2, turn.Means.Name)
+		}
+	}
+	// A delivery of 230 makes turf at 8.00 as dear as seed on 100 m²; turf at 0.09 might cost 89 times as much, at 0.07 114 times.
+	for price, told := range map[string]bool{"8": true, "0.09": true, "0.07": false} {
+		at, ok, err := even("230", price).linear("turf_per_m2")
+		if near(t, "turf as dear as seed", at, 8, 0.01); ok != told || err != nil {
+			t.Errorf("turf at %s: a turn is told %t (%v)", price, ok, err)
+		}
 	}
 }
