@@ -137,19 +137,19 @@ func TestBoughtWorked(t *testing.T) {
 	}
 }
 
-// Orders joined: what is needed of a grass by what is alive in it, 100 g of 0.9 as 90 g of 1 beside 60 g of 1.
+// Orders joined: what is needed of a grass by what is alive in it, 100 g of 0.9 as 112.5 g of 0.8 beside 60 g of 0.8.
 func TestCombineWorked(t *testing.T) {
 	lot := func(name string, kg float64) order.Lot {
 		return order.Lot{Name: name, SpeciesID: "a", StockKG: kg, Sizes: []order.Size{{KG: 1, PriceMinor: 5}}}
 	}
 	got := Combine([]order.Input{
-		{Needs: []order.Need{{SpeciesID: "b", Grams: 10, PLS: 0.5}, {SpeciesID: "a", Grams: 60, PLS: 1}}, Lots: []order.Lot{lot("x", 1), lot("y", 1)}},
+		{Needs: []order.Need{{SpeciesID: "b", Grams: 10, PLS: 0.5}, {SpeciesID: "a", Grams: 60, PLS: 0.8}}, Lots: []order.Lot{lot("x", 1), lot("y", 1)}},
 		{Needs: []order.Need{{SpeciesID: "a", Grams: 100, PLS: 0.9}, {SpeciesID: "b", Grams: 7}}, Lots: []order.Lot{lot("x", 1), lot("x", 2)}},
 	})
 	if len(got.Needs) != 2 || got.Needs[0].SpeciesID != "a" || len(got.Lots) != 3 {
 		t.Fatalf("%+v", got)
 	}
-	near(t, "of the one", got.Needs[0].Grams, 150, 1e-9)
+	near(t, "of the one", got.Needs[0].Grams, 172.5, 1e-9)
 	near(t, "of the other, whose quality isn't told", got.Needs[1].Grams, 17, 1e-9)
 	x := lot("x", 1)
 	for name, change := range map[string]func(l *order.Lot){"name": func(l *order.Lot) { l.Name = "z" }, "grass": func(l *order.Lot) { l.SpeciesID = "b" }, "stock": func(l *order.Lot) { l.StockKG = 9 }, "price": func(l *order.Lot) { l.Sizes = []order.Size{{KG: 1, PriceMinor: 6}} }} {

@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"fmt"
 	"reflect"
 	"strings"
 	"testing"
@@ -127,4 +128,18 @@ func FuzzSetting(f *testing.F) {
 			t.Errorf("%q: a fault without words", s)
 		}
 	})
+}
+
+// A brief has 24 variants at most (our choice): more are no table that anyone reads.
+func TestMostVariants(t *testing.T) {
+	for n, sound := range map[int]bool{24: true, 25: false} {
+		text := courtyard
+		for i := range n {
+			text += fmt.Sprintf("[[variant]]\nname = \"v%d\"\nset = { \"use.mowing_mm\" = %d }\n", i, 30+i)
+		}
+		b, err := ReadBrief("court.toml", []byte(text), noFile)
+		if (err == nil) != sound || sound && len(b.Variants) != n {
+			t.Errorf("%d variants: %d read, %v", n, len(b.Variants), err)
+		}
+	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"swardwright/internal/approx"
 	"swardwright/internal/calendar"
+	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/site/light"
@@ -168,6 +169,17 @@ func TestUseChangesWorked(t *testing.T) {
 			got = append(got, fmt.Sprint(c.what))
 			if c.key == "starter_feed_per_kg" {
 				near(t, "kg a square metre: 5 g of nitrogen in a feed of 12 %", c.each, 0.005/0.12, 1e-9)
+			}
+			// What is tried is what is said.
+			switch u := c.brief.Use; c.what.Name {
+			case "lift.higher":
+				near(t, "cut", u.MowingMM, float64(c.what.Figures[0].(told.DepthMM)), 0)
+			case "lift.feed":
+				near(t, "fed", *u.NitrogenGM2, float64(c.what.Figures[0].(told.GramsPerM2)), 0)
+			case "lift.water":
+				near(t, "watered", map[bool]float64{true: 1}[u.Irrigation && c.key == "water_per_m3"], 1, 0)
+			case "lift.path":
+				near(t, "walked on less", map[bool]float64{true: 1}[u.Traffic == species.Light && c.ask], 1, 0)
 			}
 		}
 		if fmt.Sprint(got) != r.want {
