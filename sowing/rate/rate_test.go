@@ -206,8 +206,34 @@ func TestRateWorked(t *testing.T) {
 	}{{"broadcast", false, 1}, {"drill", false, 0.9}, {"broadcast", true, 1.075}, {"drill", true, 0.9675}} {
 		want.Method, want.Late = r.method, r.late
 		got := For(want)
+		// Half way from the least, 1, to the usual, 50, and a fifth of the way from there to the most, 100, by the same factor.
+		if math.Abs(got.Low-25.5*r.factor) > 1e-9 || math.Abs(got.High-60*r.factor) > 1e-9 {
+			t.Errorf("%s, late %t: between %g and %g", r.method, r.late, got.Low, got.High)
+		}
+		if on := got.On(20); on.SownM2 != 20 || on.TotalG != 20*got.GM2 || on.Components[0].TotalG != 20*got.GM2 || got.SownM2 != 50 || got.Components[0].TotalG != 50*got.GM2 {
+			t.Errorf("on 20 m²: %+v", on)
+		}
 		if math.Abs(got.GM2-math.Round(plain*r.factor*10)/10) > 1e-9 || math.Abs(got.TotalG-50*got.GM2) > 1e-9 || math.Abs(got.SeedsPerM2-got.GM2*1000*0.675) > 1e-6 {
 			t.Errorf("%s, late %t: %g g/m² with %g seeds, %g g; on bare ground by hand %g", r.method, r.late, got.GM2, got.SeedsPerM2, got.TotalG, plain)
+		}
+	}
+}
+
+// Purity and germination come from the lot's label, as far as it has them; what it doesn't say is what a lawful lot has.
+func TestLabels(t *testing.T) {
+	sp := grass("invented", 1000, 90, 75, 1, 100)
+	law := sp.Values[species.Purity].Source
+	for _, r := range []struct {
+		lot    *mix.Lot
+		pls    float64
+		source string
+	}{
+		{nil, 0.675, law}, {&mix.Lot{}, 0.675, law}, {&mix.Lot{PurityPercent: 98}, 0.735, "the lot's label and " + law},
+		{&mix.Lot{GerminationPercent: 90}, 0.81, "the lot's label and " + law}, {&mix.Lot{PurityPercent: 98, GerminationPercent: 90}, 0.882, "the lot's label"},
+	} {
+		c := For(Input{Parts: []Part{{Species: sp, Percent: 100, Lot: r.lot}}, Grade: species.Utility, SownM2: 50}).Components[0]
+		if math.Abs(c.PLS-r.pls) > 1e-9 || c.Source != r.source {
+			t.Errorf("%+v: %g by %s, want %g by %s", r.lot, c.PLS, c.Source, r.pls, r.source)
 		}
 	}
 }

@@ -19,7 +19,6 @@ import (
 type Work struct {
 	ID    string
 	Hours float64 // of the whole crew
-	Days  int     // it runs on for at least so many days, whatever the hours
 	Needs []job.Need
 	Opens bool // needs ground that can be worked
 }
@@ -39,8 +38,8 @@ var ErrNoRoom = fmt.Errorf("schedule: the work does not fit into the days there 
 
 // Earliest places every task as early as the last of them can be over, none before
 // day from. Every order that the needs allow is tried, each task taking the first
-// hours there are; no schedule of work that is alike in needing open ground and in
-// running no longer than its hours ends sooner. Work of a lawn is nearly a chain, so
+// hours there are; no schedule of work that is alike in needing open ground ends
+// sooner. Work of a lawn is nearly a chain, so
 // that the orders are few. The error is
 // ErrNoRoom, or names a need that is not among the tasks or a circle of needs.
 func (c Crew) Earliest(tasks []Work, from int) ([]Placed, error) {
@@ -221,7 +220,7 @@ func (s *search) place(i, from int) (p Placed, used []booking, ok bool) {
 			used = append(used, booking{day, n})
 			left -= n
 		}
-		if left <= sliver && day-p.From+1 >= t.Days {
+		if left <= sliver {
 			p.Until = day
 			return p, used, true
 		}

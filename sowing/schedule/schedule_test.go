@@ -37,6 +37,33 @@ func TestChainKeepsItsWaits(t *testing.T) {
 	}
 }
 
+// Days by hand, of a crew of eight hours: what finds a day full waits for the next, what takes no hours doesn't, and what is left of a day
+// is used; backwards no day before the first is taken.
+func TestFullDays(t *testing.T) {
+	crew := Crew{HoursADay: 8, Horizon: 20}
+	for _, r := range []struct {
+		work []Work
+		from int
+		want []Placed
+	}{
+		{[]Work{{ID: "dig", Hours: 8}, {ID: "rake", Hours: 2, Needs: []job.Need{{ID: "dig"}}}}, 3, []Placed{{3, 3}, {4, 4}}},
+		{[]Work{{ID: "dig", Hours: 8}, {ID: "look", Needs: []job.Need{{ID: "dig"}}}}, 3, []Placed{{3, 3}, {3, 3}}},
+		{[]Work{{ID: "dig", Hours: 9}, {ID: "rake", Hours: 7, Needs: []job.Need{{ID: "dig"}}}}, 3, []Placed{{3, 4}, {4, 4}}},
+		{[]Work{{ID: "dig", Hours: 9}, {ID: "rake", Hours: 7.1, Needs: []job.Need{{ID: "dig"}}}}, 3, []Placed{{3, 4}, {4, 5}}},
+	} {
+		if got, err := crew.Earliest(r.work, r.from); err != nil || !slices.Equal(got, r.want) {
+			t.Errorf("%+v: %v (%v), want %v", r.work, got, err, r.want)
+		}
+	}
+	dig := []Work{{ID: "dig", Hours: 17}}
+	if got, err := crew.Latest(dig, 10, 12); err != nil || got[0] != (Placed{10, 12}) {
+		t.Errorf("three days from day 10: %v, %v", got, err)
+	}
+	if got, err := crew.Latest(dig, 11, 12); !errors.Is(err, ErrNoRoom) {
+		t.Errorf("three days in two: %v, %v", got, err)
+	}
+}
+
 func TestWorkThatDoesNotFitTheFrostGoesBeforeIt(t *testing.T) {
 	work := []Work{
 		{ID: "dig", Hours: 8, Opens: true},
@@ -74,9 +101,6 @@ func randomWork(r *rand.Rand, alike bool) ([]Work, Crew) {
 	var work []Work
 	for i := range 2 + r.IntN(4) {
 		w := Work{ID: fmt.Sprint(i), Hours: float64(r.IntN(4)), Opens: alike || r.IntN(3) > 0}
-		if !alike && r.IntN(4) == 0 {
-			w.Days = 1 + r.IntN(3)
-		}
 		for k := range i {
 			if r.IntN(3) == 0 {
 				w.Needs = append(w.Needs, job.Need{ID: fmt.Sprint(k), Days: r.IntN(4)})
@@ -178,7 +202,7 @@ func bruteEnd(work []Work, c Crew, from, most int) int {
 					}
 					taken[d] = n
 					left -= n
-					if left <= sliver && d-s+1 >= w.Days {
+					if left <= sliver {
 						until = d
 					}
 				}
