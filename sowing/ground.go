@@ -16,7 +16,10 @@ func prepare(b Brief, found *site.Conditions, kind job.Kind) (*site.Conditions, 
 func groundInput(b Brief, found *site.Conditions, kind job.Kind) bed.Input {
 	in := bed.Input{
 		Site: found, Use: b.Use, Kind: kind, Old: kind == job.New && b.Job.Found.Sward(), Moss: b.Job.Found == job.Moss,
-		Method: b.Job.Method, Rootzone: b.Job.Rootzone,
+		Method: b.Job.Method, Rootzone: b.Job.Rootzone, AccessM: b.Job.AccessM,
+	}
+	if kind == job.New && b.Job.Found.Surfaced() {
+		in.Surface = b.Job.Found
 	}
 	if b.Job.CoverPercent != nil {
 		in.Cover = *b.Job.CoverPercent / 100

@@ -101,6 +101,9 @@ func worthSowing(grass []job.Zone, left []mix.Left) (sown, kept []job.Zone) {
 func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	var err error
 	w.EdgingM, w.Ground = m.found.EdgingM, m.ground
+	if u := m.kept.Use; u.Grazed() || u.Meadow() { // nobody cuts an edge to a field
+		w.EdgingM = 0
+	}
 	if w.Job != m.kept.Job.Kind { // another ground, with seasons of its own
 		if w.Ground, err = prepare(m.kept, m.found, w.Job); err != nil {
 			return w, false, err
@@ -259,17 +262,26 @@ func survey(ctx context.Context, t kit, b Brief, ground, part *site.Conditions) 
 		Success:     b.Job.Success,
 		CutMM:       b.Use.CutMM(ground, &ground.Zones[0]),
 		DepthMM:     depth,
-		Overseed:    b.Job.Kind == job.Overseed,
+		Living:      b.living(),
 		Watered:     b.seedbedWatered(),
 		LeafFallDay: int(ground.Sky.LeafOffDay),
 		Mulched:     b.Job.Kind == job.New && (bed.Mulches(ground.Survey.Lawn.SlopeDeg) || bed.Strawed(b.Use) && b.Job.Method != job.InDressing),
 	})
 }
 
+// living is the share of the ground that an old sward, sown into, keeps covered; on ground
+// newly made or scarified open it is none.
+func (b Brief) living() float64 {
+	if b.Job.Kind != job.Overseed || b.Job.CoverPercent == nil {
+		return 0
+	}
+	return *b.Job.CoverPercent / 100
+}
+
 // seedbedWatered tells whether somebody waters until the first cut, as everybody
 // does who wants a lawn soon; only an extensive one is left to the rain.
 func (b Brief) seedbedWatered() bool {
-	return b.Use.Irrigation || b.Use.Grade != species.Extensive
+	return b.Use.Irrigation || !b.Use.Rough()
 }
 
 // lateDays before an autumn window closes more seed is sown: common practice, no

@@ -57,6 +57,25 @@ func (u Use) Meadow() bool {
 	return u.Grade == Extensive && u.Mower == "scythe" && u.MowsPerWeek == 0 && u.Feeding == "none" && (u.NitrogenGM2 == nil || *u.NitrogenGM2 == 0)
 }
 
+// Grazed tells whether animals do the mowing: they are kept on it, and no height or number of
+// cuts is asked for.
+func (u Use) Grazed() bool {
+	return u.Livestock && u.Grade != Ornamental && u.MowingMM == 0 && u.MowsPerWeek == 0 && u.Mower != "robot" && u.Mower != "cylinder"
+}
+
+// Rough tells whether the ground is to be left as it lies, for all but hollows: hay, verges
+// and grazing want no fall from a house.
+func (u Use) Rough() bool { return u.Grade == Extensive || u.Grazed() }
+
+// ScalpedMM is the cut, and any below it, that scalps a lawn which is no ornamental one:
+// our own, for moss.
+const ScalpedMM = 25
+
+// Scalped tells whether a cut is asked for so low that moss comes in.
+func (u Use) Scalped() bool {
+	return u.MowingMM > 0 && u.MowingMM <= ScalpedMM && u.Grade != Ornamental
+}
+
 // Grade is the standard asked of a lawn.
 type Grade string
 

@@ -9,6 +9,7 @@ import (
 	"swardwright/report/draw"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
+	"swardwright/sowing/year"
 )
 
 // client is what whoever decides takes away: the answer to sign, the plan of the lawn,
@@ -119,9 +120,8 @@ func (w *writer) keyDates() []fact {
 		on = told.Say("parts.lay-about")
 	}
 	note := told.Say("plan.no-window")
-	if d := p.Dates; d.Chosen >= 0 && d.Chosen < len(d.Windows) {
-		c := d.Windows[d.Chosen]
-		note = told.Say("parts.window", told.Between(told.ShortDay(c.Opens), told.ShortDay(c.Closes)))
+	if opens, closes, ok := p.Dates.Open(); ok {
+		note = told.Say("parts.window", told.Between(told.ShortDay(opens), told.ShortDay(closes)))
 	}
 	facts = append(facts, fact{on, told.Period{From: p.StartOn}, note})
 	if p.UsableFrom != nil {
@@ -261,7 +261,16 @@ func (w *writer) year(b *builder) {
 	if draw.Cuts(p, w.f, draw.Width) != nil {
 		b.heading(told.Say("parts.cut"))
 		b.figure("cut", w.drawn(draw.Cuts), nil, nil)
-		b.text(told.Say("parts.third-rule"))
+		switch p.Year.Cutting {
+		case year.ByThirds:
+			b.text(told.Say("parts.third-rule"))
+		case year.ByRobot:
+			b.text(told.Say("parts.robot-rule"))
+		case year.ByAnimals:
+			b.text(told.Say("parts.graze-rule"))
+		case year.ForHay: // all of it comes off
+			b.text(told.Say("parts.hay-rule"))
+		}
 	}
 }
 

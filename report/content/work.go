@@ -13,6 +13,7 @@ import (
 	"swardwright/sowing/dates"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
+	"swardwright/sowing/year"
 )
 
 func byShare(shares map[string]float64, a, b string) int {
@@ -384,7 +385,7 @@ func (w *writer) care(b *builder) {
 	}
 	var facts []fact
 	if y.CutMM > 0 {
-		facts = append(facts, fact{told.Say("plan.height-of-cut"), told.DepthMM(y.CutMM), told.Say("plan.third-rule")})
+		facts = append(facts, fact{told.Say("plan.height-of-cut"), told.DepthMM(y.CutMM), some(y.Cutting == year.ByThirds, told.Say("plan.third-rule"))})
 	}
 	if w.cuts() > 0 {
 		facts = append(facts, fact{told.Say("plan.cuts-a-year"), told.Count(w.cuts()), some(y.MowHoursYear > 0, told.Say("plan.hours-of-mowing", told.CrewHours(y.MowHoursYear)))})
@@ -409,7 +410,7 @@ func (w *writer) care(b *builder) {
 	mow := table{caption: told.Say("plan.mowing"), columns: []head{left(told.Say("heads.month")), right(told.Say("heads.cut-at")), right(told.Say("heads.every")), right(told.Say("heads.cuts"))}}
 	for i, m := range y.Months {
 		if m.Mows > 0 {
-			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), told.Days(m.MowEveryDays+0.5), told.Count(m.Mows))
+			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), some(m.MowEveryDays > 0, told.Days(m.MowEveryDays+0.5)), told.Count(m.Mows))
 		}
 	}
 	b.table(mow.caption, mow)

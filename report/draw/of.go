@@ -235,9 +235,8 @@ func establishing(s *sowing.Plan, f *say.Sayer) []Span {
 		what = told.Say("draw.lay-on", told.ShortDay(*d.On))
 	}
 	start := Span{From: *d.On, Text: f.Say(what), Strong: true}
-	if d.Chosen >= 0 && d.Chosen < len(d.Windows) {
-		w := d.Windows[d.Chosen]
-		start.From, start.To, start.Mark = w.Opens, w.Closes, *d.On
+	if opens, closes, ok := d.Open(); ok {
+		start.From, start.To, start.Mark = opens, closes, *d.On
 	}
 	out = append(out, start)
 	if d.FirstMow != nil {

@@ -25,6 +25,8 @@ type Input struct {
 	Kind     job.Kind         // empty: new
 	Old      bool             // an old sward stands where the lawn is made new: it is stripped
 	Moss     bool             // moss stands where the lawn is to be
+	Surface  job.Found        // gravel or paving that lies there and is lifted; empty: neither
+	AccessM  *float64         // the narrowest way in; nil: not known
 	Method   string           // "broadcast", "drill", "in dressing"; empty: broadcast
 	Rootzone *job.Rootzone    // a made ground the client asked for
 	Parts    []mix.Part       // the chosen mixture; empty when no grass is to grow, and nothing is prepared

@@ -41,19 +41,39 @@ func (w Input) slopeChecks() []Check {
 	case slope >= warnFrom && !w.turf():
 		c.Advice = told.Say("bed.sloping", told.Share(warnFrom))
 	}
-	fall := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit", usualFall, told.Share(0.03)), OK: slope >= leastFall,
-		Source: "University of Alaska Fairbanks Extension HGA-00046; Växjö municipality; City of Regina; University of Saskatchewan, of snow melt"}
-	switch {
-	case w.deck(): // its fall is the deck's own, and none of the soil's making
+	if w.deck() || w.Use.Rough() { // a deck's fall is its own, and rough ground lies as it lies
 		return []Check{c}
-	case fall.OK:
-	case w.Kind == job.New:
-		fall.Advice = told.Say("bed.no-fall", usualFall)
-	default: // a standing lawn is not graded
-		fall.Advice = told.Say("bed.no-fall-standing", told.DepthMM(job.MostDressMM))
 	}
-	return []Check{c, fall}
+	return []Check{c, w.fallCheck(figure, slope)}
 }
+
+// fallCheck asks whether water leaves the lawn above ground; where winters freeze it, what
+// stands is ice.
+func (w Input) fallCheck(figure told.Sentence, slope float64) Check {
+	freezes := w.freezes()
+	c := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit-mild", usualFall), OK: slope >= leastFall,
+		Source: "University of Alaska Fairbanks Extension HGA-00046; Växjö municipality; City of Regina; University of Saskatchewan, of snow melt"}
+	if freezes {
+		c.Limit = told.Say("bed.fall-limit", usualFall, told.Share(0.03))
+	}
+	switch {
+	case c.OK:
+	case w.Kind != job.New: // a standing lawn is not graded
+		c.Advice = told.Say("bed.no-fall-standing-mild", told.DepthMM(job.MostDressMM))
+		if freezes {
+			c.Advice = told.Say("bed.no-fall-standing", told.DepthMM(job.MostDressMM))
+		}
+	default:
+		c.Advice = told.Say("bed.no-fall-mild", usualFall)
+		if freezes {
+			c.Advice = told.Say("bed.no-fall", usualFall)
+		}
+	}
+	return c
+}
+
+// freezes tells whether the ground is frozen for weeks on end in a usual winter.
+func (w Input) freezes() bool { return w.Site.Weather.ColdestMonthC < 0 }
 
 // leastCover of the old sward that overseeding can still mend.
 const leastCover = 0.5
@@ -129,7 +149,10 @@ func (z rootzone) rainChecks(w Input, b Bed) []Check {
 		return []Check{found}
 	}
 	prepared := rainCheck("rain-prepared", rain, z.water.KsatMMH, b.PuddleMM, b.PuddleHours)
-	prepared.Advice = told.Say("bed.advice-and", w.sheds(), rootzoneAdvice(w, rain))
+	prepared.Advice = w.sheds()
+	if !w.Use.Rough() && w.slope() < warnFrom { // nobody builds up a bank, or ground that is left rough
+		prepared.Advice = told.Say("bed.advice-and", w.sheds(), rootzoneAdvice(w, rain))
+	}
 	return []Check{found, prepared}
 }
 
@@ -285,9 +308,11 @@ func rainCheck(id string, rain, intake, puddleMM, hours float64) Check {
 // sheds is what becomes of water that the ground doesn't take in, by the fall it has.
 func (w Input) sheds() told.Sentence {
 	switch {
+	case w.Use.Meadow():
+		return told.Say("bed.meadow-stands")
 	case w.slope() >= leastFall:
 		return told.Say("bed.slope-sheds")
-	case w.Kind == job.New:
+	case w.Kind == job.New && !w.Use.Rough():
 		return told.Say("bed.sheds", usualFall)
 	default:
 		return told.Say("bed.nothing-sheds")
@@ -318,7 +343,7 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if w.deck() {
 		list = append(list, w.load()...)
 		list = append(list, told.Say("bed.deck-level", told.DepthMM(upstandMM)), told.Say("bed.deck-water", w.holdsMM()))
-	} else if w.Kind == job.New {
+	} else if w.Kind == job.New && !w.Use.Rough() {
 		list = append(list, told.Say("bed.finished-level", told.Between(told.DepthMM(12), told.DepthMM(25)), told.DepthMM(25), told.DepthMM(150)))
 	}
 	if w.Kind == job.New && w.Use.Meadow() {
@@ -339,7 +364,7 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))
 	}
-	if w.Site.Weather.ColdestMonthC < 0 && !w.deck() {
+	if w.freezes() && !w.deck() && (w.slope() >= leastFall || w.Kind == job.New && !w.Use.Rough()) {
 		list = append(list, told.Say("bed.frozen-ground"))
 	}
 	if w.Method == job.Drill && w.Kind == job.New && !w.covered() {

@@ -1,6 +1,7 @@
 package bed
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -65,9 +66,10 @@ func TestDeck(t *testing.T) {
 
 // Stones of the top 50 mm are picked and taken away, and from 15 % on no tined machine is used.
 func TestStones(t *testing.T) {
+	narrow := 0.7 // nothing but a barrow comes in
 	plan := func(percent float64, grade species.Grade) Bed {
 		c := &site.Conditions{Soil: place(t, ground.Survey{DepthCM: ptr(30), StonesPercent: &percent}).Soil, AreaM2: 84}
-		return Plan(Input{Site: c, Use: species.Use{Grade: grade, Mower: "scythe", Feeding: "none"}, Parts: []mix.Part{meadow}, Sown: []job.Zone{{AreaM2: 84}}})
+		return Plan(Input{Site: c, Use: species.Use{Grade: grade, Mower: "scythe", Feeding: "none"}, Parts: []mix.Part{meadow}, Sown: []job.Zone{{AreaM2: 84}}, AccessM: &narrow})
 	}
 	task := func(b Bed, id string) *job.Task {
 		if i := slices.IndexFunc(b.Tasks, func(x job.Task) bool { return x.ID == id }); i >= 0 {
@@ -81,6 +83,11 @@ func TestStones(t *testing.T) {
 	if c := check(t, b, "stones"); c.OK || task(b, "loosen").OutputKey != "fork_m2_per_hour" {
 		t.Errorf("%+v, loosened by %s", c, task(b, "loosen").OutputKey)
 	}
+	narrow = burierM // a stone burier comes in: it loosens and leaves none to pick
+	if b = plan(20, species.Utility); task(b, "pick-stones") != nil || task(b, "loosen").OutputKey != "bury_stones_m2_per_hour" {
+		t.Errorf("stones to bury: loosened by %s", task(b, "loosen").OutputKey)
+	}
+	narrow = 0.7
 	if b = plan(10, species.Utility); !check(t, b, "stones").OK || task(b, "loosen").OutputKey != "dig_m2_per_hour" {
 		t.Error("a tenth of stones is in order, and a machine works it")
 	}
@@ -89,6 +96,41 @@ func TestStones(t *testing.T) {
 	}
 	if b = plan(20, species.Extensive); task(b, "pick-stones") != nil {
 		t.Error("the stones of a meadow are left")
+	}
+}
+
+// A made surface is lifted with its base and taken away; topsoil brought on top has no stones to pick.
+func TestSurfaceLifted(t *testing.T) {
+	stones := 30.0
+	c := &site.Conditions{Soil: place(t, ground.Survey{DepthCM: ptr(5), StonesPercent: &stones}).Soil, AreaM2: 84}
+	for found, title := range map[job.Found]string{job.Gravel: "bed.lift-gravel", job.Paving: "bed.lift-paving"} {
+		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Utility}, Parts: []mix.Part{meadow}, Surface: found, Sown: []job.Zone{{AreaM2: 84}}})
+		near(t, "taken away, m³", find(t, b, "bed.surface-item").SettledM3, 0.15*84, 1e-9)
+		if b.Tasks[1].Title.Name != title || slices.ContainsFunc(b.Tasks, func(x job.Task) bool { return x.ID == "pick-stones" }) {
+			t.Errorf("%s: %s", found, b.Tasks[1].Title.Name)
+		}
+	}
+}
+
+// Hay, verges and grazing are left as the ground lies: no fall from a house, no rootzone to build.
+func TestRoughGround(t *testing.T) {
+	level := func(s ground.Survey) *site.Conditions {
+		c := place(t, s)
+		c.Survey.Lawn.SlopeDeg = 0
+		return c
+	}
+	for name, use := range map[string]species.Use{
+		"verge": {Grade: species.Extensive, Mower: "rotary"}, "meadow": {Grade: species.Extensive, Mower: "scythe", Feeding: "none"},
+		"paddock": {Grade: species.HardWearing, Livestock: true},
+	} {
+		b := Plan(Input{Site: level(ground.Survey{Texture: "clay"}), Use: use, Parts: []mix.Part{meadow}})
+		if said := fmt.Sprint(b.Checks, b.Notes); strings.Contains(said, "bed.no-fall") || strings.Contains(said, "bed.rootzone-would") || strings.Contains(said, "bed.finished-level") {
+			t.Errorf("%s: %s", name, said)
+		}
+	}
+	mown := species.Use{Grade: species.HardWearing, Livestock: true, MowingMM: 40}
+	if said := fmt.Sprint(Plan(Input{Site: level(ground.Survey{}), Use: mown, Parts: []mix.Part{meadow}}).Checks); !strings.Contains(said, "bed.no-fall") {
+		t.Error("a mown lawn whose clippings are fed falls from the house")
 	}
 }
 

@@ -13,7 +13,6 @@ import (
 // our own, but for acid ground, which is that which is limed.
 const (
 	mossShade     = 0.5 // of the open's light, and less
-	mossCutMM     = 25  // of an everyday lawn, and less
 	mossNitrogenN = 5.0 // g/m² a year, and less
 )
 
@@ -68,8 +67,8 @@ func mossCauses(w Input, b Bed) (list []told.Sentence) {
 	case !soil.PHKnown && w.Moss:
 		list = append(list, told.Say("bed.moss-untested"))
 	}
-	if use.MowingMM > 0 && use.MowingMM <= mossCutMM && use.Grade != species.Ornamental {
-		list = append(list, told.Say("bed.moss-scalped", told.DepthMM(use.MowingMM), told.DepthMM(mossCutMM)))
+	if use.Scalped() {
+		list = append(list, told.Say("bed.moss-scalped", told.DepthMM(use.MowingMM), told.DepthMM(species.ScalpedMM)))
 	}
 	switch n := use.NitrogenGM2; {
 	case n != nil && *n < mossNitrogenN:

@@ -121,6 +121,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		y.heap(ground.Topsoil, overRootsMM/1000*w.rootsM2(), told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-roots"))
 	}
 	y.heap(ground.Compost, z.compostMM/1000*deep, told.Say("bed.item-compost"), "compost_per_m3", told.Say("bed.for-organic"))
+	y.surface(w)
 	y.stones(w.pickM3(z))
 	if b.DressingMM > 0 {
 		y.dressing(w, b.DressingMM, area)

@@ -160,7 +160,9 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	}
 	l.add(test)
 	tested := []job.Need{need("test-ground", 0)} // what is found may change the rest
-	if w.Old {
+	if w.Surface != "" {
+		l.lift(w, tested)
+	} else if w.Old {
 		l.add(job.Task{ID: "strip-sward", Title: told.Say("bed.strip"), OutputKey: "clear_m2_per_hour", Needs: tested, Detail: says(told.Say("bed.strip-how", told.DepthMM(stripMM)))})
 	} else {
 		l.add(job.Task{ID: "clear", Title: told.Say("bed.clear"), OutputKey: "clear_m2_per_hour", Needs: tested, Detail: says(told.Say("bed.clear-how"))})
@@ -186,6 +188,8 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 		how = told.Say("bed.grade-deck-how")
 	case w.slope() >= leastFall: // it falls already
 		how = told.Say("bed.grade-slope-how")
+	case w.Use.Rough():
+		how = told.Say("bed.grade-rough-how")
 	}
 	l.add(job.Task{ID: "grade", Title: told.Say("bed.grade"), OutputKey: "level_m2_per_hour", Needs: l.after(0, ground, "lime"),
 		Detail: says(how, told.Say("bed.settle", told.Days(settleDays)))})
@@ -231,11 +235,14 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	if depth := w.Site.Soil.DepthCM * 10; depth < thinSoilMM {
 		caution = append(caution, told.Say("bed.caution-thin-soil", told.DepthMM(depth)))
 	}
-	how, output := says(told.Say("bed.loosen-how", told.DepthMM(z.loosenMM))), "dig_m2_per_hour"
-	if w.Site.Soil.Stones >= stopMachine {
+	title, how, output := told.Say("bed.loosen"), says(told.Say("bed.loosen-how", told.DepthMM(z.loosenMM))), "dig_m2_per_hour"
+	switch {
+	case w.buries(z):
+		title, how, output = told.Say("bed.bury-stones"), says(told.Say("bed.bury-stones-how", told.DepthMM(buryMM))), "bury_stones_m2_per_hour"
+	case w.Site.Soil.Stones >= stopMachine:
 		how, output = append(how, told.Say("bed.loosen-stones", told.Share(stopMachine))), "fork_m2_per_hour"
 	}
-	l.add(job.Task{ID: "loosen", Title: told.Say("bed.loosen"), OutputKey: output, Quantity: w.deepM2(), Unit: "m2", Caution: caution, Needs: l.after(0, l.last()),
+	l.add(job.Task{ID: "loosen", Title: title, OutputKey: output, Quantity: w.deepM2(), Unit: "m2", Caution: caution, Needs: l.after(0, l.last()),
 		Detail: how})
 	if z.importMM == 0 && z.compostMM == 0 {
 		return
@@ -248,7 +255,7 @@ func (l *list) loosen(w Input, z rootzone, b Bed, pipeDepthM float64) {
 		how = append(how, told.Say("bed.compost-how", told.DepthMM(z.compostMM), told.DepthMM(topMM)))
 		cautions = append(cautions, cautionCompost)
 	}
-	title := told.Say("bed.topsoil-and-compost")
+	title = told.Say("bed.topsoil-and-compost")
 	switch {
 	case z.compostMM == 0:
 		title = told.Say("bed.topsoil")
@@ -298,8 +305,11 @@ func (l *list) starter(id string, w Input, b Bed, after string) string {
 
 // sow makes a stale seedbed of the graded ground and sows it.
 func (l *list) sow(w Input, b Bed, graded string) {
-	l.add(job.Task{ID: "rake-stale-seedbed", Title: told.Say("bed.stale"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{need(graded, settleDays)},
-		Detail: says(told.Say("bed.stale-how", told.Days(w.StaleDays)))})
+	stale := says(told.Say("bed.stale-how", told.Days(w.StaleDays)))
+	if w.Use.Irrigation || !w.Use.Rough() {
+		stale = append(stale, told.Say("bed.stale-water"))
+	}
+	l.add(job.Task{ID: "rake-stale-seedbed", Title: told.Say("bed.stale"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{need(graded, settleDays)}, Detail: stale})
 	l.add(job.Task{ID: "hoe", Title: told.Say("bed.hoe"), OutputKey: "hoe_m2_per_hour", Needs: []job.Need{need("rake-stale-seedbed", w.StaleDays)},
 		Detail: says(told.Say("bed.hoe-how", told.DepthMM(hoeMM)), w.tilth())})
 	ready := l.starter("starter-feed", w, b, "hoe")

@@ -148,9 +148,13 @@ const (
 	coverShare = 0.6 // of the growth to first mowing covers it
 	leafShare  = 0.5 // left of young grass that leaves fall on before its second mowing
 
-	// A window holds days within this share of its best; the day to sow is the
-	// first within the nearer share, since each week of delay costs growth.
+	// A window opens on a day within windowShare of its best and closes on one on which
+	// closeShare of the best day's seedlings still come through, or sooner, where days succeed
+	// less often than is asked. It was set as high as costs none of the published windows; it
+	// bears on mild winters alone. The day to sow is the first within bestShare, since each
+	// week of delay costs growth.
 	windowShare = 0.88
+	closeShare  = 0.6
 	bestShare   = 0.985
 	hardlyAny   = 0.02 // share of the years below which something is said never to come
 	secondShare = 0.5  // of the asked chance that a second choice has at least

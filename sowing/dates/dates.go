@@ -49,6 +49,26 @@ type Window struct {
 	Wrong                       told.Sentence // what fails most often, of a second choice
 }
 
+// Open is the time about the day chosen on which work may begin: its window and those that
+// meet it, since spring runs on into summer. It is false where no window holds the day.
+func (d *Dates) Open() (opens, closes time.Time, ok bool) {
+	if d.Chosen < 0 || d.Chosen >= len(d.Windows) {
+		return opens, closes, false
+	}
+	opens, closes = d.Windows[d.Chosen].Opens, d.Windows[d.Chosen].Closes
+	for range d.Windows {
+		for _, w := range d.Windows {
+			if w.Allowed && w.Opens.Equal(closes.AddDate(0, 0, 1)) {
+				closes = w.Closes
+			}
+			if w.Allowed && w.Closes.Equal(opens.AddDate(0, 0, -1)) {
+				opens = w.Opens
+			}
+		}
+	}
+	return opens, closes, true
+}
+
 // Start is what comes of sowing, or of laying turf, on one day.
 type Start struct {
 	On                                   time.Time

@@ -178,7 +178,7 @@ func TestWindowsAreSound(t *testing.T) {
 		}{
 			{Input{Watered: true}, newYear},
 			{Input{}, newYear},
-			{Input{Watered: true, Overseed: true}, from(day(time.July, 10))},
+			{Input{Watered: true, Living: 0.6}, from(day(time.July, 10))},
 			{Input{Watered: true}, Limits{From: day(time.January, 1), NotBefore: ptr(day(time.April, 1)), NotAfter: ptr(day(time.June, 15))}},
 			{Input{Watered: true, Success: 0.95, LeafFallDay: 300}, newYear},
 		} {

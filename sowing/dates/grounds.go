@@ -54,12 +54,13 @@ type grown struct {
 // seed is all that the fate of a grass in a zone depends on.
 type seed struct {
 	sown
-	watered, overseed bool
+	watered bool
+	living  float64
 }
 
 // traced follows a grass on every sowing day.
 func (z *zone) traced(s *sown, input Input) (trial, trace) {
-	of := seed{*s, input.Watered, input.Overseed}
+	of := seed{*s, input.Watered, input.Living}
 	t, ok := z.grown.trials[of]
 	if !ok {
 		t = newTrial(z, s, z.bedKept(input.Watered), input)
@@ -70,7 +71,7 @@ func (z *zone) traced(s *sown, input Input) (trial, trace) {
 
 // tracedDry is the same where nobody waters.
 func (z *zone) tracedDry(s *sown, input Input) trace {
-	of := seed{*s, false, input.Overseed}
+	of := seed{*s, false, input.Living}
 	out, ok := z.grown.traces[of]
 	if !ok {
 		t := newTrial(z, s, z.bedKept(false), input)

@@ -59,9 +59,10 @@ func (s *Season) peaks(success float64) []run {
 			continue // the shoulder of a better window
 		}
 		// It opens when days are nearly as good, since those before count to another
-		// season, and stays open while they are good enough.
+		// season, and stays open while they are good enough and the stand no thin one.
 		near := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= windowShare*smooth[peak] }
-		r := run{first: reachOf(peak, -1, back, near), last: reachOf(peak, 1, on, good)}
+		thick := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= closeShare*smooth[peak] }
+		r := run{first: reachOf(peak, -1, back, near), last: reachOf(peak, 1, on, thick)}
 		if r.last-r.first+1 < shortestRun {
 			continue
 		}
@@ -74,18 +75,21 @@ func (s *Season) peaks(success float64) []run {
 }
 
 // late are the days after the windows of autumn on which seed succeeds less and less often,
-// to a share of the years: who comes late asks for them.
+// from less than was asked to a share of the years: who comes late asks for them.
 func (s *Season) late(windows []run, success float64) (late []run) {
+	if s.parts == nil {
+		return nil
+	}
+	taken := func(day int) bool {
+		return s.kind(calendar.Wrap(day)) != Autumn || slices.ContainsFunc(windows, func(w run) bool { return w.holds(day) })
+	}
 	for _, w := range windows {
 		r := run{kind: Autumn, first: w.last + 1}
-		if s.parts == nil || w.kind == Dormant || s.kind(r.first) != Autumn {
-			continue
+		for !taken(r.first) && s.Success[calendar.Wrap(r.first)] >= s.table.input.Success {
+			r.first++
 		}
-		r.last = reachOf(w.last, 1, calendar.Half, func(day int) bool {
-			of := calendar.Wrap(day)
-			return s.Success[of] >= success && s.kind(of) == Autumn && !slices.ContainsFunc(windows, func(w run) bool { return w.holds(day) })
-		})
-		if r.last-r.first+1 >= shortestRun {
+		r.last = reachOf(r.first-1, 1, calendar.Half, func(day int) bool { return !taken(day) && s.Success[calendar.Wrap(day)] >= success })
+		if w.kind != Dormant && r.last-r.first+1 >= shortestRun {
 			late = append(late, r)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 // Input is what the dates depend on beside the place and the grasses.
 type Input struct {
 	Success     float64 // share of years in which a day must succeed; 0: four in five
-	Overseed    bool    // into a living sward, which keeps the ground covered
+	Living      float64 // share of the ground that a living sward keeps covered, into which it is sown
 	Watered     bool    // the seedbed is kept moist until the first mowing
 	Mulched     bool    // straw, compost or a blanket lies on it
 	DepthMM     float64 // of the seed; 0: raked in

@@ -209,16 +209,16 @@ func TestWinteringWorked(t *testing.T) {
 	for _, r := range []struct {
 		what         string
 		m            mark
-		overseed     bool
+		living       float64
 		winter, bare float64
 	}{
-		{"grown 0.25 of what it needs for the first mowing", mark{kill: 175, rest: 500, frozen: -12.5}, false, 0.5 + (0.25-0.2375)/0.25, 1},
-		{"full frost", mark{kill: 385, rest: 500, frozen: -20}, false, 0.5, 1},
-		{"a long winter", mark{kill: 152, rest: 500, frozen: -5, idle: 200}, false, 0.5 + (52/300.0-0.173913)/0.25, 1},
-		{"bare ground: half of the deep of winter open, half grown over", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, false, 1, 1 - 0.7*0.5*0.5},
-		{"into a living sward", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, true, 1, 1},
+		{"grown 0.25 of what it needs for the first mowing", mark{kill: 175, rest: 500, frozen: -12.5}, 0, 0.5 + (0.25-0.2375)/0.25, 1},
+		{"full frost", mark{kill: 385, rest: 500, frozen: -20}, 0, 0.5, 1},
+		{"a long winter", mark{kill: 152, rest: 500, frozen: -5, idle: 200}, 0, 0.5 + (52/300.0-0.173913)/0.25, 1},
+		{"bare ground: half of the deep of winter open, half grown over", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, 0, 1, 1 - 0.7*0.5*0.5},
+		{"into a living sward that covers 0.6", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, 0.6, 1, 1 - 0.4*0.7*0.5*0.5},
 	} {
-		tr.input.Overseed = r.overseed
+		tr.input.Living = r.living
 		winter, cover := tr.wintering(f, &r.m)
 		near(t, r.what+": winter", winter, r.winter, 1e-4)
 		near(t, r.what+": cover", cover, r.bare, 1e-4)

@@ -33,6 +33,9 @@ const (
 // Sward says whether grass can be sown into it.
 func (f Found) Sward() bool { return f == OldLawn || f == Moss }
 
+// Surfaced says whether it is a made surface, which is lifted before anything grows.
+func (f Found) Surfaced() bool { return f == Gravel || f == Paving }
+
 // Way is one way of coming to a lawn.
 type Way string
 

@@ -96,9 +96,13 @@ func (p *plan) fullSeason(origin time.Time) {
 	at := func(k int) time.Time { return s.date(origin, clampDay(k)) }
 
 	p.spring(origin)
-	if p.meadow() {
+	switch {
+	case w.Use.Grazed():
+		p.grazing(origin, origin, false)
+		std = standard{}
+	case p.meadow():
 		p.extensiveTasks(origin, origin, false)
-	} else {
+	default:
 		p.mowTasks(at(p.opens.day), at(p.closes.day), false)
 	}
 	p.feedTasks(p.fed, origin, origin, false)
@@ -234,10 +238,17 @@ func (p *plan) spring(origin time.Time) {
 	} else if mould >= mouldDaysTold {
 		p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, max(p.opens.day-21, 0)), Title: told.Say("year.look-for-mould"), Detail: says(told.Say("year.look-for-mould-how"))})
 	}
-	p.add(job.Task{ID: "rake-spring", Sort: job.Raking, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(p.area), Chance: p.opens.chance, Title: told.Say("year.rake-spring"), Detail: says(told.Say("year.rake-spring-how"))})
+	look := job.Task{ID: "rake-spring", Sort: job.Raking, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(p.area), Chance: p.opens.chance, Title: told.Say("year.rake-spring"), Detail: says(told.Say("year.rake-spring-how"))}
+	switch {
+	case w.Use.Grazed():
+		look.Title, look.Detail = told.Say("year.harrow"), says(told.Say("year.harrow-how"))
+	case p.meadow():
+		look.Title, look.Detail = told.Say("year.rake-rough"), says(told.Say("year.rake-rough-how"))
+	}
+	p.add(look)
 	wet := w.Site.Soil.Wetness
-	if !p.meadow() && (wet >= mossWetness || p.open < mossOpen) {
-		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: told.Say("year.look-for-moss"), Detail: says(told.Say("year.look-for-moss-how"))})
+	if !w.Use.Rough() && (wet >= mossWetness || p.open < mossOpen) {
+		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: told.Say("year.look-for-moss"), Detail: says(told.Say("year.look-for-moss-how", told.Joined(told.Commas, p.mossOf()...)))})
 	}
 	if w.Use.Dogs {
 		p.dogs(origin)
@@ -245,6 +256,23 @@ func (p *plan) spring(origin time.Time) {
 	if w.Use.Grade == species.Ornamental || w.Use.Grade == species.Utility {
 		p.add(job.Task{ID: "look-for-annual-meadow-grass", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: told.Say("year.look-for-invader"), Detail: says(told.Say("year.look-for-invader-how"))})
 	}
+}
+
+// mossOf is what moss comes of on this lawn.
+func (p *plan) mossOf() (causes []told.Sentence) {
+	if p.open < mossOpen {
+		causes = append(causes, told.Say("year.moss-of-shade"))
+	}
+	if p.in.Site.Soil.Wetness >= mossWetness {
+		causes = append(causes, told.Say("year.moss-of-wet"))
+	}
+	if len(p.in.Lime) > 0 {
+		causes = append(causes, told.Say("year.moss-of-acid"))
+	}
+	if p.in.Use.Scalped() {
+		causes = append(causes, told.Say("year.moss-of-cut"))
+	}
+	return causes
 }
 
 // Drought is told of when the rootzone has lost this share of its water for ten
@@ -284,7 +312,11 @@ func (p *plan) summer(origin time.Time) {
 	}
 	sort.Ints(begins)
 	sort.Ints(ends)
-	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: told.Say("year.look-for-drought"), Detail: says(told.Say("year.look-for-drought-how", told.WaterMM(p.soakMM()), p.soakEvery()))})
+	how := told.Say("year.look-for-drought-how", told.WaterMM(p.soakMM()), p.soakEvery())
+	if p.in.Use.Rough() {
+		how = told.Say("year.look-for-drought-rough")
+	}
+	p.add(job.Task{ID: "look-for-drought", Sort: job.Watching, Date: s.date(origin, begins[len(begins)/4]), Until: s.date(origin, ends[len(ends)*3/4]), Chance: chance, Title: told.Say("year.look-for-drought"), Detail: says(how)})
 }
 
 // watering adds the watering of a standing lawn by month.
@@ -332,7 +364,7 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 	s, w := p.season, p.in
 	area := p.area
 	last := s.date(origin, p.closes.day)
-	if !p.meadow() && last.After(after) {
+	if !p.meadow() && !w.Use.Grazed() && last.After(after) {
 		at := heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)
 		how := told.Say("year.last-cut-how", at)
 		if p.mower.name == "robot" {

@@ -106,7 +106,14 @@ func (p *plan) establish() {
 			Detail: says(told.Say("year.first-grazing-how", told.Between(told.DepthMM(grazeFromMM), told.DepthMM(grazeToMM)), told.DepthMM(grazeDownMM), told.Weeks(grazeRestWeeks)))})
 	}
 	if w.UsableFrom != nil {
-		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: told.Say("year.bears-use"), First: true, Needs: p.afterStart(1), Detail: says(told.Say("year.bears-use-how"))})
+		how := told.Say("year.bears-use-how")
+		switch {
+		case w.Use.Grazed():
+			how = told.Say("year.bears-feet")
+		case w.Use.Rough():
+			how = told.Say("year.bears-rough")
+		}
+		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: told.Say("year.bears-use"), First: true, Needs: p.afterStart(1), Detail: says(how)})
 	}
 }
 
@@ -116,36 +123,6 @@ func (p *plan) lookOver() (how []told.Sentence) {
 		how = says(told.Say("year.keep-net", told.DepthMM(nettedMM)))
 	}
 	return append(how, told.Say("year.look-over-seed-how", told.Weeks(resowWeeks)))
-}
-
-// Grazing. From 150 to 200 mm down to 80 (Utah State University Extension, Pastures), three
-// weeks of rest (Rutgers, Horse pasture best management practices). That a new sward is let
-// be until plants resist a pull, six months or the next season: common practice, no
-// published source.
-const (
-	grazeMonths    = 6
-	grazeFromMM    = 150
-	grazeToMM      = 200
-	grazeDownMM    = 80
-	grazeRestWeeks = 3
-	grazeGrowing   = 30 // days of growth in a season before animals come
-)
-
-// firstGrazing is the day from which animals may be tried on a new sward.
-func (p *plan) firstGrazing() time.Time {
-	at := p.in.StartOn.AddDate(0, grazeMonths, 0)
-	if u := p.in.UsableFrom; u != nil && u.After(at) {
-		at = *u
-	}
-	origin := calendar.OnOrBefore(at, p.season.cold)
-	opens, closes := p.season.date(origin, p.opens.day).AddDate(0, 0, grazeGrowing), p.season.date(origin, p.closes.day).AddDate(0, 0, -grazeGrowing)
-	switch {
-	case at.Before(opens):
-		return opens
-	case at.After(closes):
-		return p.season.date(origin.AddDate(1, 0, 0), p.opens.day).AddDate(0, 0, grazeGrowing)
-	}
-	return at
 }
 
 // afterStart is the need of everything that follows on the sowing or laying.
@@ -241,11 +218,16 @@ func (p *plan) firstCut() []told.Sentence {
 	origin := calendar.OnOrBefore(p.in.FirstMow, p.season.cold)
 	if left := p.season.date(origin, p.closes.day).Sub(p.in.FirstMow).Hours() / 24; len(steps) > 1 && left < stepDays*float64(len(steps)) {
 		how = says(told.Say("year.first-cut-how", told.DepthMM(stands), steps[0]), told.Say("year.first-cut-then", told.Joined(told.Then, steps[1:]...)))
+	} else if len(steps) > 1 {
+		how = append(how, told.Say("year.first-cut-steps"))
 	}
 	if p.mower.name == "robot" {
 		how = append(how, told.Say("year.first-cut-ordinary"))
 	}
-	return append(how, told.Say("year.first-cut-weeds"), told.Say("year.mower-guards"))
+	if !p.in.Turf {
+		how = append(how, told.Say("year.first-cut-weeds"))
+	}
+	return append(how, told.Say("year.mower-guards"))
 }
 
 // youngFeed is the date of the second feed of a new lawn; zero: none.
@@ -272,12 +254,16 @@ func (p *plan) firstSeason(origin time.Time) {
 	w := p.in
 	from := w.FirstMow.AddDate(0, 0, 3)
 	closes := p.season.date(origin, p.closes.day)
-	if p.meadow() {
-		if w.Use.Meadow() && !w.Turf {
+	switch {
+	case w.Use.Grazed():
+		p.grazing(origin, w.FirstMow.AddDate(0, 0, weedsClearDays), true)
+	case p.meadow():
+		if w.Use.Meadow() && !w.Turf { // no hay in the season in which weeds are kept down
 			p.meadowWeeds(closes)
+		} else {
+			p.extensiveTasks(origin, w.FirstMow.AddDate(0, 0, weedsClearDays), true)
 		}
-		p.extensiveTasks(origin, w.FirstMow.AddDate(0, 0, 28), true)
-	} else if from.Before(closes) {
+	case from.Before(closes):
 		p.mowTasks(from, closes, true)
 	}
 	after := w.FirstMow

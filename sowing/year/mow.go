@@ -146,6 +146,15 @@ func (p *plan) mowing() {
 	p.cal.CutMM = p.in.Use.CutMM(c, &c.Zones[0])
 	growth := p.season.byMonth(p.season.mean)
 	rate := growthMMD(p.fullN())
+	switch {
+	case p.in.Use.Grazed():
+		p.grazed(growth)
+		return
+	case p.meadow():
+		p.cal.Cutting = ForHay
+	case p.mower.name == "robot":
+		p.cal.Cutting = ByRobot
+	}
 	if p.meadow() {
 		for m := range growth {
 			p.cal.Months[m] = Month{Growth: growth[m], CutMM: p.cal.CutMM}
@@ -253,7 +262,7 @@ func heights(c *site.Conditions, u species.Use, monthMM, baseMM float64) told.Se
 func (p *plan) mowTasks(from, to time.Time, first bool) {
 	area := p.area
 	due, given := 0.0, 0
-	rules := says(told.Say("year.third-rule"), p.clippings(), told.Say("year.turn-and-trim")) // said once a season
+	rules := p.mowRules(first) // said once a season
 	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
 		m := p.cal.Months[at.Month()-1]
 		if m.MowEveryDays == 0 {
@@ -337,10 +346,21 @@ func every(days float64) told.Sentence {
 	}
 }
 
-func (p *plan) clippings() told.Sentence {
-	if p.mower.name == "robot" {
-		return told.Say("year.robot-mulches")
+// mowRules are what holds for every cut of a season. A cylinder mower's roller lays stripes,
+// which the next cut crosses; a robot needs no third rule.
+func (p *plan) mowRules(first bool) []told.Sentence {
+	switch {
+	case p.mower.name == "robot" && first:
+		return says(told.Say("year.robot-mulches"), told.Say("year.robot-waits"), told.Say("year.robot-by-day"))
+	case p.mower.name == "robot":
+		return says(told.Say("year.robot-mulches"), told.Say("year.robot-by-day"))
+	case p.mower.name == "cylinder":
+		return says(told.Say("year.third-rule"), p.clippings(), told.Say("year.cross-stripes"))
 	}
+	return says(told.Say("year.third-rule"), p.clippings(), told.Say("year.turn-and-trim"))
+}
+
+func (p *plan) clippings() told.Sentence {
 	if p.mower.boxed {
 		return told.Say("year.box-clippings")
 	}
@@ -364,17 +384,26 @@ func (p *plan) meadowWeeds(closes time.Time) {
 		if near || p.season.mean[calendar.Since(p.season.cold, calendar.DayOf(at))] < p.season.begins {
 			continue
 		}
-		p.add(job.Task{ID: "mow-weeds", Sort: job.Mowing, Date: at, Hours: p.mower.hours(p.area), First: true, Needs: p.afterStart(1),
-			Title: told.Say("year.meadow-weeds"), Detail: says(told.Say("year.meadow-weeds-how", told.DepthMM(weedsCutMM)))})
+		how := says(told.Say("year.meadow-weeds-how", told.DepthMM(weedsCutMM)))
+		if calendar.Since(p.season.cold, calendar.DayOf(at)) < calendar.Half {
+			how = append(how, told.Say("year.meadow-weeds-spring"))
+		}
+		p.add(job.Task{ID: "mow-weeds", Sort: job.Mowing, Date: at, Hours: p.mower.hours(p.area), First: true, Needs: p.afterStart(1), Title: told.Say("year.meadow-weeds"), Detail: how})
 	}
 }
 
 // extensiveTasks are the cuts of a lawn kept as a meadow: when near half and
-// nine tenths of the year's growth is over.
+// nine tenths of the year's growth is over. A verge's are no hay.
 func (p *plan) extensiveTasks(origin time.Time, after time.Time, first bool) {
 	total := 0.0
 	for _, g := range p.season.mean {
 		total += g
+	}
+	titles := says(told.Say("year.verge-first"), told.Say("year.verge-last"))
+	how := told.Say("year.verge-how", told.DepthMM(p.cal.CutMM))
+	if p.in.Use.Meadow() {
+		titles = says(told.Say("year.meadow-first"), told.Say("year.meadow-last"))
+		how = told.Say("year.meadow-how", told.DepthMM(p.cal.CutMM), told.Days(2))
 	}
 	for i, part := range []float64{0.5, 0.9} {
 		e, ok := p.season.reaches(0, part*total)
@@ -386,7 +415,6 @@ func (p *plan) extensiveTasks(origin time.Time, after time.Time, first bool) {
 			continue
 		}
 		p.add(job.Task{ID: "mow-meadow", Sort: job.Mowing, Date: at, Goes: 1, Hours: p.mower.hours(p.area), First: first, Chance: e.chance,
-			Title:  says(told.Say("year.meadow-first"), told.Say("year.meadow-last"))[i],
-			Detail: says(told.Say("year.meadow-how", told.DepthMM(p.cal.CutMM), told.Days(2)))})
+			Title: titles[i], Detail: says(how)})
 	}
 }

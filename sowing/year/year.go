@@ -66,12 +66,25 @@ type Month struct {
 	CutMM        float64
 }
 
+// Cutting is how much a cut takes off.
+type Cutting int
+
+// A cut takes a third at most, a little each day, all that has grown for hay, or what animals
+// leave standing.
+const (
+	ByThirds Cutting = iota
+	ByRobot
+	ForHay
+	ByAnimals
+)
+
 // Calendar is the whole answer.
 type Calendar struct {
 	Tasks        []job.Task // by date, from the sowing or laying on
 	Months       [12]Month
 	Feeds        []Feed
 	NitrogenGM2  float64 // a full year
+	Cutting      Cutting
 	CutMM        float64 // of the lightest zone in summer
 	CutsPerYear  float64
 	MowHoursYear float64

@@ -181,7 +181,7 @@ func TestDailyCylinder(t *testing.T) {
 	}
 	near(t, "minutes for 40 m²", mowerFor(w.Use, 40, 1).hours(40)*60, 5, 1)
 	m := tasks(cal, job.Mowing, false)[0]
-	if said := fmt.Sprint(m.Detail); !strings.Contains(said, "year.box-clippings") || !strings.Contains(said, "year.turn-and-trim") {
+	if said := fmt.Sprint(m.Detail); !strings.Contains(said, "year.box-clippings") || !strings.Contains(said, "year.cross-stripes") {
 		t.Error(said)
 	}
 	rotary := w
