@@ -104,7 +104,7 @@ func lawnOf(g species.Grade) told.Term { return told.Term{Kind: "lawn-of", Word:
 
 // assumptions gathers what was taken for granted in every room, each once.
 func assumptions(p Plan) []told.Sentence {
-	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Year.Notes, p.Order.Notes)
+	out := slices.Concat(p.Brief.Defaults, p.Site.Assumptions, p.Bed.Notes, p.Bed.Moss, p.Year.Notes, p.Order.Notes)
 	if len(p.Cost.Bills) > 0 {
 		out = append(out, p.Cost.Assumptions...) // nothing priced, nothing assumed of prices
 	}

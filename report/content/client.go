@@ -219,6 +219,9 @@ func (w *writer) lawn(b *builder) {
 			}
 			b.notice(title, append([]told.Figure{s.Because}, w.lifts(2)...)...)
 		}
+		if len(p.Bed.Moss) > 0 {
+			b.notice(told.Say("parts.moss"), sentences(p.Bed.Moss)...)
+		}
 	}
 }
 
@@ -248,7 +251,7 @@ func (w *writer) year(b *builder) {
 				until = x.Ends()
 			}
 		}
-		if goes > 0 && (hours > 0 || slices.Contains(s.sorts, job.Mowing)) { // a robot's mowing is none
+		if goes > 0 && (hours > 0 || slices.Contains(s.sorts, job.Mowing)) {
 			t.row(s.name, told.Between(told.ShortDay(from), told.ShortDay(until)), told.Count(goes), told.CrewHours(hours))
 			total += hours
 		}

@@ -2,6 +2,7 @@ package content
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"swardwright/internal/told"
@@ -171,7 +172,9 @@ func (w *writer) aftercare(b *builder) {
 			b.note(all)
 		}
 	}
-	w.tasks(b, told.Say("parts.until-use"), func(x job.Task) bool { return w.after(x) && !x.Date.After(w.established()) })
+	w.tasks(b, told.Say("parts.until-use"), func(x job.Task) bool { // lime is bought with the rest, and spread in its season
+		return w.after(x) && (!x.Date.After(w.established()) || strings.HasPrefix(x.ID, "lime-lawn"))
+	})
 }
 
 // established is the day until which the crew looks after the lawn.

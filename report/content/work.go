@@ -122,7 +122,7 @@ func (w *writer) ground(b *builder) {
 	b.text(w.found())
 	w.checks(b, true)
 	w.feedAtStart(b)
-	w.notes(b, p.Bed.Notes)
+	w.notes(b, slices.Concat(p.Bed.Notes, p.Bed.Moss))
 }
 
 // checks are the tests of the ground, all of them or those that ask for something.
@@ -228,11 +228,17 @@ func (w *writer) found() told.Figure {
 	if s.DepthCM > 0 {
 		parts = append(parts, told.Say("plan.usable-topsoil", told.DepthMM(s.DepthCM*10)))
 	}
-	if s.InfiltrationMMH > 0 {
-		parts = append(parts, told.Say("plan.takes-in", told.MMPerHour(s.InfiltrationMMH)))
+	switch rain := s.InfiltrationMMH; {
+	case rain >= leastIntakeMMH:
+		parts = append(parts, told.Say("plan.takes-in", told.MMPerHour(rain)))
+	case rain > 0:
+		parts = append(parts, told.Say("plan.takes-no-rain"))
 	}
 	return told.Joined(told.Commas, parts...)
 }
+
+// leastIntakeMMH is the least intake that is worth a figure.
+const leastIntakeMMH = 0.1
 
 // spreading is the guide for whoever walks with the seed.
 func (w *writer) spreading(b *builder) {

@@ -135,6 +135,7 @@ type Bed struct {
 	PuddleMM, PuddleHours             float64         // as prepared
 	DrainSpacingM                     float64         // 0: no pipe drains
 	Guide                             *Guide          // how the seed is spread; nil when none is
+	Moss                              []told.Sentence // why it stands here and what each cause takes; none where there is none
 	Notes                             []told.Sentence
 }
 
@@ -172,11 +173,12 @@ func Plan(w Input) Bed {
 	b.DressingMM, b.Netted, b.RootsM2 = dressingMM(w), w.netted(), w.rootsM2()
 	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
 		guide := GuideOf(Spread{w.Method, w.covered()}, w.Sown, w.SeedGM2, w.SeedsM2)
+		guide.Instructions = slices.Concat(blended(w.Parts), guide.Instructions)
 		b.Guide = &guide
 	}
 	b.Materials = materials(w, z, &b, area, pipeDepth)
 	b.Tasks = tasks(w, z, b, pipeDepth)
-	b.Notes = append(notes(w, z, b), moss(w, b)...)
+	b.Notes, b.Moss = notes(w, z, b), moss(w, b)
 	return b
 }
 
@@ -212,7 +214,7 @@ func WorksOf(w Input) site.Works {
 	if g, _ := w.limeGM2(); g > 0 {
 		out.PH = limeFor(w.Use.Grade).target
 	}
-	out.WateredFirst = w.Use.Grade != species.Extensive
+	out.WateredFirst = !w.Use.Rough()
 	return out
 }
 

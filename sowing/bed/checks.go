@@ -36,6 +36,8 @@ func (w Input) slopeChecks() []Check {
 		c.Advice = told.Say("bed.too-steep")
 	case slope >= terrace:
 		c.Advice = told.Say("bed.terrace", told.Share(terrace))
+	case slope > preferred && w.turf():
+		c.Advice = told.Say("bed.steep-turf", told.OneIn(preferred))
 	case slope > preferred:
 		c.Advice = told.Say("bed.steep", told.OneIn(preferred))
 	case slope >= warnFrom && !w.turf():
@@ -288,17 +290,27 @@ func phAdvice(w Input, low float64, b Bed) told.Sentence {
 	case ph > low && ph > 7:
 		return told.Say("bed.too-limy")
 	case b.LimeGM2 > 0:
+		if w.Kind != job.New {
+			return told.Say("bed.lime-in-season", told.GramsPerM2(b.LimeGM2))
+		}
 		return told.Say("bed.lime-as-stated")
 	default:
 		return told.Say("bed.no-lime-yet", told.Years(3))
 	}
 }
 
+// standsOnHours is how long water stands before it is said to stay: a week.
+const standsOnHours = 7 * 24
+
 func rainCheck(id string, rain, intake, puddleMM, hours float64) Check {
 	c := Check{ID: id, Limit: told.Say("bed.rain-limit", told.WaterMM(rain), told.Years(2)), OK: puddleMM < 1,
 		Source: "intake by Saxton & Rawls 2006 and FAO Irrigation Training Manual 5; storm from the place's rain"}
 	if c.OK {
 		c.Figure = told.Say("bed.nothing-stands", told.MMPerHour(intake))
+		return c
+	}
+	if hours > standsOnHours {
+		c.Figure = told.Say("bed.stands-on", told.WaterMM(puddleMM))
 		return c
 	}
 	c.Figure = told.Say("bed.stands", told.MMPerHour(intake), told.WaterMM(puddleMM), told.Hours(hours))

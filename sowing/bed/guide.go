@@ -1,9 +1,14 @@
 package bed
 
 import (
+	"cmp"
 	"math"
+	"slices"
+
+	"github.com/samber/lo"
 
 	"swardwright/internal/told"
+	"swardwright/mix"
 	"swardwright/sowing/job"
 )
 
@@ -47,6 +52,16 @@ func (g *Guide) sandKG() (kg float64) {
 		kg += 2 * z.SandKG
 	}
 	return kg
+}
+
+// blended says in which order the bags of a mixture are mixed before it is weighed out.
+func blended(parts []mix.Part) []told.Sentence {
+	if len(parts) < 2 {
+		return nil
+	}
+	sorted := slices.Clone(parts)
+	slices.SortStableFunc(sorted, func(a, b mix.Part) int { return cmp.Compare(a.Percent, b.Percent) })
+	return says(told.Say("bed.guide-blend", told.Joined(told.Then, lo.Map(sorted, func(p mix.Part, _ int) told.Grass { return told.Grass(p.Species.ID) })...)))
 }
 
 // GuideOf shares the seed out over the zones: gM2 of seed as bought, perM2 viable seeds.

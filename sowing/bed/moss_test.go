@@ -12,7 +12,7 @@ import (
 
 // noted tells whether a sentence of the name is among the bed's notes.
 func noted(b Bed, name string) bool {
-	for _, n := range b.Notes {
+	for _, n := range slices.Concat(b.Notes, b.Moss) {
 		if n.Name == name {
 			return true
 		}

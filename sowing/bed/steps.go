@@ -362,8 +362,12 @@ func (l *list) turf(w Input, b Bed, graded string) {
 	if w.deck() {
 		caution = append(caution, told.Say("bed.caution-heaps"))
 	}
-	l.add(job.Task{ID: "lay-turf", Sort: job.Laying, Title: told.Say("bed.lay-turf"), OutputKey: "lay_turf_m2_per_hour", Caution: caution, Needs: []job.Need{need(ready, 0)},
-		Detail: says(told.Say("bed.lay-turf-how", told.Hours(turfKeepsHours), told.WaterMM(turfSoakMM)))})
+	how := says(told.Say("bed.lay-turf-how", told.Hours(turfKeepsHours), told.WaterMM(turfSoakMM)))
+	if Mulches(w.Site.Survey.Lawn.SlopeDeg) {
+		how = says(told.Say("bed.lay-turf-slope"), told.Say("bed.lay-turf-quick", told.Hours(turfKeepsHours), told.WaterMM(turfSoakMM)))
+		caution = append(caution, told.Say("bed.caution-slope"))
+	}
+	l.add(job.Task{ID: "lay-turf", Sort: job.Laying, Title: told.Say("bed.lay-turf"), OutputKey: "lay_turf_m2_per_hour", Caution: caution, Needs: []job.Need{need(ready, 0)}, Detail: how})
 }
 
 // netted tells whether the seed is kept from birds by a net.

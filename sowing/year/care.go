@@ -331,10 +331,10 @@ func (p *plan) watering(origin time.Time) {
 	opens := s.date(origin, p.opens.day)
 	for at := time.Date(opens.Year(), opens.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(taper); at = at.AddDate(0, 1, 0) {
 		mm := months[at.Month()-1] * float64(calendar.MonthDays[at.Month()-1])
-		if mm < leastWaterMM {
+		goes := int(math.Round(mm / p.soakMM()))
+		if goes < 1 { // the ground holds so much
 			continue
 		}
-		goes := max(int(math.Round(mm/p.soakMM())), 1)
 		p.add(job.Task{ID: "water-lawn", Sort: job.Watering, Date: at, Until: at.AddDate(0, 1, -1), Goes: goes, Hours: waterHours, Litres: mm * p.area,
 			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: told.Say("year.water-lawn"),
 			Detail: says(told.Say("year.water-lawn-how", told.WaterMM(mm), told.WaterMM(p.soakMM()), p.soakEvery(), told.DepthMM(math.Min(wetDownMM, 10*p.in.Site.Soil.DepthCM))))})
@@ -346,8 +346,7 @@ func (p *plan) watering(origin time.Time) {
 
 const (
 	// taperDays before growth ends: City of Yorkton eases off from early September.
-	taperDays    = 35
-	leastWaterMM = 5 // a month
+	taperDays = 35
 )
 
 func (s *season) wateredIn(y int, month time.Month) bool {
@@ -365,7 +364,11 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 	area := p.area
 	last := s.date(origin, p.closes.day)
 	if !p.meadow() && !w.Use.Grazed() && last.After(after) {
-		at := heights(w.Site, w.Use, math.Round(p.cal.CutMM*(1+tallerShare)), p.cal.CutMM)
+		mm := math.Round(p.cal.CutMM * (1 + tallerShare))
+		if first && p.keptHigh() {
+			mm = math.Max(mm, float64(p.steps()[0]))
+		}
+		at := heights(w.Site, w.Use, mm, p.cal.CutMM)
 		how := told.Say("year.last-cut-how", at)
 		if p.mower.name == "robot" {
 			how = told.Say("year.last-cut-robot", at)

@@ -210,13 +210,21 @@ func (p *plan) steps() (down []told.DepthMM) {
 	return append(down, told.DepthMM(p.cal.CutMM))
 }
 
+// keptHigh tells whether the season is over before mowing has come down by its steps, so that
+// it comes down after the winter.
+func (p *plan) keptHigh() bool {
+	steps := len(p.steps())
+	origin := calendar.OnOrBefore(p.in.FirstMow, p.season.cold)
+	left := p.season.date(origin, p.closes.day).Sub(p.in.FirstMow).Hours() / 24
+	return steps > 1 && left < stepDays*float64(steps)
+}
+
 // firstCut tells how mowing comes down to the height of cut by steps, after the winter
 // where it is near.
 func (p *plan) firstCut() []told.Sentence {
 	stands, steps := p.firstStands(), p.steps()
 	how := says(told.Say("year.first-cut-how", told.DepthMM(stands), told.Joined(told.Then, steps...)))
-	origin := calendar.OnOrBefore(p.in.FirstMow, p.season.cold)
-	if left := p.season.date(origin, p.closes.day).Sub(p.in.FirstMow).Hours() / 24; len(steps) > 1 && left < stepDays*float64(len(steps)) {
+	if p.keptHigh() {
 		how = says(told.Say("year.first-cut-how", told.DepthMM(stands), steps[0]), told.Say("year.first-cut-then", told.Joined(told.Then, steps[1:]...)))
 	} else if len(steps) > 1 {
 		how = append(how, told.Say("year.first-cut-steps"))

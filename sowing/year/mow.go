@@ -40,6 +40,8 @@ const (
 	// A robot goes out daily while grass grows quickly and every second day else: common
 	// practice, no published source.
 	robotQuickDays, robotSlowDays = 1.0, 2.0
+	// It is cleaned and its blades are seen to in a quarter of an hour a fortnight: the same.
+	robotHours = 0.25 / 14
 
 	longestDays = 45.0 // between cuts; a month that needs fewer is mown neither by rule nor by robot
 )
@@ -103,7 +105,7 @@ func mowerOf(kind string, u species.Use, areaM2, open float64) mower {
 		// included.
 		return mower{600, 1.0 / 60, true, "cylinder"}
 	case "robot":
-		return mower{math.Inf(1), 0, false, "robot"}
+		return mower{math.Inf(1), robotHours, false, "robot"}
 	case "scythe":
 		return mower{120, 0.1, true, "scythe"}
 	default:
@@ -124,10 +126,7 @@ func (m mower) told() told.Term { return told.Term{Kind: "mower", Word: m.name} 
 
 // hours of one mowing.
 func (m mower) hours(areaM2 float64) float64 {
-	if math.IsInf(m.m2PerHour, 1) {
-		return 0
-	}
-	return m.setUpH + areaM2/m.m2PerHour
+	return m.setUpH + areaM2/m.m2PerHour // a robot's is the looking after alone
 }
 
 // meadow tells whether the lawn is cut once or twice a year: an extensive one for
@@ -263,6 +262,10 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 	area := p.area
 	due, given := 0.0, 0
 	rules := p.mowRules(first) // said once a season
+	high := first && p.keptHigh()
+	if first && !high && len(p.steps()) > 1 {
+		rules = append(says(told.Say("year.mow-steps")), rules...)
+	}
 	for at := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, time.UTC); at.Before(to); at = at.AddDate(0, 1, 0) {
 		m := p.cal.Months[at.Month()-1]
 		if m.MowEveryDays == 0 {
@@ -274,6 +277,9 @@ func (p *plan) mowTasks(from, to time.Time, first bool) {
 		}
 		if ends.After(to) {
 			ends = to
+		}
+		if mm := float64(p.steps()[0]); high && mm > m.CutMM { // taller grass is cut less often
+			m.CutMM, m.MowEveryDays = mm, m.MowEveryDays*mm/m.CutMM
 		}
 		days := ends.Sub(begins).Hours()/24 + 1
 		due += days / m.MowEveryDays

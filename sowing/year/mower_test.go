@@ -24,7 +24,7 @@ func TestMinutesACut(t *testing.T) {
 		}
 		near(t, r.kind+" of usual width over one of none", hours(r.kind, r.usual, r.m2)/hours(r.kind, 0, r.m2), 1, 0.15)
 	}
-	if h := hours("robot", 22, 300); h != 0 {
+	if h := hours("robot", 22, 300); h != robotHours {
 		t.Errorf("a robot takes %g h of a person", h)
 	}
 }

@@ -489,7 +489,7 @@ func TestOutputHours(t *testing.T) {
 			t.Errorf("%v: %g %g %g %g h", o, o.hours(30), o.hours(199), o.hours(2000), o.hours(30000))
 		}
 	}
-	if h := mowerFor(species.Use{Mower: "robot"}, 84, 1).hours(84); h != 0 {
+	if h := mowerFor(species.Use{Mower: "robot"}, 84, 1).hours(84); h != robotHours {
 		t.Errorf("a robot takes %g h of a person", h)
 	}
 	if m := mowerFor(species.Use{}, 30000, 1); m.hours(30000) > 20 {
