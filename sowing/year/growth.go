@@ -242,6 +242,17 @@ func (s *season) growing(day int) float64 {
 	return s.share(func(y int) bool { return float64(s.growth[y*365+clampDay(day)]) >= s.begins })
 }
 
+// bare is the share of years in which the ground is neither frozen nor under snow on the day.
+func (s *season) bare(day int) float64 {
+	return s.share(func(y int) bool {
+		i := y*365 + clampDay(day)
+		return s.snow[i] < lyingSnowCM && s.soil[i] >= 0
+	})
+}
+
+// lyingSnowCM is the snow from which the ground counts as covered.
+const lyingSnowCM = 1
+
 // workable is the share of years in which it grows and the ground is not wet.
 func (s *season) workable(day int) float64 {
 	return s.share(func(y int) bool {
