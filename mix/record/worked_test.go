@@ -99,6 +99,7 @@ func TestEyeWorked(t *testing.T) {
 	near(t, "none of it", byEye(0, 0.07, 0), math.Log(phi((math.Log(0.93/0.07)-math.Log(19))/(0.45*math.Sqrt(0.5)))), 1e-6)
 	near(t, "log-odds", logit(0.9), math.Log(9), 1e-12)
 	near(t, "of nothing, as of a thousandth", logit(0), math.Log(0.001/0.999), 1e-12)
+	near(t, "of all, as of a thousandth less", logit(1), math.Log(0.999/0.001), 1e-12)
 	near(t, "and back", expit(math.Log(9)), 0.9, 1e-12)
 	near(t, "a normal, two standard deviations of 3 off", normal(7, 1, 3), -2-math.Log(3)-math.Log(2*math.Pi)/2, 1e-12)
 	near(t, "days of emergence, 3 and a tenth of 40", upSD(40), 5, 1e-12)
@@ -356,6 +357,32 @@ func TestRowOfEmergence(t *testing.T) {
 	near(t, "guarded", l.likelihood(s, &member{of: 3}), math.Log(0.95*math.Exp(-z*z/2)/math.Sqrt(13)/math.Sqrt(2*math.Pi)+0.05/100), 1e-9)
 }
 
+// Seedlings that were half up twenty days after their sowing, by hand: a normal about the day expected, with 3 days and a tenth of them,
+// beside a chance of one in a hundred of any day.
+func TestSeedlingsSeen(t *testing.T) {
+	b := newBench(t, place.Spot{Station: "Heathrow", SunHours: 6, Years: 12})
+	r := Record{
+		Sown: []Sown{{Key: "sown[1]", Date: day("2025-04-20"), RateGM2: 22, Parts: b.parts(map[string]float64{"perennial-ryegrass": 100})}},
+		Seen: []Seen{{Key: "seen[1]", Date: day("2025-05-10"), Up: true}},
+	}
+	growing := sward.GrowingOf(b.site)
+	l, err := prepare(b.site, b.table, b.use, r, growing.At(day("2025-09-30")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &l.seen[0]
+	near(t, "days", s.days, 20, 0)
+	for _, of := range []int{3, 70} {
+		sd := math.Sqrt(9 + s.up[of]*s.up[of]/100)
+		density := math.Exp(-(20-s.up[of])*(20-s.up[of])/(2*sd*sd)) / (sd * math.Sqrt(2*math.Pi))
+		near(t, "likelihood", l.likelihood(s, &member{of: of}), math.Log(0.95*density+0.05/100), 1e-9)
+	}
+	// Ryegrass comes up in 5 to 10 days in warm soil (common practice, no published source), and no sooner in April.
+	if s.up[3] < 5 || s.up[3] > 40 {
+		t.Errorf("ryegrass sown on 20 April at Heathrow is half up after %g days", s.up[3])
+	}
+}
+
 // A record's model by hand: of two zones by area, counts by hits, eyes, sun and mould, each on a lawn of it.
 func TestLikelihoodWorked(t *testing.T) {
 	b := newBench(t, place.Spot{Station: "Heathrow", SunHours: 6, Years: 12})
@@ -416,6 +443,13 @@ func TestLikelihoodWorked(t *testing.T) {
 		lost += x * (1 - mould[7*n+k]) / total(1, 1)
 	}
 	near(t, "mould", l.likelihood(&l.seen[1], m), guarded(normal(math.Log(0.1/0.9), logit(lost), 0.6), -math.Log(10), 0.05), 1e-9)
+	// What was seen of the sun moves the light shown: by the geometric mean of what the lawns have of it.
+	lights := l.past.Light(7) * l.past.Light(9) * l.past.Light(9)
+	near(t, "light", l.light([]member{{of: 7}, {of: 9}, {of: 9}}), math.Cbrt(lights), 1e-8)
+	if math.Abs(lights-1) < 0.01 {
+		t.Errorf("light of %g tells nothing", lights)
+	}
+	near(t, "light where nobody saw the sun", (&lawn{past: l.past, seen: l.seen[:2]}).light([]member{{of: 7}}), 1, 0)
 	// Dates before and the one in hand are judged apart.
 	sam := sampler{lawn: l}
 	sam.judge(m, 2)
