@@ -78,6 +78,21 @@ func TestRootzone(t *testing.T) {
 		t.Errorf("ice %.0f of %.0f days, wet %.0f of %.0f", iceP, iceF, wetP, wetF)
 	}
 
+	// Of the water on frozen ground as much less stays to freeze as the ground's wetness falls, and a quarter at least.
+	for drains, most := range map[float64]bool{25: true, 14: false} {
+		drained := is
+		if !most {
+			drained = prepare(t, was, site.Works{DrainsMMD: drains})
+		}
+		left := drained.Soil.Wetness / was.Soil.Wetness
+		if left < 0.25 != most || left > 0.9 {
+			t.Errorf("pipes of %g mm a day leave %g of the wetness, which tells nothing", drains, left)
+		}
+		if got, want := drained.Zones[0].Days.Exposure.Sheds, 1-max(0.25, left); math.Abs(got-want) > 1e-9 {
+			t.Errorf("pipes of %g mm a day shed %g of it, want %g", drains, got, want)
+		}
+	}
+
 	// Without gravel or pipes it lies in the clay as in a basin.
 	if basin := prepare(t, was, site.Works{Rootzone: &site.Rootzone{DepthCM: 25, SandPercent: 74, ClayPercent: 17, OrganicPercent: 1.3}}); basin.Ground().Drainage != "poorly" {
 		t.Errorf("a rootzone without an outlet: %+v", basin.Ground())

@@ -22,7 +22,16 @@ func TestEdgingWorked(t *testing.T) {
 	near(t, "in the open", lawn.edging(), 32, 1e-9)
 	for gap, want := range map[float64]float64{0.29: 22, 0.31: 32} {
 		lawn.Obstacles = []light.Obstacle{{Footprint: box(-10, 9+gap, 40, 5)}}
-		near(t, "beside a wall", lawn.edging(), want, 0.21+0.2)
+		near(t, "beside a wall", lawn.edging(), want, 0.61)
+	}
+	// The same lawn turned, 10 m of it along a wall that ends where it does: of the short sides what lies within 0.3 m of it needs none either, in
+	// steps of 0.1 m by their middles.
+	lawn = Survey{Lawn: Lawn{Parts: [][]light.Point{{{X: 0, Y: 0}, {X: 6, Y: 8}, {X: 1.2, Y: 11.6}, {X: -4.8, Y: 3.6}}}}}
+	near(t, "turned", lawn.edging(), 32, 1e-9)
+	for gap, want := range map[float64]float64{0.1: 21.6, 0.22: 21.8, 0.27: 22, 0.32: 32} {
+		off := func(x, y, m float64) light.Point { return light.Point{X: x + 0.8*m, Y: y - 0.6*m} }
+		lawn.Obstacles = []light.Obstacle{{Footprint: []light.Point{off(0, 0, gap), off(6, 8, gap), off(6, 8, gap+0.2), off(0, 0, gap+0.2)}}}
+		near(t, "turned, beside a wall", lawn.edging(), want, 1e-9)
 	}
 	stated := 12.5
 	near(t, "as stated", Survey{Lawn: Lawn{EdgingM: &stated}}.edging(), 12.5, 0)
@@ -56,6 +65,9 @@ func TestLeafDatesWorked(t *testing.T) {
 	}
 	on, off = leafDates(year, 10)
 	near(t, "out where they never fall: 3 K a day make 120 on the fortieth", on, 50, 0)
+	late, fallen := leafDates(year, 300)
+	near(t, "out where the year turns on day 301", late, 340, 0)
+	near(t, "and fallen by the day before", fallen, 300, 0)
 	if off != 10 {
 		t.Errorf("where it is never colder than 8 °C they fall on day %g, want the year's end", off)
 	}

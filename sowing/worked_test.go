@@ -83,6 +83,26 @@ func TestOpenDaysWorked(t *testing.T) {
 			}
 		}
 	}
+	// Clay and clay loam, of 27 % clay or more, stick until they are drier than 0.9 of the water that grass finds in them; where they are on too few
+	// days they are worked as other ground is.
+	for _, r := range []struct {
+		clay, moisture float64
+		dryDays, want  int
+	}{{26.9, 0.95, 100, 365}, {27, 0.95, 100, 100}, {27, 0.89, 100, 365}, {40, 0.91, 60, 60}, {40, 0.91, 59, 365}} {
+		n := years * calendar.Year
+		d := &weather.Days{Series: &weather.Series{Years: years, SnowCM: make([]float32, n)}, SoilC: make([]float32, n), Wet: make([]float32, n), Moisture: make([]float32, n)}
+		for at := range n {
+			d.SoilC[at], d.Moisture[at] = 8, float32(r.moisture)
+			if at%calendar.Year < r.dryDays {
+				d.Moisture[at] = 0.5
+			}
+		}
+		c := &site.Conditions{Zones: []site.Zone{{Days: d}}}
+		c.Soil.ClayPercent = r.clay
+		if got := count(openDays(c)); got != r.want {
+			t.Errorf("%+v: open on %d days", r, got)
+		}
+	}
 	// A week's mean: the first day with 0.49 of a week wet at 0.51 a day is the seventh dry one after, and so on.
 	if a, b := count(open(wet(0.49, 100))), count(open(wet(0.51, 100))); a != 365 || b >= 120 || b < 100 {
 		t.Errorf("wet by 0.49: open on %d days; by 0.51: on %d", a, b)

@@ -530,6 +530,23 @@ func TestRunsWorked(t *testing.T) {
 	if got := turf.plateaus(0.8); len(got) != 1 || got[0].first != 100 || got[0].last != 112 {
 		t.Errorf("%+v", got)
 	}
+	// A second choice succeeds in half as many years as were asked, 0.4: thirty days of 0.41 are one, of 0.39 none.
+	for height, times := range map[float64]int{0.41: 1, 0.39: 0} {
+		two := bump(map[int]float64{240: 1})
+		two.table.table = []sown{{}}
+		for d := 90; d < 120; d++ {
+			two.Success[d], two.Score[d] = height, height
+		}
+		n := 0
+		for _, w := range two.seconds(Limits{From: time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC)}) {
+			if day := calendar.DayOf(w.Best); day >= 90 && day < 120 {
+				n++
+			}
+		}
+		if n != times {
+			t.Errorf("days of %g are a second choice %d times, want %d", height, n, times)
+		}
+	}
 	// Spring on the slope of a later best: 90 to 120 lie within reach of it and yet are a window of their own.
 	slope := bump(map[int]float64{240: 1})
 	for d := 90; d <= 120; d++ {
