@@ -9,6 +9,8 @@ import (
 	"swardwright/internal/told"
 	"swardwright/mix/sward"
 	"swardwright/site"
+	"swardwright/site/ground"
+	"swardwright/site/light"
 	"swardwright/species"
 )
 
@@ -104,7 +106,7 @@ func (a *answer) verdicts() []ZoneVerdict {
 		}
 		v.Verdict = verdictOf(v.Chance)
 		if v.Verdict != Holds {
-			v.Instead = a.instead(z)
+			v.Instead = a.instead(z, shadeOf(a.site.Zones[i].Light, &a.site.Soil))
 		}
 		out = append(out, v)
 	}
@@ -154,7 +156,7 @@ const Weeds = "weeds"
 // instead is what to do where grass doesn't hold for sure, in the order of falling light
 // that extension services give (University of Illinois; Purdue AY-14; Regina and
 // Gothenburg take lasting shade out of lawn).
-func (a *answer) instead(z zone) []told.Sentence {
+func (a *answer) instead(z zone, in shade) []told.Sentence {
 	u := a.use
 	if z.weeds {
 		return []told.Sentence{told.Say("mix.feed-instead"), told.Say("mix.meadow-instead")}
@@ -162,7 +164,39 @@ func (a *answer) instead(z zone) []told.Sentence {
 	if u.TrafficOr() == species.Heavy || u.Grade == species.HardWearing {
 		return []told.Sentence{told.Say("mix.paving-instead"), told.Say("mix.bark-instead"), told.Say("mix.cover-beside-path")}
 	}
+	switch in {
+	case dryShade:
+		return []told.Sentence{told.Say("mix.cover-dry-instead"), told.Say("mix.bark-instead"), told.Say("mix.mulch-instead")}
+	case dampShade:
+		return []told.Sentence{told.Say("mix.cover-damp-instead"), told.Say("mix.moss-damp-instead"), told.Say("mix.paths-instead")}
+	}
 	return []told.Sentence{told.Say("mix.cover-instead"), told.Say("mix.perennials-instead"), told.Say("mix.moss-instead"), told.Say("mix.mulch-instead")}
+}
+
+// shade is what else there is about a dark place: trees that drink it dry, or wet ground.
+type shade int
+
+const (
+	plainShade shade = iota
+	dryShade
+	dampShade
+)
+
+// Where wet ground begins, and how much of the light leaves take where roots take the water:
+// our own.
+const (
+	dampFrom   = 0.5
+	leavesFrom = 0.25
+)
+
+func shadeOf(l light.Light, s *ground.Soil) shade {
+	switch {
+	case s.Wetness >= dampFrom:
+		return dampShade
+	case species.LeafTaken(l) >= leavesFrom:
+		return dryShade
+	}
+	return plainShade
 }
 
 // because says why the standard planned is what it is, of what is planned or laid

@@ -10,6 +10,7 @@ import (
 	"swardwright/mix/internal/place"
 	"swardwright/mix/sward"
 	"swardwright/site"
+	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/species"
 )
@@ -279,14 +280,28 @@ func TestVerdictsWorked(t *testing.T) {
 	for _, r := range []struct {
 		use   species.Use
 		weeds bool
+		in    shade
 		want  string
 	}{
-		{species.Use{Grade: species.Utility}, false, "mix.cover-instead"}, {species.Use{Grade: species.HardWearing, Traffic: species.Light}, false, "mix.paving-instead"},
-		{species.Use{Grade: species.Utility, Traffic: species.Heavy}, false, "mix.paving-instead"}, {species.Use{Grade: species.HardWearing}, true, "mix.feed-instead"},
+		{species.Use{Grade: species.Utility}, false, plainShade, "mix.cover-instead"}, {species.Use{Grade: species.HardWearing, Traffic: species.Light}, false, plainShade, "mix.paving-instead"},
+		{species.Use{Grade: species.Utility, Traffic: species.Heavy}, false, dampShade, "mix.paving-instead"}, {species.Use{Grade: species.HardWearing}, true, dryShade, "mix.feed-instead"},
+		{species.Use{Grade: species.Utility}, false, dryShade, "mix.cover-dry-instead"}, {species.Use{Grade: species.Utility}, false, dampShade, "mix.cover-damp-instead"},
 	} {
 		a.use = r.use
-		if got := a.instead(zone{weeds: r.weeds}); got[0].Name != r.want {
+		if got := a.instead(zone{weeds: r.weeds}, r.in); got[0].Name != r.want {
 			t.Errorf("%+v: %v", r, got)
+		}
+	}
+}
+
+// Where the shade is a tree's its roots drink, where it is a wall's they don't, and on wet ground it is damp either way.
+func TestShadeOf(t *testing.T) {
+	for _, r := range []struct {
+		leaves, open, wet float64
+		want              shade
+	}{{1, 0.5, 0, dryShade}, {0, 0.5, 0, plainShade}, {1, 0.5, 0.5, dampShade}, {0, 0.3, 0.8, dampShade}, {1, 0.8, 0, plainShade}} {
+		if got := shadeOf(light.Light{LeafShade: r.leaves, OpenShare: r.open}, &ground.Soil{Wetness: r.wet}); got != r.want {
+			t.Errorf("%+v: %d", r, got)
 		}
 	}
 }

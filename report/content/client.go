@@ -261,19 +261,21 @@ func (w *writer) year(b *builder) {
 	}
 	b.table(nil, t)
 	b.note(told.Say("parts.hours-mean"))
-	if draw.Cuts(p, w.f, draw.Width) != nil {
-		b.heading(told.Say("parts.cut"))
+	if p.Year.CutMM == 0 {
+		return
+	}
+	b.heading(told.Say("parts.cut"))
+	mm := told.DepthMM(p.Year.CutMM)
+	switch p.Year.Cutting {
+	case year.ByThirds:
 		b.figure("cut", w.drawn(draw.Cuts), nil, nil)
-		switch p.Year.Cutting {
-		case year.ByThirds:
-			b.text(told.Say("parts.third-rule"))
-		case year.ByRobot:
-			b.text(told.Say("parts.robot-rule"))
-		case year.ByAnimals:
-			b.text(told.Say("parts.graze-rule"))
-		case year.ForHay: // all of it comes off
-			b.text(told.Say("parts.hay-rule"))
-		}
+		b.text(told.Say("parts.third-rule"))
+	case year.ByRobot:
+		b.text(told.Say("parts.robot-rule", mm))
+	case year.ByAnimals:
+		b.text(told.Say("parts.graze-rule", told.Between(told.DepthMM(year.GrazeFromMM), told.DepthMM(year.GrazeToMM)), mm))
+	case year.ForHay:
+		b.text(told.Say("parts.hay-rule", mm))
 	}
 }
 

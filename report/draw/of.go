@@ -11,6 +11,7 @@ import (
 	"swardwright/sowing"
 	"swardwright/sowing/bed"
 	"swardwright/sowing/job"
+	"swardwright/sowing/year"
 	"swardwright/species"
 )
 
@@ -313,6 +314,9 @@ const maxCutH = 26
 // Cuts are the heights of cut of the year, each with the month it begins in; the grass
 // is cut again when it has grown by half its height.
 func Cuts(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
+	if s.Year.Cutting != year.ByThirds { // no height comes round
+		return nil
+	}
 	var cuts []Cut
 	for i, m := range s.Year.Months {
 		if m.Mows <= 0 || m.CutMM <= 0 || len(cuts) > 0 && cuts[len(cuts)-1].CutMM == m.CutMM {

@@ -349,6 +349,30 @@ func rootzoneAdvice(w Input, rain float64) told.Sentence {
 	return told.Say("bed.only-sand-would")
 }
 
+// facingDeg is how near a slope must face the sun of noon, or turn from it, for its winter to be
+// another one than on level ground: our own.
+const facingDeg = 60.0
+
+// winterSun says what the sun of winter does on a slope that faces it, and where it never comes:
+// common practice, no published source.
+func (w Input) winterSun() []told.Sentence {
+	at := w.Site.Survey
+	if w.slope() < warnFrom || !w.freezes() || at.Lawn.AspectUnknown {
+		return nil
+	}
+	noon := 180.0
+	if at.Place.LatitudeDeg < 0 {
+		noon = 0
+	}
+	switch off := math.Abs(math.Remainder(at.Lawn.AspectDeg-noon, 360)); {
+	case off <= facingDeg:
+		return says(told.Say("bed.sunny-slope"))
+	case off >= 180-facingDeg:
+		return says(told.Say("bed.turned-slope"))
+	}
+	return nil
+}
+
 // notes holds what a check does not say.
 func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	var list []told.Sentence
@@ -379,6 +403,7 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if w.freezes() && !w.deck() && (w.slope() >= leastFall || w.Kind == job.New && !w.Use.Rough()) {
 		list = append(list, told.Say("bed.frozen-ground"))
 	}
+	list = append(list, w.winterSun()...)
 	if w.Method == job.Drill && w.Kind == job.New && !w.covered() {
 		list = append(list, told.Say("bed.drilled"))
 	}

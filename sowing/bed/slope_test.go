@@ -77,3 +77,25 @@ func TestFailingChecksSayWhatToDo(t *testing.T) {
 		}
 	}
 }
+
+// A slope within 60 degrees of the noon sun is sunny in winter, one as far from it turned away, on either half of the globe;
+// gentle slopes and mild winters have neither.
+func TestWinterSun(t *testing.T) {
+	for _, r := range []struct {
+		latitude, aspect, slope, cold float64
+		want                          string
+	}{
+		{60, 180, 10, -3, "bed.sunny-slope"}, {60, 121, 10, -3, "bed.sunny-slope"}, {60, 90, 10, -3, ""}, {60, 350, 10, -3, "bed.turned-slope"},
+		{-50, 10, 10, -3, "bed.sunny-slope"}, {-50, 180, 10, -3, "bed.turned-slope"}, {60, 180, 10, 1, ""}, {60, 180, 3, -3, ""},
+	} {
+		c := place(t, ground.Survey{})
+		c.Survey.Place.LatitudeDeg, c.Survey.Lawn.AspectDeg, c.Survey.Lawn.SlopeDeg, c.Weather.ColdestMonthC = r.latitude, r.aspect, r.slope, r.cold
+		said := ""
+		if list := (Input{Site: c}).winterSun(); len(list) > 0 {
+			said = list[0].Name
+		}
+		if said != r.want {
+			t.Errorf("%+v: %q", r, said)
+		}
+	}
+}

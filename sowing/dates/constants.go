@@ -157,6 +157,7 @@ const (
 	closeShare  = 0.6
 	bestShare   = 0.985
 	hardlyAny   = 0.02 // share of the years below which something is said never to come
+	surerBy     = 0.05 // of the years by which autumn's being surer than spring is worth a word: our choice
 	secondShare = 0.5  // of the asked chance that a second choice has at least
 	tieShare    = 0.87 // windows within this share of the best score are ranked by date
 	springSlack = 0.06 // the first day of spring so near the best is taken,

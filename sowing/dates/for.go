@@ -47,6 +47,13 @@ func (s *Season) notes(d *Dates, start Start, l Limits) (notes []told.Sentence) 
 			notes = append(notes, told.Say("when.unwatered"))
 		}
 	}
+	if i := d.Chosen; i >= 0 && d.Windows[i].Kind == Spring && s.parts != nil {
+		for _, w := range d.Windows {
+			if w.Kind == Autumn && w.BestSuccess >= start.Success+surerBy {
+				notes = append(notes, told.Say("when.autumn-surer", told.Date(w.Best), told.Share(w.BestSuccess), told.Share(start.Success)))
+			}
+		}
+	}
 	if l.NotBefore != nil && l.NotAfter != nil && l.NotAfter.Before(*l.NotBefore) {
 		notes = append(notes, told.Say("when.crossed"))
 	}

@@ -103,7 +103,7 @@ func (p *plan) establish() {
 	}
 	if w.Use.Livestock {
 		p.add(job.Task{ID: "first-grazing", Sort: job.Watching, Date: p.firstGrazing(), Title: told.Say("year.first-grazing"), First: true, Needs: p.afterStart(1),
-			Detail: says(told.Say("year.first-grazing-how", told.Between(told.DepthMM(grazeFromMM), told.DepthMM(grazeToMM)), told.DepthMM(grazeDownMM), told.Weeks(grazeRestWeeks)))})
+			Detail: says(told.Say("year.first-grazing-how", told.Between(told.DepthMM(GrazeFromMM), told.DepthMM(GrazeToMM)), told.DepthMM(grazeDownMM), told.Weeks(grazeRestWeeks)))})
 	}
 	if w.UsableFrom != nil {
 		how := told.Say("year.bears-use-how")

@@ -14,8 +14,8 @@ import (
 // published source.
 const (
 	grazeMonths    = 6
-	grazeFromMM    = 150
-	grazeToMM      = 200
+	GrazeFromMM    = 150
+	GrazeToMM      = 200
 	grazeDownMM    = 80
 	grazeRestWeeks = 3
 	grazeGrowing   = 30 // days of growth in a season before animals come

@@ -156,7 +156,7 @@ func TestFirstGrazing(t *testing.T) {
 			t.Errorf("livestock %t: grazing told of %t", r.livestock, said)
 		}
 	}
-	if grazeFromMM != 150 || grazeDownMM != 80 {
+	if GrazeFromMM != 150 || grazeDownMM != 80 {
 		t.Error("not as published")
 	}
 }
