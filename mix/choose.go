@@ -300,9 +300,10 @@ func standing(f *sward.Field, pool []*species.Species, coverPercent float64) []f
 }
 
 // lawful tells whether a grass may be sown for the use: no invader, a hay grass only from a lot
-// on offer, and none that poisons what grazes.
+// on offer, and none that animals leave where they graze. Seed that may carry an endophyte must
+// be declared free of it for them, which the plan asks for.
 func (j job) lawful(s *species.Species, lot *Lot) bool {
-	return !s.Invader && (!s.Fodder || lot != nil) && !(j.use.Livestock && s.Endophyte)
+	return !s.Invader && (!s.Fodder || lot != nil) && !(j.use.Livestock && s.Is(species.LeftUneaten))
 }
 
 // candidates are the species that may be sown: on offer, for lawns or from a lot of

@@ -192,7 +192,7 @@ func TestSownAsTold(t *testing.T) {
 	}
 	all.use.Livestock = true
 	for _, k := range all.candidates(all.problem()) {
-		if k.species.Endophyte {
+		if k.species.Is(species.LeftUneaten) {
 			t.Errorf("%s on a pasture", k.species.ID)
 		}
 	}

@@ -176,8 +176,8 @@ func (a *answer) whyNot(s *species.Species) told.Sentence {
 	if _, offered := a.lot(s); !offered {
 		return told.Say("mix.not-on-offer")
 	}
-	if a.use.Livestock && s.Endophyte {
-		return told.Say("mix.endophyte")
+	if a.use.Livestock && s.Is(species.LeftUneaten) {
+		return told.Say("mix.uneaten")
 	}
 	at := slices.IndexFunc(a.problem.candidates, func(k candidate) bool { return k.species.ID == s.ID })
 	if at < 0 {

@@ -63,12 +63,13 @@ type Fact string
 
 // The facts.
 const (
-	OfOldLawns Fact = "old_lawns" // old lawns are made of it
-	SoldAsTurf Fact = "turf"      // turf on sale is grown of it
+	OfOldLawns  Fact = "old_lawns" // old lawns are made of it
+	SoldAsTurf  Fact = "turf"      // turf on sale is grown of it
+	LeftUneaten Fact = "uneaten"   // grazing animals leave it
 )
 
 // facts lists them.
-var facts = []Fact{OfOldLawns, SoldAsTurf}
+var facts = []Fact{OfOldLawns, SoldAsTurf, LeftUneaten}
 
 // Is tells whether a fact is known of the grass.
 func (s *Species) Is(f Fact) bool { return s.Facts[f] != "" }

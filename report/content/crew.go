@@ -156,6 +156,9 @@ func (w *writer) seed(b *builder) {
 		named[x.SpeciesID] = true
 	}
 	b.table(t.caption, t)
+	if i := slices.IndexFunc(p.Cautions, func(s told.Sentence) bool { return s.Name == "job.endophyte-free" }); i >= 0 {
+		b.note(p.Cautions[i]) // who buys the seed reads its label
+	}
 	w.spreading(b)
 }
 
