@@ -341,3 +341,60 @@ func TestLeadsRegressByHand(t *testing.T) {
 		t.Errorf("where something was seen %+v, where nothing was %+v", seen, unseen)
 	}
 }
+
+// Broad-leaved weeds as a plant, by hand: at each of their figures half is left, or half of what it takes. They hold half of their cover at 9 mol, cut
+// at 8 mm or at half over 80, half fed with 2 g of nitrogen, one unit beside pH 5.5 to 7.5, and lose 6.4 % for each dS/m over 2.5.
+func TestWeedsAsAPlantWorked(t *testing.T) {
+	s := &stand{dli: 9, open: 1, need: 1, cut: 30, phi: 1, fed: 4, nitrogen: 1, feed: 1, ph: 6, moist: 0.5}
+	var none deviation
+	with := func(f func(*stand)) figures { c := *s; f(&c); return c.weeds(&none) }
+	f := s.weeds(&none)
+	near(t, "capacity", f.capacity, 0.98/2, 1e-9)
+	near(t, "merit", f.merit, -2.9+math.Log(0.5), 1e-9)
+	near(t, "claim: up after 150/12 days, of a vigour of 0.4", f.claim, 3e-4*math.Exp(0.075*0.5-2.2*0.1)/2, 1e-12)
+	near(t, "spread: half by tillering", f.spread, 0.5+0.5*0.6, 1e-9)
+	near(t, "a tenth of the gaps, in moist years", f.volunteer, 0.05, 1e-9)
+	near(t, "hungry ground: six for all that it lacks, and 0.8 · ½ · 9/13 since they need little", with(func(s *stand) { s.nitrogen = 0.5 }).merit, -2.9+math.Log(0.5)+3+0.8*0.5*(1-4.0/13), 1e-9)
+	for what, r := range map[string]struct {
+		set  func(*stand)
+		left float64
+	}{
+		"cut at 8 mm":     {func(s *stand) { s.cut = 8 }, math.Pow(0.5, 0.25)},
+		"cut at 20 mm":    {func(s *stand) { s.cut = 20 }, 1},
+		"cut at 80 mm":    {func(s *stand) { s.cut = 80 }, 1},
+		"cut at 120 mm":   {func(s *stand) { s.cut = 120 }, math.Pow(0.5, 0.25)},
+		"half fed":        {func(s *stand) { s.fed = 2 }, math.Sqrt(0.5)},
+		"pH 4.5":          {func(s *stand) { s.ph = 4.5 }, math.Sqrt(0.5)},
+		"pH 8.5":          {func(s *stand) { s.ph = 8.5 }, math.Sqrt(0.5)},
+		"still, damp air": {func(s *stand) { s.still = 1 }, math.Sqrt(1 / (1 + 0.6*0.6))},
+		"pH 7.5":          {func(s *stand) { s.ph = 7.5 }, 1},
+		"salt, 7.5 dS/m":  {func(s *stand) { s.salt = 7.5 }, 0.68},
+	} {
+		near(t, what, with(r.set).capacity, 0.98/2*r.left, 1e-9)
+	}
+	// A year: frost of -25 °C, or of -19 after thaws, takes half, as do 390 days of snow mould, 60 of ice on end, 128 of drought, means of 31.5 and of 6 °C in
+	// summer; wet ground for a quarter of the season a fifth; moderate wear an eighth.
+	s.heatDeath, s.traffic = 1, species.Light
+	calm := season{Year: weather.Year{HotMeanC: 15, Hardening: 1, CrownMinC: 30}, growth: 1}
+	worn := 1 - 0.15*0.55/2
+	for what, r := range map[string]struct {
+		set            func(*season)
+		summer, winter float64
+	}{
+		"calm":    {func(*season) {}, 1, 1},
+		"frost":   {func(y *season) { y.CrownMinC = -25 }, 1, 0.5},
+		"thaws":   {func(y *season) { y.CrownMinC, y.ThawDays = -19, 1e6 }, 1, 0.5},
+		"mould":   {func(y *season) { y.LongestSnow = 70 * math.Pow(600.0/70, 0.8) }, 1, 0.5},
+		"ice":     {func(y *season) { y.IceDays = 60 / 0.7 }, 1, 0.5},
+		"drought": {func(y *season) { y.DroughtDays = 127.75 }, 0.5, 1},
+		"heat":    {func(y *season) { y.HotMeanC = 31.48 }, 0.5, 1},
+		"cool":    {func(y *season) { y.HotMeanC = 6 }, 0.5, 1},
+		"wet":     {func(y *season) { y.wetShare = 0.25 }, 0.8, 1},
+	} {
+		y := calm
+		r.set(&y)
+		_, summer, winter := s.weedsIn(&y, 0, &none)
+		near(t, what+": summer", summer, r.summer*worn, 0.0006)
+		near(t, what+": winter", winter, r.winter, 0.0006)
+	}
+}
