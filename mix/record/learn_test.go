@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/samber/lo"
+
 	"swardwright/data"
 	"swardwright/mix/internal/place"
 	"swardwright/mix/sward"
@@ -85,6 +87,32 @@ func TestOrder(t *testing.T) {
 	is, was := b.learn(t, r, "2026-09-01"), b.learn(t, other, "2026-09-01")
 	if !reflect.DeepEqual(is.Known, was.Known) || !reflect.DeepEqual(is.Next, was.Next) {
 		t.Errorf("%+v, and in another order %+v", is.Next, was.Next)
+	}
+}
+
+// TestKnownLawns: the lawns that a plan takes on from a record are as many-sided as all that were weighed: of their covers now 8 in 10 lie
+// within the range told, and they are four hundred.
+func TestKnownLawns(t *testing.T) {
+	b := newBench(t, place.Spot{Station: "Göteborg", SunHours: 5, Years: 60})
+	l := b.learn(t, b.example(), "2026-09-01")
+	if n := len(l.Known.Lawns); n != 400 {
+		t.Fatalf("%d lawns", n)
+	}
+	under, over, sum := 0.0, 0.0, 0.0
+	for i := range l.Known.Lawns {
+		cover := lo.Sum(l.Known.Stands(i, 0))
+		sum += cover / 400
+		if cover < l.Next[0].Cover[0] {
+			under++
+		}
+		if cover > l.Next[0].Cover[1] {
+			over++
+		}
+	}
+	near(t, "under the range", under/400, 0.1, 0.04)
+	near(t, "over the range", over/400, 0.1, 0.04)
+	if mean := lo.Sum(l.Known.MeanStand(0)); math.Abs(mean-sum) > 1e-9 || mean < l.Next[0].Cover[0] || mean > l.Next[0].Cover[1] {
+		t.Errorf("cover in the mean %g, by hand %g, told %v", mean, sum, l.Next[0].Cover)
 	}
 }
 
