@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"swardwright/internal/sheet"
 	"swardwright/mix/internal/place"
+	"swardwright/mix/practice"
 	"swardwright/mix/sward"
 	"swardwright/species"
 )
@@ -63,19 +65,68 @@ func TestRivalsWorked(t *testing.T) {
 	}
 }
 
+// settledOn is an answer of four grasses of which every mixture is allowed, on few lawns.
+func settledOn(t *testing.T, s shares) *answer {
+	t.Helper()
+	j := only(t, place.Spot{Station: "Hannover", SunHours: 5, Years: 12}, species.Use{Grade: species.Utility}, rye, meadow, chew, strong)
+	a := &answer{job: j, problem: j.problem(), ensemble: sward.NewEnsemble(j.site, j.pool, j.use, 60, lawnSeed)}
+	for i := range a.problem.candidates {
+		a.problem.candidates[i].cap = units
+	}
+	a.trial = a.problem.trial(coarseHistories)
+	best := a.trial.try(s)
+	a.best, a.outlook = &best, a.outlookOf(&best)
+	return a
+}
+
+// A bag ready mixed, by hand: as good from 0.97 of the best mixture's score; else it is topped up with what mends it most, of 50, 100, 200, 400 or
+// 800 g of a grass to the kilogram.
+func TestBagWorked(t *testing.T) {
+	a := settledOn(t, shares{10, 6, 4})
+	p := a.problem
+	bag := Premix{Name: "bag", Parts: []Part{{p.candidates[0].species, 27.5}, {p.candidates[1].species, 72.5}}}
+	own, ok := a.bag(bag, nil, 0)
+	if !ok {
+		t.Fatal("a bag of known grasses is unknown")
+	}
+	for share, good := range map[float64]bool{0.975: true, 0.965: false} {
+		a.best.score = own.score / share
+		if got := a.premix(bag); (got.Verdict.Name == "mix.bag-as-good") != good {
+			t.Errorf("%g of the best: %s", share, got.Verdict.Name)
+		}
+	}
+	got := a.premix(bag)
+	most, mend, grams := own.score, "", 0.0
+	for _, k := range p.candidates {
+		for _, g := range []float64{50, 100, 200, 400, 800} {
+			if r, _ := p.trial(fineHistories).bag(a, bag, k.species, g); r.score > most {
+				most, mend, grams = r.score, k.species.ID, g
+			}
+		}
+	}
+	if mend == "" || len(got.TopUp) != 1 || got.TopUp[0].Species.ID != mend || got.TopUp[0].GramsPerKG != grams {
+		t.Errorf("topped up with %+v, by brute force %g g of %s", got.TopUp, grams, mend)
+	}
+	if c := got.Mixture.Components; len(c) != 2 || c[0].Species != p.candidates[1].species || c[0].Percent != 73 || c[1].Percent != 28 {
+		t.Errorf("in the bag: %+v", c)
+	}
+	sum := 0.0
+	for i, c := range got.Mixture.Components {
+		near(t, "seeds of "+c.Species.ID, c.SeedPercent, 100*own.density.Viable[1-i]/own.density.SeedsPerM2, 1e-9)
+		sum += c.SeedPercent
+	}
+	near(t, "seeds together", sum, 100, 1e-9)
+	if got := a.premix(Premix{Parts: []Part{{&species.Species{ID: "unheard-of"}, 100}}}); got.Verdict.Name != "mix.bag-unknown" {
+		t.Errorf("a bag of nothing known: %s", got.Verdict.Name)
+	}
+}
+
 // What is called as good, by hand: a mixture that another grass leads from 0.010 under the one found, another of at least three units otherwise
 // from 0.005 under it, three at most and each unlike the others. Rivals are looked at lawn by lawn from 0.040 under it.
 func TestNearTiesWorked(t *testing.T) {
-	j := only(t, place.Spot{Station: "Hannover", SunHours: 5, Years: 12}, species.Use{Grade: species.Utility}, rye, meadow, chew, strong)
-	a := &answer{job: j, problem: j.problem(), ensemble: sward.NewEnsemble(j.site, j.pool, j.use, 60, lawnSeed)}
-	p := a.problem
-	for i := range p.candidates {
-		p.candidates[i].cap = units
-	}
 	one := shares{10, 6, 4}
-	a.trial = p.trial(coarseHistories)
-	best := a.trial.try(one)
-	a.best, a.outlook = &best, a.outlookOf(&best)
+	a := settledOn(t, one)
+	p, best := a.problem, *a.best
 	ties := func(rivals []ranked, other map[shares]float64) (out []shares) {
 		scores := map[shares]float64{one: 0.70}
 		for s, x := range other {
@@ -240,5 +291,42 @@ func TestStockBounds(t *testing.T) {
 	st := ReadStock(sheet.Open("brief.toml", []byte(lot+"name = \"A\"\n"+lot+"kg = 3\npurity_percent = 97\n"+bag)), table)
 	if len(st.Lots) != 2 || st.Lots[0].Name != "A" || st.Lots[1].Name != "lot 2" || st.Lots[1].StockKG != 3 || st.Lots[1].PurityPercent != 97 || st.Premixes[0].Name != "mixture 1" || len(st.Premixes[0].Parts) != 2 {
 		t.Errorf("%+v", st)
+	}
+}
+
+// What a grass is there for, by hand, of a utility lawn, where cover counts 0.33, bad years 0.22, early cover 0.08, fineness 0.05, evenness 0.03 and
+// diversity 0.04: its two greatest losses, the second if it is over a third of the first, and none under a thousandth of the score.
+func TestReasonWorked(t *testing.T) {
+	a := &answer{problem: &problem{weights: gradeWeights[species.Utility], practice: &practice.Prior{}}, best: &tried{fineness: 0.5, evenness: 0.5, diverse: 0.5}}
+	grass := &species.Species{ID: "a"}
+	for _, r := range []struct {
+		cover, bad, early       float64
+		fineness, even, diverse float64 // of the mixture without it
+		want                    []string
+	}{
+		{0.06, 0.10, 0.30, 0.5, 0.5, 0.5, []string{"mix.up-first", "mix.stands-bad-years"}}, // 0.0198, 0.0220, 0.0240
+		{0.08, 0.10, 0.00, 0.5, 0.5, 0.5, []string{"mix.carries", "mix.stands-bad-years"}},  // 0.0264, 0.0220
+		{0.08, 0.04, 0.00, 0.5, 0.5, 0.5, []string{"mix.carries"}},                          // 0.0264 and exactly a third of it, 0.0088
+		{0.08, 0.041, 0.00, 0.5, 0.5, 0.5, []string{"mix.carries", "mix.stands-bad-years"}}, // a little more
+		{0.004, 0.10, 0.00, 0.5, 0.5, 0.5, []string{"mix.stands-bad-years"}},                // 0.4 % is none
+		{0, 0, 0, 0.48, 0.46, 0.474, []string{"mix.even-look", "mix.spreads-risk"}},         // 0.0010, 0.0012, 0.00104: in their order
+		{0, 0, 0, 0.3, 0.5, 0.5, []string{"mix.fine-leaf"}},                                 // 0.010
+		{0, 0, 0, 0.481, 0.47, 0.476, []string{"mix.safer-than-one"}},                       // 0.00095, 0.0009, 0.00096
+		{-0.5, -0.5, -0.5, 0.9, 0.9, 0.9, []string{"mix.safer-than-one"}},                   // gains
+	} {
+		c := &Component{Species: grass, WithoutCover: r.cover, WithoutBadCover: r.bad, WithoutEarly: r.early}
+		said := a.reason(c, &tried{fineness: r.fineness, evenness: r.even, diverse: r.diverse})
+		text := fmt.Sprint(said)
+		at := -1
+		for _, name := range r.want {
+			next := strings.Index(text, name)
+			if next <= at {
+				t.Errorf("%+v: %s", r, text)
+			}
+			at = next
+		}
+		if n := strings.Count(text, "mix.") - strings.Count(text, "mix.one"); n != len(r.want) {
+			t.Errorf("%+v: %d reasons, %s", r, n, text)
+		}
 	}
 }
