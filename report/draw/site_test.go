@@ -229,7 +229,7 @@ func TestSwardAdds(t *testing.T) {
 			t.Errorf("no border at %.2f at the end; there are %v", want, tops)
 		}
 	}
-	for _, want := range []string{"bare 20%", "one 30%", "two 50%", "counts for the standard 75%", "in 1 case of 10"} {
+	for _, want := range []string{"bare 20%", "one 30%", "two 50%", "counts for the standard 75%", "in 1 bad year of 10"} {
 		if !says(d, want) {
 			t.Errorf("the drawing does not say %q", want)
 		}

@@ -335,7 +335,7 @@ func (p *plan) watering(origin time.Time) {
 		if goes < 1 { // the ground holds so much
 			continue
 		}
-		p.add(job.Task{ID: "water-lawn", Sort: job.Watering, Date: at, Until: at.AddDate(0, 1, -1), Goes: goes, Hours: waterHours, Litres: mm * p.area,
+		p.add(job.Task{ID: "water-lawn", Sort: job.Watering, Date: at, Until: at.AddDate(0, 1, -1), Goes: goes, Hours: p.waterHours(), Litres: mm * p.area,
 			Chance: s.share(func(y int) bool { return s.wateredIn(y, at.Month()) }), Title: told.Say("year.water-lawn"),
 			Detail: says(told.Say("year.water-lawn-how", told.WaterMM(mm), told.WaterMM(p.soakMM()), p.soakEvery(), told.DepthMM(math.Min(wetDownMM, 10*p.in.Site.Soil.DepthCM))))})
 	}

@@ -23,10 +23,12 @@ const (
 	// tallFirstMM is the height at which seedlings are first cut at the latest:
 	// Parkland County and the Polish road specification (about 10 cm).
 	tallFirstMM  = 100.0
-	leastFirstMM = 40.0 // that young grass is cut to at the lowest: common practice, no published source
-	stepDays     = 7.0  // from one step down to the next
-	waterHours   = 0.25 // of standing by, each go
-	leastGoMM    = 4.0  // worth getting a hose out for: common practice, no published source
+	leastFirstMM = 40.0     // that young grass is cut to at the lowest: common practice, no published source
+	stepDays     = 7.0      // from one step down to the next
+	waterHours   = 0.25     // of standing by, each go, at the least;
+	moveHours    = 5.0 / 60 // a sprinkler is moved once for each sprinklerM2: common practice, no published source
+	sprinklerM2  = 150.0
+	leastGoMM    = 4.0 // worth getting a hose out for: common practice, no published source
 )
 
 // A seedbed is netted until the grass stands so high, kept moist so deep, and sown
@@ -94,6 +96,9 @@ func (p *plan) establish() {
 	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.ordinary(w.Use, p.area, p.open).hours(p.area), First: true, Title: told.Say("year.first-cut"), Detail: p.firstCut(), Needs: p.afterStart(1)}
 	if w.Old {
 		cut.Title = told.Say("year.resume-mowing")
+	}
+	if at, ok := p.weedsFirst(); ok {
+		cut.Date, cut.Title, cut.Detail = at, told.Say("year.meadow-weeds"), append(p.weedsHow(at), told.Say("year.mower-guards"))
 	}
 	p.add(cut)
 	if at := p.youngFeed(); !at.IsZero() {
@@ -180,16 +185,21 @@ func (p *plan) water(phases []phase) {
 			until = *p.in.UsableFrom
 		}
 		p.add(job.Task{ID: "water-young", Sort: job.Watering, Date: p.in.StartOn.AddDate(0, 0, 7*(first-1)), Until: until,
-			Goes: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: waterHours, Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: title, Needs: p.afterStart(0),
+			Goes: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: p.waterHours(), Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: title, Needs: p.afterStart(0),
 			Detail: says(told.Say("year.water-how", told.WaterMM(mean), told.WaterMM(dry), told.WaterMM(phase.goMM)), phase.why)})
 	}
+}
+
+// waterHours is what a go of watering takes of a person: standing by, or moving the sprinkler.
+func (p *plan) waterHours() float64 {
+	return math.Max(waterHours, math.Ceil(p.area/sprinklerM2)*moveHours)
 }
 
 // waterTurf adds the watering of new turf: a soaking as it is laid, then every dry day
 // of two weeks, then a soaking a week until it has rooted.
 func (p *plan) waterTurf() {
 	w := p.in
-	p.add(job.Task{ID: "water-turf-in", Sort: job.Watering, Date: w.StartOn, Hours: waterHours, Litres: turfFirstMM * p.area, DryLitres: turfFirstMM * p.area, First: true, Title: told.Say("year.soak-turf"), Needs: p.afterStart(0),
+	p.add(job.Task{ID: "water-turf-in", Sort: job.Watering, Date: w.StartOn, Hours: p.waterHours(), Litres: turfFirstMM * p.area, DryLitres: turfFirstMM * p.area, First: true, Title: told.Say("year.soak-turf"), Needs: p.afterStart(0),
 		Detail: says(told.Say("year.soak-turf-how", told.WaterMM(turfFirstMM)))})
 	p.water([]phase{
 		{1, turfWeeks, turfDayMM, told.Say("year.water-turf-daily")},
@@ -267,7 +277,11 @@ func (p *plan) firstSeason(origin time.Time) {
 		p.grazing(origin, w.FirstMow.AddDate(0, 0, weedsClearDays), true)
 	case p.meadow():
 		if w.Use.Meadow() && !w.Turf { // no hay in the season in which weeds are kept down
-			p.meadowWeeds(closes)
+			first := w.FirstMow
+			if at, ok := p.weedsFirst(); ok {
+				first = at
+			}
+			p.meadowWeeds(first, closes)
 		} else {
 			p.extensiveTasks(origin, w.FirstMow.AddDate(0, 0, weedsClearDays), true)
 		}

@@ -383,19 +383,34 @@ const (
 )
 
 // meadowWeeds adds the cuts of the first season by which weeds are kept from seeding over
-// a young meadow.
-func (p *plan) meadowWeeds(closes time.Time) {
+// a young meadow, after the first one.
+func (p *plan) meadowWeeds(first, closes time.Time) {
 	for at := p.in.StartOn.AddDate(0, 0, weedsAfterDays); at.Before(closes); at = at.AddDate(0, 0, weedsApartDays) {
-		near := math.Abs(at.Sub(p.in.FirstMow).Hours()/24) < weedsClearDays
-		if near || p.season.mean[calendar.Since(p.season.cold, calendar.DayOf(at))] < p.season.begins {
+		if math.Abs(at.Sub(first).Hours()/24) < weedsClearDays || !p.grows(at) {
 			continue
 		}
-		how := says(told.Say("year.meadow-weeds-how", told.DepthMM(weedsCutMM)))
-		if calendar.Since(p.season.cold, calendar.DayOf(at)) < calendar.Half {
-			how = append(how, told.Say("year.meadow-weeds-spring"))
-		}
-		p.add(job.Task{ID: "mow-weeds", Sort: job.Mowing, Date: at, Hours: p.mower.hours(p.area), First: true, Needs: p.afterStart(1), Title: told.Say("year.meadow-weeds"), Detail: how})
+		p.add(job.Task{ID: "mow-weeds", Sort: job.Mowing, Date: at, Hours: p.mower.hours(p.area), First: true, Needs: p.afterStart(1), Title: told.Say("year.meadow-weeds"), Detail: p.weedsHow(at)})
 	}
+}
+
+// weedsFirst is the day of the first cut of a young meadow, where its weeds are to be cut before
+// its grass stands high enough.
+func (p *plan) weedsFirst() (at time.Time, ok bool) {
+	at = p.in.StartOn.AddDate(0, 0, weedsAfterDays)
+	return at, p.in.Use.Meadow() && !p.in.Turf && at.Before(p.in.FirstMow) && p.grows(at)
+}
+
+func (p *plan) weedsHow(at time.Time) []told.Sentence {
+	how := says(told.Say("year.meadow-weeds-how", told.DepthMM(weedsCutMM)))
+	if calendar.Since(p.season.cold, calendar.DayOf(at)) < calendar.Half {
+		how = append(how, told.Say("year.meadow-weeds-spring"))
+	}
+	return how
+}
+
+// grows tells whether grass grows on a date of a middling year.
+func (p *plan) grows(at time.Time) bool {
+	return p.season.mean[calendar.Since(p.season.cold, calendar.DayOf(at))] >= p.season.begins
 }
 
 // extensiveTasks are the cuts of a lawn kept as a meadow: when near half and
