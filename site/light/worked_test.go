@@ -73,6 +73,27 @@ func TestWithin(t *testing.T) {
 	}
 }
 
+// An outline that folds back on itself, along either axis or a slant, crosses itself; one that goes straight on through a corner doesn't.
+func TestFoldedOutline(t *testing.T) {
+	for _, r := range []struct {
+		outline []Point
+		crosses bool
+	}{
+		{[]Point{{0, 0}, {4, 0}, {2, 0}, {2, 3}}, true},
+		{[]Point{{0, 0}, {0, 4}, {0, 2}, {3, 2}}, true},
+		{[]Point{{0, 0}, {4, 4}, {2, 2}, {5, 1}}, true},
+		{[]Point{{2, 3}, {0, 0}, {4, 0}, {2, 0}}, true},
+		{[]Point{{0, 0}, {2, 0}, {4, 0}, {2, 3}}, false},
+		{[]Point{{0, 0}, {0, 2}, {0, 4}, {-3, 2}}, false},
+		{[]Point{{0, 0}, {1, 1}, {2, 2}, {2, 0}}, false},
+		{[]Point{{0, 0}, {4, 4}, {4, 0}, {0, 4}}, true},
+	} {
+		if _, _, got := crossing(r.outline); got != r.crosses {
+			t.Errorf("%v crosses itself: %t", r.outline, got)
+		}
+	}
+}
+
 // A crown whose edge stands straight overhead, as where a point lies just as far from a tree as its crown reaches, is seen as from
 // a hair nearer and a hair farther, whichever way a last digit fell.
 func TestCrownEdgeOverhead(t *testing.T) {

@@ -380,6 +380,13 @@ func TestParametersWorked(t *testing.T) {
 	near(t, "least rain", q.leastRain, 1, 1e-9)
 	near(t, "scale", q.scale, 5.16, 1e-9)
 	near(t, "shape", q.shape, 4/5.16, 1e-9)
+	// Where the normals have rain on every day 0.97 of the days are wet, and where they have none no day is.
+	every, none := n, n
+	for m := range every.WetDays {
+		every.WetDays[m], none.RainMM[m] = float64(calendar.MonthDays[m]), 0
+	}
+	near(t, "wet after dry, wet every day", dailyParameters(every, global)[100].wetAfterDry, 0.75*0.97, 1e-9)
+	near(t, "wet after dry, no rain", dailyParameters(none, global)[100].wetAfterDry, 0, 0)
 	// Light: a wet day has 0.55 of a dry one, and they average to 15 MJ: 15/(1 - 0.4·0.45) on a dry day. Wet days are cooler by
 	// 0.35 K for each MJ lost, less 0.8 K.
 	dry := 15 / 0.82
