@@ -331,3 +331,66 @@ func TestReasonWorked(t *testing.T) {
 		}
 	}
 }
+
+// Which zones are kept, by brute force: by the grass that does best there by itself, on how many of the lawns it keeps the least cover; from a chance of
+// 0.2 grass is sown, and where it is under 0.8 weeds are to blame if pulling them would win back more than half of the rest.
+func TestZonesKeptCounted(t *testing.T) {
+	weedy, kept := 0, 0
+	for _, r := range []struct {
+		spot place.Spot
+		use  species.Use
+	}{
+		{place.Spot{Station: "Hannover", SunHours: 0.8, Years: 12}, species.Use{Grade: species.HardWearing, Traffic: species.Heavy}},
+		{place.Spot{Station: "Nottingham, Watnall", SunHours: 3.5, Years: 12}, species.Use{Grade: species.HardWearing, Traffic: species.Heavy}},
+		{place.Spot{Station: "Philadelphia, Pennsylvania", Years: 12}, species.Use{Grade: species.Extensive, NitrogenGM2: new(0.0)}},
+		{place.Spot{Station: "Philadelphia, Pennsylvania", Years: 12}, species.Use{Grade: species.Utility, NitrogenGM2: new(0.0)}},
+	} {
+		j := only(t, r.spot, r.use, rye, meadow, chew)
+		fresh := func() *answer {
+			return &answer{job: j, problem: j.problem(), ensemble: sward.NewEnsemble(j.site, j.pool, j.use, 60, lawnSeed)}
+		}
+		a, b := fresh(), fresh()
+		a.keepZones()
+		tr := b.problem.trial(10)
+		var best sward.Sowing
+		most := 0.0
+		for i := range b.problem.candidates {
+			var all shares
+			all[i] = 20
+			if one := tr.try(all); one.outcome.Zone[0] > most {
+				most, best = one.outcome.Zone[0], one.sowing
+			}
+		}
+		least := species.StandardOf(r.use.Grade).Least
+		count := func(weeded bool) (chance float64) {
+			b.ensemble.Weeded = weeded
+			covers := b.ensemble.Follow(&best).Zone[0]
+			for _, x := range covers {
+				if x >= least {
+					chance += 1 / float64(len(covers))
+				}
+			}
+			return chance
+		}
+		b.ensemble.Sow([]int{0})
+		chance := count(false)
+		z := a.zones[0]
+		near(t, r.spot.Station+": chance", z.chance, chance, 1e-9)
+		if z.kept != (chance >= 0.2-1e-9) {
+			t.Errorf("%s: a chance of %g, kept %t", r.spot.Station, chance, z.kept)
+		}
+		blamed := chance < 0.8-1e-9 && count(true)-chance > (1-chance)/2
+		if z.weeds != blamed {
+			t.Errorf("%s: a chance of %g, weeded %g: weeds to blame %t", r.spot.Station, chance, count(true), z.weeds)
+		}
+		if z.weeds {
+			weedy++
+		}
+		if z.kept {
+			kept++
+		}
+	}
+	if weedy == 0 || kept == 0 || kept == 4 {
+		t.Errorf("%d zones weedy, %d kept of four: the test shows too little", weedy, kept)
+	}
+}

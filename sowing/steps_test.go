@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -205,5 +206,27 @@ func TestUndated(t *testing.T) {
 	}
 	if got.Name != "beside" || *got.Gain.CostMinor != 200 || got.Plan.Bed.PuddleMM != 3 {
 		t.Errorf("%+v", got)
+	}
+}
+
+// The next station is looked at within 300 km (our choice): Kiruna's airport lies 261 km from Bodø, Kinloss 309 from Lerwick.
+func TestNextStationLimit(t *testing.T) {
+	tables := builtIn(t)
+	for station, looked := range map[string]bool{"Bodø": true, "Lerwick": false} {
+		at, ok := tables.Stations.Find(station)
+		if !ok {
+			t.Fatalf("no station %s", station)
+		}
+		b, err := ReadBrief("", []byte(fmt.Sprintf("title = \"A lawn\"\n[place]\nlatitude = %g\nlongitude = %g\n[lawn]\narea_m2 = 84\n[use]\ngrade = \"utility\"\n", at.LatitudeDeg, at.LongitudeDeg)), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := Plan{Brief: b, Found: &site.Conditions{Station: at}, Choice: mix.Choice{Mixture: &mix.Mixture{}}}
+		if err := LookElsewhere(t.Context(), tables, &p); err != nil {
+			t.Fatal(err)
+		}
+		if (p.Elsewhere != nil) != looked || looked && (p.Elsewhere.DistanceKM < 255 || p.Elsewhere.DistanceKM > 267) {
+			t.Errorf("%s: looked at %+v", station, p.Elsewhere)
+		}
 	}
 }
