@@ -46,9 +46,11 @@ type outlook struct {
 }
 
 // outlookOf follows a mixture on the zones that are kept.
-func (a *answer) outlookOf(t *tried) *outlook {
+func (a *answer) outlookOf(t *tried) *outlook { return a.fates(a.ensemble.Follow(&t.sowing)) }
+
+// fates is the outlook of a sowing that was followed.
+func (a *answer) fates(f sward.Fates) *outlook {
 	p, std := a.problem, species.StandardOf(a.use.Grade)
-	f := a.ensemble.Follow(&t.sowing)
 	n := len(f.Cover)
 	leaf, pale, fit := make([]float64, len(f.Grass)), make([]float64, len(f.Grass)), make([]float64, len(f.Grass))
 	for i, g := range f.Grass {

@@ -57,6 +57,7 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 			out.Turf = planned.turf(asked)
 			out.LeftOut = planned.leftOut()
 			out.Left = planned.left()
+			out.Split = planned.split(asked)
 		}
 		out.Mixture = &m
 		out.Attainable, out.Use = planned.use.Grade, planned.use

@@ -6,6 +6,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/told"
 	"swardwright/mix/sward"
 	"swardwright/species"
@@ -59,7 +61,7 @@ type Task struct {
 // Component is one grass of a mixture.
 type Component struct {
 	Species                                     *species.Species
-	Percent                                     int     // by weight, a multiple of 5
+	Percent                                     int     // by weight, a multiple of 5 in one mixture
 	SeedPercent                                 float64 // by number of viable seeds
 	WithoutCover, WithoutBadCover, WithoutEarly float64 // what is lost without it (positive is loss)
 	Because                                     told.Sentence
@@ -76,6 +78,7 @@ type Mixture struct {
 	Evenness                    float64   // of look, 0 to 1
 	Score                       float64
 	Sward                       []sward.Season
+	Apart                       bool // two mixtures, each in zones of its own: shares are of all seed, in whole percent
 
 	NearTies   []Blend // unlike it and as good, best first; not of bags
 	LeadsOn    float64 // share of the lawns that this one may be on which the grass that leads it still leads the best mixture; not of bags
@@ -85,6 +88,20 @@ type Mixture struct {
 // Leads is the grass that it holds most of.
 func (m *Mixture) Leads() *species.Species {
 	return slices.MaxFunc(m.Components, func(a, b Component) int { return cmp.Compare(a.Percent, b.Percent) }).Species
+}
+
+// Parts are its grasses with their shares.
+func (m *Mixture) Parts() []Part {
+	return lo.Map(m.Components, func(c Component, _ int) Part { return Part{c.Species, float64(c.Percent)} })
+}
+
+// Weights are the shares by weight, 0 to 1, by the ids of its grasses.
+func (m *Mixture) Weights() map[string]float64 {
+	shares := map[string]float64{}
+	for _, c := range m.Components {
+		shares[c.Species.ID] = float64(c.Percent) / 100
+	}
+	return shares
 }
 
 // Share is that of a grass by weight, 0 to 1.
@@ -182,6 +199,7 @@ type Choice struct {
 	Chance            float64       // that it keeps it, over years and all that isn't known of the place and its grasses
 	ShortBy           []Shortfall   // what it lacks of the standard where it doesn't hold
 	Because           told.Sentence // why
+	Split             *Split        // two mixtures in place of the one, each for its zones; nil: not looked for, or hardly better
 	Turf              *Turf         // the kind to ask for if it is to be turf; nil when no grass will hold
 	LeftOut           []LeftOut
 	Premixes          []Judged

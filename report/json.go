@@ -25,7 +25,6 @@ import (
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 	"swardwright/sowing/order"
-	"swardwright/sowing/rate"
 	"swardwright/species"
 )
 
@@ -90,6 +89,7 @@ type jsonPlan struct {
 	Advice          string         `json:"advice"`
 	Matrix          []jsonRow      `json:"matrix"`
 	Mixture         *jsonMixture   `json:"mixture"`
+	Second          *jsonSecond    `json:"mixture_by_zone,omitempty"`
 	Premixes        []jsonPremix   `json:"premixes"`
 	Order           []jsonBag      `json:"order"`
 	SowOn           string         `json:"sow_on,omitempty"`
@@ -464,6 +464,7 @@ func planOf(p sowing.Plan, f *say.Sayer) jsonPlan {
 			Lifts: lo.Map(p.Lifts, func(l sowing.Lift, _ int) jsonLift { return liftOf(l, f) }),
 		},
 		Mixture:  mixtureOf(p, f),
+		Second:   secondOf(p, f),
 		Premixes: lo.Map(p.Choice.Premixes, func(j mix.Judged, _ int) jsonPremix { return premixOf(j, f) }),
 		Order:    lo.Map(p.Order.Bags, func(b order.Bag, _ int) jsonBag { return bagOf(b, p.Brief.Currency) }),
 		SowOn:    sowOn(p),
@@ -578,15 +579,9 @@ func mixtureOf(p sowing.Plan, f *say.Sayer) *jsonMixture {
 	if p.Kind == "" {
 		return nil
 	}
-	grams := lo.SliceToMap(p.Rate.Components, func(c rate.Component) (string, float64) { return c.SpeciesID, c.TotalG })
 	out := &jsonMixture{
-		Components: lo.Map(m.Components, func(c mix.Component, _ int) jsonComponent {
-			return jsonComponent{
-				ID: c.Species.ID, Species: f.Figure(told.Grass(c.Species.ID)), PercentByWeight: c.Percent,
-				PercentBySeed: round(c.SeedPercent, 1), Grams: round(grams[c.Species.ID], 0), Because: f.Say(c.Because),
-			}
-		}),
-		RateGM2: round(p.Rate.GM2, 1), SeedsPerM2: round(p.Rate.SeedsPerM2, -2), SeedKG: round(p.Rate.TotalG/1000, 3),
+		Components: componentsOf(m, p.Rate, f),
+		RateGM2:    round(p.Rate.GM2, 1), SeedsPerM2: round(p.Rate.SeedsPerM2, -2), SeedKG: round(p.Rate.TotalG/1000, 3),
 		CoverExpected: round(m.CoverExpected, 3), CoverBadYear: round(m.CoverBadYear, 3),
 		EarlyCover: round(m.EarlyCover, 3), Evenness: round(m.Evenness, 3), Sward: swardOf(m.Sward),
 		LeadsOn:  round(m.LeadsOn, 2),

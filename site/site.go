@@ -4,6 +4,9 @@ package site
 
 import (
 	"slices"
+	"sync"
+
+	"github.com/samber/lo"
 
 	"swardwright/internal/told"
 	"swardwright/site/ground"
@@ -84,12 +87,18 @@ func (c *Conditions) MeanYear(of func(*weather.Year) float64) (mean float64) {
 	return mean
 }
 
-// Alone is the lawn were all of it like one of its zones.
-func (c *Conditions) Alone(zone int) *Conditions {
-	alone, z := *c, c.Zones[zone]
-	z.Share = 1
-	alone.Zones = []Zone{z}
-	return &alone
+// Only is the lawn were all of it like some of its zones, by their index.
+func (c *Conditions) Only(zones ...int) *Conditions {
+	part := *c
+	part.Zones = lo.Map(zones, func(z, _ int) Zone { return c.Zones[z] })
+	area := lo.SumBy(part.Zones, func(z Zone) float64 { return z.Share })
+	for i := range part.Zones {
+		part.Zones[i].Share /= area
+	}
+	if p := c.published; p != nil {
+		part.published = &publication{p.soil, sync.OnceValue(func() *Conditions { return p.conditions().Only(zones...) })}
+	}
+	return &part
 }
 
 // Undated are the conditions without the days that they were gathered from, which are most of

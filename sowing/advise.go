@@ -9,6 +9,7 @@ import (
 
 	"swardwright/internal/calendar"
 	"swardwright/internal/told"
+	"swardwright/sowing/job"
 	"swardwright/sowing/money"
 )
 
@@ -26,18 +27,20 @@ const (
 // advise chooses among the ways by what the brief wants, and says why in a sentence:
 // in time first, then the standard held, then a fair chance at the first attempt, then
 // the whole cost with what failures are expected to cost; where all are late, the
-// sooner. The index is -1 where there is no way.
-func advise(b Brief, ways []Way, cost money.Comparison) (best int, why []told.Sentence) {
-	if len(ways) == 0 {
+// sooner. Of one mixture and two only the one that the rule is for may be chosen. The index
+// is -1 where there is no way.
+func advise(b Brief, ways []Way, cost money.Comparison, second *Second) (best int, why []told.Sentence) {
+	order := lo.Filter(lo.Range(len(ways)), func(i, _ int) bool { return second.allows(ways[i].Kind) })
+	if len(order) == 0 {
 		return -1, nil
-	}
-	order := make([]int, len(ways))
-	for i := range order {
-		order[i] = i
 	}
 	most := mostLikely(ways)
 	slices.SortStableFunc(order, func(i, j int) int { return better(&ways[i], &ways[j], most) })
-	return order[0], because(b, ways, order, cost)
+	why = because(b, ways, order, cost)
+	if k := ways[order[0]].Kind; second != nil && (k == job.BySeed || k == job.BySeedApart) {
+		why = append(why, second.Because)
+	}
+	return order[0], why
 }
 
 // better orders two ways, the better first; most is the best chance of any to keep the

@@ -50,7 +50,7 @@ func TestAdvise(t *testing.T) {
 		if !c.ways[0].InTime {
 			b.Job.NeededBy = on(5, 1)
 		}
-		best, why := advise(b, c.ways, money.Comparison{Currency: "EUR"})
+		best, why := advise(b, c.ways, money.Comparison{Currency: "EUR"}, nil)
 		if got := c.ways[best].Kind; got != c.want {
 			t.Errorf("%s: %s, want %s", c.name, got, c.want)
 		}
@@ -62,11 +62,11 @@ func TestAdvise(t *testing.T) {
 			t.Errorf("%s: told to be likelier %v, want %v", c.name, told, decided)
 		}
 		slices.Reverse(c.ways)
-		if again, _ := advise(b, c.ways, money.Comparison{}); c.ways[again].Kind != c.want {
+		if again, _ := advise(b, c.ways, money.Comparison{}, nil); c.ways[again].Kind != c.want {
 			t.Errorf("%s: the order of the ways decides", c.name)
 		}
 	}
-	if best, why := advise(Brief{}, nil, money.Comparison{}); best != -1 || why != nil {
+	if best, why := advise(Brief{}, nil, money.Comparison{}, nil); best != -1 || why != nil {
 		t.Errorf("of no ways: %d, %v", best, why)
 	}
 }

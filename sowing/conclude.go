@@ -48,22 +48,23 @@ func headline(p Plan) []told.Sentence {
 	if p.Kind == "" {
 		return []told.Sentence{told.Say("job.no-day")}
 	}
-	var parts []told.Sentence
-	for _, x := range c.Mixture.Components {
-		parts = append(parts, told.Say("job.part", told.Share(float64(x.Percent)/100), told.Grass(x.Species.ID)))
-	}
 	var out []told.Sentence
 	switch p.Advice {
 	case AdviseTurf:
 		out = append(out, told.Say("job.lay", turfOf(p.Choice), told.AreaM2(p.areaM2())))
 	case AdviseOverseed:
-		out = append(out, overseeded(p, told.All(parts...))...)
+		out = append(out, overseeded(p, partsOf(c.Mixture))...)
 	default:
 		if p.Job == job.Renovate {
-			out = append(out, told.Say("job.renovate", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
+			out = append(out, told.Say("job.renovate", partsOf(c.Mixture), told.GramsPerM2(p.Rate.GM2)))
 			break
 		}
-		out = append(out, told.Say("job.sow", told.All(parts...), told.GramsPerM2(p.Rate.GM2)))
+		if len(p.Sowings) > 1 {
+			a, b := p.Sowings[0], p.Sowings[1]
+			out = append(out, told.Say("job.sow-two", job.Named(a.Zones), partsOf(a.Mixture), told.GramsPerM2(a.Rate.GM2), job.Named(b.Zones), partsOf(b.Mixture), told.GramsPerM2(b.Rate.GM2)))
+		} else {
+			out = append(out, told.Say("job.sow", partsOf(c.Mixture), told.GramsPerM2(p.Rate.GM2)))
+		}
 		if len(p.Laid) > 0 {
 			out = append(out, told.Say("job.lay-rest", turfOf(p.Choice), told.AreaM2(job.Area(p.Laid))))
 		}
@@ -75,6 +76,13 @@ func headline(p Plan) []told.Sentence {
 		out = append(out, told.Say("job.other-standard", lawnOf(c.Attainable), lawnOf(c.Asked)))
 	}
 	return out
+}
+
+// partsOf are the grasses of a mixture with their shares.
+func partsOf(m *mix.Mixture) told.List {
+	return told.All(lo.Map(m.Components, func(x mix.Component, _ int) told.Sentence {
+		return told.Say("job.part", told.Share(float64(x.Percent)/100), told.Grass(x.Species.ID))
+	})...)
 }
 
 // turfOf is the grasses that turf is asked for by.

@@ -133,6 +133,9 @@ func billInput(list money.Prices, b Brief, w Way) money.Input {
 		Curved: slices.ContainsFunc(b.Site.Lawn.Parts, func(o []light.Point) bool { return len(o) > plainCorners }),
 		Work:   quantities(w),
 	}
+	if len(w.Sowings) > 1 {
+		b.Stock.Premixes = nil
+	}
 	if in.SownM2 > 0 {
 		in.Sowing = w.startCost(job.Letters(w.Sown))
 		in.Seed = func(areaM2 float64) []money.Bag {

@@ -32,10 +32,8 @@ func groundInput(b Brief, found *site.Conditions, kind job.Kind) bed.Input {
 func bedInput(b Brief, found *site.Conditions, c mix.Choice, kind job.Kind, sown, laid []job.Zone) bed.Input {
 	in := groundInput(b, found, kind)
 	in.Sown, in.Laid = sown, laid
-	if m := c.Mixture; m != nil {
-		for _, x := range m.Components {
-			in.Parts = append(in.Parts, mix.Part{Species: x.Species, Percent: float64(x.Percent)})
-		}
+	if c.Mixture != nil {
+		in.Parts = c.Mixture.Parts()
 	}
 	return in
 }

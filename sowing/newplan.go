@@ -102,8 +102,12 @@ func planKnowing(ctx context.Context, t kit, b Brief, learned *record.Learned) (
 		return Plan{}, err
 	}
 	ways = accountFor(ways, cost)
-	best, why := advise(b, ways, cost)
-	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Cost: cost, Grass: grass, Learned: learned, Next: nextYear(l.choice.Left, grass, ways)}
+	second := secondOf(l.choice, ways)
+	best, why := advise(b, ways, cost, second)
+	if best >= 0 && ways[best].Kind == job.BySeedApart {
+		l.choice = l.choice.Apart()
+	}
+	p := Plan{Brief: b, Date: b.planDate(), Found: found, Site: l.ground, Matrix: matrix, Choice: l.choice, Ways: ways, Why: why, Second: second, Cost: cost, Grass: grass, Learned: learned, Next: nextYear(l.choice.Left, grass, ways)}
 	if best >= 0 {
 		p.Way, p.Unpriced = ways[best], unpriced(ways)
 		p.Site = p.Ground
@@ -221,7 +225,7 @@ func choose(ctx context.Context, t kit, b, kept Brief, ground *site.Conditions, 
 		return mix.Choice{}, err
 	}
 	largest := largestZone(ground)
-	when, err := survey(ctx, t, kept, ground, ground.Alone(largest))
+	when, err := survey(ctx, t, kept, ground, ground.Only(largest))
 	if err != nil {
 		return mix.Choice{}, err
 	}

@@ -1,6 +1,7 @@
 package sowing
 
 import (
+	"slices"
 	"time"
 
 	"swardwright/internal/told"
@@ -44,6 +45,7 @@ type Plan struct {
 	Way                      // the chosen one; empty where no grass will hold
 	Ways     []Way           // every way that can be meant, whole
 	Why      []told.Sentence // this way was chosen, against the others
+	Second   *Second         // what a second mixture is worth; nil: none was found worth speaking of
 	Unpriced []told.Sentence // what no price shows
 	Variants []Compared      // of the brief, planned beside it
 	Lifts    []Lift          // what would do most for this lawn
@@ -68,7 +70,8 @@ type Way struct {
 	Kept       []job.Zone       // of a sward that stands, left alone
 	Mixture    *mix.Mixture     // what grows: as sown, or as the turf is to be
 	Ground     *site.Conditions // as the way leaves it
-	Rate       rate.Rate
+	Sowings    []Sowing         // what is sown where, lighter zones first: one mixture or two
+	Rate       rate.Rate        // of all that is sown
 	Order      order.Order
 	Bed        bed.Bed
 	Dates      dates.Dates
@@ -82,6 +85,30 @@ type Way struct {
 	UsableFrom *time.Time // median; nil: in most years never
 	InTime     bool       // bears use by the day needed; true when none is set
 	Standard   Standard   // that comes of it
+}
+
+// Sowing is one mixture on the zones that it is sown on.
+type Sowing struct {
+	Zones   []job.Zone
+	Mixture *mix.Mixture
+	Rate    rate.Rate
+}
+
+// SownIn tells whether a grass of the mixture goes into a zone: one mixture is for all
+// zones, each of two for its own.
+func (w *Way) SownIn(s *species.Species, zone int) bool {
+	return len(w.Sowings) < 2 || slices.ContainsFunc(w.Sowings, func(x Sowing) bool {
+		return x.Mixture.Share(s) > 0 && slices.ContainsFunc(x.Zones, func(z job.Zone) bool { return z.Index == zone })
+	})
+}
+
+// Common is the one mixture for all zones where two are sown in its place; nil: it is sown.
+func (p *Plan) Common() *mix.Mixture {
+	i := slices.IndexFunc(p.Ways, func(w Way) bool { return w.Kind == job.BySeed })
+	if i < 0 || p.Kind != job.BySeedApart {
+		return nil
+	}
+	return p.Ways[i].Mixture
 }
 
 // Standard is what a lawn is held to, and how surely.

@@ -68,6 +68,9 @@ func (m maker) meant(grass []job.Zone) []Way {
 		first.Sown, first.Kept = worthSowing(grass, m.choice.Left)
 	}
 	meant := []Way{first}
+	if m.choice.Split != nil && first.Kind == job.BySeed {
+		meant = append(meant, Way{Kind: job.BySeedApart, Job: kind, Sown: grass})
+	}
 	// Nobody lays a meadow, nor turf of unknown endophyte and netting where animals graze.
 	turf := m.choice.Turf != nil && !m.kept.Use.Meadow() && !m.kept.Use.Livestock
 	if turf {
@@ -104,6 +107,11 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	if u := m.kept.Use; u.Grazed() || u.Meadow() { // nobody cuts an edge to a field
 		w.EdgingM = 0
 	}
+	if w.Kind == job.BySeedApart {
+		m.choice = m.choice.Apart()
+		m.kept.Stock.Premixes = nil // a bag is mixed for one lawn
+		on = m.seasonsOn(m.when)
+	}
 	if w.Job != m.kept.Job.Kind { // another ground, with seasons of its own
 		if w.Ground, err = prepare(m.kept, m.found, w.Job); err != nil {
 			return w, false, err
@@ -116,8 +124,8 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	}
 	in := bedInput(m.kept, m.found, m.choice, w.Job, w.Sown, w.Laid)
 	if len(w.Sown) > 0 {
-		w.Rate = seedRate(m.kept, m.choice, w, false)
-		in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
+		w = m.sown(w, false)
+		in = w.seeded(in)
 	}
 	// The stale seedbed is as long as the day it is sown on leaves it time to be.
 	yard := newYard(m.kept, m.found, w.areaM2())
@@ -133,13 +141,13 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	}
 	w.Dates, w.StartOn = d, *d.On
 	if len(w.Sown) > 0 {
-		w.Rate = seedRate(m.kept, m.choice, w, late(w.Dates))
+		w = m.sown(w, late(w.Dates))
 		want, err := wantOrder(m.prices, m.kept, w.Rate)
 		if err != nil {
 			return w, false, err
 		}
 		w.Order = order.Cheapest(want)
-		in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
+		in = w.seeded(in)
 	}
 	in.StaleDays = 0
 	w.Bed, err = m.placed(yard, in, w.StartOn)
@@ -221,13 +229,20 @@ type seasons struct{ sow, lay func() dates.Season }
 
 // seasonsOn are the seasons of a ground, one for all ways on it.
 func (m maker) seasonsOn(when *dates.Table) seasons {
-	shares := map[string]float64{}
-	for _, x := range m.choice.Mixture.Components {
-		shares[x.Species.ID] = float64(x.Percent) / 100
-	}
+	whole := m.choice.Mixture.Weights()
 	return seasons{
-		sync.OnceValue(func() dates.Season { return when.Sow(shares) }),
-		sync.OnceValue(func() dates.Season { return when.Lay(shares) }),
+		sync.OnceValue(func() dates.Season {
+			if !m.choice.Mixture.Apart {
+				return when.Sow(whole)
+			}
+			return when.SowApart(func(zone int) map[string]float64 {
+				if p := m.choice.Split.In(zone); p != nil {
+					return p.Mixture.Weights()
+				}
+				return whole // nothing is sown there
+			})
+		}),
+		sync.OnceValue(func() dates.Season { return when.Lay(whole) }),
 	}
 }
 
@@ -297,13 +312,47 @@ func late(d dates.Dates) bool {
 	return w.Kind == dates.Autumn && d.On.After(w.Closes.AddDate(0, 0, -lateDays))
 }
 
-// seedRate turns the mixture into grams for what a way sows.
-func seedRate(b Brief, c mix.Choice, w Way, late bool) rate.Rate {
-	in := rate.Input{Grade: b.Use.Grade, Meadow: b.meadow(), Overseed: w.Kind == job.ByOverseeding, Method: b.Job.Method, Late: late, SownM2: job.Area(w.Sown)}
+// sown turns what a way sows into grams.
+func (m maker) sown(w Way, late bool) Way {
+	w.Sowings = nil
+	if !m.choice.Mixture.Apart {
+		w.Sowings = []Sowing{{Zones: w.Sown, Mixture: m.choice.Mixture}}
+	} else {
+		for i := range m.choice.Split.Patches {
+			p := &m.choice.Split.Patches[i]
+			zones := lo.Filter(w.Sown, func(z job.Zone, _ int) bool { return slices.Contains(p.Zones, z.Index) })
+			w.Sowings = append(w.Sowings, Sowing{Zones: zones, Mixture: &p.Mixture})
+		}
+	}
+	for i := range w.Sowings {
+		s := &w.Sowings[i]
+		s.Rate = seedRate(m.kept, s.Mixture, s.Zones, w.Kind == job.ByOverseeding, late)
+	}
+	w.Rate = w.Sowings[0].Rate
+	if len(w.Sowings) > 1 {
+		w.Rate = rate.Together(w.Rate, w.Sowings[1].Rate)
+	}
+	return w
+}
+
+// seeded is the ground to be prepared with the seed that a way sows.
+func (w Way) seeded(in bed.Input) bed.Input {
+	in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
+	if len(w.Sowings) > 1 {
+		in.Apart = lo.Map(w.Sowings, func(s Sowing, _ int) bed.Seed {
+			return bed.Seed{Zones: s.Zones, GM2: s.Rate.GM2, PerM2: s.Rate.SeedsPerM2, Parts: s.Mixture.Parts()}
+		})
+	}
+	return in
+}
+
+// seedRate turns a mixture into grams for the zones that it is sown on.
+func seedRate(b Brief, m *mix.Mixture, zones []job.Zone, overseed, late bool) rate.Rate {
+	in := rate.Input{Grade: b.Use.Grade, Meadow: b.meadow(), Overseed: overseed, Method: b.Job.Method, Late: late, SownM2: job.Area(zones)}
 	if b.Job.CoverPercent != nil {
 		in.CoverPercent = *b.Job.CoverPercent
 	}
-	for _, x := range c.Mixture.Components {
+	for _, x := range m.Components {
 		in.Parts = append(in.Parts, rate.Part{Species: x.Species, Percent: float64(x.Percent), Lot: lotOf(b, x.Species)})
 	}
 	return rate.For(in)

@@ -5,6 +5,8 @@ import (
 
 	"swardwright/internal/told"
 	"swardwright/mix"
+	"swardwright/sowing/job"
+	"swardwright/sowing/rate"
 )
 
 // details are who the plan is for and by, and which lawn it is of.
@@ -64,20 +66,52 @@ func (w *writer) components() table {
 	p := w.p
 	t := table{caption: told.Say("plan.mixture"), columns: []head{keys(), left(told.Say("heads.grass")), left(told.Say("heads.botanical-name")),
 		right(told.Say("heads.by-weight")), right(told.Say("heads.by-seed")), right(told.Say("heads.amount"))}}
-	for i, c := range p.Mixture.Components {
-		t.row(key(i), told.Grass(c.Species.ID), told.Source(c.Species.Botanical), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID))
-	}
+	w.eachPart(&t, func(name told.Figure, c mix.Component, grams told.Figure) {
+		t.row(name, told.Grass(c.Species.ID), told.Source(c.Species.Botanical), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), grams)
+	})
 	if len(t.rows) > 1 && p.Rate.TotalG > 0 {
 		t.total(nil, told.Say("plan.together-at", told.GramsPerM2(p.Rate.GM2)), nil, nil, nil, told.MassG(p.Rate.TotalG))
 	}
 	return t
 }
 
+// eachPart calls a function with every grass of what is sown, its key and its amount; where
+// two mixtures are sown, those of each under its name. Of turf they have no amount.
+func (w *writer) eachPart(t *table, row func(key told.Figure, c mix.Component, grams told.Figure)) {
+	sowings := w.p.Sowings
+	if len(sowings) < 2 {
+		for i, c := range w.p.Choice.Mixture.Components {
+			row(key(i), c, seedMass(w.p.Rate, c.Species.ID))
+		}
+		return
+	}
+	keys := map[string]told.Figure{}
+	for i, c := range w.p.Choice.Mixture.Components {
+		keys[c.Species.ID] = key(i)
+	}
+	for n, s := range sowings {
+		t.group(w.mixtureName(n))
+		for _, c := range s.Mixture.Components {
+			row(keys[c.Species.ID], c, seedMass(s.Rate, c.Species.ID))
+		}
+	}
+}
+
+// mixtureName is the n-th of two mixtures with its zones and rate.
+func (w *writer) mixtureName(n int) told.Sentence {
+	s := w.p.Sowings[n]
+	zones, rate := job.Named(s.Zones), told.GramsPerM2(s.Rate.GM2)
+	if n == 0 {
+		return told.Say("plan.first-mixture", zones, rate)
+	}
+	return told.Say("plan.second-mixture", zones, rate)
+}
+
 // key is the letter of the n-th component or point, as in the drawings.
 func key(n int) told.Figure { return told.Zone(rune('a' + n%26)) }
 
-func (w *writer) seedMass(id string) told.Figure {
-	for _, c := range w.p.Rate.Components {
+func seedMass(r rate.Rate, id string) told.Figure {
+	for _, c := range r.Components {
 		if c.SpeciesID == id {
 			return told.MassG(c.TotalG)
 		}

@@ -243,10 +243,12 @@ var comparedRows = []comparedRow{
 	{told.Say("compare.grass-area"), func(p *sowing.Plan) told.Figure { return told.AreaM2(job.Area(p.Grass)) }, func(p *sowing.Plan) float64 { return job.Area(p.Grass) }},
 	{told.Say("plan.mixture"), func(p *sowing.Plan) told.Figure {
 		return grassOr(p, func() told.Figure {
-			parts := slices.Clone(p.Mixture.Components)
-			return told.Joined(told.Commas, lo.Map(parts, func(c mix.Component, _ int) told.Sentence {
-				return told.Say("compare.part", told.Share(float64(c.Percent)/100), told.Grass(c.Species.ID))
-			})...)
+			if len(p.Sowings) > 1 {
+				return told.Joined(told.Clauses, lo.Map(p.Sowings, func(s sowing.Sowing, _ int) told.Sentence {
+					return told.Say("compare.mixture-of", job.Named(s.Zones), grassesOf(s.Mixture))
+				})...)
+			}
+			return grassesOf(p.Mixture)
 		})
 	}, nil},
 	{told.Say("compare.rate"), func(p *sowing.Plan) told.Figure { return some(p.Rate.GM2 > 0, told.GramsPerM2(p.Rate.GM2)) }, nil},
@@ -264,4 +266,11 @@ var comparedRows = []comparedRow{
 		return -float64(p.Bill.Total.Minor)
 	}},
 	{told.Say("compare.care"), func(p *sowing.Plan) told.Figure { return some(p.Kind != "", told.CrewHours(p.CareHours())) }, func(p *sowing.Plan) float64 { return -p.CareHours() }},
+}
+
+// grassesOf are the grasses of a mixture with their shares.
+func grassesOf(m *mix.Mixture) told.List {
+	return told.Joined(told.Commas, lo.Map(m.Components, func(c mix.Component, _ int) told.Sentence {
+		return told.Say("compare.part", told.Share(float64(c.Percent)/100), told.Grass(c.Species.ID))
+	})...)
 }

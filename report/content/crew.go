@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"swardwright/internal/told"
+	"swardwright/mix"
 	"swardwright/report/draw"
 	"swardwright/sowing"
 	"swardwright/sowing/job"
@@ -158,6 +159,13 @@ func (w *writer) seed(b *builder) {
 	b.table(t.caption, t)
 	if i := slices.IndexFunc(p.Cautions, func(s told.Sentence) bool { return s.Name == "job.endophyte-free" }); i >= 0 {
 		b.note(p.Cautions[i]) // who buys the seed reads its label
+	}
+	if len(p.Sowings) > 1 {
+		mixing := table{caption: told.Say("plan.mixing"), columns: []head{keys(), left(told.Say("heads.grass")), right(told.Say("heads.by-weight")), right(told.Say("heads.amount"))}}
+		w.eachPart(&mixing, func(name told.Figure, c mix.Component, grams told.Figure) {
+			mixing.row(name, told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), grams)
+		})
+		b.table(mixing.caption, mixing)
 	}
 	w.spreading(b)
 }

@@ -20,6 +20,9 @@ func (w *writer) screen(b *builder) {
 		ways.row(way(x.Kind), told.MoneyRound(x.Bill.Total), told.Between(told.MoneyRound(x.Bill.P10), told.MoneyRound(x.Bill.P90)), dateOrNever(x.UsableFrom))
 	}
 	b.table(nil, ways)
+	if p.Second != nil && len(p.Sown) > 0 {
+		b.text(p.Second.Because)
+	}
 	b.add(List{Items: b.sentences(w.next()), Numbered: true})
 }
 

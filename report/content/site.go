@@ -151,7 +151,7 @@ func (w *writer) matrix(b *builder, zone int) {
 	for _, r := range draw.MatrixRows(p, zone) {
 		drawn[r.Species] = true
 	}
-	sown := draw.Sown(p)
+	sown := draw.Sown(p, zone)
 	var rest []told.Figure
 	for i, r := range p.Matrix.Zone(zone) {
 		grass := told.Grass(r.Species.ID)
@@ -172,7 +172,7 @@ func (w *writer) matrix(b *builder, zone int) {
 // over the whole lawn.
 func (w *writer) sownThough() (out []told.Figure) {
 	p := w.p
-	if p.Choice.Mixture == nil {
+	if p.Choice.Mixture == nil || len(p.Sowings) > 1 {
 		return nil
 	}
 	for _, c := range p.Choice.Mixture.Components {
@@ -205,17 +205,27 @@ func (w *writer) mixture(b *builder) {
 	}
 	t := table{caption: told.Say("plan.mixture-reasons"), columns: []head{keys(), left(told.Say("heads.grass")), right(told.Say("heads.by-weight")), right(told.Say("heads.by-seed")),
 		right(told.Say("heads.amount")), left(told.Say("heads.there-for"))}}
-	for i, c := range m.Components {
-		t.row(key(i), told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), w.seedMass(c.Species.ID), c.Because)
-	}
+	w.eachPart(&t, func(name told.Figure, c mix.Component, grams told.Figure) {
+		t.row(name, told.Grass(c.Species.ID), told.Share(float64(c.Percent)/100), told.Share(c.SeedPercent/100), grams, c.Because)
+	})
 	b.table(nil, t)
-	b.figure("bars", w.drawn(draw.Mixture), told.Say("plan.fig-mixture"), nil)
+	bars := told.Say("plan.fig-mixture")
+	if len(p.Sowings) > 1 {
+		bars = told.Say("plan.fig-mixtures")
+	}
+	b.figure("bars", w.drawn(draw.Mixture), bars, nil)
 	b.text(told.Say("plan.expected-cover", told.Share(m.CoverExpected), told.Share(m.CoverBadYear), told.Share(m.EarlyCover), told.Weeks(mix.EarlyWeeks)))
 	b.text(p.Rate.Because)
+	if p.Second != nil {
+		b.text(p.Second.Because)
+	}
 	if len(m.Sward) > 0 {
 		b.heading(told.Say("plan.what-it-becomes"))
 		data := w.seasons()
 		b.table(nil, data)
+	}
+	if one := p.Common(); one != nil {
+		b.text(told.Say("plan.of-one-mixture", grassesOf(one)))
 	}
 	leftOut := table{caption: told.Say("plan.left-out"), columns: []head{left(told.Say("heads.grass")), left(told.Say("heads.why-left-out"))}}
 	for _, l := range p.Choice.LeftOut {

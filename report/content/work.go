@@ -249,6 +249,11 @@ func (w *writer) spreading(b *builder) {
 	t := table{caption: told.Say("plan.seed-by-zone"), columns: []head{left(told.Say("heads.zone")), right(told.Say("heads.area")), right(told.Say("heads.seed")), right(told.Say("heads.each-pass", told.Count(2))),
 		right(told.Say("heads.sand-each-pass")), right(told.Say("heads.handfuls"))}}
 	for _, z := range g.Zones {
+		for n, s := range w.p.Sowings {
+			if len(w.p.Sowings) > 1 && s.Zones[0].Letter == z.Zone {
+				t.group(w.mixtureName(n))
+			}
+		}
 		var name told.Figure = told.Verbatim(z.Zone)
 		for i, site := range w.p.Site.Zones {
 			if site.Letter == z.Zone {

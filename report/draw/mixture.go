@@ -6,18 +6,19 @@ import (
 	"swardwright/report/say"
 )
 
-// Share is one grass of a mixture.
+// Share is one grass of a mixture, or of two.
 type Share struct {
-	Key, Name      string
-	Percent, Seeds float64 // by weight, by number of viable seeds
+	Key  string
+	Bars [2]float64    // its share in each bar
+	Said told.Sentence // in words
 }
 
 // partKey is the letter of the n-th grass of the mixture.
 func partKey(n int) string { return string(rune('a' + n%26)) }
 
-// mixtureBars is a mixture as two bars, by weight and by number of seeds; slices too
-// narrow for their letter have it under them.
-func mixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
+// mixtureBars is a mixture as two bars, by weight and by number of seeds, or two mixtures
+// as a bar each; slices too narrow for their letter have it under them.
+func mixtureBars(names [2]told.Sentence, shares []Share, f *say.Sayer, w float64) *Drawing {
 	if len(shares) == 0 {
 		return nil
 	}
@@ -25,26 +26,26 @@ func mixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
 	const barH, foot = 7.5, 4.6
 	labelW := min(20, w/4)
 	y := 0.0
-	for _, b := range []struct {
-		name string
-		of   func(Share) float64
-	}{{f.Say(told.Say("draw.by-weight")), func(s Share) float64 { return s.Percent }}, {f.Say(told.Say("draw.by-seed")), func(s Share) float64 { return s.Seeds }}} {
-		d.add(text(0, y+barH/2+middle(small), b.name, small, Start))
+	for b, name := range names {
+		d.add(text(0, y+barH/2+middle(small), f.Say(name), small, Start))
 		all := 0.0
 		for _, s := range shares {
-			all += b.of(s)
+			all += s.Bars[b]
 		}
 		if all <= 0 {
 			continue
 		}
 		x, free, outside := labelW, labelW, false
 		for i, s := range shares {
-			box := Box{x, y, (w - labelW) * b.of(s) / all, barH}
+			if s.Bars[b] == 0 {
+				continue
+			}
+			box := Box{x, y, (w - labelW) * s.Bars[b] / all, barH}
 			x += box.W
 			l := looks[i%len(looks)]
 			d.add(filled(box.Corners(), l.fill, l.pattern)...)
 			d.add(frame(box, Ink, 0.2))
-			if long := s.Key + "  " + f.Percent(b.of(s)/100); d.label(box, long) || d.label(box, s.Key) {
+			if long := s.Key + "  " + f.Percent(s.Bars[b]/100); d.label(box, long) || d.label(box, s.Key) {
 				continue
 			}
 			// Under the bar, as near as the one before lets it.
@@ -64,7 +65,7 @@ func mixtureBars(shares []Share, f *say.Sayer, w float64) *Drawing {
 	d.H = y
 	var words []told.Sentence
 	for _, s := range shares {
-		words = append(words, told.Say("draw.share-desc", told.Source(s.Key), told.Source(s.Name), told.Share(s.Percent/100), told.Share(s.Seeds/100)))
+		words = append(words, s.Said)
 	}
 	d.Desc = f.Say(told.Say("draw.mixture-desc", told.Joined(told.Clauses, words...)))
 	return d

@@ -55,6 +55,10 @@ func becomes(s *sowing.Plan, zone string) told.Sentence {
 		return told.Say("draw.no-grass")
 	case s.Kind == job.ByOverseeding:
 		return told.Say("draw.by-overseeding-word")
+	case len(s.Sowings) > 1 && slices.Contains(job.Letters(s.Sowings[0].Zones), zone):
+		return told.Say("draw.by-first-word")
+	case len(s.Sowings) > 1:
+		return told.Say("draw.by-second-word")
 	}
 	return told.Say("draw.by-seed-word")
 }
@@ -100,12 +104,12 @@ func Light(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 // mostRows is how many grasses a drawn matrix shows besides those of the mixture.
 const mostRows = 10
 
-// Sown are the ids of the grasses of the mixture.
-func Sown(s *sowing.Plan) map[string]bool {
+// Sown are the ids of the grasses of the mixture that is for a zone.
+func Sown(s *sowing.Plan, zone int) map[string]bool {
 	out := map[string]bool{}
 	if m := s.Choice.Mixture; m != nil {
 		for _, c := range m.Components {
-			out[c.Species.ID] = true
+			out[c.Species.ID] = s.SownIn(c.Species, zone)
 		}
 	}
 	return out
@@ -114,7 +118,7 @@ func Sown(s *sowing.Plan) map[string]bool {
 // MatrixRows are the rows of a zone that its matrix draws, best first: the leading
 // grasses, and those of the mixture.
 func MatrixRows(s *sowing.Plan, zone int) []species.Row {
-	sown := Sown(s)
+	sown := Sown(s, zone)
 	var rows []species.Row
 	for _, r := range s.Matrix.Rows {
 		if r.Zone == zone && (len(rows) < mostRows || sown[r.Species.ID]) {
@@ -130,7 +134,7 @@ func Matrix(s *sowing.Plan, f *say.Sayer, zone int, w float64) *Drawing {
 	if s.Site != nil && zone < len(s.Site.Zones) {
 		name = f.Say(told.Say("plan.zone-name", told.Zone(s.Site.Zones[zone].Letter), s.Site.Zones[zone].Name))
 	}
-	return matrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), Sown(s)}, f, w)
+	return matrixOf(Suitability{zone, name, s.Matrix.Criteria, MatrixRows(s, zone), Sown(s, zone)}, f, w)
 }
 
 // Mixture is the mixture by weight and by seed.
@@ -138,11 +142,26 @@ func Mixture(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	if s.Choice.Mixture == nil {
 		return nil
 	}
+	names := [2]told.Sentence{told.Say("draw.by-weight"), told.Say("draw.by-seed")}
+	two := len(s.Sowings) > 1
+	if two {
+		names = [2]told.Sentence{told.Say("draw.first-mixture"), told.Say("draw.second-mixture")}
+	}
 	var shares []Share
 	for i, c := range s.Choice.Mixture.Components {
-		shares = append(shares, Share{partKey(i), f.Figure(told.Grass(c.Species.ID)), float64(c.Percent), c.SeedPercent})
+		x := Share{Key: partKey(i), Bars: [2]float64{float64(c.Percent), c.SeedPercent}}
+		key, name := told.Source(x.Key), told.Source(f.Figure(told.Grass(c.Species.ID)))
+		if two {
+			for n, sown := range s.Sowings {
+				x.Bars[n] = 100 * sown.Mixture.Share(c.Species)
+			}
+			x.Said = told.Say("draw.shares-desc", key, name, told.Share(x.Bars[0]/100), told.Share(x.Bars[1]/100))
+		} else {
+			x.Said = told.Say("draw.share-desc", key, name, told.Share(x.Bars[0]/100), told.Share(x.Bars[1]/100))
+		}
+		shares = append(shares, x)
 	}
-	return mixtureBars(shares, f, w)
+	return mixtureBars(names, shares, f, w)
 }
 
 // Sward is the sward through the seasons.

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"swardwright/internal/told"
 	"swardwright/report/say"
 	"swardwright/site/light"
 	"swardwright/sowing/money"
@@ -243,7 +244,7 @@ func TestNothing(t *testing.T) {
 		"plan": sitePlan(Site{}, f, Width, PlanHeight), "key": keyPlan(Site{}, f, 70, 50), "setting out": settingOut(Site{}, f, Width, PlanHeight),
 		"light": lightMaps(Site{}, f, Width), "sun": sunSection(Site{LatitudeDeg: 55}, f, Width), "year": yearBars(nil, [12]float64{}, f, Width),
 		"passes": sowingPasses(Site{}, nil, false, f, Width), "watering": wateringStrip(nil, f, Width), "sward": swardArea(Seasons{}, f, Width, PlanHeight),
-		"cut": cutHeights(nil, f, Width, 30), "prices": priceBars(nil, f, Width), "ground": groundSection(Ground{}, f, Width, PlanHeight), "mixture": mixtureBars(nil, f, Width),
+		"cut": cutHeights(nil, f, Width, 30), "prices": priceBars(nil, f, Width), "ground": groundSection(Ground{}, f, Width, PlanHeight), "mixture": mixtureBars([2]told.Sentence{}, nil, f, Width),
 	} {
 		if d != nil {
 			t.Errorf("%s is drawn", name)

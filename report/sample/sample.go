@@ -283,7 +283,7 @@ func work(p *sowing.Plan) {
 		Lime:   []told.Sentence{invented("No lime: pH 5.8 suits the chosen fescues.")}, StarterN: 3, StarterP2O5: 4.5, StarterK2O: 3, Starter: invented("a 6-9-6 starter feed, 50 g/m²"), PuddleMM: 9.8, PuddleHours: 3.2,
 		Notes: []told.Sentence{invented("Ask a drainage engineer before leading water off the plot.")},
 	}
-	guide := bed.GuideOf(bed.Spread{}, []job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}, p.Rate.GM2, p.Rate.SeedsPerM2)
+	guide := bed.GuideOf(bed.Spread{}, bed.Seed{Zones: []job.Zone{{Index: 0, Letter: p.Site.Zones[0].Letter, AreaM2: p.Site.Zones[0].AreaM2}, {Index: 1, Letter: p.Site.Zones[1].Letter, AreaM2: p.Site.Zones[1].AreaM2}}, GM2: p.Rate.GM2, PerM2: p.Rate.SeedsPerM2})
 	p.Bed.Guide = &guide
 	p.Year = year.Calendar{NitrogenGM2: 9, CutMM: 25, CutsPerYear: 31, MowHoursYear: 12.4, DressingM3: 0.5}
 	for i := range p.Year.Months {

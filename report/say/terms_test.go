@@ -29,7 +29,7 @@ func all[S ~string](list ...S) []string {
 // ways.
 func TestTerms(t *testing.T) {
 	grades := all(species.Ornamental, species.Utility, species.HardWearing, species.Extensive)
-	ways := all(job.BySeed, job.ByTurf, job.BySeedAndTurf, job.ByOverseeding)
+	ways := all(job.BySeed, job.BySeedApart, job.ByTurf, job.BySeedAndTurf, job.ByOverseeding)
 	criteria := lo.Map(species.Criteria, func(c species.Criterion, _ int) string { return c.ID })
 	table, err := species.Load(data.FS)
 	if err != nil {

@@ -36,6 +36,7 @@ type Input struct {
 	Laid     []job.Zone       // zones that are turfed
 	SeedGM2  float64          // as bought
 	SeedsM2  float64          // viable
+	Apart    []Seed           // where two mixtures are sown, each of them with its zones; nil: one
 
 	Unfed     bool // no feed may go down when it would
 	StaleDays int  // that weed seedlings are given to come up before sowing; 0: staleDays
@@ -54,6 +55,14 @@ func (w Input) area() float64 {
 		return w.Site.AreaM2
 	}
 	return job.Area(w.zones())
+}
+
+// seed is what goes on the zones that are sown.
+func (w Input) seed() []Seed {
+	if w.Apart != nil {
+		return w.Apart
+	}
+	return []Seed{{w.Sown, w.SeedGM2, w.SeedsM2, w.Parts}}
 }
 
 // turf tells whether all of it is laid.
@@ -172,8 +181,7 @@ func Plan(w Input) Bed {
 	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
 	b.DressingMM, b.Netted, b.RootsM2 = dressingMM(w), w.netted(), w.rootsM2()
 	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
-		guide := GuideOf(Spread{w.Method, w.covered()}, w.Sown, w.SeedGM2, w.SeedsM2)
-		guide.Instructions = slices.Concat(blended(w.Parts), guide.Instructions)
+		guide := GuideOf(Spread{w.Method, w.covered()}, w.seed()...)
 		b.Guide = &guide
 	}
 	b.Materials = materials(w, z, &b, area, pipeDepth)

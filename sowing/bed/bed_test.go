@@ -601,7 +601,7 @@ func TestGuide(t *testing.T) {
 		for i, m2 := range c.areas {
 			zones = append(zones, job.Zone{Letter: string(rune('A' + i)), AreaM2: m2})
 		}
-		g := GuideOf(c.by, zones, 28.5, 25000)
+		g := GuideOf(c.by, Seed{zones, 28.5, 25000, nil})
 		var grams float64
 		for _, z := range g.Zones {
 			grams += z.Grams

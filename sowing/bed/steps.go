@@ -316,7 +316,7 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-how"))}
 	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Needs: []job.Need{need("sow", 0)}, Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
 	if w.Method == job.Drill {
-		sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
+		sow.OutputKey, sow.Detail = drillOutput, says(drillSet(w.seed()), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		cover.Title, cover.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
 	}
 	if w.covered() {
@@ -325,6 +325,9 @@ func (l *list) sow(w Input, b Bed, graded string) {
 		if w.Method == job.Drill {
 			cover.Title, cover.Detail = told.Say("bed.press-slope"), says(told.Say("bed.press-slope-how"))
 		}
+	}
+	if w.Apart != nil {
+		sow.Detail = append(sow.Detail, told.Say("bed.sow-two", job.Named(w.Apart[0].Zones), job.Named(w.Apart[1].Zones)))
 	}
 	l.add(sow)
 	l.add(cover)
@@ -404,7 +407,7 @@ func (l *list) renovate(w Input, b Bed) {
 	} else {
 		sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow-into-old"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-into-old-how"))}
 		if w.Method == job.Drill {
-			sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
+			sow.OutputKey, sow.Detail = drillOutput, says(drillSet(w.seed()), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		}
 		l.add(sow)
 		l.add(job.Task{ID: "dress-seed", Sort: job.Dressing, Title: told.Say("bed.dress"), OutputKey: "dress_m2_per_hour", Caution: says(cautionDust), Needs: []job.Need{need("sow", 0)},

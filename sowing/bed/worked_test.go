@@ -290,7 +290,7 @@ func TestDressingWorked(t *testing.T) {
 // Casting by hand, common practice, no published source: a hand of 150 cm² lies on 1.5 % of a square
 // metre's seeds; each pass has half of the seed and three times its weight of sand, by handfuls of 60 g.
 func TestGuideWorked(t *testing.T) {
-	g := GuideOf(Spread{}, []job.Zone{{Letter: "A", AreaM2: 50}}, 30, 24000)
+	g := GuideOf(Spread{}, Seed{[]job.Zone{{Letter: "A", AreaM2: 50}}, 30, 24000, nil})
 	near(t, "a pass, g", g.Zones[0].PassG, 750, 1e-9)
 	near(t, "sand, kg", g.Zones[0].SandKG, 2.25, 1e-9)
 	near(t, "handfuls", float64(g.Zones[0].HandfulN), 50, 0)

@@ -13,7 +13,7 @@ func (s *Season) means(day int) (m [dangers]float64) {
 		step := max(1, s.table.years/sampleYears)
 		weight := f.zone.share * float64(step) / float64(s.table.years)
 		for k := day; k < len(f.stand); k += step * calendar.Year {
-			for i, p := range s.parts {
+			for i, p := range f.sown {
 				one := f.trials[i].at(k)
 				for j, v := range one.through {
 					m[j] += p.share * weight * v

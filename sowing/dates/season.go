@@ -25,6 +25,9 @@ type part struct {
 	share float64
 }
 
+// sown tells whether any of it is.
+func (p part) sown() bool { return p.share > 0 }
+
 // field is how one zone fares by the day of the series on which work begins. Days
 // are counted from it.
 type field struct {
@@ -33,6 +36,7 @@ type field struct {
 	up, cut, use []uint16
 	stand        []uint8 // share that comes through, in 255ths
 	missed       []uint8 // the same if nobody waters
+	sown         []part  // the parts of the season, by their shares here; none of turf
 	trials       []trial
 	parts, dry   []trace // by component; dry if nobody waters, none of a bed left to the rain
 }
@@ -168,7 +172,17 @@ func (s *Season) on(date time.Time) Start {
 	for i, p := range s.parts {
 		one := Part{SpeciesID: s.table.table[p.index].id}
 		var up, cut spread
+		area := 1.0
+		for _, f := range s.fields {
+			if !f.sown[i].sown() {
+				area -= f.zone.share
+			}
+		}
 		s.years(day, func(f *field, k int, weight float64) {
+			if !f.sown[i].sown() {
+				return
+			}
+			weight /= area
 			t := &f.parts[i]
 			up.add(t.up[k], weight)
 			cut.add(t.cut[k], weight)

@@ -4,23 +4,61 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/samber/lo"
+
 	"swardwright/internal/calendar"
 )
 
 // Sow is the season of a mixture: shares by weight by species id. Species that the
 // table does not hold are left out; of a mixture of such alone nothing comes up.
 func (t *Table) Sow(shares map[string]float64) Season {
-	s := Season{table: t, parts: t.partsOf(shares)}
-	for _, z := range t.zones {
-		s.fields = append(s.fields, z.sow(t.table, s.parts, t.input))
+	return t.SowApart(func(int) map[string]float64 { return shares })
+}
+
+// SowApart is the season of a lawn whose zones, by their index, are sown with mixtures of
+// their own.
+func (t *Table) SowApart(shares func(zone int) map[string]float64) Season {
+	s := Season{table: t, parts: []part{}}
+	for i, z := range t.zones {
+		for _, p := range t.partsOf(shares(i)) {
+			s.add(p.index, z.share*p.share)
+		}
+	}
+	total := lo.SumBy(s.parts, func(p part) float64 { return p.share })
+	for i := range s.parts {
+		s.parts[i].share /= total
+	}
+	for i, z := range t.zones {
+		s.fields = append(s.fields, z.sow(t.table, s.within(t.partsOf(shares(i))), t.input))
 	}
 	s.gather()
 	return s
 }
 
+// add adds to the share of a species of the table.
+func (s *Season) add(index int, share float64) {
+	at, known := slices.BinarySearchFunc(s.parts, index, func(p part, index int) int { return cmp.Compare(p.index, index) })
+	if !known {
+		s.parts = slices.Insert(s.parts, at, part{index: index})
+	}
+	s.parts[at].share += share
+}
+
+// within are the season's parts with their shares in a zone, of which some may be nought.
+func (s *Season) within(zone []part) []part {
+	out := slices.Clone(s.parts)
+	for i := range out {
+		out[i].share = 0
+		if at := slices.IndexFunc(zone, func(p part) bool { return p.index == out[i].index }); at >= 0 {
+			out[i].share = zone[at].share
+		}
+	}
+	return out
+}
+
 // partsOf sorts out the shares, to add up to one.
 func (t *Table) partsOf(shares map[string]float64) []part {
-	parts := []part{}
+	var parts []part
 	total := 0.0
 	for id, v := range shares {
 		if i, ok := t.ids[id]; ok && v > 0 {
@@ -40,6 +78,7 @@ func (t *Table) partsOf(shares map[string]float64) []part {
 // sow follows a mixture sown on every day of the series.
 func (z *zone) sow(table []sown, parts []part, input Input) field {
 	f := newField(z)
+	f.sown = parts
 	if input.Watered {
 		f.missing = missedWatering
 	}
@@ -52,7 +91,7 @@ func (z *zone) sow(table []sown, parts []part, input Input) field {
 		}
 	}
 	cover := covers(z, table, parts)
-	real := min(realPart, 1/float64(max(1, len(parts))))
+	real := min(realPart, 1/float64(max(1, lo.CountBy(parts, part.sown))))
 	for k := range z.n {
 		stand, missed, cut := 0.0, 0.0, uint16(never)
 		for i, p := range parts {
@@ -153,6 +192,9 @@ func (s *Season) slept(day int) bool {
 	slept, all := 0, 0
 	s.years(day, func(f *field, k int, _ float64) {
 		for i := range f.parts {
+			if !f.sown[i].sown() {
+				continue
+			}
 			up := f.parts[i].up[k]
 			all++
 			if up != never && f.zone.cold[k+int(up)]-f.zone.cold[k] >= sleepDays {

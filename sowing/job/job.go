@@ -42,6 +42,7 @@ type Way string
 // The ways.
 const (
 	BySeed        Way = "seed"          // bare ground sown, or an old sward renovated
+	BySeedApart   Way = "two mixtures"  // bare ground sown, lighter and darker zones each with a mixture of their own
 	ByTurf        Way = "turf"          // laid on bare ground; an old sward is stripped first
 	BySeedAndTurf Way = "seed and turf" // turf in the zones that suit it, seed in the others
 	ByOverseeding Way = "overseed"      // seed into a standing sward
@@ -105,6 +106,18 @@ func Letters(zones []Zone) []string {
 		out[i] = z.Letter
 	}
 	return out
+}
+
+// Named is several zones by their letters.
+func Named(zones []Zone) told.Sentence {
+	letters := make([]told.Zone, len(zones))
+	for i, z := range zones {
+		letters[i] = told.Zone(z.Letter)
+	}
+	if len(zones) == 1 {
+		return told.Say("job.zone", letters[0])
+	}
+	return told.Say("job.zones", told.All(letters...))
 }
 
 // Sort gathers tasks that look alike on a calendar.

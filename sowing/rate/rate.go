@@ -115,6 +115,33 @@ func For(want Input) Rate {
 	return r
 }
 
+// Together is the seed of two mixtures, each sown at its rate on ground of its own: the
+// mean over the ground, and of every grass what both take.
+func Together(a, b Rate) Rate {
+	area := a.SownM2 + b.SownM2
+	mean := func(x, y float64) float64 { return (x*a.SownM2 + y*b.SownM2) / area }
+	r := Rate{
+		GM2: mean(a.GM2, b.GM2), SeedsPerM2: mean(a.SeedsPerM2, b.SeedsPerM2), Target: a.Target,
+		Low: min(a.Low, b.Low), High: max(a.High, b.High), Bounded: a.Bounded || b.Bounded,
+		Because: told.Say("job.rate-two", a.Because, b.Because), SownM2: area, TotalG: a.TotalG + b.TotalG,
+	}
+	for _, of := range []Rate{a, b} {
+		for _, c := range of.Components {
+			seeds := c.SeedPercent * of.SeedsPerM2 * of.SownM2 / (r.SeedsPerM2 * area)
+			at := slices.IndexFunc(r.Components, func(x Component) bool { return x.SpeciesID == c.SpeciesID })
+			if at < 0 {
+				at = len(r.Components)
+				r.Components = append(r.Components, Component{SpeciesID: c.SpeciesID, Botanical: c.Botanical, PLS: c.PLS, Source: c.Source})
+			}
+			x := &r.Components[at]
+			x.TotalG += c.TotalG
+			x.GM2 = x.TotalG / area
+			x.SeedPercent += seeds
+		}
+	}
+	return r
+}
+
 // On is the same rate on so many square metres.
 func (r Rate) On(areaM2 float64) Rate {
 	r.SownM2, r.TotalG = areaM2, 0

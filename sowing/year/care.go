@@ -140,7 +140,7 @@ func (p *plan) fullSeason(origin time.Time) {
 		p.dress(at(late), late, std.dressMM, seed)
 	} else if seed > 0 {
 		p.add(job.Task{ID: "overseed-thin", Sort: job.Reseeding, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: told.Say("year.overseed-thin"),
-			Materials: says(seedOf(seed, area)), Detail: says(told.Say("year.overseed-thin-how", told.Weeks(moistWeeks)))})
+			Materials: says(p.seedOf(seed, area)), Detail: says(told.Say("year.overseed-thin-how", told.Weeks(moistWeeks)))})
 	}
 	p.summer(origin)
 	p.autumn(origin, origin, false)
@@ -174,14 +174,18 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 			told.Say("year.top-dress-after", told.Days(2)), told.Say("year.dust-and-germs"))}
 	if seedGM2 > 0 {
 		t.Sort, t.Title = job.Reseeding, told.Say("year.overseed-dress")
-		t.Materials = append(t.Materials, seedOf(seedGM2, area))
+		t.Materials = append(t.Materials, p.seedOf(seedGM2, area))
 		t.Detail = append(t.Detail, told.Say("year.overseed-dress-how", told.Weeks(moistWeeks)))
 		t.Hours += seedOutput.hours(area)
 	}
 	p.add(t)
 }
 
-func seedOf(gM2, areaM2 float64) told.Sentence {
+// seedOf is so much seed, of the mixture or of the two that the zones have.
+func (p *plan) seedOf(gM2, areaM2 float64) told.Sentence {
+	if p.in.Mixture != nil && p.in.Mixture.Apart {
+		return told.Say("year.of-each-mixture", told.MassG(gM2*areaM2), told.GramsPerM2(gM2))
+	}
 	return told.Say("year.of-the-mixture", told.MassG(gM2*areaM2), told.GramsPerM2(gM2))
 }
 
