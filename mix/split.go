@@ -73,7 +73,8 @@ const worthTrying, worthTelling = 0.01, 0.01
 
 // split looks for two mixtures in place of the one found: the zones in which grass may hold
 // are parted once in the order of their light, where the lawn gains most. There is none where
-// a part is too small for a lot of its own, and where no part would gain by it.
+// a part is too small for a lot of its own, where no part would gain by it, and where the lawn
+// would be the less likely to keep its standard.
 func (a *answer) split(asked *answer) *Split {
 	order := a.byLight()
 	if a.task.Overseed || a.task.Known != nil {
@@ -104,7 +105,7 @@ func (a *answer) split(asked *answer) *Split {
 		p.fine()
 	}
 	s := a.together(best, asked)
-	if s.Gains().Gain().Cover < worthTelling {
+	if s.Gains().Gain().Cover < worthTelling || s.Chance < a.outlook.chance {
 		return nil
 	}
 	return s

@@ -5,6 +5,7 @@ import (
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/sowing/job"
@@ -51,8 +52,10 @@ func secondOf(c mix.Choice, ways []Way) *Second {
 		More: money.Amount{Minor: two.Bill.Total.Minor - one.Bill.Total.Minor, Currency: one.Bill.Total.Currency},
 	}
 	fair := float64(s.More.Minor)*c.Mixture.CoverExpected <= float64(one.Bill.Total.Minor)*s.Lawn
-	s.Taken = s.Cover >= secondCover && fair && (two.InTime || !one.InTime)
-	s.Because = s.because(fair)
+	enough := steady.Round(s.Cover, 2) >= secondCover // as it is told
+	late := one.InTime && !two.InTime
+	s.Taken = enough && fair && !late
+	s.Because = s.because(enough, late)
 	return s
 }
 
@@ -68,7 +71,7 @@ func (s *Second) allows(k job.Way) bool {
 }
 
 // because says the rule with both figures.
-func (s *Second) because(fair bool) told.Sentence {
+func (s *Second) because(enough, late bool) told.Sentence {
 	zones, points := job.Named(s.Zones), told.Points(s.Cover)
 	more := told.Say("job.for-more", told.MoneyRound(s.More))
 	if s.More.Minor < 0 {
@@ -77,7 +80,9 @@ func (s *Second) because(fair bool) told.Sentence {
 	switch {
 	case s.Taken:
 		return told.Say("job.second-taken", zones, points, more)
-	case s.Cover >= secondCover && !fair:
+	case enough && late:
+		return told.Say("job.second-late", zones, points, more)
+	case enough:
 		return told.Say("job.second-dear", zones, points, more)
 	}
 	return told.Say("job.second-little", zones, points, more)

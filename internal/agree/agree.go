@@ -49,6 +49,7 @@ func Check(b sowing.Brief, text []byte) []string {
 	c.grounds()
 	c.matrix()
 	c.mixture()
+	c.second()
 	c.seed()
 	c.windows()
 	c.tasks()
@@ -229,20 +230,11 @@ func (c *checker) mixture() {
 	if m == nil {
 		return
 	}
-	weight, seeds, grams := 0.0, 0.0, 0.0
-	seen := map[string]bool{}
-	for _, x := range m.Components {
-		weight, seeds, grams = weight+x.PercentByWeight, seeds+x.PercentBySeed, grams+x.Grams
-		if seen[x.ID] || math.Mod(x.PercentByWeight, 5) != 0 || x.PercentByWeight <= 0 || x.Because == "" {
-			c.no("component %+v", x)
-		}
-		seen[x.ID] = true
+	step, most := 5.0, mostGrasses
+	if c.p.Second != nil && c.p.Second.Taken { // of all seed
+		step, most = 1, 2*mostGrasses
 	}
-	c.near("shares of the mixture", weight, 100, 0)
-	c.near("shares by count", seeds, 100, 0.06*float64(len(m.Components)))
-	if len(m.Components) > mostGrasses {
-		c.no("%d grasses", len(m.Components))
-	}
+	grams := c.components("the mixture", m.Components, step, most)
 	for what, x := range map[string]float64{"cover": m.CoverExpected, "cover in the bad year": m.CoverBadYear, "early cover": m.EarlyCover, "evenness": m.Evenness} {
 		c.share(what, x)
 	}
@@ -257,6 +249,26 @@ func (c *checker) mixture() {
 		}
 	}
 	c.rate(m, grams)
+}
+
+// components holds the shares of a mixture to a hundred, in steps of so many percent, and
+// adds up its grams.
+func (c *checker) components(what string, all []component, step float64, most int) float64 {
+	weight, seeds, grams := 0.0, 0.0, 0.0
+	seen := map[string]bool{}
+	for _, x := range all {
+		weight, seeds, grams = weight+x.PercentByWeight, seeds+x.PercentBySeed, grams+x.Grams
+		if seen[x.ID] || math.Mod(x.PercentByWeight, step) != 0 || x.PercentByWeight <= 0 || x.Because == "" {
+			c.no("%s: component %+v", what, x)
+		}
+		seen[x.ID] = true
+	}
+	c.near("shares of "+what, weight, 100, 0)
+	c.near("shares by count of "+what, seeds, 100, 0.06*float64(len(all)))
+	if len(all) > most {
+		c.no("%s has %d grasses", what, len(all))
+	}
+	return grams
 }
 
 // rate holds the seed of the chosen way to its area.

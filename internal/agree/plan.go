@@ -24,6 +24,7 @@ type plan struct {
 	Advice   string
 	Matrix   []row
 	Mixture  *mixture
+	Second   *second `json:"mixture_by_zone"`
 	Premixes []struct {
 		Name          string
 		CoverExpected float64 `json:"cover_expected"`
@@ -86,14 +87,42 @@ type row struct {
 	Ratings         map[string]float64
 }
 
+type component struct {
+	ID              string
+	PercentByWeight float64 `json:"percent_by_weight"`
+	PercentBySeed   float64 `json:"percent_by_seed"`
+	Grams           float64
+	Because         string
+}
+
+// second is what two mixtures come to in place of one.
+type second struct {
+	Taken    bool
+	Because  string
+	Zones    []string
+	Gain     float64 `json:"cover_gain"`
+	More     string
+	Mixtures []part
+}
+
+// part is one of two mixtures with what becomes of its zones.
+type part struct {
+	Zones         []string
+	M2            float64
+	Components    []component
+	RateGM2       float64 `json:"rate_g_m2"`
+	SeedKG        float64 `json:"seed_kg"`
+	CoverExpected float64 `json:"cover_expected"`
+	CoverBadYear  float64 `json:"cover_bad_year"`
+	Chance        float64
+	Common        struct {
+		CoverExpected float64 `json:"cover_expected"`
+		Chance        float64
+	} `json:"one_mixture"`
+}
+
 type mixture struct {
-	Components []struct {
-		ID              string
-		PercentByWeight float64 `json:"percent_by_weight"`
-		PercentBySeed   float64 `json:"percent_by_seed"`
-		Grams           float64
-		Because         string
-	}
+	Components    []component
 	RateGM2       float64 `json:"rate_g_m2"`
 	SeedsPerM2    float64 `json:"seeds_per_m2"`
 	SeedKG        float64 `json:"seed_kg"`
