@@ -121,7 +121,7 @@ func (z rootzone) checks(w Input, b Bed, pipesHelp bool) []Check {
 	}
 	add(drained)
 	if soil.Stones > 0 {
-		add(w.stoneCheck())
+		add(w.stoneCheck(z))
 	}
 	if !z.made {
 		add(bearingCheck(soil.WinterBearing))

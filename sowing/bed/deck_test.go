@@ -134,6 +134,25 @@ func TestRoughGround(t *testing.T) {
 	}
 }
 
+// Seed into grazed grass goes in by harrow and roller, without dressing and spikes; asked for in a dressing it is dressed.
+func TestHarrowedIn(t *testing.T) {
+	use := species.Use{Grade: species.Extensive, Livestock: true}
+	ids := func(w Input) (out []string) {
+		for _, x := range Plan(w).Tasks {
+			out = append(out, x.ID)
+		}
+		return out
+	}
+	w := Input{Site: place(t, ground.Survey{}), Use: use, Kind: job.Overseed, Cover: 0.6, Parts: []mix.Part{meadow}}
+	if got := strings.Join(ids(w), " "); got != "mow-down rake-out sow roll-in" || Plan(w).DressingMM != 0 {
+		t.Errorf("%s, dressed with %g mm", got, Plan(w).DressingMM)
+	}
+	w.Method = job.InDressing
+	if !slices.Contains(ids(w), "sow-in-dressing") || Plan(w).DressingMM == 0 {
+		t.Error("asked for in a dressing")
+	}
+}
+
 // A lawn left to the rain is sown under straw at 450 g/m² (State of Colorado, mined-land
 // reclamation permits, of slopes) and not under a net; a watered one, a meadow and turf are not.
 func TestStrawedWhereNobodyWaters(t *testing.T) {

@@ -14,7 +14,7 @@ const tineMM = 10
 // dressingMM is the top dressing that goes with the seed.
 func dressingMM(w Input) float64 {
 	switch {
-	case w.turf():
+	case w.turf() || w.Kind != job.New && w.Use.Rough() && w.Method != job.InDressing: // a field is not dressed
 		return 0
 	case w.Kind == job.Renovate:
 		return job.MostDressMM

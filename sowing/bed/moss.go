@@ -35,7 +35,7 @@ func moss(w Input, b Bed) []told.Sentence {
 	case w.Moss && len(list) == 0:
 		list = says(told.Say("bed.moss-no-cause"))
 	case w.Moss:
-	case w.Kind != job.New && len(list) >= causesToSuspect:
+	case w.Kind != job.New && len(list) >= causesToSuspect && !w.Use.Rough():
 		return slices.Concat(says(told.Say("bed.moss-suspected", told.GramsPerM2(ironGM2), told.Days(ironDays))), list)
 	default:
 		return nil

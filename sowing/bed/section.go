@@ -57,8 +57,12 @@ func (z rootzone) layers(w Input) []Layer {
 		}
 		return append(l, Layer{Subsoil, 0, none})
 	default:
+		mm := dressingMM(w)
+		if mm == 0 {
+			return []Layer{{Topsoil, z.depthMM, told.Say("bed.figure", class)}, {Subsoil, 0, none}}
+		}
 		return []Layer{
-			{Dressing, dressingMM(w), told.Say("bed.dressing-worked-down", told.Share(job.DressSandShare), told.Share(1-job.DressSandShare))},
+			{Dressing, mm, told.Say("bed.dressing-worked-down", told.Share(job.DressSandShare), told.Share(1-job.DressSandShare))},
 			{Topsoil, z.depthMM, told.Say("bed.spiked", class)}, {Subsoil, 0, none},
 		}
 	}

@@ -191,8 +191,12 @@ func (l *list) clear(w Input, z rootzone, b Bed, pipeDepthM float64) {
 	case w.Use.Rough():
 		how = told.Say("bed.grade-rough-how")
 	}
+	grading := says(how)
+	if w.rootsM2() > 0 {
+		grading = append(grading, told.Say("bed.grade-roots", told.DepthMM(scratchMM)))
+	}
 	l.add(job.Task{ID: "grade", Title: told.Say("bed.grade"), OutputKey: "level_m2_per_hour", Needs: l.after(0, ground, "lime"),
-		Detail: says(how, told.Say("bed.settle", told.Days(settleDays)))})
+		Detail: append(grading, told.Say("bed.settle", told.Days(settleDays)))})
 	l.pick(w, z)
 }
 
@@ -380,9 +384,13 @@ func (w Input) netted() bool {
 
 // renovate brings an old lawn back, in order with the waits between.
 func (l *list) renovate(w Input, b Bed) {
+	if w.Use.Rough() && w.Method != job.InDressing {
+		l.harrowIn(w, b)
+		return
+	}
 	holes := spikes()
 	l.add(job.Task{ID: "mow-down", Sort: job.Mowing, Title: told.Say("bed.mow-down"), OutputKey: "mow_m2_per_hour", Caution: says(cautionMower),
-		Detail: says(told.Say("bed.mow-down-how", told.Days(lowerDays), told.DepthMM(job.MownDownMM)))})
+		Detail: says(told.Say("bed.mow-down-how", told.Days(lowerDays), told.DepthMM(w.mownDownMM())))})
 	lowered := l.treatMoss(w, need("mow-down", lowerDays))
 	if w.Kind == job.Renovate {
 		l.add(job.Task{ID: "scarify", Sort: job.Raking, Title: told.Say("bed.scarify"), OutputKey: "scarify_m2_per_hour", Needs: []job.Need{lowered}, Detail: says(told.Say("bed.scarify-how"))})
@@ -415,6 +423,38 @@ func (l *list) renovate(w Input, b Bed) {
 	}
 	l.add(job.Task{ID: "drag-in", Title: told.Say("bed.drag-in"), OutputKey: "drag_m2_per_hour", Needs: l.after(0, l.last()), Detail: says(told.Say("bed.drag-in-how"))})
 	l.add(job.Task{ID: "brush-in", Title: told.Say("bed.brush-in"), OutputKey: "drag_m2_per_hour", Needs: l.after(dressedDays, l.last()), Detail: says(told.Say("bed.brush-in-how"))})
+}
+
+// mownDownMM is what the old sward is cut down to, which is no more than it is kept at.
+func (w Input) mownDownMM() float64 {
+	if w.Use.MowingMM > 0 {
+		return math.Min(job.MownDownMM, w.Use.MowingMM)
+	}
+	return job.MownDownMM
+}
+
+// harrowIn brings seed into grass that is grazed or cut for hay: eaten or cut down, harrowed open,
+// sown and rolled in, as fields are (common practice, no published source).
+func (l *list) harrowIn(w Input, b Bed) {
+	l.add(job.Task{ID: "mow-down", Sort: job.Mowing, Title: told.Say("bed.graze-down"), OutputKey: "mow_m2_per_hour", Caution: says(cautionMower), Detail: says(told.Say("bed.graze-down-how"))})
+	ready := l.treatMoss(w, need("mow-down", 0))
+	how := told.Say("bed.harrow-how")
+	if w.Cover > 0 {
+		how = told.Say("bed.harrow-bare", told.Share(1-w.Cover))
+	}
+	l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.harrow"), OutputKey: "scarify_m2_per_hour", Needs: []job.Need{ready}, Detail: says(how)})
+	l.roots(w)
+	last := l.last()
+	if !b.Starter.Silent() {
+		l.add(job.Task{ID: "starter-feed", Sort: job.Feeding, Title: told.Say("bed.starter"), OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: says(told.Say("bed.starter-how", b.Starter)), Needs: []job.Need{need(last, 0)}})
+		last = "starter-feed"
+	}
+	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow-into-old"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(last, 0)}, Detail: says(told.Say("bed.sow-into-old-how"))}
+	if w.Method == job.Drill {
+		sow.OutputKey, sow.Detail = drillOutput, says(told.Say("bed.drill-set", told.GramsPerM2(w.SeedGM2)), told.Say("bed.drill-how", told.DepthMM(coverMM)))
+	}
+	l.add(sow)
+	l.add(job.Task{ID: "roll-in", Title: told.Say("bed.roll-field"), OutputKey: "roll_m2_per_hour", Needs: []job.Need{need("sow", 0)}, Detail: says(told.Say("bed.roll-field-how"))})
 }
 
 // rakeOut says where an old sward is raked, and how much of it is gone.

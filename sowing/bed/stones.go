@@ -72,7 +72,7 @@ func (l *list) pick(w Input, z rootzone) {
 		Detail: says(told.Say("bed.pick-stones-how", told.DepthMM(stoneMM), told.DepthMM(w.fineMM()), told.VolumeM3(m3)))})
 }
 
-func (w Input) stoneCheck() Check {
+func (w Input) stoneCheck(z rootzone) Check {
 	stones := w.Site.Soil.Stones
 	c := Check{ID: "stones", Figure: told.Say("bed.figure", told.Share(stones)), Limit: told.Say("bed.stones-limit", told.Share(mostStones)), OK: stones <= mostStones,
 		Source: "BS 3882, from memory"}
@@ -83,6 +83,10 @@ func (w Input) stoneCheck() Check {
 		c.Advice = told.Say("bed.stones-meadow")
 	case w.Rootzone != nil:
 		c.Advice = told.Say("bed.stones-screen")
+	case w.buries(z):
+		c.Advice = told.Say("bed.stones-bury")
+	case z.importMM >= w.fineMM():
+		c.Advice = told.Say("bed.stones-covered")
 	case w.AccessM != nil && *w.AccessM < burierM:
 		c.Advice = told.Say("bed.stones-pick-by-hand")
 	default:

@@ -38,7 +38,7 @@ const (
 	// Cold wet ground in which seed stirs and rots: below the 8 °C from which DIN 18917
 	// lets lawns be sown (second-hand), so much a day at the coldest of it.
 	chillC        = 8.0
-	springSoilC   = 8.0 // from which lawns are sown in spring: the same; ryegrass and bents sown earlier came up at 10 (HortTechnology 31(1):42)
+	springSoilC   = 8.0 // from which lawns are sown in spring, and to which in autumn: the same; ryegrass and bents sown earlier came up at 10 (HortTechnology 31(1):42)
 	chillLossPerD = 0.03
 	dryLossPerD   = 0.005
 	// Seed that has gone this share of the way to emergence when the deep frost

@@ -59,9 +59,13 @@ func (s *Season) peaks(success float64) []run {
 			continue // the shoulder of a better window
 		}
 		// It opens when days are nearly as good, since those before count to another
-		// season, and stays open while they are good enough and the stand no thin one.
+		// season, and stays open while they are good enough, the stand no thin one and the
+		// seedbed as warm as sowing asks for.
 		near := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= windowShare*smooth[peak] }
-		thick := func(day int) bool { return good(day) && smooth[calendar.Wrap(day)] >= closeShare*smooth[peak] }
+		warm := s.warmed(peak)
+		thick := func(day int) bool {
+			return good(day) && smooth[calendar.Wrap(day)] >= closeShare*smooth[peak] && (!warm || s.warmed(calendar.Wrap(day)))
+		}
 		r := run{first: reachOf(peak, -1, back, near), last: reachOf(peak, 1, on, thick)}
 		if r.last-r.first+1 < shortestRun {
 			continue

@@ -90,7 +90,7 @@ func (p *plan) establish() {
 		p.waterTurf()
 	} else {
 		p.waterSeed()
-		p.add(job.Task{ID: "look-over-seed", Sort: job.Watching, Date: w.StartOn.AddDate(0, 0, 1), Until: w.FirstMow, Title: told.Say("year.look-over-seed"), First: true, Needs: p.afterStart(1),
+		p.add(job.Task{ID: "look-over-seed", Sort: job.Watching, Date: w.StartOn.AddDate(0, 0, 1), Until: p.lookedOver(), Title: told.Say("year.look-over-seed"), First: true, Needs: p.afterStart(1),
 			Detail: p.lookOver()})
 	}
 	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.ordinary(w.Use, p.area, p.open).hours(p.area), First: true, Title: told.Say("year.first-cut"), Detail: p.firstCut(), Needs: p.afterStart(1)}
@@ -120,6 +120,18 @@ func (p *plan) establish() {
 		}
 		p.add(job.Task{ID: "bears-use", Sort: job.BearingUse, Date: *w.UsableFrom, Title: told.Say("year.bears-use"), First: true, Needs: p.afterStart(1), Detail: says(how)})
 	}
+}
+
+// lookOverDays is how long a sowing is looked over at the most: common practice, no published source.
+const lookOverDays = 60
+
+// lookedOver is the day until which a sowing is looked over: its first cut, or when birds and
+// wash do it no more harm.
+func (p *plan) lookedOver() time.Time {
+	if most := p.in.StartOn.AddDate(0, 0, lookOverDays); most.Before(p.in.FirstMow) {
+		return most
+	}
+	return p.in.FirstMow
 }
 
 // lookOver is what is looked for in a sown lawn until it is mown.
