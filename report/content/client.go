@@ -77,8 +77,18 @@ func (w *writer) look() told.Figure {
 	if n := len(p.Year.Feeds); n > 0 {
 		care = told.Say("parts.cuts-and-feeds", cuts, told.Counted{N: n, Of: "feeds"})
 	}
+	mm := told.DepthMM(p.Year.CutMM)
+	cut := told.Say("parts.is-cut", mm)
+	switch p.Year.Cutting {
+	case year.ByRobot:
+		cut = told.Say("parts.by-robot", mm)
+	case year.ByAnimals:
+		cut = told.Say("parts.by-animals", mm)
+	case year.ForHay:
+		cut = told.Say("parts.for-hay", mm)
+	}
 	return told.Say("parts.look-and-care", looks, told.Share(p.Mixture.CoverExpected), told.Share(p.Mixture.CoverBadYear),
-		told.DepthMM(p.Year.CutMM), care, told.CrewHours(w.hours()))
+		cut, care, told.CrewHours(w.hours()))
 }
 
 // cuts are those of a full year, as its tasks say.
