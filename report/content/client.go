@@ -271,6 +271,12 @@ func (w *writer) year(b *builder) {
 	}
 	b.table(nil, t)
 	b.note(told.Say("parts.hours-mean"))
+	w.cutting(b)
+}
+
+// cutting is how high the grass is kept, and by whom.
+func (w *writer) cutting(b *builder) {
+	p := w.p
 	if p.Year.CutMM == 0 {
 		return
 	}

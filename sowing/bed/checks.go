@@ -349,6 +349,14 @@ func rootzoneAdvice(w Input, rain float64) told.Sentence {
 	return told.Say("bed.only-sand-would")
 }
 
+// frost is what frozen ground asks for: a fall, and to know what the sun of winter does.
+func (w Input) frost() (list []told.Sentence) {
+	if w.freezes() && !w.deck() && (w.slope() >= leastFall || w.Kind == job.New && !w.Use.Rough()) {
+		list = says(told.Say("bed.frozen-ground"))
+	}
+	return append(list, w.winterSun()...)
+}
+
 // facingDeg is how near a slope must face the sun of noon, or turn from it, for its winter to be
 // another one than on level ground: our own.
 const facingDeg = 60.0
@@ -373,6 +381,20 @@ func (w Input) winterSun() []told.Sentence {
 	return nil
 }
 
+// orders says what a made rootzone and its gravel are ordered as.
+func (z rootzone) orders() (list []told.Sentence) {
+	if z.made {
+		list = append(list, told.Say("bed.rootzone-is", told.Term{Kind: "texture", Word: z.class}, told.Share(z.grain.SandPercent/100), told.Share(1-(z.grain.SandPercent+z.grain.ClayPercent)/100),
+			told.Share(z.grain.ClayPercent/100), told.Share(0.05), told.Share(0.03)))
+	}
+	if z.gravel {
+		r := withFines(mediumSand, z.grain)
+		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.FineMM(usga2004.Permeability*r.d(15)), told.FineMM(usga2004.Bridging*r.d(85))), trimmed(usga2004.Evenness), told.FineMM(12),
+			told.Source("USGA 2004"), told.Source("USGA 1993"), told.FineMM(usga1993.Bridging*r.d(85)), trimmed(usga1993.Evenness), gritLayer))
+	}
+	return list
+}
+
 // notes holds what a check does not say.
 func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	var list []told.Sentence
@@ -385,25 +407,14 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 	if w.Kind == job.New && w.Use.Meadow() {
 		list = append(list, told.Say("bed.meadow-flowers", told.Between(told.GramsPerM2(1), told.GramsPerM2(5))))
 	}
-	if z.made {
-		list = append(list, told.Say("bed.rootzone-is", told.Term{Kind: "texture", Word: z.class}, told.Share(z.grain.SandPercent/100), told.Share(1-(z.grain.SandPercent+z.grain.ClayPercent)/100),
-			told.Share(z.grain.ClayPercent/100), told.Share(0.05), told.Share(0.03)))
-	}
-	if z.gravel {
-		r := withFines(mediumSand, z.grain)
-		list = append(list, told.Say("bed.gravel-to-ask-for", told.Between(told.FineMM(usga2004.Permeability*r.d(15)), told.FineMM(usga2004.Bridging*r.d(85))), trimmed(usga2004.Evenness), told.FineMM(12),
-			told.Source("USGA 2004"), told.Source("USGA 1993"), told.FineMM(usga1993.Bridging*r.d(85)), trimmed(usga1993.Evenness), gritLayer))
-	}
+	list = append(list, z.orders()...)
 	if n, _, _ := w.starter(); w.Unfed && n > 0 {
 		list = append(list, told.Say("bed.starter-forbidden"))
 	}
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))
 	}
-	if w.freezes() && !w.deck() && (w.slope() >= leastFall || w.Kind == job.New && !w.Use.Rough()) {
-		list = append(list, told.Say("bed.frozen-ground"))
-	}
-	list = append(list, w.winterSun()...)
+	list = append(list, w.frost()...)
 	if w.Method == job.Drill && w.Kind == job.New && !w.covered() {
 		list = append(list, told.Say("bed.drilled"))
 	}

@@ -35,6 +35,19 @@ func (s *Season) Dates(l Limits, needed *time.Time) Dates {
 	return d
 }
 
+// surer says that autumn is surer than the spring that was chosen, where it is.
+func (s *Season) surer(d *Dates, start Start) (notes []told.Sentence) {
+	if d.Chosen < 0 || d.Windows[d.Chosen].Kind != Spring || s.parts == nil {
+		return nil
+	}
+	for _, w := range d.Windows {
+		if w.Kind == Autumn && w.BestSuccess >= start.Success+surerBy {
+			notes = append(notes, told.Say("when.autumn-surer", told.Date(w.Best), told.Share(w.BestSuccess), told.Share(start.Success)))
+		}
+	}
+	return notes
+}
+
 // notes say what can't be done as it was asked for.
 func (s *Season) notes(d *Dates, start Start, l Limits) (notes []told.Sentence) {
 	if d.Chosen < 0 {
@@ -47,13 +60,7 @@ func (s *Season) notes(d *Dates, start Start, l Limits) (notes []told.Sentence) 
 			notes = append(notes, told.Say("when.unwatered"))
 		}
 	}
-	if i := d.Chosen; i >= 0 && d.Windows[i].Kind == Spring && s.parts != nil {
-		for _, w := range d.Windows {
-			if w.Kind == Autumn && w.BestSuccess >= start.Success+surerBy {
-				notes = append(notes, told.Say("when.autumn-surer", told.Date(w.Best), told.Share(w.BestSuccess), told.Share(start.Success)))
-			}
-		}
-	}
+	notes = append(notes, s.surer(d, start)...)
 	if l.NotBefore != nil && l.NotAfter != nil && l.NotAfter.Before(*l.NotBefore) {
 		notes = append(notes, told.Say("when.crossed"))
 	}

@@ -48,14 +48,6 @@ const (
 	softDaysFrom = 21   // before growth ends
 )
 
-// grazed fills the months of a sward that animals mow.
-func (p *plan) grazed(growth [12]float64) {
-	p.cal.Cutting, p.cal.CutMM = ByAnimals, grazeDownMM
-	for m := range growth {
-		p.cal.Months[m] = Month{Growth: growth[m], CutMM: grazeDownMM}
-	}
-}
-
 // grazing adds the topping of what animals leave, the picking of dung and the end of grazing.
 func (p *plan) grazing(origin, after time.Time, first bool) {
 	total := 0.0

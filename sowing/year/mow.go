@@ -147,14 +147,13 @@ func (p *plan) mowing() {
 	rate := growthMMD(p.fullN())
 	switch {
 	case p.in.Use.Grazed():
-		p.grazed(growth)
-		return
+		p.cal.Cutting, p.cal.CutMM = ByAnimals, grazeDownMM
 	case p.meadow():
 		p.cal.Cutting = ForHay
 	case p.mower.name == "robot":
 		p.cal.Cutting = ByRobot
 	}
-	if p.meadow() {
+	if p.cal.Cutting == ByAnimals || p.cal.Cutting == ForHay { // no cuts come round
 		for m := range growth {
 			p.cal.Months[m] = Month{Growth: growth[m], CutMM: p.cal.CutMM}
 		}
@@ -179,6 +178,13 @@ func (p *plan) mowing() {
 		}
 		p.cal.Months[m] = month
 	}
+	p.mowNotes(tooSeldom)
+}
+
+// mowNotes says what is wrong with the mowing as asked for; tooSeldom is the height that would bear
+// so few cuts, or 0.
+func (p *plan) mowNotes(tooSeldom float64) {
+	c := p.in.Site
 	if tooSeldom > 0 {
 		p.note(told.Say("year.mown-too-seldom", told.Days(math.Round(7/p.in.Use.MowsPerWeek)), told.DepthMM(math.Ceil(tooSeldom/5)*5)))
 	}
