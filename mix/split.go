@@ -16,7 +16,10 @@ import (
 // Split is a lawn sown with two mixtures, each in zones of its own, lighter ones first.
 // Grasses of one mixture sort themselves out by light as it is, so that a second mixture
 // seldom brings much; where it does, the one for all is a compromise between grasses for
-// sun and grasses for shade.
+// sun and grasses for shade. Public bodies name a mixture for each: University of Illinois,
+// Suggested lawn mixes for northern Illinois; University of Minnesota, Establishing a new
+// lawn; Washington State University, Plant lawn seed now. That a lawn which has both is sown
+// with both is common practice, no published source.
 type Split struct {
 	Patches [2]Patch
 	Mixture Mixture // of the two together, over the lawn: its shares are of all seed

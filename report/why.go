@@ -58,6 +58,13 @@ var reasons = []reason{
 	{path: "mixture.leads_on", rooms: []string{"mix"}, method: "share of 400 lawns, each with its own light and traits of the grasses, on which the chosen mixture scores more than the best mixture that any other grass leads", source: "the package page of mix", sure: "the weather stays that of the place; the evidence part says what leads by the next station's"},
 	{path: "mixture.near_ties", rooms: []string{"mix"}, method: "mixtures of which a seventh and more is of other grasses and that score within 0.005 of the one chosen, among the grid's best", source: "the package page of mix", sure: "the traits aren't known well enough to tell them apart"},
 	{path: "mixture.model_alone", rooms: []string{"mix", "mix/sward"}, method: "the same search without the rules of published practice and their caps, from the mixture chosen; left out where it comes to much the same", source: "the package pages of mix and mix/sward", sure: "where it differs, publications know what the model doesn't"},
+	{path: "mixture_by_zone", rooms: []string{"mix", "sowing"}, method: "the zones parted once in the order of their light, the mixture improved by exchanges for each part and both followed on the same 400 lawns; two are sown where the part that gains most gains 3 points of cover and a point costs no more than in the lawn by one mixture", source: "mixtures for sun and for shade: University of Illinois, University of Minnesota, Washington State University; that both go on one lawn, and the rule: common practice and our judgement, no published source", sure: "the gain of cover to a point or two of the model",
+		own: func(p *sowing.Plan, _ string, _ []int) told.Figure {
+			if p.Second == nil {
+				return nil
+			}
+			return p.Second.Because
+		}},
 	{path: "premixes", rooms: []string{"mix", "mix/sward"}, method: "the same model as the mixture's; the top-up is the one grass that lifts its score most", source: "the package page of mix", sure: "as the mixture's",
 		own: func(p *sowing.Plan, _ string, at []int) told.Figure {
 			if len(at) > 0 && at[0] < len(p.Choice.Premixes) {

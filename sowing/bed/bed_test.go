@@ -628,3 +628,38 @@ func BenchmarkPlan(b *testing.B) {
 		Plan(w)
 	}
 }
+
+// Two mixtures are each weighed out at their rate for their zones, and kept apart.
+func TestGuideOfTwo(t *testing.T) {
+	first := Seed{Zones: []job.Zone{{Letter: "A", AreaM2: 40}, {Letter: "B", AreaM2: 20}}, GM2: 15, PerM2: 24000, Parts: mixture()}
+	second := Seed{Zones: []job.Zone{{Letter: "C", AreaM2: 30}}, GM2: 25, PerM2: 18000, Parts: []mix.Part{meadow}}
+	for _, c := range []struct {
+		method string
+		area   float64
+		names  string
+		set    string
+	}{
+		{"", 30, "[bed.guide-apart bed.guide-blend-two bed.guide-weigh bed.guide-practise-two bed.guide-walk bed.guide-meet]", "{bed.guide-practise-two [1 15 360 25 270]}"},
+		{"", 300, "[bed.guide-apart bed.guide-blend-two bed.guide-fill bed.spreader-set-two bed.guide-walk bed.guide-meet]", "{bed.spreader-set-two [15 25]}"},
+		{job.Drill, 30, "[bed.guide-apart bed.guide-blend-two bed.guide-fill bed.drill-set-two bed.guide-walk bed.guide-meet]", "{bed.drill-set-two [15 25]}"},
+		{job.InDressing, 30, "[bed.guide-apart bed.guide-blend-two bed.guide-mix bed.guide-walk bed.guide-meet]", ""},
+	} {
+		second.Zones[0].AreaM2 = c.area
+		g := GuideOf(Spread{Method: c.method}, first, second)
+		var names []string
+		for _, s := range g.Instructions {
+			names = append(names, s.Name)
+		}
+		if fmt.Sprint(names) != c.names {
+			t.Errorf("%s: %v, want %s", c.method, names, c.names)
+		}
+		if c.set != "" && fmt.Sprint(g.Instructions[len(g.Instructions)-3]) != c.set {
+			t.Errorf("%s: %v, want %s", c.method, g.Instructions[len(g.Instructions)-3], c.set)
+		}
+		for i, want := range []float64{600, 300, 25 * c.area} {
+			if z := g.Zones[i]; z.Grams != want || z.PassG != want/2 || (z.SandKG > 0) != (c.method == "" && c.area < 300) {
+				t.Errorf("%s: zone %s: %+v, want %v g", c.method, z.Zone, z, want)
+			}
+		}
+	}
+}

@@ -257,3 +257,42 @@ func TestMeadowRate(t *testing.T) {
 		}
 	}
 }
+
+// The seed of two mixtures is what each takes on its ground, and of one mixture in two parts
+// what it takes on the whole.
+func TestTogether(t *testing.T) {
+	first := For(Input{Parts: []Part{{Species: red, Percent: 70}, {Species: rye, Percent: 30}}, Grade: species.Utility, SownM2: 75})
+	second := For(Input{Parts: []Part{{Species: red, Percent: 100}}, Grade: species.Utility, SownM2: 25})
+	r := Together(first, second)
+	near := func(what string, got, want float64) {
+		if math.Abs(got-want) > 1e-9*math.Max(1, math.Abs(want)) {
+			t.Errorf("%s: %v, want %v", what, got, want)
+		}
+	}
+	near("area", r.SownM2, 100)
+	near("seed", r.TotalG, first.GM2*75+second.GM2*25)
+	near("rate", r.GM2, r.TotalG/100)
+	near("viable seeds", r.SeedsPerM2, (first.SeedsPerM2*75+second.SeedsPerM2*25)/100)
+	near("red fescue", r.Components[0].TotalG, 0.7*first.GM2*75+second.GM2*25)
+	near("ryegrass", r.Components[1].TotalG, 0.3*first.GM2*75)
+	grams, share, seeds := 0.0, 0.0, 0.0
+	for _, c := range r.Components {
+		near("rate of "+c.SpeciesID, c.GM2*100, c.TotalG)
+		grams, share, seeds = grams+c.TotalG, share+c.GM2, seeds+c.SeedPercent
+	}
+	near("grams", grams, r.TotalG)
+	near("rates", share, r.GM2)
+	near("shares of the seeds", seeds, 100)
+	if r.Low != min(first.Low, second.Low) || r.High != max(first.High, second.High) || len(r.Components) != 2 || r.Because.Name != "job.rate-two" {
+		t.Errorf("%+v", r)
+	}
+	half := first.On(37.5)
+	whole := Together(half, half)
+	near("one in halves", whole.TotalG, first.TotalG)
+	near("its rate", whole.GM2, first.GM2)
+	near("its seeds", whole.SeedsPerM2, first.SeedsPerM2)
+	for i, c := range whole.Components {
+		near("part", c.TotalG, first.Components[i].TotalG)
+		near("part of the seeds", c.SeedPercent, first.Components[i].SeedPercent)
+	}
+}
