@@ -139,6 +139,9 @@ func TestChancesWorked(t *testing.T) {
 	chance, cover := keeping([]float64{0.5, 0.4, 0.7, 0.9}, 0.5)
 	near(t, "three of four reach a half", chance, 0.75, 1e-9)
 	near(t, "the middle one", cover, 0.6, 1e-9)
+	// The standard error of a half, counted over so many lawns: two to three points, and five where it is rough.
+	near(t, "how well a chance is known", math.Sqrt(0.25/lawns), 0.025, 0.002)
+	near(t, "how well roughly", math.Sqrt(0.25/fewLawns), 0.05, 0.004)
 	std := species.StandardOf(species.Ornamental)
 	if got := measures(std, 1, 1, 1, 1); len(got) != 4 || got[3].Asks != 0.6 {
 		t.Errorf("%+v", got)

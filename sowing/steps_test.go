@@ -2,6 +2,7 @@ package sowing
 
 import (
 	"fmt"
+	"math"
 	"testing"
 	"time"
 
@@ -115,6 +116,8 @@ func TestFirstLookWorked(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// Chances are counted over so many years that one of a half is known to three or four points.
+	near(t, "standard error of a half", math.Sqrt(0.25/float64(len(there.Zones[0].Years))), 0.0355, 0.002)
 	when, err := survey(t.Context(), kitOf(tables), b, there, there)
 	if err != nil {
 		t.Fatal(err)

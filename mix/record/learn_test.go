@@ -111,6 +111,10 @@ func TestKnownLawns(t *testing.T) {
 	}
 	near(t, "under the range", under/400, 0.1, 0.04)
 	near(t, "over the range", over/400, 0.1, 0.04)
+	// A season on it is still a lawn, which the record leaves less in doubt.
+	if o := l.Next[0]; o.Season[0] < 0.3 || o.SeasonAlone[0] <= 0 || o.Season[1]-o.Season[0] >= o.SeasonAlone[1]-o.SeasonAlone[0] {
+		t.Errorf("a season on %v, by the tables alone %v", o.Season, o.SeasonAlone)
+	}
 	if mean := lo.Sum(l.Known.MeanStand(0)); math.Abs(mean-sum) > 1e-9 || mean < l.Next[0].Cover[0] || mean > l.Next[0].Cover[1] {
 		t.Errorf("cover in the mean %g, by hand %g, told %v", mean, sum, l.Next[0].Cover)
 	}

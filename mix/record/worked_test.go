@@ -483,6 +483,11 @@ func TestLikelihoodWorked(t *testing.T) {
 	if rows[0].Zone != "A" {
 		t.Errorf("in zone %q", rows[0].Zone)
 	}
+	rows = l.rows(&l.seen[1], []member{*m}, runs[:1], runs)
+	near(t, "mould found", rows[0].Found, 0.1, 1e-12)
+	near(t, "mould, from", rows[0].Range[0], expit(math.Log(0.1/0.9)-1.96*0.6), 1e-9)
+	near(t, "mould expected", rows[0].Expected[0], lost, 1e-9)
+	near(t, "surprise of the mould", rows[0].Surprise, math.Erfc(math.Abs(math.Log(0.1/0.9)-logit(lost))/0.6/math.Sqrt2), 1e-9)
 	rows = l.rows(&l.seen[2], []member{*m}, runs[:1], runs)
 	near(t, "sun expected", rows[0].Expected[0], hours*l.past.Light(7), 1e-9)
 	near(t, "sun, from", rows[0].Range[0], 5*math.Exp(-1.96*0.15), 1e-9)

@@ -471,3 +471,11 @@ func TestFoundPuddleWorked(t *testing.T) {
 		near(t, "for hours", b.FoundPuddleHours, hours, 1e-9)
 	}
 }
+
+// Finished levels: 12 to 25 mm under paving that is mown over (City of Regina), 150 mm under a damp-proof course (Approved Document
+// C to the Building Regulations of England, from memory).
+func TestLevels(t *testing.T) {
+	for what, r := range map[string][2]float64{"under paving, least": {BelowPavingLeastMM, 12}, "under paving, most": {BelowPavingMostMM, 25}, "under a damp-proof course": {BelowDampProofMM, 150}} {
+		near(t, what, r[0], r[1], 0)
+	}
+}
