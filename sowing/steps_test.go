@@ -117,6 +117,8 @@ func TestFirstLookWorked(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Chances are counted over so many years that one of a half is known to three or four points.
+	near(t, "depth of drilled seed: the middle of 5 to 15 mm (common practice, no published source)", drilledMM, 10, 1)
+	near(t, "standard error of a half in the matrix", math.Sqrt(0.25/matrixDraws), 0.0355, 0.002)
 	near(t, "standard error of a half", math.Sqrt(0.25/float64(len(there.Zones[0].Years))), 0.0355, 0.002)
 	when, err := survey(t.Context(), kitOf(tables), b, there, there)
 	if err != nil {
