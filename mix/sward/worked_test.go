@@ -337,6 +337,10 @@ func TestLeadsRegressByHand(t *testing.T) {
 	h.close(0, 0.5) // half a season at full cover, nothing to gain but each other's ground
 	near(t, "odds of the leader", h.x[0]/h.x[1], 3*(1+0.3*0.25)/(1+0.3*0.75), 1e-12)
 	near(t, "what they cover", h.x[0]+h.x[1], 0.8, 1e-12)
+	// Of Kirwan et al. 2014's leys a pair's spread of 0.6 in log-odds as seedlings, 0.2 in every season and 0.3 in one: see package mix.
+	if u := Unseen(); u.Establish != 0.6 || u.Merit != 0.2 || u.Season != 0.3 {
+		t.Errorf("lawns apart by %+v", u)
+	}
 	if seen, unseen := Seen(), Unseen(); unseen.OwnKind != 0 || seen.OwnKind != 0.6 || seen.Together != 0 || unseen.Together != 0.3 || seen.Season != unseen.Season {
 		t.Errorf("where something was seen %+v, where nothing was %+v", seen, unseen)
 	}
@@ -397,4 +401,22 @@ func TestWeedsAsAPlantWorked(t *testing.T) {
 		near(t, what+": summer", summer, r.summer*worn, 0.0006)
 		near(t, what+": winter", winter, r.winter, 0.0006)
 	}
+}
+
+// A first winter takes more of seedlings than of a sward: of one that halves that 2^-1.3 is left of them; half of a first season gains as its root. What comes in by itself counts half of what was sown.
+func TestYoungWorked(t *testing.T) {
+	z := Zone{Share: 1, Capacity: []float64{0.9, 0.9}, Claim: []float64{3e-4, 3e-4}, Spread: []float64{1, 1}, Volunteer: []float64{0, 0.3}, Green: []float64{1, 1},
+		Gain: []float32{4, 1, 9, 1}, Summer: []float32{1, 1, 1, 1}, Winter: []float32{0.5, 1, 0.25, 1}, Growth: []float32{100, 100}}
+	f := &Follower{Field: &Field{IDs: []string{"a", "b"}, Years: 2, Zones: []Zone{z}, Invader: []bool{false, true}}, Starts: []int{0, 1}}
+	var y young
+	y.prepare(f, &Sowing{Season: 0.5, Winter: true})
+	for i, want := range []float64{math.Pow(2, -1.3), 1, math.Pow(4, -1.3), 1} {
+		near(t, "left after the first winter", y.losses[i], want, 1e-7)
+	}
+	for i, want := range []float64{3, 1, 2, 1} { // of the year after: √9, √4
+		near(t, "gain of half a season", y.gain[i], want, 1e-7)
+	}
+	f.Follow(&Sowing{Grass: []int{0}, Plants: []float64{5000}, Season: 1})
+	near(t, "worth of what was sown", f.Worth()[0], 1, 0)
+	near(t, "of what came in by itself", f.Worth()[1], 0.5, 0)
 }
