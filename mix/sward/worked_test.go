@@ -227,6 +227,7 @@ func TestWeedsAndMossWorked(t *testing.T) {
 	for hot, want := range map[float64]float64{15: 0, 17: 0, 21: 0.5, 25: 1, 30: 1.3} {
 		near(t, "summer for weeds", weedSummer(hot), want, 1e-9)
 	}
+	near(t, "merit of weeds where summer is half as warm as in the mid-Atlantic states", weedMerit(&season{Year: weather.Year{HotMeanC: 21}}, 0.2), 0.2+3.6/2, 1e-9)
 	for grade, want := range map[species.Grade]float64{species.Extensive: 0.8, species.Ornamental: 0, species.Utility: 0.3, species.HardWearing: 0.3} {
 		near(t, "worth of weeds", weedWorth(grade), want, 0)
 	}
@@ -337,6 +338,14 @@ func TestLeadsRegressByHand(t *testing.T) {
 	h.close(0, 0.5) // half a season at full cover, nothing to gain but each other's ground
 	near(t, "odds of the leader", h.x[0]/h.x[1], 3*(1+0.3*0.25)/(1+0.3*0.75), 1e-12)
 	near(t, "what they cover", h.x[0]+h.x[1], 0.8, 1e-12)
+	// Effects of a lawn have the tails of Student's t of five degrees of freedom: of five draws of one each the scale is one, of twice as much a half. Those of
+	// a sward that nobody told the sowing of are twice as wide, of which 0.7 of the variance is the whole lawn's.
+	near(t, "scale", scaleOf([]float64{1, -1, 1, 1, -1}), 1, 1e-12)
+	near(t, "a narrower one", scaleOf([]float64{2, 2, 2, 2, 2}), 0.5, 1e-12)
+	near(t, "untold", math.Sqrt(0.7+0.3*untoldCover*untoldCover), 2, 0.05)
+	// pH is known evenly to half a unit either way where it is read off the texture, and to about a tenth where it was measured (our own figures).
+	near(t, "pH unsure", phSDUnsure, 1/math.Sqrt(12), 0.01)
+	near(t, "pH known", phSDKnown, 0.08, 0.01)
 	// Of Kirwan et al. 2014's leys a pair's spread of 0.6 in log-odds as seedlings, 0.2 in every season and 0.3 in one: see package mix.
 	if u := Unseen(); u.Establish != 0.6 || u.Merit != 0.2 || u.Season != 0.3 {
 		t.Errorf("lawns apart by %+v", u)
