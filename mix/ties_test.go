@@ -11,6 +11,8 @@ import (
 	"swardwright/mix/internal/place"
 	"swardwright/mix/practice"
 	"swardwright/mix/sward"
+	"swardwright/site/ground"
+	"swardwright/site/light"
 	"swardwright/species"
 )
 
@@ -392,5 +394,17 @@ func TestZonesKeptCounted(t *testing.T) {
 	}
 	if weedy == 0 || kept == 0 || kept == 4 {
 		t.Errorf("%d zones weedy, %d kept of four: the test shows too little", weedy, kept)
+	}
+}
+
+// What else there is about a dark place (our own limits): ground of a wetness of a half, else leaves that take a quarter of the open's light.
+func TestShadesWorked(t *testing.T) {
+	for _, r := range []struct {
+		wet, leaf, open float64
+		want            shade
+	}{{0.5, 0, 1, dampShade}, {0.49, 0.5, 0.5, dryShade}, {0.49, 0.48, 0.5, plainShade}, {0.5, 1, 0, dampShade}, {0.1, 1, 0.76, plainShade}, {0.1, 1, 0.75, dryShade}} {
+		if got := shadeOf(light.Light{LeafShade: r.leaf, OpenShare: r.open}, &ground.Soil{Wetness: r.wet}); got != r.want {
+			t.Errorf("%+v: %d", r, got)
+		}
 	}
 }
