@@ -228,3 +228,20 @@ func TestWorksFaults(t *testing.T) {
 		}
 	}
 }
+
+// What is published is for the climate of the normals, followed for so many years that a chance of a half is known to five points.
+func TestPublishedYears(t *testing.T) {
+	stations, err := weather.LoadStations(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, _ := stations.Find("Heathrow")
+	s := site.Survey{Trend: true, Place: site.Place{Station: "Heathrow", LatitudeDeg: at.LatitudeDeg}, Lawn: site.Lawn{AreaM2: 60}, Ground: ground.Survey{Texture: "loam"}}
+	c, err := s.Conditions(context.Background(), site.Tables{Stations: stations}, site.Options{Years: 130, Seed: 1, Year: 2027})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if e := math.Sqrt(0.25 / float64(len(c.AsPublished().Zones[0].Years))); math.Abs(e-0.05) > 0.004 || c.AsPublished().Normals != at.Normals {
+		t.Errorf("what is published for is known to %g", e)
+	}
+}

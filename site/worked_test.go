@@ -146,3 +146,19 @@ func TestMeanYearWorked(t *testing.T) {
 	c := Conditions{Zones: []Zone{{Zone: light.Zone{Share: 0.25}, Years: years(10, 30)}, {Zone: light.Zone{Share: 0.75}, Years: years(4)}}}
 	near(t, "days of snow", c.MeanYear(func(y *weather.Year) float64 { return y.SnowDays }), 8, 1e-12)
 }
+
+// Some zones as a lawn of their own: a fifth and three tenths of one are two and three fifths of what they make; the lawn itself stays as it is.
+func TestOnlyWorked(t *testing.T) {
+	c := &Conditions{AreaM2: 7, Zones: make([]Zone, 3)}
+	for i, share := range []float64{0.2, 0.5, 0.3} {
+		c.Zones[i].Share, c.Zones[i].Years = share, []weather.Year{{DroughtDays: float64(10 * i)}, {DroughtDays: float64(10*i + 4)}}
+	}
+	near(t, "drought of the whole", c.MeanYear(func(y *weather.Year) float64 { return y.DroughtDays }), 0.2*2+0.5*12+0.3*22, 1e-9)
+	some := c.Only(0, 2)
+	if len(some.Zones) != 2 || some.AreaM2 != 7 || c.Zones[0].Share != 0.2 {
+		t.Fatalf("%+v", some)
+	}
+	near(t, "the first", some.Zones[0].Share, 0.4, 1e-12)
+	near(t, "the third", some.Zones[1].Share, 0.6, 1e-12)
+	near(t, "their drought", some.MeanYear(func(y *weather.Year) float64 { return y.DroughtDays }), 0.4*2+0.6*22, 1e-9)
+}

@@ -145,6 +145,44 @@ func TestForetoldByArea(t *testing.T) {
 			near(t, "parts", whole.Parts[season][k], add(light.Parts[season][k], dark.Parts[season][k]), 1e-12)
 		}
 	}
+	// Two parts that are sown alike are the lawn that is sown so; of parts that are not every grass has what it has in its own.
+	both := Together([]Fates{light, dark}, []float64{0.7, 0.3})
+	same := func(what string, got, want []float64) {
+		if len(got) != len(want) {
+			t.Fatalf("%s: %d figures for %d", what, len(got), len(want))
+		}
+		for i := range want {
+			near(t, "together, "+what, got[i], want[i], 1e-12)
+		}
+	}
+	same("cover", both.Cover, whole.Cover)
+	same("seasons", both.Season, whole.Season)
+	same("early", both.Early, whole.Early)
+	same("light zone", both.Zone[0], whole.Zone[0])
+	same("dark zone", both.Zone[1], whole.Zone[1])
+	same("weeds", both.Weeds[:], whole.Weeds[:])
+	same("moss", both.Moss[:], whole.Moss[:])
+	for season := range Seasons {
+		same("parts", both.Parts[season], whole.Parts[season])
+	}
+	unlike := e.Follow(sowing(t, pool, "tall-fescue")) // still the dark zone alone
+	apart := Together([]Fates{light, unlike}, []float64{0.7, 0.3})
+	n := len(apart.Grass)
+	for k, g := range apart.Grass {
+		for i := range e.Lawns {
+			want := 0.0
+			if at := slices.Index(light.Grass, g); at >= 0 {
+				want += 0.7 * light.Parts[2][i*len(light.Grass)+at]
+			}
+			if at := slices.Index(unlike.Grass, g); at >= 0 {
+				want += 0.3 * unlike.Parts[2][i*len(unlike.Grass)+at]
+			}
+			near(t, "apart, "+pool[g].ID, apart.Parts[2][i*n+k], want, 1e-12)
+		}
+	}
+	if n <= len(light.Grass) || !slices.IsSorted(apart.Grass) {
+		t.Errorf("grasses %v of %v and %v", apart.Grass, light.Grass, unlike.Grass)
+	}
 	// Alone on its lawns as among others: weeds and moss are means of lawns.
 	if whole.Weeds[2] <= 0 || whole.Weeds[2] >= 1 || whole.Moss[4] < 0 || whole.Moss[4] >= 1 {
 		t.Errorf("weeds %v, moss %v", whole.Weeds, whole.Moss)
