@@ -129,8 +129,12 @@ func (p *plan) fullSeason(origin time.Time) {
 	}
 	if std.scarify {
 		day := p.closes.day - scarifyAhead + shift
-		p.add(job.Task{ID: "rake-out-thatch", Sort: job.Raking, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: told.Say("year.rake-out"),
-			Detail: says(told.Say("year.rake-out-how", told.DepthMM(thatchMM)))})
+		t := job.Task{ID: "rake-out-thatch", Sort: job.Raking, Date: at(day), Hours: rakeOutput.hours(area), Chance: s.workable(day), Title: told.Say("year.rake-out"),
+			Detail: says(told.Say("year.rake-out-how", told.DepthMM(thatchMM)))}
+		if p.mossy() {
+			t.Title, t.Detail = told.Say("year.rake-out-moss"), append(t.Detail, told.Say("year.rake-moss-holds"))
+		}
+		p.add(t)
 	}
 	if std.spikes > 0 {
 		p.add(p.spike(at(p.closes.day-spikeAhead+shift), p.closes.day-spikeAhead+shift))
@@ -219,15 +223,20 @@ const (
 	mouldDaysTold  = 50
 	snowSearchDays = 30 // after growth sets in: later snow is a shower
 	mossWetness    = 0.5
+	heaveC         = 2.0 // mean of the coldest month under which frost heaves
 	mossOpen       = 0.5
 )
+
+// snowDays are those of the mean year.
+func (p *plan) snowDays() float64 {
+	return p.in.Site.MeanYear(func(y *weather.Year) float64 { return y.SnowDays })
+}
 
 // spring adds what the end of winter asks for.
 func (p *plan) spring(origin time.Time) {
 	s, w := p.season, p.in
 	mould := w.Site.MeanYear(func(y *weather.Year) float64 { return y.MouldDays })
-	snowDays := w.Site.MeanYear(func(y *weather.Year) float64 { return y.SnowDays })
-	if snowDays >= snowDaysTold {
+	if p.snowDays() >= snowDaysTold {
 		gone, ok := s.event(func(snow []float32) int {
 			for d := p.opens.day + snowSearchDays; d >= 0; d-- {
 				if snow[clampDay(d)] >= 1 {
@@ -243,6 +252,9 @@ func (p *plan) spring(origin time.Time) {
 		p.add(job.Task{ID: "look-for-mould", Sort: job.Watching, Date: s.date(origin, max(p.opens.day-21, 0)), Title: told.Say("year.look-for-mould"), Detail: says(told.Say("year.look-for-mould-how"))})
 	}
 	look := job.Task{ID: "rake-spring", Sort: job.Raking, Date: s.date(origin, p.opens.day), Hours: rakeOutput.hours(p.area), Chance: p.opens.chance, Title: told.Say("year.rake-spring"), Detail: says(told.Say("year.rake-spring-how"))}
+	if w.Site.Weather.ColdestMonthC < heaveC {
+		look.Detail = append(look.Detail, told.Say("year.press-heaved"))
+	}
 	switch {
 	case w.Use.Grazed():
 		look.Title, look.Detail = told.Say("year.harrow"), says(told.Say("year.harrow-how"))
@@ -250,8 +262,7 @@ func (p *plan) spring(origin time.Time) {
 		look.Title, look.Detail = told.Say("year.rake-rough"), says(told.Say("year.rake-rough-how"))
 	}
 	p.add(look)
-	wet := w.Site.Soil.Wetness
-	if !w.Use.Rough() && (wet >= mossWetness || p.open < mossOpen) {
+	if p.mossy() {
 		p.add(job.Task{ID: "look-for-moss", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+14)), Title: told.Say("year.look-for-moss"), Detail: says(told.Say("year.look-for-moss-how", told.Joined(told.Commas, p.mossOf()...)))})
 	}
 	if w.Use.Dogs {
@@ -260,6 +271,11 @@ func (p *plan) spring(origin time.Time) {
 	if w.Use.Grade == species.Ornamental || w.Use.Grade == species.Utility {
 		p.add(job.Task{ID: "look-for-annual-meadow-grass", Sort: job.Watching, Date: s.date(origin, clampDay(p.opens.day+28)), Until: s.date(origin, clampDay(p.opens.day+70)), Title: told.Say("year.look-for-invader"), Detail: says(told.Say("year.look-for-invader-how"))})
 	}
+}
+
+// mossy tells whether moss is to be looked for.
+func (p *plan) mossy() bool {
+	return !p.in.Use.Rough() && (p.in.Site.Soil.Wetness >= mossWetness || p.open < mossOpen)
 }
 
 // mossOf is what moss comes of on this lawn.
@@ -377,8 +393,12 @@ func (p *plan) autumn(origin, after time.Time, first bool) {
 		if p.mower.name == "robot" {
 			how = told.Say("year.last-cut-robot", at)
 		}
+		mats := told.Say("year.last-cut-wet")
+		if p.snowDays() >= snowDaysTold {
+			mats = told.Say("year.last-cut-snow")
+		}
 		p.add(job.Task{ID: "last-cut", Sort: job.Mowing, Date: last, Hours: p.mower.hours(area), First: first, Chance: p.closes.chance, Title: told.Say("year.last-cut"),
-			Detail: says(how, told.Say("year.put-away"))})
+			Detail: says(how, mats, told.Say("year.put-away"))})
 	}
 	if leafy := p.leafyM2(); leafy > 0 {
 		from, until := s.date(origin, clampDay(p.closes.day-25)), s.date(origin, clampDay(p.closes.day+25))
