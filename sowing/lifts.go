@@ -293,7 +293,7 @@ func useChanges(b Brief, found *site.Conditions) (out []change) {
 		c := with(told.Say("lift.feed", told.GramsPerM2(n+moreNitrogenG)), func(x *species.Use) { x.NitrogenGM2 = new(n + moreNitrogenG) })
 		c.key, c.each = "starter_feed_per_kg", moreNitrogenG/feedNitrogen/1000
 	}
-	if u.TrafficOr() != species.Light {
+	if u.TrafficOr() != species.Light && !u.Rough() { // nobody lays a path through a field
 		with(told.Say("lift.path"), func(x *species.Use) { x.Traffic = species.Light }).ask = true
 	}
 	if u.Grade == species.Ornamental || u.Grade == species.HardWearing {

@@ -284,8 +284,8 @@ func (w *writer) cutting(b *builder) {
 	mm := told.DepthMM(p.Year.CutMM)
 	switch p.Year.Cutting {
 	case year.ByThirds:
-		b.figure("cut", w.drawn(draw.Cuts), nil, nil)
 		b.text(told.Say("parts.third-rule"))
+		b.figure("cut", w.drawn(draw.Cuts), nil, nil)
 	case year.ByRobot:
 		b.text(told.Say("parts.robot-rule", mm))
 	case year.ByAnimals:
