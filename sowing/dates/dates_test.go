@@ -278,7 +278,7 @@ func TestPassAgreesWithSearch(t *testing.T) {
 				if f.emerge >= 0 {
 					want = f.survival()
 				}
-				if got := float64(trace.stand[k]) / full; math.Abs(got-want) > 0.003 {
+				if got := float64(trace.stand[k/sowingStep]) / full; math.Abs(got-want) > 0.003 {
 					t.Fatalf("%s on day %d: %.3f by the pass, %.3f by search", s.id, k, got, want)
 				}
 			}

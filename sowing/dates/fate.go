@@ -97,14 +97,12 @@ func (t *trial) trace() trace {
 			stand = t.standing(&f)
 		}
 		seed := t.inGround(&f, k)
-		share := uint8(full*seed*stand + half)
-		for near := k - sowingStep/2; near <= k+sowingStep/2 && near < t.n; near++ {
-			out.stand[near] = share
-			if f.through[dangerUp] > 0 && emerge > near && emerge-near <= horizon {
-				out.up[near] = uint16(emerge - near)
-				if cut < last && cut-near <= horizon {
-					out.cut[near] = uint16(cut - near)
-				}
+		step := k / sowingStep
+		out.stand[step] = uint8(full*seed*stand + half)
+		if f.through[dangerUp] > 0 {
+			out.up[step] = int32(emerge)
+			if cut < last {
+				out.cut[step] = int32(cut)
 			}
 		}
 	}

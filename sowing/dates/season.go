@@ -32,27 +32,44 @@ func (p part) sown() bool { return p.share > 0 }
 // are counted from it.
 type field struct {
 	zone         *zone
-	missing      float64 // chance that the watering is missed
-	up, cut, use []uint16
-	stand        []uint8 // share that comes through, in 255ths
-	missed       []uint8 // the same if nobody waters
-	sown         []part  // the parts of the season, by their shares here; none of turf
+	missing      float64  // chance that the watering is missed
+	up, cut, use []uint16 // of a sowing settled on the days that are asked for
+	stand        []uint8  // share that comes through, in 255ths
+	missed       []uint8  // the same if nobody waters
+	sown         []part   // the parts of the season, by their shares here; none of turf
 	trials       []trial
 	parts, dry   []trace // by component; dry if nobody waters, none of a bed left to the rain
+	cover        cover   // of a sowing
 }
 
-// trace is the same of one component.
+// trace is what comes of one component, by steps of so many days of sowing.
 type trace struct {
-	up, cut []uint16
+	up, cut []int32 // day of the series; 0: it doesn't come
 	stand   []uint8
 }
 
+// newTrace is that of n days of which nothing comes.
 func newTrace(n int) trace {
-	t := trace{make([]uint16, n), make([]uint16, n), make([]uint8, n)}
-	for k := range t.up {
-		t.up[k], t.cut[k] = never, never
+	steps := (n + sowingStep - 1) / sowingStep
+	return trace{make([]int32, steps), make([]int32, steps), make([]uint8, steps)}
+}
+
+// upOn is how many days after sowing on day k it is up, and cutOn, cut.
+func (t *trace) upOn(k int) uint16 { return after(k, int(t.up[k/sowingStep])) }
+
+func (t *trace) cutOn(k int) uint16 {
+	if t.upOn(k) == never {
+		return never
 	}
-	return t
+	return after(k, int(t.cut[k/sowingStep]))
+}
+
+// after is how many days a day comes after day k; never where it doesn't, or too late.
+func after(k, day int) uint16 {
+	if day <= k || day-k > horizon {
+		return never
+	}
+	return uint16(day - k)
 }
 
 func newField(z *zone) field {
@@ -88,9 +105,10 @@ func (f *field) chance(k int) float64 {
 
 // chanceOf is the same of one component were it sown alone.
 func (f *field) chanceOf(part, k int) float64 {
-	chance := lucky[f.parts[part].stand[k]]
+	step := k / sowingStep
+	chance := lucky[f.parts[part].stand[step]]
 	if f.missing > 0 {
-		chance = f.missing*lucky[f.dry[part].stand[k]] + (1-f.missing)*chance
+		chance = f.missing*lucky[f.dry[part].stand[step]] + (1-f.missing)*chance
 	}
 	return chance
 }
@@ -152,6 +170,7 @@ func (s *Season) years(day int, of func(f *field, k int, weight float64)) {
 		f := &s.fields[i]
 		each := f.zone.share / float64(s.table.years)
 		for k := day; k < len(f.stand); k += calendar.Year {
+			f.settle(k)
 			of(f, k, each)
 		}
 	}
@@ -184,8 +203,8 @@ func (s *Season) on(date time.Time) Start {
 			}
 			weight /= area
 			t := &f.parts[i]
-			up.add(t.up[k], weight)
-			cut.add(t.cut[k], weight)
+			up.add(t.upOn(k), weight)
+			cut.add(t.cutOn(k), weight)
 			one.Success += weight * f.chanceOf(i, k)
 		})
 		one.Success = min(one.Success, 1)

@@ -3,6 +3,7 @@ package dates
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"github.com/samber/lo"
 
@@ -90,40 +91,53 @@ func (z *zone) sow(table []sown, parts []part, input Input) field {
 			f.dry = append(f.dry, z.tracedDry(s, input))
 		}
 	}
-	cover := covers(z, table, parts)
-	real := min(realPart, 1/float64(max(1, lo.CountBy(parts, part.sown))))
-	for k := range z.n {
-		stand, missed, cut := 0.0, 0.0, uint16(never)
+	f.cover = covers(z, table, parts)
+	for k := 0; k < z.n; k += sowingStep {
+		stand, missed := 0.0, 0.0
 		for i, p := range parts {
-			t := &f.parts[i]
-			stand += p.share * float64(t.stand[k])
+			stand += p.share * float64(f.parts[i].stand[k/sowingStep])
 			if input.Watered {
-				missed += p.share * float64(f.dry[i].stand[k])
-			}
-			if p.share >= real-1e-9 {
-				cut = min(cut, t.cut[k])
+				missed += p.share * float64(f.dry[i].stand[k/sowingStep])
 			}
 		}
-		f.stand[k], f.missed[k], f.cut[k] = uint8(stand+half), uint8(missed+half), cut
-		f.up[k] = halfUp(f.parts, parts, k)
-		f.use[k] = never
-		if f.up[k] != never && cut != never {
-			f.use[k] = cover.reached(f.parts, k, k+int(cut))
+		for near := k; near < min(k+sowingStep, z.n); near++ {
+			f.stand[near], f.missed[near] = uint8(stand+half), uint8(missed+half)
 		}
 	}
 	return f
+}
+
+// settle finds when a sowing on day k is up, cut and in use: of few days it is ever asked.
+func (f *field) settle(k int) {
+	if f.up[k] != 0 {
+		return
+	}
+	f.up[k], f.cut[k], f.use[k] = halfUp(f.parts, f.sown, k), never, never
+	for i, p := range f.sown {
+		if p.share >= f.cover.real-1e-9 {
+			f.cut[k] = min(f.cut[k], f.parts[i].cutOn(k))
+		}
+	}
+	if f.up[k] == never || f.cut[k] == never {
+		return
+	}
+	near := 0
+	if k > 0 && f.up[k-1] != 0 && f.use[k-1] != never {
+		near = k - 1 + int(f.use[k-1])
+	}
+	f.use[k] = f.cover.reached(f.parts, k, k+int(f.cut[k]), near)
 }
 
 // halfUp is the day by which the parts that make up half of the mixture are up.
 func halfUp(traces []trace, parts []part, k int) uint16 {
 	half := uint16(never)
 	for i := range traces {
-		up, sum := traces[i].up[k], 0.0
+		up, sum := traces[i].upOn(k), 0.0
 		if up >= half {
 			continue
 		}
 		for j, p := range parts {
-			if traces[j].up[k] <= up {
+			if traces[j].upOn(k) <= up {
 				sum += p.share
 			}
 		}
@@ -139,11 +153,12 @@ type cover struct {
 	parts []part
 	grow  [][]float32 // running sums of growth, by part
 	each  []float32   // cover that a unit of growth brings
-	day   int         // near which the last sowing asked for was in use
+	up    []int       // day on which the sowing at hand is up
+	real  float64     // share from which a part must be cut as well
 }
 
 func covers(z *zone, table []sown, parts []part) cover {
-	c := cover{parts: parts}
+	c := cover{parts: parts, up: make([]int, len(parts)), real: min(realPart, 1/float64(max(1, lo.CountBy(parts, part.sown))))}
 	for _, p := range parts {
 		grow := z.growth(&table[p.index])
 		c.grow = append(c.grow, grow)
@@ -154,36 +169,38 @@ func covers(z *zone, table []sown, parts []part) cover {
 
 // reached is how many days after sowing on day k the parts that come up have covered
 // the ground enough to bear use, no sooner than a day; never where they do not. The
-// search sets out from where the last one ended, since sowings that follow one
-// another are in use on days that do.
-func (c *cover) reached(traces []trace, k, soonest int) uint16 {
-	wanted := float32(0)
+// search sets out from the day near which it is thought to end; 0: not known.
+func (c *cover) reached(traces []trace, k, soonest, near int) uint16 {
+	wanted, end := float32(0), min(k+horizon, len(c.grow[0])-1)
 	for i, p := range c.parts {
-		if traces[i].up[k] != never {
+		if c.up[i] = end; traces[i].upOn(k) != never {
+			c.up[i] = k + int(traces[i].upOn(k))
 			wanted += useCover * float32(p.share)
 		}
 	}
 	covered := func(day int) bool {
 		sum := float32(0)
 		for i, p := range c.parts {
-			if up := k + int(traces[i].up[k]); traces[i].up[k] != never && up < day {
+			if up := c.up[i]; up < day {
 				sum += min(float32(p.share), c.each[i]*(c.grow[i][day]-c.grow[i][up]))
 			}
 		}
 		return sum >= wanted
 	}
-	end := min(k+horizon, len(c.grow[0])-1)
-	c.day = min(max(c.day, soonest), end)
-	for c.day > soonest && covered(c.day-1) {
-		c.day--
+	day := min(max(near, soonest), end)
+	if near == 0 {
+		day += sort.Search(end-day, func(i int) bool { return covered(day + i) })
 	}
-	for c.day < end && !covered(c.day) {
-		c.day++
+	for day > soonest && covered(day-1) {
+		day--
 	}
-	if c.day == end {
+	for day < end && !covered(day) {
+		day++
+	}
+	if day == end {
 		return never
 	}
-	return uint16(c.day - k)
+	return uint16(day - k)
 }
 
 // slept tells whether seed sown on a day of the year mostly lies through the winter,
@@ -195,7 +212,7 @@ func (s *Season) slept(day int) bool {
 			if !f.sown[i].sown() {
 				continue
 			}
-			up := f.parts[i].up[k]
+			up := f.parts[i].upOn(k)
 			all++
 			if up != never && f.zone.cold[k+int(up)]-f.zone.cold[k] >= sleepDays {
 				slept++
