@@ -183,14 +183,11 @@ type lawn struct {
 // the standard asked for can't be held the ground is prepared for the one that is planned:
 // nobody pays for what is given up.
 func settle(ctx context.Context, t kit, b Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
-	first := t.beside()
-	l, err := preparedFor(ctx, first, b, b, found, learned)
+	l, err := preparedFor(ctx, t, b, b, found, learned)
 	if err == nil && l.choice.Attainable != "" && l.choice.Attainable != b.Use.Grade {
 		kept := b
 		kept.Use = l.choice.Use
 		l, err = preparedFor(ctx, t, b, kept, found, learned)
-	} else { // the first look is the last
-		*t.site, *t.grounds = *first.site, *first.grounds
 	}
 	if err != nil {
 		return l, err
