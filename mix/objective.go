@@ -3,6 +3,7 @@ package mix
 import (
 	"math"
 
+	"swardwright/internal/steady"
 	"swardwright/mix/sward"
 	"swardwright/species"
 )
@@ -74,7 +75,7 @@ func look(shares, leafMM, pale, fit []float64) (evenness, fineness float64) {
 	light /= total
 	variance := max(0, square/total-mean*mean)
 	patchy := paleContrast * 4 * light * (1 - light)
-	return math.Exp(-variance/(leafSpread*leafSpread)) * (1 - patchy), fine / total
+	return steady.Exp(-variance/(leafSpread*leafSpread)) * (1 - patchy), fine / total
 }
 
 // thrift is the part of the seed, by weight, that its grass's share of the sward

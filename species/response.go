@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"swardwright/internal/arith"
+	"swardwright/internal/steady"
 	"swardwright/site/ground"
 	"swardwright/site/light"
 	"swardwright/site/weather"
@@ -166,7 +167,7 @@ type frost struct {
 
 func frostOf(y *weather.Year) frost {
 	tender := 1 - arith.Unit(y.Hardening)
-	return frost{y.CrownMinC, 1 - tender*tender, 1 - math.Exp(-y.ThawDays/thawDays)}
+	return frost{y.CrownMinC, 1 - tender*tender, 1 - steady.Exp(-y.ThawDays/thawDays)}
 }
 
 func (f frost) lt50(t *Traits) float64 {
@@ -189,7 +190,7 @@ func outlastsMould(halfDays float64, y *weather.Year) float64 {
 
 // MouldHalfDays are the days of snow mould that halve the cover of a grass.
 func MouldHalfDays(t *Traits) float64 {
-	return mouldLeastDays * math.Exp(mouldRange*arith.Unit(t[SnowMould]))
+	return mouldLeastDays * steady.Exp(mouldRange*arith.Unit(t[SnowMould]))
 }
 
 // mouldDays are the winter's days of snow mould.
@@ -347,7 +348,7 @@ func bell(x float64) float64 {
 	return 1 / (1 + x*x)
 }
 
-func logistic(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
+func logistic(x float64) float64 { return 1 / (1 + steady.Exp(-x)) }
 
 // triangular is the inverse of the triangular distribution function on
 // [low, high] with mode best, at u in [0, 1).

@@ -1,4 +1,4 @@
-// Package steady rounds so that every machine rounds alike.
+// Package steady rounds, and takes powers, so that every machine does alike.
 //
 // A processor may add a product without rounding it first, and its functions may differ
 // in the last digit. Such differences, of some 1e-15, decide nothing by themselves; but

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"swardwright/internal/steady"
 	"swardwright/site"
 	"swardwright/site/weather"
 	"swardwright/species"
@@ -209,10 +210,10 @@ func (e *Ensemble) place(l *Lawn, zone int) place {
 	p.scale = scaleOf(d[drawTails : drawTails+tails])
 	lawn := coverSD * shared(d[drawCover], d[drawZoneCover+zone%maxZones])
 	for t := range p.cover {
-		p.cover[t] = math.Exp(-p.scale * (lawn + coverYearSD*d[drawCoverYear+t]))
+		p.cover[t] = steady.Exp(-p.scale * (lawn + coverYearSD*d[drawCoverYear+t]))
 	}
-	p.volunteers = math.Exp(p.scale * volunteerSD * d[drawVolunteers])
-	p.growth = math.Exp(p.off.light / 2) // growth rises about with the square root of light in shade
+	p.volunteers = steady.Exp(p.scale * volunteerSD * d[drawVolunteers])
+	p.growth = steady.Exp(p.off.light / 2) // growth rises about with the square root of light in shade
 	return p
 }
 
@@ -304,7 +305,7 @@ func (e *Ensemble) grass(cols []column, g, zone, winter int) {
 		grass := p.scale / math.Sqrt2 // a pair's spread is that of two grasses
 		establish := shared(d[drawEstablish], d[drawZoneEstablish+zone%maxZones])
 		merit := meritOf(establish, shared(d[drawMerit], d[drawZoneMerit+zone%maxZones]), e.scales.Together)
-		c.claim *= math.Exp(grass * e.scales.Establish * establish)
+		c.claim *= steady.Exp(grass * e.scales.Establish * establish)
 		c.volunteer *= p.volunteers
 		s.seasons(c, e.Lawns[i].Start, winter, t, &p.off, func(k int, _ *season) float64 {
 			return c.merit + grass*(e.scales.Merit*merit+e.scales.Season*d[drawYear+k])
@@ -473,7 +474,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 	h.begin()
 	if s.Winter {
 		for i := range h.n {
-			h.x[i] *= math.Pow(cols[h.grass[i]][lawn].before, juvenile)
+			h.x[i] *= power(cols[h.grass[i]][lawn].before, juvenile)
 		}
 	}
 	for t := range Seasons {
@@ -490,7 +491,7 @@ func (e *Ensemble) follow(f *Fates, lawn, zone int, s *Sowing, cols [][]column, 
 				growth = st.first[(e.Lawns[lawn].Start+k)%len(st.first)].growth
 			}
 			for i := range h.n {
-				h.gain[i] = math.Pow(h.gain[i], left)
+				h.gain[i] = power(h.gain[i], left)
 			}
 		}
 		lowest := h.season(fullGrowth*growth*p.growth*left, left)

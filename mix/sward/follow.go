@@ -1,12 +1,12 @@
 package sward
 
 import (
-	"math"
 	"slices"
 
 	"github.com/samber/lo"
 
 	"swardwright/internal/arith"
+	"swardwright/internal/steady"
 	"swardwright/site/weather"
 )
 
@@ -65,12 +65,12 @@ func (y *young) prepare(f *Follower, s *Sowing) {
 		for _, year := range f.Starts {
 			if s.Winter {
 				for g := range n {
-					y.losses = append(y.losses, math.Pow(float64(z.Winter[year*n+g]), juvenile))
+					y.losses = append(y.losses, power(float64(z.Winter[year*n+g]), juvenile))
 				}
 				year = (year + 1) % f.Field.Years
 			}
 			for g := range n {
-				y.gain = append(y.gain, math.Pow(float64(z.firstGain()[year*n+g]), s.Season))
+				y.gain = append(y.gain, power(float64(z.firstGain()[year*n+g]), s.Season))
 			}
 		}
 	}
@@ -435,9 +435,9 @@ func (h *history) close(growth, part float64) {
 	capacity /= weight
 	next := total
 	if total < capacity {
-		next += (capacity - total) * -math.Expm1(-closing*spread/weight*growth)
+		next += (capacity - total) * (1 - steady.Exp(-closing*spread/weight*growth))
 	} else {
-		next = capacity + (total-capacity)*math.Exp(-thinning*part)
+		next = capacity + (total-capacity)*steady.Exp(-thinning*part)
 	}
 	kept := arith.Least(total, next) / weight
 	won := 0.0

@@ -1,9 +1,8 @@
 package sward
 
 import (
-	"math"
-
 	"swardwright/internal/arith"
+	"swardwright/internal/steady"
 	"swardwright/site/weather"
 	"swardwright/species"
 )
@@ -66,7 +65,7 @@ func (h *history) crowding(part float64) float64 {
 	for _, x := range h.x[:h.n] {
 		total += x
 	}
-	return math.Exp(-weedCrowding * part * h.x[h.weeds] / total)
+	return steady.Exp(-weedCrowding * part * h.x[h.weeds] / total)
 }
 
 // greenOver lets moss fill, over the dark half of the year, its share of what nothing

@@ -3,11 +3,12 @@ package weather
 import (
 	"math"
 
+	"swardwright/internal/steady"
 	"swardwright/site/sun"
 )
 
 // saturationKPa is the vapour pressure of saturated air, FAO-56 equation 11.
-func saturationKPa(c float64) float64 { return 0.6108 * math.Exp(17.27*c/(c+237.3)) }
+func saturationKPa(c float64) float64 { return 0.6108 * steady.Exp(17.27*c/(c+237.3)) }
 
 // pressureKPa is that of the air at a height above the sea, FAO-56 equation 7.
 func pressureKPa(altitudeM float64) float64 {

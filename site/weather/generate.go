@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 	"swardwright/site/sun"
 )
 
@@ -265,7 +266,7 @@ func boundedLight(target, sd, lo, hi float64) lightOfDay {
 func heldMean(mean, sd, lo, hi float64) float64 {
 	a, b := (lo-mean)/sd, (hi-mean)/sd
 	pa, pb := normalCDF(a), normalCDF(b)
-	density := func(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
+	density := func(z float64) float64 { return steady.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 	return lo*pa + hi*(1-pb) + mean*(pb-pa) + sd*(density(a)-density(b))
 }
 

@@ -1,9 +1,8 @@
 package weather
 
 import (
-	"math"
-
 	"swardwright/internal/arith"
+	"swardwright/internal/steady"
 )
 
 // Soil surface under short grass: W. J. Parton, Soil Sci. 138:93 (1984), with the
@@ -27,11 +26,11 @@ const (
 )
 
 // underSward is the share of a day's warming that reaches the surface under the sward.
-var underSward = math.Exp(-4.8*swardKGM2) - 0.13
+var underSward = steady.Exp(-4.8*swardKGM2) - 0.13
 
 // surfaceC is the mean temperature of the soil surface where mj arrives a day.
 func surfaceC(minC, maxC, mj float64) float64 {
-	hi := maxC + (24*(1-math.Exp(-0.038*mj))+0.35*maxC)*underSward
+	hi := maxC + (24*(1-steady.Exp(-0.038*mj))+0.35*maxC)*underSward
 	lo := minC + 6*swardKGM2 - 1.82
 	return dayShareOfMax*hi + (1-dayShareOfMax)*lo
 }
@@ -43,7 +42,7 @@ func soilNext(soilC, surface, snowCM float64) float64 {
 		share *= frozenShare
 	}
 	if snowCM > 0 {
-		share *= math.Exp(-snowPerCM * snowCM)
+		share *= steady.Exp(-snowPerCM * snowCM)
 		surface = arith.Least(surface, snowyGroundMaxC)
 	}
 	return soilC + share*(surface-soilC)
@@ -100,7 +99,7 @@ func WarmGrowthPotential(meanC float64) float64 { return bell(arith.Least(meanC,
 
 func bell(t, optimum, spread float64) float64 {
 	z := (t - optimum) / spread
-	return math.Exp(-0.5 * z * z)
+	return steady.Exp(-0.5 * z * z)
 }
 
 // grassDay is what a day is to grass wherever it grows; nothing under snow.

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 )
 
 // Own constants of the seasons.
@@ -238,7 +239,7 @@ const (
 )
 
 func designRain(warmestC, dayMM float64) float64 {
-	return min(hourRainOfDay*dayMM, hourRainMM*math.Exp(hourRainPerC*(warmestC-hourRainAtC)))
+	return min(hourRainOfDay*dayMM, hourRainMM*steady.Exp(hourRainPerC*(warmestC-hourRainAtC)))
 }
 
 // growingSeason is the longest run of days whose mean curve lies above

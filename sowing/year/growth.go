@@ -5,6 +5,7 @@ import (
 	"math"
 	"sort"
 
+	"swardwright/internal/steady"
 	"swardwright/site"
 	"swardwright/site/weather"
 )
@@ -47,7 +48,7 @@ const (
 // coolShift is growth with the peak of the place over growth with the peak at 20 °C.
 func coolShift(meanC, optimumC float64) float64 {
 	z20, z := (meanC-warmOptimumC)/potentialSpreadC, (meanC-optimumC)/potentialSpreadC
-	return math.Exp(0.5 * (z20*z20 - z*z))
+	return steady.Exp(0.5 * (z20*z20 - z*z))
 }
 
 // Growth keeps how grounds grow, so that several lawns on one are read once. The zero value
