@@ -18,13 +18,12 @@ const (
 	smallFrame    = 10  // points
 	throwPoints   = 5   // of a nail board, when nothing is said
 
-	eyeSD     = 0.45 // logit of a cover judged by eye; ten observers spread so far (Sykes, Horrill & Mountford 1983)
-	eyeOwn    = 0.5  // of its variance, the observer's own: the same whenever he looks
-	cutDaysSD = 5.0
-	upDaysSD  = 3.0 // and a tenth of the days
-	upShare   = 0.10
-	mouldSD   = 0.6  // logit of the share with snow mould
-	sunSD     = 0.15 // ln of hours of sun
+	eyeSD    = 0.45 // logit of a cover judged by eye; ten observers spread so far (Sykes, Horrill & Mountford 1983)
+	eyeOwn   = 0.5  // of its variance, the observer's own: the same whenever he looks
+	upDaysSD = 3.0  // and a tenth of the days
+	upShare  = 0.10
+	mouldSD  = 0.6  // logit of the share with snow mould
+	sunSD    = 0.15 // ln of hours of sun
 
 	betweenKinds = 0.05 // of hits, taken for a grass of another kind (published: 6 to 10 % for plants in general)
 	withinKind   = 0.15 // for another of its own kind

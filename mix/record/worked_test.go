@@ -377,6 +377,13 @@ func TestSeedlingsSeen(t *testing.T) {
 		density := math.Exp(-(20-s.up[of])*(20-s.up[of])/(2*sd*sd)) / (sd * math.Sqrt(2*math.Pi))
 		near(t, "likelihood", l.likelihood(s, &member{of: of}), math.Log(0.95*density+0.05/100), 1e-9)
 	}
+	// Of a sward that was told of a twentieth of every likelihood is any finding's alike, of one that nobody told of a ten-thousandth.
+	near(t, "told of", s.flat, 0.05, 0)
+	untold, err := prepare(b.site, b.table, b.use, Record{Seen: []Seen{{Date: day("2025-05-10"), Points: 50, Grass: 30, Rest: 20}}}, growing.At(day("2025-09-30")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "not told of", untold.seen[0].flat, 1e-4, 0)
 	// Ryegrass comes up in 5 to 10 days in warm soil (common practice, no published source), and no sooner in April.
 	if s.up[3] < 5 || s.up[3] > 40 {
 		t.Errorf("ryegrass sown on 20 April at Heathrow is half up after %g days", s.up[3])
