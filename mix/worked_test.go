@@ -178,13 +178,11 @@ func TestFineGrassesDieWorked(t *testing.T) {
 	for m := range 12 {
 		c.Field.OpenDLI[m] = 10
 	}
-	for _, m := range []int{10, 11, 0} {
-		c.Zones[0].Light.DLI[m] = 3.5
-	}
+	c.Zones[0].Light.DLI[10], c.Zones[0].Light.DLI[11], c.Zones[0].Light.DLI[0] = 3.9, 2.6, 4 // 0.35 together
 	near(t, "in the north", job{site: c}.fineGrassesDie(), 0.8*0.25, 1e-9)
 	c.Survey.Place.LatitudeDeg = -45
 	near(t, "in the south its summer is dark", job{site: c}.fineGrassesDie(), 0.8*0.5*1, 1e-9)
-	c.Zones[0].Light.DLI = [12]float64{10, 10, 10, 10, 3.5, 3.5, 3.5, 10, 10, 10, 10, 10}
+	c.Zones[0].Light.DLI = [12]float64{10, 10, 10, 10, 3.9, 2.6, 4, 10, 10, 10, 10, 10}
 	near(t, "and in its own", job{site: c}.fineGrassesDie(), 0.8*0.25, 1e-9)
 	near(t, "ramp", arith.Ramp(70, 60, 90), 1.0/3, 1e-9)
 }
