@@ -102,9 +102,6 @@ func changes(text string) ([]mutant, error) {
 			if to, ok := orders[x.Op]; ok {
 				add("compared", at, end, to)
 			}
-			if to, ok := bounds[x.Op]; ok {
-				add("at its bound", at, end, to)
-			}
 		}
 		return true
 	}
@@ -112,13 +109,12 @@ func changes(text string) ([]mutant, error) {
 	return all, nil
 }
 
-// signs, orders and bounds are the operators that are turned, each into what it becomes: of bounds, at the very value alone.
+// signs and orders are the operators that are turned, each into what it becomes.
 var (
 	signs  = map[token.Token]string{token.ADD: "-", token.SUB: "+", token.MUL: "/", token.QUO: "*"}
 	orders = map[token.Token]string{
 		token.LSS: ">=", token.GEQ: "<", token.GTR: "<=", token.LEQ: ">", token.EQL: "!=", token.NEQ: "==",
 	}
-	bounds = map[token.Token]string{token.LSS: "<=", token.LEQ: "<", token.GTR: ">=", token.GEQ: ">"}
 )
 
 // words says whether a call words something, where a number is no figure of a model.

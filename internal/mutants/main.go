@@ -1,6 +1,6 @@
 // Mutants shows what the tests don't notice: it changes the core in one place at a time (a constant
-// a fifth off, a term dropped, a sign or a comparison turned, a comparison loosened or tightened at
-// its bound), runs the tests against each change, and lists the changes that no test noticed.
+// a fifth off, a term dropped, a sign or a comparison turned), runs the tests against each change,
+// and lists the changes that no test noticed.
 //
 //	go run ./internal/mutants [-sample 300] [-seed 1] [-skip 0] [-only REGEXP] [-own] [-list]
 //
