@@ -150,6 +150,11 @@ func TestAgainstWorked(t *testing.T) {
 	twice := Row{Institution: "a", Lawn: lawn, Firm: true}
 	far := Row{Institution: "c", Lawn: lawn, Firm: true}
 	far.Lawn.WinterMinC, far.Lawn.HotC, far.Lawn.DLI, far.Lawn.Overseed = 99, 99, 99, !lawn.Overseed
+	// A lawn fed with 12 g more is 0.5 and half of e^-½ like this one, and is listened to by that to the power of 1.25.
+	fed := Row{Institution: "d", Lawn: lawn, Firm: true}
+	fed.Lawn.NitrogenGM2 += 12
+	one.Rows = []Row{fed}
+	near(t, "weight of a lawn that is fed more", one.On(lawn).total, math.Pow(0.5+0.5*math.Exp(-0.5), 1.25), 1e-9)
 	one.Rows = []Row{firm, soft, twice, far}
 	q := one.On(lawn)
 	near(t, "weights together", q.total, 1+0.7, 1e-9)

@@ -487,6 +487,8 @@ func TestLikelihoodWorked(t *testing.T) {
 	x := logit(total(4, 0))
 	phi := func(z float64) float64 { return (1 + math.Erf(z/math.Sqrt2)) / 2 }
 	near(t, "surprise by eye", rows[0].Surprise, min(1, 2*min(phi((logit(0.85)-x)/0.45), phi((x-logit(0.75))/0.45))), 1e-9)
+	near(t, "found by eye", rows[0].Found, 0.8, 1e-12)
+	near(t, "by eye, from", rows[0].Range[0], expit(logit(0.8)-1.96*0.45), 1e-9)
 	if rows[0].Zone != "A" {
 		t.Errorf("in zone %q", rows[0].Zone)
 	}

@@ -79,3 +79,15 @@ func TestStockWorked(t *testing.T) {
 		}
 	}
 }
+
+// Seed comes in bags of a gram to two tonnes, at what a bag may cost; others are no seed.
+func TestBagsThatSell(t *testing.T) {
+	for _, r := range []struct {
+		size  Size
+		sells bool
+	}{{Size{2000, 100}, true}, {Size{2001, 100}, false}, {Size{0.001, 1}, true}, {Size{0.0009, 1}, false}, {Size{1, 0}, true}, {Size{1, -1}, false}, {Size{1, 1 << 42}, true}, {Size{1, 1<<42 + 1}, false}} {
+		if usable(r.size) != r.sells {
+			t.Errorf("%+v sells: %t", r.size, !r.sells)
+		}
+	}
+}
