@@ -96,8 +96,7 @@ func (p *Prior) Against(grass []int, percent []float64) float64 {
 	var rules, rows float64
 	for i := range p.rules {
 		r := &p.rules[i]
-		s := shares.of[r.set]
-		rules += r.weight * max(0, r.Low-s, s-r.High) / 100
+		rules += r.weight * r.breach(shares.of[r.set]) / 100
 	}
 	for i := range p.rows {
 		r := &p.rows[i]

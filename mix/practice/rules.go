@@ -17,7 +17,27 @@ type Rule struct {
 	Low, High float64  // percent by weight of a mixture
 	On        []Kind   // kinds of ground the rule is for
 	Off       []Kind   // kinds that it is not for
+	OrNone    bool     // or none of it
 	Source    string
+}
+
+func share(of []string, low, high float64, on, off []Kind, source string) Rule {
+	return Rule{Of: of, Low: low, High: high, On: on, Off: off, Source: source}
+}
+
+func shareOrNone(of []string, low, high float64, on, off []Kind, source string) Rule {
+	r := share(of, low, high, on, off, source)
+	r.OrNone = true
+	return r
+}
+
+// breach is by how many percent a share is out of the band.
+func (r *Rule) breach(percent float64) float64 {
+	out := max(0, r.Low-percent, percent-r.High)
+	if r.OrNone {
+		return min(out, percent)
+	}
+	return out
 }
 
 // Kind is a kind of ground and use that publications write for. A lawn is of each
@@ -66,58 +86,60 @@ type kinds = []Kind
 // Rules are what publications repeat; shares are theirs, by weight.
 var Rules = []Rule{
 	// Fine lawns.
-	{redFescues, 80, 95, kinds{Fine, Sun}, nil, "German standard mixture for ornamental lawns: 85-95 % red fescues"},
-	{bents, 5, 20, kinds{Fine, Sun}, kinds{Dry}, "German standard mixture for ornamental lawns: 5-15 % bent; British practice: a fifth"},
-	{ryegrasses, 0, 0, kinds{Fine}, nil, "German and British mixtures for ornamental lawns have no ryegrass"},
+	share(redFescues, 80, 95, kinds{Fine, Sun}, nil, "German standard mixture for ornamental lawns: 85-95 % red fescues"),
+	share(bents, 5, 20, kinds{Fine, Sun}, kinds{Dry}, "German standard mixture for ornamental lawns: 5-15 % bent; British practice: a fifth"),
+	share(ryegrasses, 0, 0, kinds{Fine}, nil, "German and British mixtures for ornamental lawns have no ryegrass"),
 
 	// Shade.
-	{fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"},
-	{dampShade, 15, 40, kinds{Shade, Moist}, nil, "where shade stays moist: New York State 30 % rough meadow-grass, Wisconsin A3700 it and supina alone in dense shade; a tenth to a third in British mixtures, common practice, no published source"},
-	{fineFescues, 40, 80, kinds{Shade, Moist}, kinds{Hot}, "moist shade or not: Oregon's classic mixture two thirds fine fescue; Royal Horticultural Society and German standard mixture for half shade: fescues first"},
-	{dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"},
+	share(fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"),
+	share(dampShade, 15, 40, kinds{Shade, Moist}, nil, "where shade stays moist: New York State 30 % rough meadow-grass, Wisconsin A3700 it and supina alone in dense shade; a tenth to a third in British mixtures, common practice, no published source"),
+	share(fineFescues, 40, 80, kinds{Shade, Moist}, kinds{Hot}, "moist shade or not: Oregon's classic mixture two thirds fine fescue; Royal Horticultural Society and German standard mixture for half shade: fescues first"),
+	share(dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"),
 
 	// Hot damp summers: the American transition zone.
-	{tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"},
+	share(tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"),
 	// Elsewhere it is sown where it is dry and not too cold, or not at all.
-	{tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Sandy, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue; on sand Polish and Latvian advice is fescue"},
-	{fineFescues, 50, 80, kinds{Plain, Sun, Temperate, Sandy}, kinds{Hot}, "light dry ground: Poland 65-80 %, Latvia 50 % fescues"},
-	{tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"},
+	share(tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Sandy, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue; on sand Polish and Latvian advice is fescue"),
+	share(fineFescues, 50, 80, kinds{Plain, Sun, Temperate, Sandy}, kinds{Hot}, "light dry ground: Poland 65-80 %, Latvia 50 % fescues"),
+	share(tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"),
+	shareOrNone(tallFescue, 60, 100, nil, nil, "the bulk of a mixture or left out: Kansas alone, Maryland 95 %, Nebraska 90-95 %, German standard mixture 60-80 %"),
 
 	// Ordinary lawns in the sun, by the winter and, where it is neither cold nor mild, by
 	// the summer.
-	{meadowGrass, 40, 80, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 60 %, Estonia 40-60 %, Regina 80 %, North Dakota: smooth meadow-grass first"},
-	{fineFescues, 20, 50, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Regina 20 %, Montana 30 %, Estonia 40-60 % red fescue"},
-	{ryegrasses, 0, 15, kinds{Cold}, kinds{Repair}, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"},
-	{fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"},
-	{meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Warm, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
-	{ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
-	{meadowGrass, 50, 90, kinds{Plain, Sun, Temperate, Warm}, kinds{Dry, Hot, Poor}, "smooth meadow-grass first from Iowa to Ohio and West Virginia, 80-100 % there, 60-80 % in central Indiana"},
-	{meadowGrass, 60, 80, kinds{Plain, Sun, Temperate, Rich}, kinds{Hot}, "watered in dry country: central Washington 80 %, eastern Oregon 75 % smooth meadow-grass"},
-	{ryegrasses, 30, 50, kinds{Plain, Sun, Mild}, kinds{Frostless, Hot}, "British amenity mixtures 40 % ryegrass"},
-	{meadowGrass, 0, 15, kinds{Sun, Mild}, kinds{Rich, Hot}, "Washington State: smooth meadow-grass does not last; left out of Oregon's and British mixtures"},
-	{bents, 10, 20, kinds{Plain, Sun, Mild, Poor}, kinds{Hot, Frostless}, "Oregon: a fifth of browntop where little is fed"},
+	share(meadowGrass, 40, 80, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Montana 60 %, Estonia 40-60 %, Regina 80 %, North Dakota: smooth meadow-grass first"),
+	share(fineFescues, 20, 50, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Regina 20 %, Montana 30 %, Estonia 40-60 % red fescue"),
+	share(ryegrasses, 0, 15, kinds{Cold}, kinds{Repair}, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"),
+	share(fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"),
+	share(meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Warm, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"),
+	share(ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"),
+	share(meadowGrass, 50, 90, kinds{Plain, Sun, Temperate, Warm}, kinds{Dry, Hot, Poor}, "smooth meadow-grass first from Iowa to Ohio and West Virginia, 80-100 % there, 60-80 % in central Indiana"),
+	share(meadowGrass, 60, 80, kinds{Plain, Sun, Temperate, Rich}, kinds{Hot}, "watered in dry country: central Washington 80 %, eastern Oregon 75 % smooth meadow-grass"),
+	share(ryegrasses, 30, 50, kinds{Plain, Sun, Mild}, kinds{Frostless, Hot}, "British amenity mixtures 40 % ryegrass"),
+	share(meadowGrass, 0, 15, kinds{Sun, Mild}, kinds{Rich, Hot}, "Washington State: smooth meadow-grass does not last; left out of Oregon's and British mixtures"),
+	share(bents, 10, 20, kinds{Plain, Sun, Mild, Poor}, kinds{Hot, Frostless}, "Oregon: a fifth of browntop where little is fed"),
 
 	// Worn lawns, by the winter.
-	{meadowGrass, 60, 90, kinds{Worn, Sun, Cold}, kinds{Hot, Repair}, "Russian sports turf 60-70 %, Cornell 80-90 %; Alaska, Estonia and Norway: where much is trodden, smooth meadow-grass first"},
-	{meadowGrass, 20, 60, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-60 %, Slovakia and Poland 30 % smooth meadow-grass"},
-	{ryegrasses, 30, 70, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-40 %, Slovakia 60 % ryegrass"},
-	{ryegrasses, 40, 50, kinds{Worn, Sun, Mild}, kinds{Frostless, Hot, Repair}, "Oregon 50 %, Britain 40 % ryegrass"},
-	{meadowGrass, 40, 50, kinds{Worn, Sun, Mild, Rich}, kinds{Frostless, Hot, Repair}, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
-	{ryegrasses, 80, 100, kinds{Sun, Frostless}, kinds{Hot, Fine, Wild}, "New Zealand street berms: 80 % ryegrass or more"},
-	{bents, 10, 20, kinds{Sun, Frostless}, kinds{Hot, Wild}, "New Zealand street berms: 20 % browntop"},
-	{ryegrasses, 75, 100, kinds{Sun, Repair}, kinds{Hot}, "repair of old turf: German standard mixture 80 % ryegrass or more, Cornell, Pennsylvania State and Calgary ryegrass"},
+	share(meadowGrass, 60, 90, kinds{Worn, Sun, Cold}, kinds{Hot, Repair}, "Russian sports turf 60-70 %, Cornell 80-90 %; Alaska, Estonia and Norway: where much is trodden, smooth meadow-grass first"),
+	share(meadowGrass, 20, 60, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-60 %, Slovakia and Poland 30 % smooth meadow-grass"),
+	share(ryegrasses, 30, 70, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-40 %, Slovakia 60 % ryegrass"),
+	share(ryegrasses, 40, 50, kinds{Worn, Sun, Mild}, kinds{Frostless, Hot, Repair}, "Oregon 50 %, Britain 40 % ryegrass"),
+	share(redFescues, 20, 50, kinds{Worn, Sun, Mild}, kinds{Rich, Frostless, Hot, Repair}, "British amenity mixture 50 %, Oregon 20-30 % fescue; Royal Horticultural Society: red fescues in it; fed sports turf has none"),
+	share(meadowGrass, 40, 50, kinds{Worn, Sun, Mild, Rich}, kinds{Frostless, Hot, Repair}, "Oregon 50 % smooth meadow-grass where it is fed and watered"),
+	share(ryegrasses, 80, 100, kinds{Sun, Frostless}, kinds{Hot, Fine, Wild}, "New Zealand street berms: 80 % ryegrass or more"),
+	share(bents, 10, 20, kinds{Sun, Frostless}, kinds{Hot, Wild}, "New Zealand street berms: 20 % browntop"),
+	share(ryegrasses, 90, 100, kinds{Sun, Repair}, kinds{Hot}, "repair of old turf: Cornell, Pennsylvania State, Ohio State and Calgary ryegrass alone, German standard mixture 80 % or more"),
 
 	// Little upkeep: poor or dry ground, banks and verges.
-	{fineFescues, 65, 100, kinds{Wild}, kinds{Moist, Hot}, "Illinois, Denmark, Flanders: fine fescues where little is done"},
-	{fineFescues, 65, 100, kinds{Plain, Poor, Dry}, kinds{Moist, Hot}, "New York 65 % fine fescue on droughty ground"},
-	{dryFescues, 25, 60, kinds{Wild, Dry}, kinds{Hot}, "Regina, Alberta and northern France: hard and sheep's fescue on dry ground"},
+	share(fineFescues, 65, 100, kinds{Wild}, kinds{Moist, Hot}, "Illinois, Denmark, Flanders: fine fescues where little is done"),
+	share(fineFescues, 65, 100, kinds{Plain, Poor, Dry}, kinds{Moist, Hot}, "New York 65 % fine fescue on droughty ground"),
+	share(dryFescues, 25, 60, kinds{Wild, Dry}, kinds{Hot}, "Regina, Alberta and northern France: hard and sheep's fescue on dry ground"),
 
 	// Salt.
-	{meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"},
-	{saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"},
+	share(meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"),
+	share(saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"),
 
 	// Grasses of special places.
-	{unusual, 0, 5, nil, kinds{Moist}, "not in published mixtures for ordinary ground; Alaska Plant Materials Center: rare partners at most 5 %"},
+	share(unusual, 0, 5, nil, kinds{Moist}, "not in published mixtures for ordinary ground; Alaska Plant Materials Center: rare partners at most 5 %"),
 }
 
 // Where the kinds begin and end. Winters follow the shares of ryegrass that
@@ -132,6 +154,7 @@ const (
 	coolFromC, coolFullC       = 1.5, 4.0 // mean of the coldest month
 	frostlessFromC, frostlessC = -3.0, 0.0
 	hotFromC, hotFullC         = 25.9, 26.6   // mean of the hottest 30 days
+	shadeCoolC                 = 1.0          // in shade it is felt as cooler: fine fescue from Pennsylvania to Tennessee, tall fescue in Arkansas and Kansas
 	warmFromC, warmFullC       = 23.0, 25.0   // the same
 	humidFromMM, humidFullMM   = 400.0, 650.0 // rain a year: dry heat is borne where it is watered
 	shadeFromMol, shadeFullMol = 19.5, 14.5   // season's mean
@@ -155,7 +178,7 @@ func (l *Lawn) degrees() map[Kind]float64 {
 	k[Temperate] = max(0, 1-k[Cold]-k[Mild])
 	k[Shade] = min(arith.Ramp(l.DLI, shadeFromMol, shadeFullMol), arith.Ramp(l.OpenShare, shadeFrom, shadeFull))
 	k[Sun] = 1 - k[Shade]
-	k[Hot] = arith.Ramp(l.HotC, hotFromC, hotFullC) * arith.Ramp(l.RainMM, humidFromMM, humidFullMM)
+	k[Hot] = arith.Ramp(l.HotC-shadeCoolC*k[Shade], hotFromC, hotFullC) * arith.Ramp(l.RainMM, humidFromMM, humidFullMM)
 	k[Warm] = arith.Ramp(l.HotC, warmFromC, warmFullC)
 	k[Dry] = arith.Ramp(l.DroughtShare, dryFrom, dryFull)
 	if !l.Watered {

@@ -30,7 +30,7 @@ func TestDegreesWorked(t *testing.T) {
 		{Warm, func(l *Lawn) { l.HotC = 24 }, 0.5}, {Warm, func(l *Lawn) { l.HotC = 23 }, 0}, {Warm, func(l *Lawn) { l.HotC = 25 }, 1}, {Sandy, func(l *Lawn) { l.Wetness = 0.05 }, 0.5}, {Sandy, func(l *Lawn) { l.Wetness = 0.1 }, 0},
 		{Frostless, func(l *Lawn) { l.WinterMinC = -1.5 }, 0.5}, {Frostless, func(l *Lawn) { l.WinterMinC = -3 }, 0},
 		{Shade, func(l *Lawn) { l.DLI, l.OpenShare = 17, 0.4 }, 0.5}, {Shade, func(l *Lawn) { l.DLI, l.OpenShare = 10, 0.57 }, 0.5}, {Sun, func(l *Lawn) { l.DLI, l.OpenShare = 14.5, 0.5 }, 0},
-		{Hot, func(l *Lawn) { l.HotC, l.RainMM = 26.25, 650 }, 0.5}, {Hot, func(l *Lawn) { l.HotC, l.RainMM = 26.6, 525 }, 0.5}, {Hot, func(l *Lawn) { l.HotC, l.RainMM = 28, 400 }, 0},
+		{Hot, func(l *Lawn) { l.HotC, l.RainMM = 26.25, 650 }, 0.5}, {Hot, func(l *Lawn) { l.HotC, l.RainMM = 26.6, 525 }, 0.5}, {Hot, func(l *Lawn) { l.HotC, l.RainMM = 28, 400 }, 0}, {Hot, func(l *Lawn) { l.HotC, l.RainMM, l.DLI, l.OpenShare = 27.25, 650, 14.5, 0.5 }, 0.5},
 		{Dry, func(l *Lawn) { l.DroughtShare = 0.15 }, 0.5}, {Dry, func(l *Lawn) { l.Wetness = 0 }, 0.7}, {Dry, func(l *Lawn) { l.Wetness = 0.05 }, 0.35}, {Dry, func(l *Lawn) { l.Wetness, l.Watered = 0, true }, 0},
 		{Moist, func(l *Lawn) { l.Wetness = 0.45 }, 0.5}, {Salt, func(l *Lawn) { l.ECeDSM = 4.5 }, 0.5},
 		{Poor, func(l *Lawn) { l.NitrogenGM2 = 5.9 }, 1}, {Poor, func(l *Lawn) { l.NitrogenGM2 = 6 }, 0},
@@ -43,6 +43,12 @@ func TestDegreesWorked(t *testing.T) {
 		near(t, fmt.Sprintf("%s of %+v", r.kind, l), l.degrees()[r.kind], r.want, 1e-9)
 	}
 	rule := Rule{On: []Kind{Sun, Cold}, Off: []Kind{Dry, Hot}}
+	for _, r := range []struct{ percent, share, shareOrNone float64 }{{0, 60, 0}, {5, 55, 5}, {20, 40, 20}, {50, 10, 10}, {60, 0, 0}, {80, 0, 0}, {100, 20, 20}} {
+		band := Rule{Low: 60, High: 80}
+		near(t, fmt.Sprintf("%g %% of 60 to 80", r.percent), band.breach(r.percent), r.share, 1e-9)
+		band.OrNone = true
+		near(t, fmt.Sprintf("%g %% of 60 to 80 or none", r.percent), band.breach(r.percent), r.shareOrNone, 1e-9)
+	}
 	near(t, "weight of a rule: 0.8 · 0.5 · (1 - 0.25) · (1 - 0.1)", rule.weight(map[Kind]float64{Sun: 0.8, Cold: 0.5, Dry: 0.25, Hot: 0.1}), 0.27, 1e-9)
 }
 
@@ -318,7 +324,8 @@ func TestRulesPublished(t *testing.T) {
 		{"smooth-stalked-meadow-grass", []func(*Lawn){mild, worn, rich}, open, 50, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
 		{"perennial-ryegrass", []func(*Lawn){frostless}, 80, 100, "New Zealand street berms: 80 % ryegrass or more"},
 		{"browntop-bent", []func(*Lawn){frostless}, open, 20, "New Zealand street berms: 20 % browntop"},
-		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Overseed = true }}, 80, 100, "German standard mixture for repair: 80 % ryegrass or more"},
+		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Overseed = true }}, 90, 100, "Cornell and Pennsylvania State ryegrass alone, German standard mixture for repair 80 % or more: the middle of it"},
+		{"strong-creeping-red-fescue", []func(*Lawn){mild, worn}, 20, 50, "Oregon 20-30 % fescue, British amenity mixture 50 %"},
 		{"hard-fescue", []func(*Lawn){dry, func(l *Lawn) { l.NitrogenGM2 = 3 }}, 65, 100, "New York 65 % fine fescue on droughty ground"},
 		{"hard-fescue", []func(*Lawn){wild}, 65, 100, "New York 65 % fine fescue, Illinois fine fescue alone, where little is done"},
 	} {
