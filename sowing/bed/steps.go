@@ -442,7 +442,7 @@ func (l *list) harrowIn(w Input, b Bed) {
 	if w.Cover > 0 {
 		how = told.Say("bed.harrow-bare", told.Share(1-w.Cover))
 	}
-	l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.harrow"), OutputKey: "scarify_m2_per_hour", Needs: []job.Need{ready}, Detail: says(how)})
+	l.add(job.Task{ID: "rake-out", Sort: job.Raking, Title: told.Say("bed.harrow"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{ready}, Detail: says(how)})
 	l.roots(w)
 	last := l.last()
 	if !b.Starter.Silent() {

@@ -96,6 +96,9 @@ func (p *plan) establish() {
 	cut := job.Task{ID: "first-cut", Sort: job.Mowing, Date: w.FirstMow, Hours: p.mower.ordinary(w.Use, p.area, p.open).hours(p.area), First: true, Title: told.Say("year.first-cut"), Detail: p.firstCut(), Needs: p.afterStart(1)}
 	if w.Old {
 		cut.Title = told.Say("year.resume-mowing")
+		if len(p.steps()) > 1 {
+			cut.Title = told.Say("year.resume-by-steps")
+		}
 	}
 	if at, ok := p.weedsFirst(); ok {
 		cut.Date, cut.Title, cut.Detail = at, told.Say("year.meadow-weeds"), append(p.weedsHow(at), told.Say("year.mower-guards"))
