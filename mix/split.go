@@ -70,9 +70,9 @@ func (s *Split) In(zone int) *Patch {
 const leastLotG = 500.0
 
 // worthTrying is the cover that a rough search must find for some zones by a mixture of
-// their own, and worthTelling what they must gain in the end: what rounds to less than a
-// point is not spoken of.
-const worthTrying, worthTelling = 0.01, 0.01
+// their own, and worthTelling what they must gain in the end: less than two points, as it is
+// told, is not worth another way to choose from (our judgement).
+const worthTrying, worthTelling = 0.01, 0.015
 
 // split looks for two mixtures in place of the one found: the zones in which grass may hold
 // are parted once in the order of their light, where the lawn gains most. There is none where

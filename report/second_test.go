@@ -71,7 +71,7 @@ func TestSecondMixtures(t *testing.T) {
 		{"meadow-grass in the open, fescue in shade", 45.5, -122.7, "utility", true, "", true, true},
 		{"the same, drilled", 45.5, -122.7, "utility", true, "[job]\nmethod = \"drill\"\n", true, true},
 		{"the same, with a bag on offer", 45.5, -122.7, "utility", true, "[[premix]]\nname = \"a bag\"\nprice_per_kg = 4.0\nbag_kg = [5]\nparts = { \"chewings-fescue\" = 50, \"perennial-ryegrass\" = 50 }\n", true, true},
-		{"a little more", 57.7, 12.0, "utility", false, "", false, true},
+		{"a little more, and dearer", 43.0, 141.3, "utility", true, "", false, true},
 		{"tall fescue does best in all", 38, -85, "utility", false, "", false, false},
 		{"overseeded", 45.5, -122.7, "utility", true, "[job]\nkind = \"overseed\"\ncover_percent = 70\n", false, false},
 	} {

@@ -21,7 +21,7 @@ func (w *writer) screen(b *builder) {
 	}
 	b.table(nil, ways)
 	if p.Second != nil && len(p.Sown) > 0 {
-		b.text(p.Second.Because)
+		b.note(p.Second.Because)
 	}
 	b.add(List{Items: b.sentences(w.next()), Numbered: true})
 }

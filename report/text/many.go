@@ -43,6 +43,9 @@ func LawnOf(name string, p sowing.Plan) Lawn {
 	for _, b := range p.Cost.Bills {
 		l.Totals[b.Way] = b.Total
 	}
+	if p.Kind == job.BySeedApart { // of the seed that is shown beside it
+		l.Totals[job.BySeed] = p.Bill.Total
+	}
 	return l
 }
 
