@@ -8,8 +8,10 @@ import (
 	"testing"
 
 	"swardwright/internal/agree"
+	"swardwright/internal/calendar"
 	"swardwright/report"
 	"swardwright/sowing"
+	"swardwright/sowing/job"
 )
 
 // halfShaded is a lawn with a house and two trees on one side of it, invented.
@@ -97,6 +99,12 @@ func TestSecondMixtures(t *testing.T) {
 		s := got.Second
 		if told := s != nil; told != c.told || told && s.Taken != c.taken {
 			t.Errorf("%s: a second mixture told of %v, %+v; want %v, taken %v", c.name, told, s, c.told, c.taken)
+		}
+		// Turf is set against the seed that is sown.
+		for _, w := range p.Ways {
+			if w.Kind == job.ByTurf && calendar.Days(*w.UsableFrom, *p.UsableFrom) != p.Cost.DaysEarlier {
+				t.Errorf("%s: turf bears use %d days earlier, from %v against %v", c.name, p.Cost.DaysEarlier, w.UsableFrom, p.UsableFrom)
+			}
 		}
 		if c.taken && len(p.Bed.Guide.Zones) != len(p.Sown) {
 			t.Errorf("%s: seed weighed out for %d of %d zones", c.name, len(p.Bed.Guide.Zones), len(p.Sown))

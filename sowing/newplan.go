@@ -97,7 +97,7 @@ func planKnowing(ctx context.Context, t kit, b Brief, learned *record.Learned) (
 	if err != nil {
 		return Plan{}, err
 	}
-	cost, err := price(ctx, prices, b, ways)
+	cost, err := price(ctx, prices, b, l.choice, ways)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -299,11 +299,17 @@ func grassZones(c *site.Conditions, choice mix.Choice) []job.Zone {
 	return out
 }
 
-// price puts a bill to every way.
-func price(ctx context.Context, prices money.Prices, b Brief, ways []Way) (money.Comparison, error) {
+// price puts a bill to every way, and sets turf against the seed that may be chosen.
+func price(ctx context.Context, prices money.Prices, b Brief, c mix.Choice, ways []Way) (money.Comparison, error) {
 	inputs := make([]money.Input, len(ways))
 	for i, w := range ways {
 		inputs[i] = billInput(prices, b, w)
 	}
-	return money.Compare(ctx, inputs, money.Offer{Prices: prices, Date: b.Date, RandSeed: weatherSeed})
+	sown := func(bills []money.Bill) job.Way {
+		if secondOf(c, accountFor(ways, money.Comparison{Bills: bills})).allows(job.BySeedApart) {
+			return job.BySeedApart
+		}
+		return job.BySeed
+	}
+	return money.Compare(ctx, inputs, money.Offer{Prices: prices, Date: b.Date, RandSeed: weatherSeed, Sown: sown})
 }

@@ -57,11 +57,18 @@ type Offer struct {
 	Prices   Prices
 	Date     time.Time // zero: none given
 	RandSeed uint64    // of the Monte Carlo draws
+
+	// Sown tells by the bills which of two ways by seed turf is set against; nil: BySeed.
+	Sown func(bills []Bill) job.Way
 }
 
 // against sets turf against seed.
 func (c *Comparison) against(ways []Input, samples [][]float64, o Offer) error {
-	seed, turf := c.sown(), c.find(job.ByTurf)
+	by := job.BySeed
+	if o.Sown != nil {
+		by = o.Sown(c.Bills)
+	}
+	seed, turf := c.sown(by), c.find(job.ByTurf)
 	c.EarlierPerDay = Amount{Currency: c.Currency}
 	if seed == nil || turf == nil {
 		return nil

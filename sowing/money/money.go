@@ -156,5 +156,6 @@ func (c *Comparison) find(w job.Way) *Bill {
 	return &c.Bills[i]
 }
 
-// sown is the bill of the way by seed alone: of bare ground, or of a standing sward.
-func (c *Comparison) sown() *Bill { return cmp.Or(c.find(job.BySeed), c.find(job.ByOverseeding)) }
+// sown is the bill of the way by seed alone: of bare ground, by the mixtures asked for, or of
+// a standing sward.
+func (c *Comparison) sown(by job.Way) *Bill { return cmp.Or(c.find(by), c.find(job.ByOverseeding)) }
