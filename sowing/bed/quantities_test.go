@@ -543,7 +543,7 @@ func TestFromWhichFigure(t *testing.T) {
 	w := rootedPlace(t, 100.0/6)
 	w.Site.Survey.Obstacles[0].At = light.Point{X: 4, Y: 3}
 	for at, in := range map[light.Point]bool{{X: 4, Y: 3}: true, {X: 5.9, Y: 3}: true, {X: 4, Y: 1.1}: true, {X: 6.1, Y: 3}: false, {X: 4, Y: 5.1}: false, {}: false, {X: 3.1, Y: 1.3}: true} {
-		if w.rooted(at) != in {
+		if w.rooted()(at) != in {
 			t.Errorf("%v over roots: %t", at, !in)
 		}
 	}

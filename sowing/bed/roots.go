@@ -2,6 +2,7 @@ package bed
 
 import (
 	"math"
+	"slices"
 
 	"swardwright/internal/told"
 	"swardwright/site/light"
@@ -35,13 +36,13 @@ func rootM(o light.Obstacle) float64 {
 
 // rootsM2 is how much of the ground that is worked lies over the roots of trees.
 func (w Input) rootsM2() (m2 float64) {
-	zones := w.zones()
+	zones, rooted := w.zones(), w.rooted()
 	for _, c := range w.Site.Field.Cells {
 		worked := len(zones) == 0
 		for _, z := range zones {
 			worked = worked || z.Index == c.Zone
 		}
-		if worked && w.rooted(c.At) {
+		if worked && rooted(c.At) {
 			m2 += c.AreaM2
 		}
 	}
@@ -54,14 +55,21 @@ func (w Input) rootsM2() (m2 float64) {
 	return m2
 }
 
-// rooted tells whether a point lies over the roots of a tree.
-func (w Input) rooted(at light.Point) bool {
+// rooted gives what tells whether a point lies over the roots of a tree.
+func (w Input) rooted() func(light.Point) bool {
+	type circle struct {
+		light.Point
+		radiusM float64
+	}
+	var circles []circle
 	for _, o := range w.Site.Survey.Obstacles {
-		if r := rootM(o); r > 0 && math.Hypot(at.X-o.At.X, at.Y-o.At.Y) <= r {
-			return true
+		if r := rootM(o); r > 0 {
+			circles = append(circles, circle{o.At, r})
 		}
 	}
-	return false
+	return func(at light.Point) bool {
+		return slices.ContainsFunc(circles, func(c circle) bool { return math.Hypot(at.X-c.X, at.Y-c.Y) <= c.radiusM })
+	}
 }
 
 // deepM2 is the ground that may be dug, loosened, drained and built up.

@@ -14,6 +14,9 @@ func (s *Season) means(day int) (m [dangers]float64) {
 		weight := f.zone.share * float64(step) / float64(s.table.years)
 		for k := day; k < len(f.stand); k += step * calendar.Year {
 			for i, p := range f.sown {
+				if !p.sown() {
+					continue
+				}
 				one := f.trials[i].at(k)
 				for j, v := range one.through {
 					m[j] += p.share * weight * v

@@ -83,18 +83,24 @@ func (z *zone) sow(table []sown, parts []part, input Input) field {
 	if input.Watered {
 		f.missing = missedWatering
 	}
-	for _, p := range parts {
+	f.trials, f.parts, f.dry = make([]trial, len(parts)), make([]trace, len(parts)), make([]trace, len(parts))
+	for i, p := range parts {
+		if !p.sown() {
+			continue
+		}
 		s := &table[p.index]
-		trial, trace := z.traced(s, input)
-		f.trials, f.parts = append(f.trials, trial), append(f.parts, trace)
+		f.trials[i], f.parts[i] = z.traced(s, input)
 		if input.Watered {
-			f.dry = append(f.dry, z.tracedDry(s, input))
+			f.dry[i] = z.tracedDry(s, input)
 		}
 	}
 	f.cover = covers(z, table, parts)
 	for k := 0; k < z.n; k += sowingStep {
 		stand, missed := 0.0, 0.0
 		for i, p := range parts {
+			if !p.sown() {
+				continue
+			}
 			stand += p.share * float64(f.parts[i].stand[k/sowingStep])
 			if input.Watered {
 				missed += p.share * float64(f.dry[i].stand[k/sowingStep])
@@ -112,32 +118,36 @@ func (f *field) settle(k int) {
 	if f.up[k] != 0 {
 		return
 	}
-	f.up[k], f.cut[k], f.use[k] = halfUp(f.parts, f.sown, k), never, never
+	c := &f.cover
+	f.cut[k], f.use[k] = never, never
 	for i, p := range f.sown {
-		if p.share >= f.cover.real-1e-9 {
+		if c.up[i] = never; p.sown() {
+			c.up[i] = f.parts[i].upOn(k)
+		}
+		if p.share >= c.real-1e-9 {
 			f.cut[k] = min(f.cut[k], f.parts[i].cutOn(k))
 		}
 	}
-	if f.up[k] == never || f.cut[k] == never {
+	if f.up[k] = halfUp(c.up, f.sown); f.up[k] == never || f.cut[k] == never {
 		return
 	}
 	near := 0
 	if k > 0 && f.up[k-1] != 0 && f.use[k-1] != never {
 		near = k - 1 + int(f.use[k-1])
 	}
-	f.use[k] = f.cover.reached(f.parts, k, k+int(f.cut[k]), near)
+	f.use[k] = c.reached(k, k+int(f.cut[k]), near)
 }
 
-// halfUp is the day by which the parts that make up half of the mixture are up.
-func halfUp(traces []trace, parts []part, k int) uint16 {
+// halfUp is the day by which the parts that make up half of the mixture are up, by when each is.
+func halfUp(ups []uint16, parts []part) uint16 {
 	half := uint16(never)
-	for i := range traces {
-		up, sum := traces[i].upOn(k), 0.0
+	for _, up := range ups {
 		if up >= half {
 			continue
 		}
+		sum := 0.0
 		for j, p := range parts {
-			if traces[j].upOn(k) <= up {
+			if ups[j] <= up {
 				sum += p.share
 			}
 		}
@@ -153,12 +163,12 @@ type cover struct {
 	parts []part
 	grow  [][]float32 // running sums of growth, by part
 	each  []float32   // cover that a unit of growth brings
-	up    []int       // day on which the sowing at hand is up
+	up    []uint16    // after how many days the sowing at hand is up, by part
 	real  float64     // share from which a part must be cut as well
 }
 
 func covers(z *zone, table []sown, parts []part) cover {
-	c := cover{parts: parts, up: make([]int, len(parts)), real: min(realPart, 1/float64(max(1, lo.CountBy(parts, part.sown))))}
+	c := cover{parts: parts, up: make([]uint16, len(parts)), real: min(realPart, 1/float64(max(1, lo.CountBy(parts, part.sown))))}
 	for _, p := range parts {
 		grow := z.growth(&table[p.index])
 		c.grow = append(c.grow, grow)
@@ -170,18 +180,17 @@ func covers(z *zone, table []sown, parts []part) cover {
 // reached is how many days after sowing on day k the parts that come up have covered
 // the ground enough to bear use, no sooner than a day; never where they do not. The
 // search sets out from the day near which it is thought to end; 0: not known.
-func (c *cover) reached(traces []trace, k, soonest, near int) uint16 {
+func (c *cover) reached(k, soonest, near int) uint16 {
 	wanted, end := float32(0), min(k+horizon, len(c.grow[0])-1)
 	for i, p := range c.parts {
-		if c.up[i] = end; traces[i].upOn(k) != never {
-			c.up[i] = k + int(traces[i].upOn(k))
+		if c.up[i] != never {
 			wanted += useCover * float32(p.share)
 		}
 	}
 	covered := func(day int) bool {
 		sum := float32(0)
 		for i, p := range c.parts {
-			if up := c.up[i]; up < day {
+			if up := k + int(c.up[i]); up < day { // never is beyond the horizon
 				sum += min(float32(p.share), c.each[i]*(c.grow[i][day]-c.grow[i][up]))
 			}
 		}

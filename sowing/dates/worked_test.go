@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"testing"
 	"time"
 
@@ -441,16 +440,15 @@ func TestFirstMowingWorked(t *testing.T) {
 	near(t, "asked success", table.input.Success, 0.8, 0)
 
 	// Use: when three quarters of the ground are covered, which takes a grass one and a half times its growth to first mowing.
-	c := cover{parts: []part{{0, 1}}, grow: [][]float32{ramp(1)}, each: []float32{1.0 / 600}, up: []int{0}}
-	on := func(day int32) trace { return trace{up: slices.Repeat([]int32{day}, 40)} }
+	c := cover{parts: []part{{0, 1}}, grow: [][]float32{ramp(1)}, each: []float32{1.0 / 600}, up: []uint16{1}}
 	for _, from := range []int{0, 300, 600} { // wherever it is looked for first
-		near(t, "use", float64(c.reached([]trace{on(101)}, 100, 101, from)), 451, 1)
+		near(t, "use", float64(c.reached(100, 101, from)), 451, 1)
 	}
 	covers := covers(newZone(flat(nil), 0, Input{}), []sown{{mowDD: 300}}, []part{{0, 0.5}})
 	near(t, "cover that growth brings", float64(covers.each[0]), 0.5/600, 1e-9)
 	// Half of a mixture by weight is up when its quicker half is.
-	near(t, "half up", float64(halfUp([]trace{on(8), on(14), on(21)}, []part{{0, 0.3}, {1, 0.3}, {2, 0.4}}, 0)), 14, 0)
-	near(t, "half up, by one that is just half", float64(halfUp([]trace{on(8), on(14)}, []part{{0, 0.5}, {1, 0.5}}, 0)), 8, 0)
+	near(t, "half up", float64(halfUp([]uint16{8, 14, 21}, []part{{0, 0.3}, {1, 0.3}, {2, 0.4}})), 14, 0)
+	near(t, "half up, by one that is just half", float64(halfUp([]uint16{8, 14}, []part{{0, 0.5}, {1, 0.5}})), 8, 0)
 }
 
 // Luck by hand: a third of the seedlings must come through; where the mean of sowings does so one in two does, and of those

@@ -8,6 +8,8 @@ import (
 	"math/rand/v2"
 	"slices"
 	"strings"
+
+	"swardwright/internal/steady"
 )
 
 // draws is the size of the Monte Carlo. With stratified draws of each cause P10
@@ -31,6 +33,14 @@ const (
 	densitySize = 2048 // of the integration
 )
 
+// logs are the logarithms of the middles of the integration's steps.
+var logs = func() (logs [densitySize]float64) {
+	for i := range logs {
+		logs[i] = math.Log((float64(i) + 0.5) / densitySize)
+	}
+	return logs
+}()
+
 // newSpread is the distribution of a factor whose likeliest value is 1.
 func newSpread(low, high float64) *spread {
 	s := &spread{low: min(low, 1), high: max(high, 1)}
@@ -40,9 +50,8 @@ func newSpread(low, high float64) *spread {
 	alpha := 6 * (pertMean(s.low, 1, s.high) - s.low) / (s.high - s.low)
 	beta := 6 - alpha
 	cumulative := make([]float64, densitySize+1)
-	for i := range densitySize {
-		x := (float64(i) + 0.5) / densitySize
-		cumulative[i+1] = cumulative[i] + math.Pow(x, alpha-1)*math.Pow(1-x, beta-1)
+	for i, log := range logs {
+		cumulative[i+1] = cumulative[i] + steady.Exp((alpha-1)*log+(beta-1)*logs[densitySize-1-i])
 	}
 	total := cumulative[densitySize]
 	at := 0
