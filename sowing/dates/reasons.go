@@ -87,7 +87,7 @@ func (s *Season) notUp(kind Kind, outer int, opening bool) told.Sentence {
 		return told.Say("when.sprouts-before")
 	}
 	var up spread
-	s.years(outer, func(f *field, k int, weight float64) { up.add(f.up[k], weight) })
+	s.settled(outer, func(f *field, k int, weight float64) { up.add(f.up[k], weight) })
 	if up.total < hardlyAny {
 		return edgeNever.at(opening)
 	}

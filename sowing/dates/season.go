@@ -170,10 +170,17 @@ func (s *Season) years(day int, of func(f *field, k int, weight float64)) {
 		f := &s.fields[i]
 		each := f.zone.share / float64(s.table.years)
 		for k := day; k < len(f.stand); k += calendar.Year {
-			f.settle(k)
 			of(f, k, each)
 		}
 	}
+}
+
+// settled is the same once it is known when what was begun is up, cut and in use.
+func (s *Season) settled(day int, of func(f *field, k int, weight float64)) {
+	s.years(day, func(f *field, k int, weight float64) {
+		f.settle(k)
+		of(f, k, weight)
+	})
 }
 
 // on is what comes of beginning on a date.
@@ -181,7 +188,7 @@ func (s *Season) on(date time.Time) Start {
 	day := calendar.DayOf(date)
 	start := Start{On: date, Success: s.Success[day], Score: s.Score[day]}
 	var up, cut, use spread
-	s.years(day, func(f *field, k int, weight float64) {
+	s.settled(day, func(f *field, k int, weight float64) {
 		up.add(f.up[k], weight)
 		cut.add(f.cut[k], weight)
 		use.add(f.use[k], weight*f.chance(k))
@@ -226,7 +233,7 @@ func median(from time.Time, s *spread) *time.Time {
 // chance is the share of years in which what was begun on a date bears use by another.
 func (s *Season) chance(on, by time.Time) float64 {
 	left, chance := calendar.Days(on, by), 0.0
-	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
+	s.settled(calendar.DayOf(on), func(f *field, k int, weight float64) {
 		if use := f.use[k]; use != never && int(use) <= left {
 			chance += weight * f.chance(k)
 		}
@@ -238,7 +245,7 @@ func (s *Season) chance(on, by time.Time) float64 {
 // years; nil where it does in fewer.
 func (s *Season) ready(on time.Time, chance float64) *time.Time {
 	var use spread
-	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
+	s.settled(calendar.DayOf(on), func(f *field, k int, weight float64) {
 		use.add(f.use[k], weight*f.chance(k))
 	})
 	if chance > use.total || use.total == 0 {

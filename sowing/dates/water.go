@@ -15,7 +15,7 @@ func (s *Season) watering(on time.Time) (weeks []Week, total *Span) {
 	var byWeek [mostWeeks][]float64
 	var all spread
 	last := 0
-	s.years(calendar.DayOf(on), func(f *field, k int, weight float64) {
+	s.settled(calendar.DayOf(on), func(f *field, k int, weight float64) {
 		if f.up[k] == never || f.use[k] == never {
 			return
 		}

@@ -206,7 +206,7 @@ func (s *Season) warmed(day int) bool {
 func (s *Season) mownBeforeWinter(on time.Time) bool {
 	day := calendar.DayOf(on)
 	var cut spread
-	s.years(day, func(f *field, k int, weight float64) { cut.add(f.cut[k], weight) })
+	s.settled(day, func(f *field, k int, weight float64) { cut.add(f.cut[k], weight) })
 	return cut.total >= 0.5 && cut.at(0.5) < float64(calendar.Wrap(s.table.coldest-day)-growthEnds)
 }
 
@@ -234,13 +234,21 @@ func (s *Season) Pick(l Limits, needed *time.Time) *time.Time {
 	if needed == nil {
 		return new(s.best(days, l))
 	}
-	in := func(d time.Time) float64 { return s.chance(d, *needed) }
-	inTime := slices.DeleteFunc(slices.Clone(days), func(d time.Time) bool { return in(d) < s.table.input.Success })
-	if len(inTime) > 0 {
-		return new(s.best(inTime, l))
+	var inTime []time.Time
+	best, most := days[0], 0.0
+	for _, d := range days {
+		in := s.chance(d, *needed)
+		if in >= s.table.input.Success {
+			inTime = append(inTime, d)
+		}
+		if in > most {
+			best, most = d, in
+		}
 	}
-	best := slices.MaxFunc(days, func(a, b time.Time) int { return cmp.Compare(in(a), in(b)) })
-	if in(best) < hardlyAny {
+	switch {
+	case len(inTime) > 0:
+		return new(s.best(inTime, l))
+	case most < hardlyAny:
 		return new(s.soonest(days))
 	}
 	return &best
