@@ -52,6 +52,7 @@ const (
 	Frostless Kind = "hardly a frost"
 	Hot       Kind = "hot damp summers"
 	Warm      Kind = "warm summers"
+	Cool      Kind = "cool summers"
 	Sun       Kind = "sun"
 	Shade     Kind = "shade"
 	Moist     Kind = "moist ground"
@@ -99,9 +100,10 @@ var Rules = []Rule{
 	// Hot damp summers: the American transition zone.
 	share(tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"),
 	// Elsewhere it is sown where it is dry and not too cold, or not at all.
-	share(tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Poor, Sandy, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue; on sand Polish and Latvian advice is fescue"),
+	share(tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Cool, Poor, Sandy, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue; on sand Polish and Latvian advice is fescue"),
 	share(fineFescues, 50, 80, kinds{Plain, Sun, Temperate, Sandy}, kinds{Hot}, "light dry ground: Poland 65-80 %, Latvia 50 % fescues"),
 	share(tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"),
+	share(tallFescue, 0, 0, kinds{Cool, Dry}, nil, "left out where summers are cool however dry: Denmark, Estonia, Sweden, Alberta, Alaska"),
 	shareOrNone(tallFescue, 60, 100, nil, nil, "the bulk of a mixture or left out: Kansas alone, Maryland 95 %, Nebraska 90-95 %, German standard mixture 60-80 %"),
 
 	// Ordinary lawns in the sun, by the winter and, where it is neither cold nor mild, by
@@ -151,11 +153,12 @@ const (
 	coldFromC, coldFullC       = -19.5, -25.0 // mean yearly minimum
 	snowFromDays, snowFullDays = 50.0, 85.0   // or days under snow
 	mildFromC, mildFullC       = -11.0, -6.0
-	coolFromC, coolFullC       = 1.5, 4.0 // mean of the coldest month
+	openFromC, openFullC       = 1.5, 4.0 // mean of the coldest month
 	frostlessFromC, frostlessC = -3.0, 0.0
 	hotFromC, hotFullC         = 25.9, 26.6   // mean of the hottest 30 days
 	shadeCoolC                 = 1.0          // in shade it is felt as cooler: fine fescue from Pennsylvania to Tennessee, tall fescue in Arkansas and Kansas
 	warmFromC, warmFullC       = 23.0, 25.0   // the same
+	coolFromC, coolFullC       = 20.0, 18.0   // the same
 	humidFromMM, humidFullMM   = 400.0, 650.0 // rain a year: dry heat is borne where it is watered
 	shadeFromMol, shadeFullMol = 19.5, 14.5   // season's mean
 	shadeFrom, shadeFull       = 0.64, 0.50   // and share of the open lawn's light
@@ -173,13 +176,14 @@ const (
 func (l *Lawn) degrees() map[Kind]float64 {
 	k := map[Kind]float64{}
 	k[Cold] = max(arith.Ramp(l.WinterMinC, coldFromC, coldFullC), arith.Ramp(l.SnowDays, snowFromDays, snowFullDays))
-	k[Mild] = min(arith.Ramp(l.WinterMinC, mildFromC, mildFullC), arith.Ramp(l.ColdMonthC, coolFromC, coolFullC))
+	k[Mild] = min(arith.Ramp(l.WinterMinC, mildFromC, mildFullC), arith.Ramp(l.ColdMonthC, openFromC, openFullC))
 	k[Frostless] = arith.Ramp(l.WinterMinC, frostlessFromC, frostlessC)
 	k[Temperate] = max(0, 1-k[Cold]-k[Mild])
 	k[Shade] = min(arith.Ramp(l.DLI, shadeFromMol, shadeFullMol), arith.Ramp(l.OpenShare, shadeFrom, shadeFull))
 	k[Sun] = 1 - k[Shade]
 	k[Hot] = arith.Ramp(l.HotC-shadeCoolC*k[Shade], hotFromC, hotFullC) * arith.Ramp(l.RainMM, humidFromMM, humidFullMM)
 	k[Warm] = arith.Ramp(l.HotC, warmFromC, warmFullC)
+	k[Cool] = arith.Ramp(l.HotC, coolFromC, coolFullC)
 	k[Dry] = arith.Ramp(l.DroughtShare, dryFrom, dryFull)
 	if !l.Watered {
 		k[Sandy] = arith.Ramp(l.Wetness, droughtyBelow, 0)
