@@ -31,6 +31,11 @@ func TestSmallWords(t *testing.T) {
 			t.Errorf("%s is a sward: %t", found, !sward)
 		}
 	}
+	for found, made := range map[Found]bool{Bare: false, OldLawn: false, Moss: false, Gravel: true, Paving: true} {
+		if found.Surfaced() != made {
+			t.Errorf("%s is a made surface: %t", found, !made)
+		}
+	}
 	zones := []Zone{{Letter: "A", AreaM2: 30}, {Letter: "C", AreaM2: 12.5}}
 	if Area(zones) != 42.5 || Area(nil) != 0 || !slices.Equal(Letters(zones), []string{"A", "C"}) {
 		t.Errorf("%g m² of %v", Area(zones), Letters(zones))
