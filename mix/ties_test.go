@@ -408,3 +408,38 @@ func TestShadesWorked(t *testing.T) {
 		}
 	}
 }
+
+// The seed of two mixtures over the lawn, by hand: on three quarters of it 20 g/m² and 20,000 seeds, 60 parts of one grass and 40 of another; on a quarter 40 g/m²
+// and 30,000 seeds, 20 of the first and 80 of a third. Of 25 g/m² in the mean the first is 60·15/25 + 20·10/25 = 44, of 22,500 seeds half of 15,000 and a tenth
+// of 7,500.
+func TestSeedOfTwoMixtures(t *testing.T) {
+	a, b, c := &species.Species{ID: "a"}, &species.Species{ID: "b"}, &species.Species{ID: "c"}
+	s := &Split{Patches: [2]Patch{
+		{Zones: []int{0, 2}, Share: 0.75, Mixture: Mixture{RateGM2: 20, SeedsPerM2: 20000, Score: 0.8, CoverExpected: 0.9, Components: []Component{{Species: a, Percent: 60, SeedPercent: 50}, {Species: b, Percent: 40, SeedPercent: 50}}}, Chance: 0.6, Common: Likely{0.88, 0.5}},
+		{Zones: []int{1}, Share: 0.25, Mixture: Mixture{RateGM2: 40, SeedsPerM2: 30000, Score: 0.4, CoverExpected: 0.7, Components: []Component{{Species: c, Percent: 80, SeedPercent: 90}, {Species: a, Percent: 20, SeedPercent: 10}}}, Chance: 0.4, Common: Likely{0.66, 0.45}},
+	}}
+	m := s.mixture(&outlook{cover: 0.85})
+	near(t, "rate", m.RateGM2, 25, 1e-9)
+	near(t, "seeds", m.SeedsPerM2, 22500, 1e-9)
+	near(t, "score", m.Score, 0.7, 1e-9)
+	for i, want := range []struct {
+		of      *species.Species
+		percent int
+		seeds   float64
+	}{{a, 44, 100 * (0.5*15000 + 0.1*7500) / 22500}, {c, 32, 100 * 0.9 * 7500 / 22500}, {b, 24, 100 * 0.5 * 15000 / 22500}} {
+		if got := m.Components[i]; got.Species != want.of || got.Percent != want.percent {
+			t.Errorf("%d: %d %% of %s, want %d of %s", i, got.Percent, got.Species.ID, want.percent, want.of.ID)
+		}
+		near(t, "seeds of "+want.of.ID, m.Components[i].SeedPercent, want.seeds, 1e-9)
+	}
+	// The second gains four points of cover and loses five of chance, the first two of cover; a zone lies in one of them or in none.
+	if g := s.Gains(); g != &s.Patches[1] || math.Abs(g.Gain().Cover-0.04) > 1e-12 || math.Abs(g.Gain().Chance+0.05) > 1e-12 {
+		t.Errorf("%+v gains %+v", s.Gains().Zones, s.Gains().Gain())
+	}
+	if s.In(2) != &s.Patches[0] || s.In(1) != &s.Patches[1] || s.In(3) != nil {
+		t.Error("which mixture a zone has")
+	}
+	// Half a kilogram is a lot (common practice, no published source), less is none; a point of cover is told.
+	near(t, "least lot, g", leastLotG, 500, 50)
+	near(t, "cover worth telling", worthTelling, 0.01, 0.001)
+}

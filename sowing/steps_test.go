@@ -235,3 +235,17 @@ func TestNextStationLimit(t *testing.T) {
 		}
 	}
 }
+
+// Into a whole sward goes half of the seed of bare ground (Illinois 2 pounds against 4, Kansas State 3 to 4 against 6 to 8).
+func TestSeedOfAWay(t *testing.T) {
+	tall := builtIn(t).Species.ByID("tall-fescue")
+	m := maker{lawn: lawn{choice: mix.Choice{Mixture: &mix.Mixture{Components: []mix.Component{{Species: tall, Percent: 100}}}}}}
+	m.kept.Use.Grade, m.kept.Job.CoverPercent = species.Utility, new(100.0)
+	zones := []job.Zone{{Index: 0, Letter: "A", AreaM2: 30}, {Index: 1, Letter: "B", AreaM2: 20}}
+	bare, into := m.sown(Way{Kind: job.BySeed, Sown: zones}, false), m.sown(Way{Kind: job.ByOverseeding, Sown: zones}, false)
+	near(t, "into a sward over on bare ground", into.Rate.GM2/bare.Rate.GM2, 0.5, 0.003)
+	near(t, "grams", bare.Rate.TotalG, 50*bare.Rate.GM2, 1e-9)
+	if len(bare.Sowings) != 1 || len(bare.Sowings[0].Zones) != 2 {
+		t.Errorf("%+v", bare.Sowings)
+	}
+}

@@ -425,7 +425,12 @@ func TestYoungWorked(t *testing.T) {
 	for i, want := range []float64{3, 1, 2, 1} { // of the year after: √9, √4
 		near(t, "gain of half a season", y.gain[i], want, 1e-7)
 	}
-	f.Follow(&Sowing{Grass: []int{0}, Plants: []float64{5000}, Season: 1})
+	o := f.Follow(&Sowing{Grass: []int{0}, Plants: []float64{5000}, Season: 1})
+	near(t, "shares over all seasons are of a whole", o.Life[0]+o.Life[1], 1, 1e-9)
+	near(t, "and those of what it becomes", o.Shares[0]+o.Shares[1], 1, 1e-9)
+	if o.Life[0] <= o.Shares[0] { // what comes in by itself comes later
+		t.Errorf("the sown grass has %g of the seasons, and %g in the end", o.Life[0], o.Shares[0])
+	}
 	near(t, "worth of what was sown", f.Worth()[0], 1, 0)
 	near(t, "of what came in by itself", f.Worth()[1], 0.5, 0)
 }
