@@ -245,7 +245,7 @@ func TestWeedsAndMossWorked(t *testing.T) {
 		days.MeanC[i], days.Surface[i] = 20, 1
 		switch {
 		case i < 35: // 17.5 % of the days cool and moist
-			days.MeanC[i] = 14.9
+			days.MeanC[i], days.Surface[i] = 14.9, 0.52
 		case i < 60:
 			days.MeanC[i], days.Surface[i] = 10, 0.49
 		case i < 80:
