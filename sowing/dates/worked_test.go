@@ -644,3 +644,25 @@ func TestMeansWorked(t *testing.T) {
 	near(t, "three quarters of it", float64(turf.stand[100])/255, 0.75, 0.003)
 	near(t, "and as many where nobody waters, in moist ground", float64(turf.missed[100])/255, 0.75, 0.003)
 }
+
+// Autumn is said to be surer than a spring that was chosen from five years in a hundred (our choice), and of nothing but seed.
+func TestSurerWorked(t *testing.T) {
+	for _, r := range []struct {
+		chosen Kind
+		autumn float64
+		turf   bool
+		said   int
+	}{{Spring, 0.86, false, 1}, {Spring, 0.84, false, 0}, {Autumn, 0.99, false, 0}, {Spring, 0.99, true, 0}} {
+		s := &Season{parts: []part{{0, 1}}}
+		if r.turf {
+			s.parts = nil
+		}
+		d := &Dates{Windows: []Window{{Kind: r.chosen, BestSuccess: 0.8}, {Kind: Autumn, BestSuccess: r.autumn}, {Kind: Summer, BestSuccess: 0.99}}}
+		if got := s.surer(d, Start{Success: 0.8}); len(got) != r.said {
+			t.Errorf("%+v: %v", r, got)
+		}
+		if d.Chosen = -1; s.surer(d, Start{Success: 0.8}) != nil {
+			t.Error("autumn is surer than no day")
+		}
+	}
+}
