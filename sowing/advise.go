@@ -30,7 +30,7 @@ const (
 // sooner. Of one mixture and two only the one that the rule is for may be chosen. The index
 // is -1 where there is no way.
 func advise(b Brief, ways []Way, cost money.Comparison, second *Second) (best int, why []told.Sentence) {
-	order := lo.Filter(lo.Range(len(ways)), func(i, _ int) bool { return second.allows(ways[i].Kind) })
+	order := lo.Filter(lo.Range(len(ways)), func(i, _ int) bool { return second.Allows(ways[i].Kind) })
 	if len(order) == 0 {
 		return -1, nil
 	}

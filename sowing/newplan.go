@@ -306,7 +306,7 @@ func price(ctx context.Context, prices money.Prices, b Brief, c mix.Choice, ways
 		inputs[i] = billInput(prices, b, w)
 	}
 	sown := func(bills []money.Bill) job.Way {
-		if secondOf(c, accountFor(ways, money.Comparison{Bills: bills})).allows(job.BySeedApart) {
+		if secondOf(c, accountFor(ways, money.Comparison{Bills: bills})).Allows(job.BySeedApart) {
 			return job.BySeedApart
 		}
 		return job.BySeed

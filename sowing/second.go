@@ -59,8 +59,8 @@ func secondOf(c mix.Choice, ways []Way) *Second {
 	return s
 }
 
-// allows tells whether a way may be chosen.
-func (s *Second) allows(k job.Way) bool {
+// Allows tells whether a way may be chosen.
+func (s *Second) Allows(k job.Way) bool {
 	switch k {
 	case job.BySeed:
 		return s == nil || !s.Taken

@@ -182,6 +182,9 @@ func (w *writer) decide(b *builder) {
 	}
 	var options []string
 	for _, x := range p.Ways {
+		if !p.Second.Allows(x.Kind) { // priced beside, and advised against
+			continue
+		}
 		options = append(options, b.words(told.Say("parts.option", way(x.Kind), told.Money(x.Bill.Total), told.Money(x.Bill.Deposit))))
 	}
 	if len(p.Next) > 0 {
