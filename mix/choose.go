@@ -42,6 +42,7 @@ func Choose(ctx context.Context, c *site.Conditions, matrix species.Matrix, tabl
 	if planned == nil {
 		out.Use = everyday(use)
 		out.Attainable = out.Use.Grade
+		out.GivenUp = &GivenUp{asked}
 		return out, nil
 	}
 	out.Zones = planned.verdicts()

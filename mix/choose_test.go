@@ -175,6 +175,36 @@ func TestHayGrass(t *testing.T) {
 	}
 }
 
+// What a first look found of an ornamental lawn that can't be is not looked for again, and comes to the same.
+func TestGivenUp(t *testing.T) {
+	table := tableOf(t)
+	c, err := place.Spot{Station: "Takle", SunHours: 4, Years: 40}.Conditions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	use := species.Use{Grade: species.Ornamental, Traffic: species.Moderate}
+	choose := func(task Task) Choice {
+		task.SowDay = 120
+		out, err := Choose(context.Background(), c, species.Matrix{}, table, publishedOf(t, table), use, Stock{}, task)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	first, alone := choose(Task{FirstLook: true}), choose(Task{})
+	if first.GivenUp == nil || first.Mixture != nil || first.Attainable != species.Utility || alone.GivenUp != nil {
+		t.Fatalf("a first look: %+v, %v, %q", first.GivenUp, first.Mixture, first.Attainable)
+	}
+	second := choose(Task{GivenUp: first.GivenUp})
+	if second.Mixture == nil || text(second.Mixture) != text(alone.Mixture) || fmt.Sprint(second.Because) != fmt.Sprint(alone.Because) || second.Asked != species.Ornamental {
+		t.Errorf("%s\n%v\nafter a first look %s\n%v", text(alone.Mixture), alone.Because, text(second.Mixture), second.Because)
+	}
+	use.Grade = species.Utility
+	if held := choose(Task{FirstLook: true}); held.GivenUp != nil || held.Mixture == nil {
+		t.Errorf("an everyday lawn is given up: %v", held.Because)
+	}
+}
+
 func TestLots(t *testing.T) {
 	table := tableOf(t)
 	spot := place.Spot{Station: "Burlington, Vermont"}

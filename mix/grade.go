@@ -18,13 +18,15 @@ import (
 // an everyday lawn for an ornamental one. The mower, the traffic and the feeding stay
 // as asked. So does the height of cut, but where the everyday lawn doesn't hold at it,
 // or no grass at all, and does at its usual one. A first look plans nothing where the
-// ornamental lawn can't be.
+// ornamental lawn can't be, and what it found of that one is not looked for again.
 // One policy, to be read from top to bottom.
 //
 //gocyclo:ignore
 func (j job) decide(ctx context.Context) (planned, asked *answer, err error) {
 	ornamental := j.use.Grade == species.Ornamental
-	if asked, err = j.planIf(ctx, ornamental); err != nil {
+	if up := j.task.GivenUp; up != nil {
+		asked = up.asked
+	} else if asked, err = j.planIf(ctx, ornamental); err != nil {
 		return nil, nil, err
 	}
 	planned = asked

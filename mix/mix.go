@@ -55,6 +55,7 @@ type Task struct {
 	Known        *sward.Known // what a record tells of the lawn; nil: nothing
 	Quick        bool         // a rough answer will do: fewer lawns, a coarser search, no words
 	FirstLook    bool         // stop where the standard asked for can't be kept, with the one to plan for and nothing else
+	GivenUp      *GivenUp     // that standard, as a first look left it; nil: it is yet to be tried
 	Given        []Part       // of a rough answer: the mixture is this one, whatever is best; nil: the best is looked for
 }
 
@@ -189,6 +190,9 @@ type LeftOut struct {
 	Because told.Sentence
 }
 
+// GivenUp is what a first look found of a standard that can't be kept, so that it need not be tried again.
+type GivenUp struct{ asked *answer }
+
 // Choice is the whole answer of this room.
 type Choice struct {
 	Mixture           *Mixture // nil when no grass will hold
@@ -199,6 +203,7 @@ type Choice struct {
 	Chance            float64       // that it keeps it, over years and all that isn't known of the place and its grasses
 	ShortBy           []Shortfall   // what it lacks of the standard where it doesn't hold
 	Because           told.Sentence // why
+	GivenUp           *GivenUp      // of a first look: nil where the standard asked for is to be planned
 	Split             *Split        // two mixtures in place of the one, each for its zones; nil: not looked for, or hardly better
 	Turf              *Turf         // the kind to ask for if it is to be turf; nil when no grass will hold
 	LeftOut           []LeftOut

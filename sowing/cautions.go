@@ -100,6 +100,9 @@ func hazards(p Plan) []told.Sentence {
 			out = append(out, told.Say("job.endophyte", names))
 		}
 	}
+	if p.Brief.Use.Livestock {
+		out = append(out, told.Say("job.horses", told.Grass("tall-fescue"), told.Grass("perennial-ryegrass"), told.Grass("smooth-stalked-meadow-grass"), told.Grass("timothy"), told.Source("University of Minnesota Extension")))
+	}
 	out = append(out, told.Say("job.nutrient-rules"))
 	out = append(out, told.Say("job.invasive"))
 	if has("compost_per_m3") {

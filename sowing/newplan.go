@@ -183,11 +183,14 @@ type lawn struct {
 // the standard asked for can't be held the ground is prepared for the one that is planned:
 // nobody pays for what is given up.
 func settle(ctx context.Context, t kit, b Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
-	l, err := preparedFor(ctx, t, b, b, found, learned)
-	if err == nil && l.choice.Attainable != "" && l.choice.Attainable != b.Use.Grade {
+	task := mixTask(b, learned)
+	task.FirstLook = true
+	l, err := preparedFor(ctx, t, b, b, found, task)
+	if err == nil && l.choice.GivenUp != nil {
 		kept := b
 		kept.Use = l.choice.Use
-		l, err = preparedFor(ctx, t, b, kept, found, learned)
+		task.FirstLook, task.GivenUp = false, l.choice.GivenUp
+		l, err = preparedFor(ctx, t, b, kept, found, task)
 	}
 	if err != nil {
 		return l, err
@@ -200,15 +203,13 @@ func settle(ctx context.Context, t kit, b Brief, found *site.Conditions, learned
 }
 
 // preparedFor is the lawn that a brief asks for on ground prepared for one that may be
-// kept otherwise: of the same use it is a first look.
-func preparedFor(ctx context.Context, t kit, asked, kept Brief, found *site.Conditions, learned *record.Learned) (lawn, error) {
+// kept otherwise.
+func preparedFor(ctx context.Context, t kit, asked, kept Brief, found *site.Conditions, task mix.Task) (lawn, error) {
 	l := lawn{kept: kept}
 	var err error
 	if l.ground, err = prepare(kept, found, kept.Job.Kind); err != nil {
 		return l, err
 	}
-	task := mixTask(asked, learned)
-	task.FirstLook = kept.Use.Grade == asked.Use.Grade
 	l.choice, err = choose(ctx, t, asked, kept, l.ground, task)
 	return l, err
 }
