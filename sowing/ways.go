@@ -2,7 +2,6 @@ package sowing
 
 import (
 	"context"
-	"math"
 	"slices"
 	"sync"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"github.com/samber/lo"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 	"swardwright/mix"
 	"swardwright/site"
 	"swardwright/sowing/bed"
@@ -416,7 +416,7 @@ func waterOf(w Way) Water {
 			out.Litres += t.Litres
 		}
 	}
-	out.Litres = math.Round(out.Litres)
+	out.Litres = steady.Round(out.Litres, 0)
 	return out
 }
 

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 	"swardwright/site"
 	"swardwright/sowing/job"
 	"swardwright/sowing/money"
@@ -203,7 +204,7 @@ func withHours(prices money.Prices, tasks []job.Task) []job.Task {
 			continue
 		}
 		if h, err := prices.Hours(out[i].OutputKey, out[i].Quantity); err == nil {
-			out[i].Hours = math.Round(h*100) / 100
+			out[i].Hours = steady.Round(h, 2)
 		}
 	}
 	return out

@@ -180,6 +180,22 @@ func TestBlendLiesBetween(t *testing.T) {
 	}
 }
 
+// What a made rootzone takes of the soil that is there is not brought in as well, by however little.
+func TestNoTraceIsOrdered(t *testing.T) {
+	rng := rand.New(rand.NewPCG(12, 4))
+	for range 400 {
+		c := place(t, ground.Survey{})
+		c.AreaM2 = 5 + math.Round(2000*rng.Float64())/100
+		sand := float64(50 + rng.IntN(45))
+		made := &job.Rootzone{DepthCM: math.Round(100+200*rng.Float64()) / 10, SandPercent: sand, SoilPercent: 100 - sand, Base: "gravel"}
+		for _, m := range Plan(Input{Site: c, Kind: job.New, Rootzone: made, Parts: []mix.Part{meadow}}).Materials {
+			if m.Quantity < 1e-6 {
+				t.Fatalf("%+v on %g m²: %g %s of %v", *made, c.AreaM2, m.Quantity, m.Unit, m.Item)
+			}
+		}
+	}
+}
+
 func TestShareForInvertsBlend(t *testing.T) {
 	soil := grain{SandPercent: 30, ClayPercent: 35, OrganicPercent: 3, DensityKGM3: 1360}
 	for _, share := range []float64{0, 0.1, 0.5, 0.7, 1} {

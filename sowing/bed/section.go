@@ -3,6 +3,7 @@ package bed
 import (
 	"math"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/site/ground"
 	"swardwright/sowing/job"
@@ -139,7 +140,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 	}
 	y.cover(w, b, area)
 	if b.DrainSpacingM > 0 {
-		m := math.Ceil(deep / b.DrainSpacingM)
+		m := math.Ceil(steady.Figure(deep / b.DrainSpacingM))
 		y.list = append(y.list, Material{Item: told.Say("bed.drain-pipe", told.DepthMM(80)), Quantity: m, Unit: "m", PriceKey: "drain_pipe_per_m",
 			For: told.Say("bed.for-drains", told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM))})
 		y.heap(ground.Gravel, m*trenchM*trenchGravelM, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-round-pipes"))
@@ -175,7 +176,7 @@ func (y *supplies) weigh(item told.Sentence, grams float64, key string, what tol
 func (y *supplies) rootzone(w Input, z rootzone, deep float64) {
 	volume := z.depthMM / 1000 * deep
 	y.heap(ground.Sand, volume*z.sandShare, told.Say("bed.washed-sand"), "sand_per_m3", told.Say("bed.for-rootzone"))
-	y.heap(ground.Topsoil, volume*(1-z.sandShare)-z.soilReusedM3, told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-rootzone"))
+	y.heap(ground.Topsoil, steady.Figure(volume*(1-z.sandShare)-z.soilReusedM3), told.Say("bed.item-topsoil"), "topsoil_per_m3", told.Say("bed.for-rootzone"))
 	dug := volume
 	if z.gravel {
 		y.heap(ground.Gravel, gravelMM/1000.0*deep, told.Say("bed.washed-gravel", gravelSize), "gravel_per_m3", told.Say("bed.for-under-rootzone"))
@@ -185,7 +186,7 @@ func (y *supplies) rootzone(w Input, z rootzone, deep float64) {
 	if w.Site.Soil.ClayPercent >= 27 {
 		spoil = ground.DugClay
 	}
-	y.heap(spoil, dug-z.soilReusedM3, told.Say("bed.spoil"), "spoil_per_m3", told.Say("bed.for-dug-out"))
+	y.heap(spoil, steady.Figure(dug-z.soilReusedM3), told.Say("bed.spoil"), "spoil_per_m3", told.Say("bed.for-dug-out"))
 }
 
 // dressing adds what seed is dressed with, and what fills the holes of a spiked sward.
@@ -222,7 +223,7 @@ func (y *supplies) cover(w Input, b *Bed, area float64) {
 	sown := job.Area(w.Sown)
 	switch {
 	case w.blanket():
-		y.list = append(y.list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(sown * blanketMore), Unit: "m2", PriceKey: "erosion_blanket_per_m2", For: told.Say("bed.for-slope"), WithSeed: true})
+		y.list = append(y.list, Material{Item: told.Say("bed.blanket-item"), Quantity: math.Ceil(steady.Figure(sown * blanketMore)), Unit: "m2", PriceKey: "erosion_blanket_per_m2", For: told.Say("bed.for-slope"), WithSeed: true})
 	case w.covered():
 		kg := strawGM2 * sown / 1000
 		y.list = append(y.list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "straw_per_kg", For: told.Say("bed.for-slope"), WithSeed: true})

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
@@ -226,7 +227,7 @@ func (l *list) drains(w Input, b Bed, pipeDepthM float64) {
 	if b.DrainSpacingM == 0 {
 		return
 	}
-	m := math.Ceil(w.deepM2() / b.DrainSpacingM)
+	m := math.Ceil(steady.Figure(w.deepM2() / b.DrainSpacingM))
 	l.add(job.Task{ID: "drains", Title: told.Say("bed.drains"), OutputKey: "trench_m_per_hour", Quantity: m, Unit: "m", Caution: says(cautionDrains),
 		Needs:  l.after(0, l.last()),
 		Detail: says(told.Say("bed.drains-how", told.LengthM(m), told.LengthM(b.DrainSpacingM), told.LengthM(pipeDepthM), told.OneIn(pipeFall)))})

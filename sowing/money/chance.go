@@ -198,7 +198,7 @@ func (v varying) drivers(b Bill) []Driver {
 	var out []Driver
 	for _, c := range v.causes {
 		total := func(u float64) Amount {
-			return Amount{b.Total.Minor + int64(math.Round((c.at(u)-c.likely())*v.gross)), b.Total.Currency}
+			return Amount{b.Total.Minor + int64(steady.Round((c.at(u)-c.likely())*v.gross, 0)), b.Total.Currency}
 		}
 		if d := (Driver{c.name, total(0.1), total(0.9)}); d.Low != d.High {
 			out = append(out, d)
@@ -212,5 +212,5 @@ func (v varying) drivers(b Bill) []Driver {
 // percentile is the nearest-rank percentile of sorted draws, in minor units.
 func percentile(sorted []float64, p float64, code string) Amount {
 	i := min(max(int(math.Ceil(p*float64(len(sorted))))-1, 0), len(sorted)-1)
-	return Amount{int64(math.Round(sorted[i])), code}
+	return Amount{int64(steady.Round(sorted[i], 0)), code}
 }

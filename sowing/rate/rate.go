@@ -4,9 +4,9 @@
 package rate
 
 import (
-	"math"
 	"slices"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/mix"
 	"swardwright/sowing/job"
@@ -91,7 +91,7 @@ func For(want Input) Rate {
 	r.Because = told.Say("job.rate", told.Joined(told.Clauses, append([]told.Sentence{because(r, want)}, why...)...))
 	r.GM2, r.Low, r.High, r.SeedsPerM2 = r.GM2*factor, low*factor, high*factor, r.SeedsPerM2*factor
 	// Rounded to what a scale can weigh out, so that the printed figures multiply.
-	if rounded := math.Round(r.GM2*10) / 10; rounded > 0 {
+	if rounded := steady.Round(r.GM2, 1); rounded > 0 {
 		r.SeedsPerM2 *= rounded / r.GM2
 		r.GM2 = rounded
 	}

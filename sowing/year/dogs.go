@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
@@ -25,7 +26,7 @@ func (p *plan) dogs(origin time.Time) {
 		Detail: says(told.Say("year.dog-spots-how", told.Between(told.DepthMM(spotLeastMM), told.DepthMM(spotMostMM)), told.DepthMM(loosenMM)),
 			told.Say("year.dog-rinse", told.Hours(rinseHours)), told.Say("year.dog-tracks", told.LengthM(trackM)))}
 	if m := p.in.Mixture; m != nil {
-		kept := math.Ceil(m.RateGM2 * repairShare * p.area)
+		kept := math.Ceil(steady.Figure(m.RateGM2 * repairShare * p.area))
 		t.Materials = says(told.Say("year.dog-seed", told.MassG(kept), told.Share(repairShare)))
 	}
 	p.add(t)

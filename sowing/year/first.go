@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/sowing/job"
 )
@@ -200,14 +201,14 @@ func (p *plan) water(phases []phase) {
 			until = *p.in.UsableFrom
 		}
 		p.add(job.Task{ID: "water-young", Sort: job.Watering, Date: p.in.StartOn.AddDate(0, 0, 7*(first-1)), Until: until,
-			Goes: max(int(math.Ceil(mean/phase.goMM)), 1), Hours: p.waterHours(), Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: title, Needs: p.afterStart(0),
+			Goes: max(int(math.Ceil(steady.Figure(mean/phase.goMM))), 1), Hours: p.waterHours(), Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: title, Needs: p.afterStart(0),
 			Detail: says(told.Say("year.water-how", told.WaterMM(mean), told.WaterMM(dry), told.WaterMM(phase.goMM)), phase.why)})
 	}
 }
 
 // waterHours is what a go of watering takes of a person: standing by, or moving the sprinkler.
 func (p *plan) waterHours() float64 {
-	return math.Max(waterHours, math.Ceil(p.area/sprinklerM2)*moveHours)
+	return math.Max(waterHours, math.Ceil(steady.Figure(p.area/sprinklerM2))*moveHours)
 }
 
 // waterTurf adds the watering of new turf: a soaking as it is laid, then every dry day
