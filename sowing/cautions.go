@@ -101,7 +101,7 @@ func hazards(p Plan) []told.Sentence {
 		}
 	}
 	if p.Brief.Use.Livestock {
-		out = append(out, told.Say("job.horses", told.Grass("tall-fescue"), told.Grass("perennial-ryegrass"), told.Grass("smooth-stalked-meadow-grass"), told.Grass("timothy"), told.Source("University of Minnesota Extension")))
+		out = append(out, told.Say("job.horses", told.Source("University of Minnesota Extension")))
 	}
 	out = append(out, told.Say("job.nutrient-rules"))
 	out = append(out, told.Say("job.invasive"))
