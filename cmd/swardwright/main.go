@@ -37,6 +37,7 @@ const (
 const (
 	litterPercent = 800
 	litterLimit   = 100 << 20 // bytes
+	manyLimit     = 140 << 20 // where a lawn is planned on every core
 	besideLimit   = 200 << 20 // where plans stand beside each other, and what they share is kept
 )
 

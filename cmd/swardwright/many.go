@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -98,6 +99,7 @@ func planMany(cmd *cobra.Command, names []string, flags planFlags) error {
 	if err := cmp.Or(cmd.Context().Err(), files.Ready(slices.Concat(reads...), writes)); err != nil {
 		return err
 	}
+	debug.SetMemoryLimit(manyLimit)
 	show := newProgress(cmd.ErrOrStderr(), len(names))
 	onAllCores(cmd.Context(), len(names), func(i int) {
 		if outcomes[i].err == nil {
