@@ -79,10 +79,10 @@ const worthTrying, worthTelling = 0.01, 0.015
 // a part is too small for a lot of its own, where no part would gain by it, and where the lawn
 // would be the less likely to keep its standard.
 func (a *answer) split(asked *answer) *Split {
-	order := a.byLight()
 	if a.task.Overseed || a.task.Known != nil {
 		return nil
 	}
+	order := a.byLight()
 	var best []*part
 	most := 0.0
 	for cut := 1; cut < len(order); cut++ {

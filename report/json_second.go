@@ -1,8 +1,6 @@
 package report
 
 import (
-	"slices"
-
 	"github.com/samber/lo"
 
 	"swardwright/internal/told"
@@ -51,8 +49,7 @@ func secondOf(p sowing.Plan, f *say.Sayer) *jsonSecond {
 		Taken: s.Taken, Because: f.Say(s.Because), Zones: job.Letters(s.Zones),
 		Gain: round(s.Cover, 3), Chance: round(s.Chance, 2), LawnGain: round(s.Lawn, 3), More: s.More.String(),
 	}
-	two := slices.IndexFunc(p.Ways, func(w sowing.Way) bool { return w.Kind == job.BySeedApart })
-	for i, x := range p.Ways[two].Sowings {
+	for i, x := range p.WayOf(job.BySeedApart).Sowings {
 		patch := &p.Choice.Split.Patches[i]
 		part := jsonPart{
 			Zones: job.Letters(x.Zones), M2: round(job.Area(x.Zones), 1), Components: componentsOf(x.Mixture, x.Rate, f),

@@ -34,6 +34,15 @@ func pricesOf(t Tables, b Brief) (money.Prices, error) {
 // person walks behind: common practice, no published source.
 const onDeckM = 0.8
 
+// wanted is the seed that a way takes at a rate. A bag is mixed for one lawn: of two mixtures
+// neither is bought in bags ready mixed.
+func (w Way) wanted(list money.Prices, b Brief, r rate.Rate) (order.Input, error) {
+	if w.Kind == job.BySeedApart {
+		b.Stock.Premixes = nil
+	}
+	return wantOrder(list, b, r)
+}
+
 // wantOrder is the seed to be bought at a rate, and everything on offer: the brief's
 // own lots and bags, and the price list's seed of a species that the brief has no lot
 // of, or not enough.
@@ -133,13 +142,10 @@ func billInput(list money.Prices, b Brief, w Way) money.Input {
 		Curved: slices.ContainsFunc(b.Site.Lawn.Parts, func(o []light.Point) bool { return len(o) > plainCorners }),
 		Work:   quantities(w),
 	}
-	if len(w.Sowings) > 1 {
-		b.Stock.Premixes = nil
-	}
 	if in.SownM2 > 0 {
 		in.Sowing = w.startCost(job.Letters(w.Sown))
 		in.Seed = func(areaM2 float64) []money.Bag {
-			want, err := wantOrder(list, b, w.Rate.On(areaM2))
+			want, err := w.wanted(list, b, w.Rate.On(areaM2))
 			if err != nil { // prices are the same for any area, and were good for this one
 				return nil
 			}

@@ -23,11 +23,10 @@ type Next struct {
 // nextYear sets the two beside each other for every zone. There are none where the sward is
 // renovated, or can't be sown into.
 func nextYear(left []mix.Left, grass []job.Zone, ways []Way) []Next {
-	at := slices.IndexFunc(ways, func(w Way) bool { return w.Kind == job.ByOverseeding })
-	if at < 0 {
+	w := wayOf(ways, job.ByOverseeding)
+	if w == nil {
 		return nil
 	}
-	w := &ways[at]
 	var window *dates.Window
 	if d := &w.Dates; d.Chosen >= 0 && d.Chosen < len(d.Windows) {
 		window = &d.Windows[d.Chosen]

@@ -104,11 +104,23 @@ func (w *Way) SownIn(s *species.Species, zone int) bool {
 
 // Common is the one mixture for all zones where two are sown in its place; nil: it is sown.
 func (p *Plan) Common() *mix.Mixture {
-	i := slices.IndexFunc(p.Ways, func(w Way) bool { return w.Kind == job.BySeed })
-	if i < 0 || p.Kind != job.BySeedApart {
+	one := p.WayOf(job.BySeed)
+	if one == nil || p.Kind != job.BySeedApart {
 		return nil
 	}
-	return p.Ways[i].Mixture
+	return one.Mixture
+}
+
+// WayOf is the way of a kind; nil where it wasn't planned.
+func (p *Plan) WayOf(k job.Way) *Way { return wayOf(p.Ways, k) }
+
+func wayOf(ways []Way, k job.Way) *Way {
+	for i := range ways {
+		if ways[i].Kind == k {
+			return &ways[i]
+		}
+	}
+	return nil
 }
 
 // Standard is what a lawn is held to, and how surely.

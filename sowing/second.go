@@ -33,14 +33,7 @@ const secondCover = 0.03
 
 // secondOf weighs the way by two mixtures against that by one; nil where it wasn't planned.
 func secondOf(c mix.Choice, ways []Way) *Second {
-	find := func(k job.Way) *Way {
-		i := slices.IndexFunc(ways, func(w Way) bool { return w.Kind == k })
-		if i < 0 {
-			return nil
-		}
-		return &ways[i]
-	}
-	one, two := find(job.BySeed), find(job.BySeedApart)
+	one, two := wayOf(ways, job.BySeed), wayOf(ways, job.BySeedApart)
 	if one == nil || two == nil {
 		return nil
 	}

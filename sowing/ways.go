@@ -109,7 +109,6 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	}
 	if w.Kind == job.BySeedApart {
 		m.choice = m.choice.Apart()
-		m.kept.Stock.Premixes = nil // a bag is mixed for one lawn
 		on = m.seasonsOn(m.when)
 	}
 	if w.Job != m.kept.Job.Kind { // another ground, with seasons of its own
@@ -142,7 +141,7 @@ func (m maker) make(ctx context.Context, on seasons, w Way) (Way, bool, error) {
 	w.Dates, w.StartOn = d, *d.On
 	if len(w.Sown) > 0 {
 		w = m.sown(w, late(w.Dates))
-		want, err := wantOrder(m.prices, m.kept, w.Rate)
+		want, err := w.wanted(m.prices, m.kept, w.Rate)
 		if err != nil {
 			return w, false, err
 		}
