@@ -139,6 +139,7 @@ type Bed struct {
 	Starter                           told.Sentence   // what to buy for it; silent: nothing
 	RootsM2                           float64         // over the roots of trees, where nothing goes deep
 	Netted                            bool            // seed kept from birds by a net
+	NursedM2                          float64         // where oats go out with the grass seed
 	DressingMM                        float64         // top dressing with the seed; 0: none
 	FoundPuddleMM, FoundPuddleHours   float64         // left standing on the level by the design rain, as found
 	PuddleMM, PuddleHours             float64         // as prepared
@@ -180,6 +181,7 @@ func Plan(w Input) Bed {
 	b.Layers = z.layers(w)
 	b.StarterN, b.StarterP2O5, b.StarterK2O = starter(w)
 	b.DressingMM, b.Netted, b.RootsM2 = dressingMM(w), w.netted(), w.rootsM2()
+	b.NursedM2 = w.nursedM2()
 	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
 		guide := GuideOf(Spread{w.Method, w.covered()}, w.seed()...)
 		b.Guide = &guide

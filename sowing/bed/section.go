@@ -231,6 +231,9 @@ func (y *supplies) cover(w Input, b *Bed, area float64) {
 		kg := strawGM2 * sown / 1000
 		y.list = append(y.list, Material{Item: told.Say("bed.straw-item"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "straw_per_kg", For: told.Say("bed.for-drying"), WithSeed: true})
 	}
+	if kg := nurseGM2 * b.NursedM2 / 1000; kg > 0 {
+		y.list = append(y.list, Material{Item: told.Say("bed.nurse-item"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "oats_per_kg", For: told.Say("bed.for-slope"), WithSeed: true})
+	}
 	if kg := b.Guide.sandKG(); kg > 0 {
 		y.list = append(y.list, Material{Item: told.Say("bed.dry-sand"), KG: kg, Quantity: kg, Unit: "kg", PriceKey: "dry_sand_per_kg", For: told.Say("bed.for-bulking"), WithSeed: true})
 	}

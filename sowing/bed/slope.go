@@ -21,6 +21,19 @@ const (
 	pinsM        = 1.0
 )
 
+// A nurse on a sown slope: oats, which come up before grass, are mown off or frosted and don't
+// come again. 1½ bushels an acre (Tallgrass Prairie Center, Integrated Roadside Vegetation
+// Management Technical Manual, nurse crops). Sown where the grasses themselves are slow
+// (Pennsylvania, Erosion and Sediment Pollution Control Program Manual: where the selected
+// species do not rapidly germinate): from which seedling vigour on a grass is quick is our own,
+// the ryegrasses, timothy and tall fescue being so; of how much of the mixture, and under
+// straw but not under a blanket: common practice, no published source.
+const (
+	nurseGM2    = 5.4
+	quickVigour = 0.6
+	quickShare  = 10.0 // percent by weight
+)
+
 func (w Input) slope() float64 { return math.Tan(w.Site.Survey.Lawn.SlopeDeg * math.Pi / 180) }
 
 // Mulches tells whether seed on bare ground of this slope, in degrees, is covered.
@@ -33,6 +46,36 @@ func (w Input) covered() bool {
 
 // blanket tells whether the cover is an erosion blanket and not straw.
 func (w Input) blanket() bool { return w.covered() && w.slope() >= blanketFrom }
+
+// nursedM2 is the ground on which oats are sown with the grass: a strawed slope whose mixture
+// has no grass that is quick itself.
+func (w Input) nursedM2() (m2 float64) {
+	if !w.covered() || w.blanket() {
+		return 0
+	}
+	for _, s := range w.seed() {
+		quick := 0.0
+		for _, p := range s.Parts {
+			if p.Species.Values[species.Vigour].Best >= quickVigour {
+				quick += p.Percent
+			}
+		}
+		if quick < quickShare {
+			m2 += job.Area(s.Zones)
+		}
+	}
+	return m2
+}
+
+// nurse sows oats over the grass seed, and tells what they are followed by.
+func (l *list) nurse(m2 float64, after string) string {
+	if m2 == 0 {
+		return after
+	}
+	l.add(job.Task{ID: "nurse-oats", Title: told.Say("bed.nurse"), OutputKey: "sow_m2_per_hour", Quantity: m2, Unit: "m2", Needs: []job.Need{need(after, 0)},
+		Detail: says(told.Say("bed.nurse-how", told.GramsPerM2(nurseGM2)), told.Say("bed.nurse-goes"))})
+	return "nurse-oats"
+}
 
 // Strawed tells whether a lawn of a use is strawed against drying out where it is sown: one that
 // is left to the rain, as roadsides are (University of Minnesota, roadside turf: sowings fail

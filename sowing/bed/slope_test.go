@@ -4,6 +4,8 @@ import (
 	"slices"
 	"testing"
 
+	"swardwright/data"
+	"swardwright/mix"
 	"swardwright/site/ground"
 	"swardwright/sowing/job"
 	"swardwright/species"
@@ -41,6 +43,71 @@ func TestSlopeIsCovered(t *testing.T) {
 			t.Errorf("%g degrees: mulched %t", r.degrees, Mulches(r.degrees))
 		}
 	}
+}
+
+// Oats go out with slow grass on a strawed slope, 1½ bushels of 32 lb an acre (Tallgrass Prairie
+// Center, Integrated Roadside Vegetation Management Technical Manual); where a grass of the
+// mixture is quick itself, under a blanket, on gentler ground and into an old sward none do.
+func TestSlowGrassOnASlopeHasANurse(t *testing.T) {
+	part := grown(t)
+	zones := []job.Zone{{Letter: "A", AreaM2: 84}}
+	for name, r := range map[string]struct {
+		degrees float64
+		kind    job.Kind
+		parts   []mix.Part
+		sownM2  float64
+	}{
+		"slow, one in four":     {14, job.New, []mix.Part{part("chewings-fescue", 100)}, 84},
+		"slow, a blanket":       {19, job.New, []mix.Part{part("chewings-fescue", 100)}, 0},
+		"slow, gentle":          {11, job.New, []mix.Part{part("chewings-fescue", 100)}, 0},
+		"slow, old":             {14, job.Renovate, []mix.Part{part("chewings-fescue", 100)}, 0},
+		"a tenth of ryegrass":   {14, job.New, []mix.Part{part("chewings-fescue", 90), part("perennial-ryegrass", 10)}, 0},
+		"a twentieth of it":     {14, job.New, []mix.Part{part("chewings-fescue", 95), part("perennial-ryegrass", 5)}, 84},
+		"a third of meadow":     {14, job.New, []mix.Part{part("chewings-fescue", 65), part("smooth-stalked-meadow-grass", 35)}, 84},
+		"a quarter of timothy":  {14, job.New, []mix.Part{part("chewings-fescue", 75), part("timothy", 25)}, 0},
+		"all of it tall fescue": {14, job.New, []mix.Part{part("tall-fescue", 100)}, 0},
+	} {
+		c := place(t, ground.Survey{})
+		c.Survey.Lawn.SlopeDeg = r.degrees
+		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Utility}, Kind: r.kind, Parts: r.parts, Sown: zones, SeedGM2: 20, SeedsM2: 20000})
+		const publishedGM2 = 1.5 * 32 * 453.6 / 4046.9
+		bought := 0.0
+		for _, m := range b.Materials {
+			if m.PriceKey == "oats_per_kg" {
+				bought += m.KG
+			}
+		}
+		near(t, name+": oats, kg", bought, publishedGM2*r.sownM2/1000, 0.01*publishedGM2*84/1000)
+		at := slices.IndexFunc(b.Tasks, func(x job.Task) bool { return x.ID == "nurse-oats" })
+		if (at >= 0) != (r.sownM2 > 0) {
+			t.Errorf("%s: sown %t", name, at >= 0)
+		}
+		rolled := slices.IndexFunc(b.Tasks, func(x job.Task) bool { return x.ID == "roll-in" })
+		if at >= 0 && (b.Tasks[at].Quantity != r.sownM2 || b.Tasks[rolled].Needs[0].ID != "nurse-oats") {
+			t.Errorf("%s: %+v, then %+v", name, b.Tasks[at], b.Tasks[rolled].Needs)
+		}
+	}
+}
+
+// grown makes parts of mixtures of the grasses that there are.
+func grown(t *testing.T) func(id string, percent float64) mix.Part {
+	t.Helper()
+	table, err := species.Load(data.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return func(id string, percent float64) mix.Part { return mix.Part{Species: table.ByID(id), Percent: percent} }
+}
+
+// Of two mixtures only the ground of the slow one has a nurse.
+func TestNurseOfTwoMixtures(t *testing.T) {
+	c := place(t, ground.Survey{})
+	c.Survey.Lawn.SlopeDeg = 14
+	part := grown(t)
+	one, other := []job.Zone{{Letter: "A", AreaM2: 50}}, []job.Zone{{Letter: "B", Index: 1, AreaM2: 34}}
+	b := Plan(Input{Site: c, Kind: job.New, Parts: mixture(), Sown: slices.Concat(one, other), SeedGM2: 20, SeedsM2: 20000, Apart: []Seed{
+		{one, 20, 20000, []mix.Part{part("chewings-fescue", 100)}}, {other, 25, 15000, []mix.Part{part("perennial-ryegrass", 100)}}}})
+	near(t, "with a nurse, m²", b.NursedM2, 50, 1e-9)
 }
 
 // A drilled lawn is neither taught casting nor reckoned by hand, whatever the job.

@@ -319,7 +319,7 @@ func (l *list) sow(w Input, b Bed, graded string) {
 		Detail: says(told.Say("bed.hoe-how", told.DepthMM(hoeMM)), w.tilth())})
 	ready := l.starter("starter-feed", w, b, "hoe")
 	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-how"))}
-	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Needs: []job.Need{need("sow", 0)}, Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
+	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
 	if w.Method == job.Drill {
 		sow.OutputKey, sow.Detail = drillOutput, says(drillSet(w.seed()), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		cover.Title, cover.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
@@ -335,6 +335,7 @@ func (l *list) sow(w Input, b Bed, graded string) {
 		sow.Detail = append(sow.Detail, told.Say("bed.sow-two", job.Named(w.Apart[0].Zones), job.Named(w.Apart[1].Zones)))
 	}
 	l.add(sow)
+	cover.Needs = []job.Need{need(l.nurse(b.NursedM2, "sow"), 0)}
 	l.add(cover)
 	switch {
 	case w.covered():
