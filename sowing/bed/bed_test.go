@@ -403,6 +403,47 @@ func TestStarter(t *testing.T) {
 	if none.StarterN != 0 || !none.Starter.Silent() {
 		t.Errorf("fed against the brief: %v", none.Starter)
 	}
+	// Where nothing is fed a test that finds little phosphorus has phosphate alone worked into a new bed: 10 g/m² (New Brunswick,
+	// Agdex 273.21), of which superphosphate is a fifth. Neither unasked, nor on flowers, nor on an old sward, nor by law.
+	for _, r := range []struct {
+		test, mower string
+		grade       species.Grade
+		kind        job.Kind
+		nitrogen    *float64
+		forbidden   bool
+		p2o5        float64
+	}{
+		{"low", "", species.Utility, job.New, nil, false, 10},
+		{"low", "", species.Utility, job.New, ptr(0.0), false, 10},
+		{"low", "", species.Extensive, job.New, nil, false, 10},
+		{"low", "scythe", species.Extensive, job.New, nil, false, 0},
+		{"", "", species.Utility, job.New, nil, false, 0},
+		{"medium", "", species.Utility, job.New, nil, false, 0},
+		{"low", "", species.Utility, job.Renovate, nil, false, 0},
+		{"low", "", species.Utility, job.New, nil, true, 0},
+	} {
+		u := species.Use{Grade: r.grade, Mower: r.mower, Feeding: "none"}
+		if r.nitrogen != nil {
+			u.Feeding, u.NitrogenGM2 = "moderate", r.nitrogen
+		}
+		b := Plan(Input{Site: place(t, ground.Survey{Phosphorus: r.test, Potassium: "low"}), Kind: r.kind, Parts: []mix.Part{meadow}, Use: u, Unfed: r.forbidden, Sown: []job.Zone{{AreaM2: 84}}})
+		if b.StarterN != 0 || b.StarterP2O5 != r.p2o5 || b.StarterK2O != 0 || b.Starter.Silent() != (r.p2o5 == 0) {
+			t.Errorf("%+v: %g, %g, %g: %v", r, b.StarterN, b.StarterP2O5, b.StarterK2O, b.Starter)
+		}
+		kg := 0.0
+		for _, m := range b.Materials {
+			if m.PriceKey == "starter_feed_per_kg" {
+				kg += m.KG
+			}
+		}
+		near(t, "superphosphate, kg", kg, r.p2o5*5*84/1000, 1e-9)
+		if worked := FedOn(b.Tasks, func(time.Time) bool { return true }); worked != (r.p2o5 > 0) {
+			t.Errorf("%+v: worked in %t", r, worked)
+		}
+		if said := strings.Contains(fmt.Sprint(b.Notes), "bed.phosphate-forbidden"); said != r.forbidden {
+			t.Errorf("%+v: %v", r, b.Notes)
+		}
+	}
 	for unfed, want := range map[bool]bool{false: true, true: false} { // by law on the day
 		w := Input{Site: place(t, ground.Survey{}), Parts: []mix.Part{meadow}, Use: species.Use{Grade: species.Utility}}
 		w.Unfed = unfed

@@ -408,8 +408,11 @@ func notes(w Input, z rootzone, b Bed) []told.Sentence {
 		list = append(list, told.Say("bed.meadow-flowers", told.Between(told.GramsPerM2(1), told.GramsPerM2(5))))
 	}
 	list = append(list, z.orders()...)
-	if n, _, _ := w.starter(); w.Unfed && n > 0 {
+	switch n, p2o5, _ := w.starter(); {
+	case w.Unfed && n > 0:
 		list = append(list, told.Say("bed.starter-forbidden"))
+	case w.Unfed && p2o5 > 0:
+		list = append(list, told.Say("bed.phosphate-forbidden"))
 	}
 	if b.StarterP2O5 > 0 && w.Site.Soil.Phosphorus == "" {
 		list = append(list, told.Say("bed.phosphate-untested"))

@@ -147,7 +147,13 @@ func starter(w Input) (n, p2o5, k2o float64) {
 func (w Input) starter() (n, p2o5, k2o float64) {
 	phosphorus, potassium := w.Site.Soil.Phosphorus, w.Site.Soil.Potassium
 	short := phosphorus == "low" || potassium == "low"
-	if w.Use.Feeding == "none" || w.Use.Grade == species.Extensive && w.Use.Feeding == "" || w.Kind == job.Overseed && !short {
+	if w.unfed() {
+		if phosphorus == "low" && w.Kind == job.New && !w.Use.Meadow() {
+			p2o5 = starterByTest(phosphorus)
+		}
+		return 0, p2o5, 0
+	}
+	if w.Kind == job.Overseed && !short {
 		return 0, 0, 0 // seed in a standing sward is fed for what a test finds lacking alone: nitrogen drives the old grass
 	}
 	n = 4
@@ -166,11 +172,30 @@ func (w Input) starter() (n, p2o5, k2o float64) {
 	return n, starterByTest(phosphorus), starterByTest(potassium)
 }
 
+// unfed tells whether the lawn is to be kept without feed. Where a test finds little phosphorus in a bed that is
+// newly made it is worked in all the same, since seedlings need it near and it doesn't come down to roots later; flowers of a
+// meadow want it scarce: common practice, no published source.
+func (w Input) unfed() bool {
+	u := w.Use
+	return u.Feeding == "none" || u.Grade == species.Extensive && u.Feeding == "" || u.NitrogenGM2 != nil && *u.NitrogenGM2 == 0
+}
+
 // grade is a fertiliser by its declared percentages.
 type grade struct{ n, p2o5, k2o float64 }
 
 // grades that any merchant has in some form.
 var grades = []grade{{5, 10, 10}, {10, 10, 10}, {5, 10, 5}, {5, 5, 10}, {5, 10, 0}, {5, 0, 10}, {20, 0, 0}}
+
+// superphosphate is what a ground is given that is to have phosphate alone.
+var superphosphate = grade{0, 20, 0}
+
+// feedAtSowing is the grade that a bed is given and how much of it.
+func (b Bed) feedAtSowing() (grade, float64) {
+	if b.StarterN == 0 {
+		return superphosphate, productGM2(b.StarterP2O5, superphosphate.p2o5)
+	}
+	return gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
+}
 
 // Nitrogen at sowing, g/m²: New Brunswick Department of Agriculture, Agdex 273.21.
 const leastStarterN, mostStarterN = 2.5, 5.0

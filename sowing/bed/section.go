@@ -135,7 +135,7 @@ func materials(w Input, z rootzone, b *Bed, area, pipeDepthM float64) []Material
 		y.weigh(told.Say("bed.iron-sulphate"), ironGM2*area, "iron_sulphate_per_kg", told.Say("bed.for-moss"))
 	}
 	y.weigh(told.Say("bed.limestone"), b.LimeGM2*area, "lime_per_kg", told.Say("bed.for-ph"))
-	if b.StarterN > 0 {
+	if b.StarterN > 0 || b.StarterP2O5 > 0 {
 		y.starter(b, area)
 	}
 	y.cover(w, b, area)
@@ -205,9 +205,14 @@ func (y *supplies) dressing(w Input, mm, area float64) {
 
 // starter adds the feed at sowing, and tells what it holds.
 func (y *supplies) starter(b *Bed, area float64) {
-	g, grams := gradeFor(b.StarterN, b.StarterP2O5, b.StarterK2O)
+	g, grams := b.feedAtSowing()
 	b.StarterN = grams * g.n / 100 // what comes along
-	nutrients := says(told.Say("bed.of-nitrogen", told.GramsPerM2(grams*g.n/100)))
+	var nutrients []told.Sentence
+	item := told.Say("bed.phosphate-bag", g.told())
+	if g.n > 0 {
+		nutrients = says(told.Say("bed.of-nitrogen", told.GramsPerM2(grams*g.n/100)))
+		item = told.Say("bed.starter-bag", g.told())
+	}
 	if g.p2o5 > 0 {
 		nutrients = append(nutrients, told.Say("bed.of-phosphate", told.GramsPerM2(grams*g.p2o5/100)))
 	}
@@ -215,7 +220,7 @@ func (y *supplies) starter(b *Bed, area float64) {
 		nutrients = append(nutrients, told.Say("bed.of-potash", told.GramsPerM2(grams*g.k2o/100)))
 	}
 	b.Starter = told.Say("bed.starter-feed", told.GramsPerM2(grams), g.told(), told.Joined(told.Commas, nutrients...))
-	y.weigh(told.Say("bed.starter-bag", g.told()), grams*area, "starter_feed_per_kg", told.Say("bed.for-starter"))
+	y.weigh(item, grams*area, "starter_feed_per_kg", told.Say("bed.for-starter"))
 }
 
 // cover adds what lies on the seed or goes out with it.

@@ -303,7 +303,11 @@ func (l *list) starter(id string, w Input, b Bed, after string) string {
 	if l.whole != nil {
 		whole = l.whole
 	}
-	l.add(job.Task{ID: id, Title: told.Say("bed.starter"), OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: says(told.Say("bed.starter-how", b.Starter), told.Say("bed.starter-rake", told.DepthMM(w.fineMM()))),
+	title, how := told.Say("bed.starter"), says(told.Say("bed.starter-how", b.Starter), told.Say("bed.starter-rake", told.DepthMM(w.fineMM())))
+	if b.StarterN == 0 {
+		title, how = told.Say("bed.phosphate"), append(how, told.Say("bed.phosphate-why"))
+	}
+	l.add(job.Task{ID: id, Title: title, OutputKey: "feed_m2_per_hour", Caution: says(cautionFeed), Detail: how,
 		Needs: slices.Concat([]job.Need{need(after, 0)}, whole.after(resultDays, "test-ground"), whole.after(limeDays, "lime"))})
 	return id
 }
