@@ -126,7 +126,7 @@ func assumptions(p Plan) []told.Sentence {
 		out = append(out, told.Say("job.no-date", told.Year(p.Date.Year())))
 	}
 	if !p.Brief.Use.Irrigation && p.Choice.Mixture != nil {
-		if p.Brief.seedbedWatered() {
+		if p.Brief.Use.WatersYoung() {
 			out = append(out, told.Say("job.watered-young"))
 		} else {
 			out = append(out, told.Say("job.unwatered"))

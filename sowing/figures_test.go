@@ -305,9 +305,6 @@ func TestWaysWorked(t *testing.T) {
 	if before, after := started(tasks[:1]); len(before) != 1 || after != nil {
 		t.Error("nothing starts a lawn")
 	}
-	if !(Brief{Use: species.Use{Grade: species.Utility}}).seedbedWatered() || (Brief{Use: species.Use{Grade: species.Extensive}}).seedbedWatered() || !(Brief{Use: species.Use{Grade: species.Extensive, Irrigation: true}}).seedbedWatered() {
-		t.Error("who waters the seedbed")
-	}
 	// What is meant: turf but for a meadow, both where a zone suits turf and another not.
 	for _, r := range []struct {
 		kind     job.Kind

@@ -277,7 +277,7 @@ func survey(ctx context.Context, t kit, b Brief, ground, part *site.Conditions) 
 		CutMM:       b.Use.CutMM(ground, &ground.Zones[0]),
 		DepthMM:     depth,
 		Living:      b.living(),
-		Watered:     b.seedbedWatered(),
+		Watered:     b.Use.WatersYoung(),
 		LeafFallDay: int(ground.Sky.LeafOffDay),
 		Mulched:     b.Job.Kind == job.New && (bed.Mulches(ground.Survey.Lawn.SlopeDeg) || bed.Strawed(b.Use) && b.Job.Method != job.InDressing),
 	})
@@ -290,12 +290,6 @@ func (b Brief) living() float64 {
 		return 0
 	}
 	return *b.Job.CoverPercent / 100
-}
-
-// seedbedWatered tells whether somebody waters until the first cut, as everybody
-// does who wants a lawn soon; only an extensive one is left to the rain.
-func (b Brief) seedbedWatered() bool {
-	return b.Use.Irrigation || !b.Use.Rough()
 }
 
 // lateDays before an autumn window closes more seed is sown: common practice, no

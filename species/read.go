@@ -33,6 +33,12 @@ func ReadUse(root *sheet.Sheet) Use {
 	if u.Irrigation, ok = s.Flag("irrigation"); !ok && !s.Given("irrigation") {
 		s.Assume(told.Say("use.not-watered"))
 	}
+	if young, ok := s.Flag("water_young"); ok {
+		u.WaterYoung = &young
+		if u.Irrigation && !young {
+			s.Faultf("water_young", "can't be false where irrigation is true: what is watered when it is dry is watered while it is young")
+		}
+	}
 
 	s.AtMostOne("feeding", "nitrogen_g_m2")
 	u.NitrogenGM2 = s.Optional("nitrogen_g_m2", 0, 60)

@@ -43,6 +43,21 @@ func TestUseBounds(t *testing.T) {
 	}
 }
 
+// Who waters the young lawn: everybody who wants one soon; verges and paddocks are left to the rain unless the brief says
+// otherwise.
+func TestWhoWatersTheYoung(t *testing.T) {
+	for text, want := range map[string]bool{
+		"grade = \"utility\"\n": true, "grade = \"utility\"\nwater_young = false\n": false, "grade = \"utility\"\nirrigation = true\n": true,
+		"grade = \"extensive\"\n": false, "grade = \"extensive\"\nwater_young = true\n": true, "grade = \"extensive\"\nirrigation = true\n": true,
+		"grade = \"utility\"\nlivestock = true\n": false, "grade = \"utility\"\nlivestock = true\nwater_young = true\n": true,
+	} {
+		s := sheet.Open("brief.toml", []byte("[use]\n"+text))
+		if u := ReadUse(s); u.WatersYoung() != want || s.Faults() != nil {
+			t.Errorf("%q: watered %t, %v", text, u.WatersYoung(), s.Faults())
+		}
+	}
+}
+
 // A ban on feeding by the days of the year: 300 days at the most, both ends in it, over the year's end as well.
 func TestBanWorked(t *testing.T) {
 	for _, r := range []struct {

@@ -18,6 +18,7 @@ type Use struct {
 	Mower       string  // "cylinder", "rotary", "robot", "scythe" or empty
 	MowsPerWeek float64 // 0: by growth
 	Irrigation  bool
+	WaterYoung  *bool    // whether the young lawn is watered until it bears use; nil: as is usual
 	Feeding     string   // "none", "low", "moderate", "high"
 	NitrogenGM2 *float64 // instead of Feeding
 	Livestock   bool
@@ -55,6 +56,15 @@ func (b *Ban) Free(at, earliest time.Time) time.Time {
 // ripe, and unfed. Verges and banks are cut as they grow.
 func (u Use) Meadow() bool {
 	return u.Grade == Extensive && u.Mower == "scythe" && u.MowsPerWeek == 0 && u.Feeding == "none" && (u.NitrogenGM2 == nil || *u.NitrogenGM2 == 0)
+}
+
+// WatersYoung tells whether somebody waters until the lawn bears use, as everybody does
+// who wants a lawn soon; one that is left rough is left to the rain.
+func (u Use) WatersYoung() bool {
+	if u.WaterYoung != nil && !u.Irrigation {
+		return *u.WaterYoung
+	}
+	return u.Irrigation || !u.Rough()
 }
 
 // Grazed tells whether animals do the mowing: they are kept on it, and no height or number of

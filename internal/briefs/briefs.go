@@ -428,7 +428,11 @@ func (m *maker) use() {
 	m.word(0.4, "mower", "cylinder", "rotary", "robot", "scythe")
 	m.maybe(0.3, "mower_width_cm", 10, 25, 120, 400)
 	m.maybe(0.3, "mows_per_week", 0, 0.5, 3, 14)
-	m.flag(0.5, "irrigation")
+	if m.often(0.2) {
+		m.flag(1, "water_young")
+	} else {
+		m.flag(0.6, "irrigation")
+	}
 	if m.often(0.3) {
 		m.number("nitrogen_g_m2", m.between(0, 0, 25, 60))
 	} else {

@@ -98,6 +98,7 @@ var words = map[string]word{
 	"use.mower_width_cm": {label: "Width of the mower"},
 	"use.mows_per_week":  {label: "Cuts a week", left: "by growth"},
 	"use.irrigation":     {label: "Watered when dry", left: "no"},
+	"use.water_young":    {label: "Young lawn watered", hint: "until it bears use", left: "yes; an extensive or grazed one no"},
 	"use.feeding":        {label: "Feeding", left: "moderate; none for an extensive lawn"},
 	"use.nitrogen_g_m2":  {label: "Or nitrogen a year"},
 	"use.livestock":      {label: "Grazed, or clippings fed", left: "no"},

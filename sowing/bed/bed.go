@@ -224,7 +224,7 @@ func WorksOf(w Input) site.Works {
 	if g, _ := w.limeGM2(); g > 0 {
 		out.PH = limeFor(w.Use.Grade).target
 	}
-	out.WateredFirst = !w.Use.Rough()
+	out.WateredFirst = w.Use.WatersYoung()
 	return out
 }
 

@@ -79,9 +79,9 @@ func (l *list) nurse(m2 float64, after string) string {
 
 // Strawed tells whether a lawn of a use is strawed against drying out where it is sown: one that
 // is left to the rain, as roadsides are (University of Minnesota, roadside turf: sowings fail
-// for want of water); a meadow, which is let come, is not.
+// for want of water); a meadow, which is let come, and a field that is grazed are not.
 func Strawed(u species.Use) bool {
-	return u.Grade == species.Extensive && !u.Irrigation && !u.Meadow()
+	return !u.WatersYoung() && !u.Meadow() && (u.Grade == species.Extensive || !u.Grazed())
 }
 
 // strawed tells whether what is sown here lies level under straw.

@@ -315,7 +315,7 @@ func (l *list) starter(id string, w Input, b Bed, after string) string {
 // sow makes a stale seedbed of the graded ground and sows it.
 func (l *list) sow(w Input, b Bed, graded string) {
 	stale := says(told.Say("bed.stale-how", told.Days(w.StaleDays)))
-	if w.Use.Irrigation || !w.Use.Rough() {
+	if w.Use.WatersYoung() {
 		stale = append(stale, told.Say("bed.stale-water"))
 	}
 	l.add(job.Task{ID: "rake-stale-seedbed", Title: told.Say("bed.stale"), OutputKey: "rake_m2_per_hour", Needs: []job.Need{need(graded, settleDays)}, Detail: stale})

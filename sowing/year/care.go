@@ -144,7 +144,7 @@ func (p *plan) fullSeason(origin time.Time) {
 		p.dress(at(late), late, std.dressMM, seed)
 	} else if seed > 0 {
 		p.add(job.Task{ID: "overseed-thin", Sort: job.Reseeding, Date: at(late), Hours: seedOutput.hours(area), Chance: p.emerges(late), Title: told.Say("year.overseed-thin"),
-			Materials: says(p.seedOf(seed, area)), Detail: says(told.Say("year.overseed-thin-how", told.Weeks(moistWeeks)))})
+			Materials: says(p.seedOf(seed, area)), Detail: says(told.Say("year.overseed-thin-how"), p.keepMoist())})
 	}
 	p.summer(origin)
 	p.autumn(origin, origin, false)
@@ -179,10 +179,18 @@ func (p *plan) dress(at time.Time, day int, mm, seedGM2 float64) {
 	if seedGM2 > 0 {
 		t.Sort, t.Title = job.Reseeding, told.Say("year.overseed-dress")
 		t.Materials = append(t.Materials, p.seedOf(seedGM2, area))
-		t.Detail = append(t.Detail, told.Say("year.overseed-dress-how", told.Weeks(moistWeeks)))
+		t.Detail = append(t.Detail, told.Say("year.overseed-dress-how"), p.keepMoist())
 		t.Hours += seedOutput.hours(area)
 	}
 	p.add(t)
+}
+
+// keepMoist is how seed in a standing lawn comes by its water.
+func (p *plan) keepMoist() told.Sentence {
+	if !p.in.Use.WatersYoung() {
+		return told.Say("year.overseed-before-rain")
+	}
+	return told.Say("year.overseed-moist", told.Weeks(moistWeeks))
 }
 
 // seedOf is so much seed, of the mixture or of the two that the zones have.

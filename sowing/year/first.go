@@ -202,7 +202,7 @@ func (p *plan) water(phases []phase) {
 		}
 		p.add(job.Task{ID: "water-young", Sort: job.Watering, Date: p.in.StartOn.AddDate(0, 0, 7*(first-1)), Until: until,
 			Goes: max(int(math.Ceil(steady.Figure(mean/phase.goMM))), 1), Hours: p.waterHours(), Litres: mean * p.area, DryLitres: dry * p.area, First: true, Title: title, Needs: p.afterStart(0),
-			Detail: says(told.Say("year.water-how", told.WaterMM(mean), told.WaterMM(dry), told.WaterMM(phase.goMM)), phase.why)})
+			Detail: says(told.Say("year.water-how", told.WaterMM(mean), told.WaterMM(dry), told.WaterMM(math.Min(phase.goMM, math.Max(mean, leastGoMM)))), phase.why)})
 	}
 }
 
