@@ -10,7 +10,7 @@ import (
 )
 
 // jsonSeen is one finding of the record beside what was expected: shares 0 to 1, but days
-// of emergence and hours of sun.
+// from sowing until seedlings are up or first cut, and hours of sun.
 type jsonSeen struct {
 	Date       string     `json:"date"`
 	Zone       string     `json:"zone"` // empty: the whole lawn
@@ -21,6 +21,7 @@ type jsonSeen struct {
 	FoundRange [2]float64 `json:"found_range"`
 	Now        [2]float64 `json:"now_expected"`
 	Surprise   float64    `json:"surprise"` // share of what might have been found that was no likelier
+	Fits       record.Fit `json:"fits"`     // the same in words
 }
 
 // jsonStanding is the sward of a zone as the record has it, and a season on with nothing sown.
@@ -40,7 +41,7 @@ func recordOf(l *record.Learned) []jsonSeen {
 	return lo.Map(l.Rows, func(r record.Row, _ int) jsonSeen {
 		return jsonSeen{
 			Date: r.Seen.Date.Format(time.DateOnly), Zone: r.Zone, What: string(r.What), Grass: r.Of,
-			Expected: rangeOf(r.Expected), Found: round(r.Found, 3), FoundRange: rangeOf(r.Range), Now: rangeOf(r.Now), Surprise: round(r.Surprise, 4),
+			Expected: rangeOf(r.Expected), Found: round(r.Found, 3), FoundRange: rangeOf(r.Range), Now: rangeOf(r.Now), Surprise: round(r.Surprise, 4), Fits: r.Fit(),
 		}
 	})
 }

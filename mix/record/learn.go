@@ -63,6 +63,7 @@ const (
 	Cover     What = "cover"      // of grass, share of the ground
 	Share     What = "share"      // of the grass
 	Emergence What = "emergence"  // days from sowing until half of the seedlings are up
+	FirstCut  What = "first_cut"  // days from sowing to it
 	SnowMould What = "snow_mould" // share of the sward
 	Sun       What = "sun_hours"
 )

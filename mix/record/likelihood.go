@@ -20,8 +20,9 @@ const (
 
 	eyeSD    = 0.45 // logit of a cover judged by eye; ten observers spread so far (Sykes, Horrill & Mountford 1983)
 	eyeOwn   = 0.5  // of its variance, the observer's own: the same whenever he looks
-	upDaysSD = 3.0  // and a tenth of the days
-	upShare  = 0.10
+	upDaysSD = 3.0  // of when half of the seedlings are seen up, and a tenth of the days
+	cutSD    = 5.0  // of when somebody comes to cut what is tall enough, and a tenth of the days
+	daysPart = 0.10
 	mouldSD  = 0.6  // logit of the share with snow mould
 	sunSD    = 0.15 // ln of hours of sun
 
@@ -181,8 +182,15 @@ func normal(x, mean, sd float64) float64 {
 	return -d*d/2 - math.Log(sd) - math.Log(2*math.Pi)/2
 }
 
-// upSD is the standard deviation of when half of the seedlings are seen up.
-func upSD(days float64) float64 { return math.Hypot(upDaysSD, upShare*days) }
+// daysSD is the standard deviation of the day on which it is seen that half of the seedlings are up, or
+// on which it is cut for the first time.
+func (s *Seen) daysSD(days float64) float64 {
+	sd := upDaysSD
+	if s.FirstCut {
+		sd = cutSD
+	}
+	return math.Hypot(sd, daysPart*days)
+}
 
 const tiny = 1e-300
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"github.com/samber/lo"
 
@@ -183,6 +184,7 @@ func (s *Sown) before(pool []*species.Species, growing sward.Growing, c *site.Co
 		seeds := rate * p.Percent / total * v[species.SeedsPerGram].Best * v[species.Purity].Best / 100 * v[species.Germination].Best / 100
 		b.Grass = append(b.Grass, slices.Index(pool, p.Species))
 		b.Plants = append(b.Plants, seeds*v[species.FieldEmergence].Best)
+		b.Weight = append(b.Weight, p.Percent/total)
 	}
 	return b
 }
@@ -242,20 +244,30 @@ func (l *lawn) firstCuts(e *sward.Ensemble, r Record) {
 		if !s.FirstCut {
 			continue
 		}
-		sown := r.sownBefore(l.site, s)
-		days := s.Date.Sub(sown.Date).Hours()/24 - usualUpDays
-		for j := range l.seen[:i] {
-			if u := &l.seen[j]; u.Up && slices.Equal(u.zones, s.zones) && u.Date.After(sown.Date) {
-				days = s.Date.Sub(u.Date).Hours()/24 + half
-			}
+		days := daysBetween(r.sownBefore(l.site, s).Date, s.Date) - usualUpDays
+		if up := l.upBefore(s, r); up != nil {
+			days = daysBetween(up.Date, s.Date) + half
 		}
-		cut := e.CutMM(s.zones[0])
+		s.keptMM = e.CutMM(s.zones[0])
 		if s.MowingMM != nil {
-			cut = *s.MowingMM
+			s.keptMM = *s.MowingMM
 		}
-		e.FirstCut(s.zones, cut, max(1, days))
+		e.FirstCut(s.zones, s.keptMM, max(1, days))
 	}
 }
+
+// upBefore is when half of the seedlings were seen up that came to a first cut; nil: nobody saw it.
+func (l *lawn) upBefore(s *sighting, r Record) (last *sighting) {
+	sown := r.sownBefore(l.site, s)
+	for i := range l.seen {
+		if u := &l.seen[i]; u.Up && u.Date.Before(s.Date) && u.Date.After(sown.Date) && lo.Every(u.zones, s.zones) {
+			last = u
+		}
+	}
+	return last
+}
+
+func daysBetween(from, to time.Time) float64 { return to.Sub(from).Hours() / 24 }
 
 // usualUpDays is when first seedlings come up where nobody saw it: common practice, no
 // published source.
@@ -306,12 +318,20 @@ func (l *lawn) expect(s *sighting, r Record, growing sward.Growing) {
 		}
 	case s.CoverPercent != nil:
 		s.anything = anyPercent(*s.CoverPercent)
-	case s.Up:
+	case s.Up, s.FirstCut:
 		sown := r.sownBefore(l.site, s)
 		b := sown.before(l.pool, growing, l.site, true)
 		b.Zones = s.zones
-		s.days = s.Date.Sub(sown.Date).Hours() / 24
-		s.up = l.past.Up(l.site, &b, calendar.DayOf(sown.Date))
+		s.days = daysBetween(sown.Date, s.Date)
+		if s.Up {
+			s.comes = l.past.Up(l.site, &b, calendar.DayOf(sown.Date))
+		} else {
+			seenUp := 0.0
+			if up := l.upBefore(s, r); up != nil {
+				seenUp = daysBetween(sown.Date, up.Date)
+			}
+			s.comes = l.past.Cut(l.site, &b, calendar.DayOf(sown.Date), s.keptMM, seenUp)
+		}
 		s.anything = -math.Log(anyDay)
 	case s.SnowMouldPercent != nil:
 		for _, z := range s.zones {

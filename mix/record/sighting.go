@@ -25,8 +25,9 @@ type sighting struct {
 	flat     float64
 	anyOf    float64 // … and of the kinds of grass in it
 
-	days     float64     // since the sowing of seedlings
-	up       []float64   // expected, by lawn
+	days     float64     // since the sowing of seedlings, or of what was cut …
+	comes    []float64   // … and as expected, by lawn
+	keptMM   float64     // height that a first cut is for
 	mould    [][]float64 // by zone: see sward.Past.Mould
 	autumn   int         // moment before the winter of the mould; -1: nothing stood then
 	sunHours float64     // by the site
@@ -53,8 +54,8 @@ func (l *lawn) likelihood(s *sighting, m *member) float64 {
 		return log
 	case s.CoverPercent != nil:
 		log = byEye(*s.CoverPercent, lo.Sum(l.covers(s, m.run)), m.z[s.observer])
-	case s.up != nil:
-		log = normal(s.days, s.up[m.of], upSD(s.up[m.of]))
+	case s.comes != nil:
+		log = normal(s.days, s.comes[m.of], s.daysSD(s.comes[m.of]))
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
 		log = normal(logit(*s.SnowMouldPercent/100), logit(l.mouldOf(s, m.of, m.run)), mouldSD)
 	case s.SunHours != nil:

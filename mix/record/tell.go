@@ -95,10 +95,15 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 			}
 			return min(1, 2*min(under, over))
 		})
-	case s.up != nil:
+	case s.comes != nil:
 		r := row
-		r.What, r.Found, r.Range = Emergence, s.days, [2]float64{s.days, s.days}
-		measured(r, func(x float64) float64 { return (r.Found - x) / upSD(x) })
+		r.What, r.Found = Emergence, s.days
+		if s.FirstCut {
+			r.What = FirstCut
+		}
+		off := foundZ * s.daysSD(s.days)
+		r.Range = [2]float64{max(0, s.days-off), s.days + off}
+		measured(r, func(x float64) float64 { return (r.Found - x) / s.daysSD(x) })
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
 		r := row
 		r.What, r.Found = SnowMould, *s.SnowMouldPercent/100
@@ -116,8 +121,8 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 // valueOf is what is expected of something measured, on one lawn.
 func (l *lawn) valueOf(s *sighting, of int, run []float64) float64 {
 	switch {
-	case s.up != nil:
-		return s.up[of]
+	case s.comes != nil:
+		return s.comes[of]
 	case s.SunHours != nil:
 		return s.sunHours * l.past.Light(of)
 	}
@@ -399,6 +404,8 @@ func (r Row) About() told.Figure {
 		return told.Say("record.share", told.Verbatim(r.Of))
 	case Emergence:
 		return told.Say("record.emergence")
+	case FirstCut:
+		return told.Say("record.first-cut")
 	case SnowMould:
 		return told.Say("record.snow-mould")
 	}
@@ -416,7 +423,7 @@ func (r Row) Ranges() (expected, found, now told.Figure) {
 
 func (r Row) figure(x float64) told.Figure {
 	switch r.What {
-	case Emergence:
+	case Emergence, FirstCut:
 		return told.Days(math.Round(x))
 	case Sun:
 		return told.SunHours(x)
@@ -424,12 +431,33 @@ func (r Row) figure(x float64) told.Figure {
 	return told.Share(x)
 }
 
-// Fits says in words how a finding agrees with what was expected.
-func (r Row) Fits() told.Sentence {
+// Fit is how a finding agrees with what was expected.
+type Fit string
+
+// How a finding may agree.
+const (
+	AsExpected Fit = "as expected"
+	IsUnlike   Fit = "unlike"
+	IsPast     Fit = "past belief"
+)
+
+// Fit is how it agrees with what was expected.
+func (r Row) Fit() Fit {
 	switch {
 	case r.Surprise < PastBelief:
-		return told.Say("record.is-past-belief")
+		return IsPast
 	case r.Surprise < Unlike:
+		return IsUnlike
+	}
+	return AsExpected
+}
+
+// Fits says the same in words.
+func (r Row) Fits() told.Sentence {
+	switch r.Fit() {
+	case IsPast:
+		return told.Say("record.is-past-belief")
+	case IsUnlike:
 		return told.Say("record.is-unlike")
 	}
 	return told.Say("record.is-as-expected")

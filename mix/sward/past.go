@@ -1,13 +1,10 @@
 package sward
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
 	"swardwright/internal/arith"
-	"swardwright/internal/calendar"
-	"swardwright/site"
 	"swardwright/species"
 )
 
@@ -42,6 +39,7 @@ type Before struct {
 	Zones  []int     // sown
 	Grass  []int     // index in the pool
 	Plants []float64 // that come up a square metre, by such grass
+	Weight []float64 // of its seed, share of all, by such grass
 	Bare   bool      // on bare ground
 }
 
@@ -511,38 +509,6 @@ func (p *Past) Mould(moment, zone int) []float64 {
 		for k, g := range p.Grass {
 			t := p.e.pool[g].At(&p.e.Lawns[i].Grass[g].Traits)
 			out[i*n+k] = species.MouldSurvival(&t, &year)
-		}
-	}
-	return out
-}
-
-// Up is how many days after its sowing on a day of the year half of the seedlings are up on
-// every lawn, in the soil of the zone where most of it was sown; a whole year where they are not sooner.
-func (p *Past) Up(c *site.Conditions, b *Before, day int) []float64 {
-	days := c.Zones[b.Zones[0]].Days
-	out := make([]float64, len(p.e.Lawns))
-	for i := range out {
-		from := ((p.e.Lawns[i].Start+b.At.Year-p.first)%days.Years)*calendar.Year + day
-		half, up := 0.0, make([]float64, len(b.Grass))
-		for j, g := range b.Grass {
-			half += b.Plants[j] / 2
-			t := p.e.pool[g].At(&p.e.Lawns[i].Grass[g].Traits)
-			sum := 0.0
-			for up[j] < calendar.Year && sum < t[species.EmergeDegDays] {
-				sum += max(0, float64(days.SoilC[(from+int(up[j]))%len(days.SoilC)])-t[species.GermBaseC])
-				up[j]++
-			}
-		}
-		order := make([]int, len(b.Grass))
-		for j := range order {
-			order[j] = j
-		}
-		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(up[a], up[b]) })
-		for _, j := range order {
-			if half -= b.Plants[j]; half <= 0 {
-				out[i] = up[j]
-				break
-			}
 		}
 	}
 	return out

@@ -23,7 +23,7 @@ func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	}
 	var all []Finding
 	for _, r := range s.Learned.Rows {
-		if r.What == record.Emergence || r.What == record.Sun {
+		if r.What == record.Emergence || r.What == record.FirstCut || r.What == record.Sun {
 			continue
 		}
 		on := told.Date(r.Seen.Date)

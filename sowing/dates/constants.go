@@ -47,27 +47,6 @@ const (
 	sproutLost   = 0.5
 	sproutFrostC = -3.0 // coldest crown that is deep frost
 
-	// Thermal time for growth after emergence, above growthBaseC: the base is
-	// that of tall fescue's growth curve, the sum is set by first mowing four
-	// to five weeks after sowing ryegrass and eight to nine after smooth
-	// meadow-grass in warm moist soil (common practice, no published source).
-	growthBaseC = 3.0
-	firstCutMM  = 75.0  // height that mowDegDays were set by
-	overCut     = 1.5   // a first cut takes a third off (common practice, no published source),
-	shortestMM  = 50.0  // from 50 mm (the Royal Horticultural Society's 5 to 8 cm, second-hand)
-	tallestMM   = 100.0 // to 100 mm (the Polish road specification)
-	growthLidC  = 22.0  // warmer days bring no more
-	warmBaseC   = 10.0  // warm-season grasses
-	warmLidC    = 32.0
-	// In shade grass grows the taller, down to this share of the open's light: in pots and
-	// plots of five turfgrasses vertical growth rose linearly with shade up to 65 %, the
-	// deepest tried (Tegg and Lane, Australian Journal of Experimental Agriculture 44, 2004).
-	// By how much is our judgement.
-	stretchShare = 0.35
-	stretchMost  = 0.5
-	mowDegDays   = 300.0
-	mowVigourLow = 0.25 // mowDegDays / (mowVigourLow + (1-mowVigourLow) x vigour)
-
 	// What a young plant needs beyond the first mowing. hardyShare and idleShare were set by
 	// the autumn days that publications of cold places end with: North Dakota, Saskatchewan,
 	// New Brunswick, Umeå, interior Alaska and Minnesota's roadsides.
@@ -175,7 +154,7 @@ const (
 	summerBefore = 30
 	summerAfter  = 20
 
-	// Turf: thermal time above growthBaseC to rooting and to use.
+	// Turf: thermal time above [species.GrowthBaseC] to rooting and to use.
 	turfRootDegDays = 120.0
 	turfUseDegDays  = 320.0
 	turfSoilC       = 2.0

@@ -3,6 +3,7 @@ package dates
 import (
 	"swardwright/internal/arith"
 	"swardwright/internal/calendar"
+	"swardwright/species"
 )
 
 // danger is one of the things that take seedlings.
@@ -189,7 +190,7 @@ func (t *trial) standing(f *fate) float64 {
 
 	weeds := 1.0
 	if !s.warm {
-		slowness := 1.25 - 0.5*mowDegDays/s.mowDD // 0.75 for the quickest grass
+		slowness := 1.25 - 0.5*species.MowDegDays(1)/s.mowDD // 0.75 for the quickest grass
 		weeds = 1 / (1 + float64(m.weeds)*slowness/weedHalf)
 	}
 	hot := float64(t.heat[min(f.emerge+heatDays, last)] - t.heat[f.emerge])

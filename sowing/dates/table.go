@@ -37,7 +37,7 @@ type sown struct {
 	id             string
 	warm           bool
 	base, emergeDD float64 // germination
-	mowDD          float64 // growth from emergence to the size of a first mowing at firstCutMM
+	mowDD          float64 // growth from emergence to the size of a first mowing
 	cutDD          float64 // and to the height at which this lawn is first mown
 	lt50           float64
 	hotFit, dryFit float64 // heat and drought tolerance, 0 to 1
@@ -58,10 +58,9 @@ func (g *Grounds) Survey(ctx context.Context, cond *site.Conditions, table []*sp
 	for _, s := range table {
 		v := s.Best()
 		t.ids[s.ID] = len(t.table)
-		mowDD := mowDegDays / (mowVigourLow + (1-mowVigourLow)*v[species.Vigour])
 		t.table = append(t.table, sown{
 			id: s.ID, warm: s.Warm, base: v[species.GermBaseC], emergeDD: v[species.EmergeDegDays],
-			mowDD: mowDD, cutDD: mowDD * firstCut(input.CutMM) / firstCutMM,
+			mowDD: species.MowDegDays(v[species.Vigour]), cutDD: species.FirstCutDegDays(v[species.Vigour], input.CutMM),
 			lt50: v[species.LT50C], hotFit: v[species.Heat], dryFit: v[species.Drought],
 		})
 	}
@@ -81,14 +80,6 @@ func (g *Grounds) Survey(ctx context.Context, cond *site.Conditions, table []*sp
 	}
 	t.coldest = t.zones[0].days.Normals.ColdestDay()
 	return t, nil
-}
-
-// firstCut is the height of the grass at its first cut, for a lawn kept at another.
-func firstCut(cutMM float64) float64 {
-	if cutMM <= 0 {
-		return firstCutMM
-	}
-	return min(tallestMM, max(shortestMM, cutMM*overCut))
 }
 
 // capped takes off what shares that add up to one add up to beyond it by rounding.

@@ -7,6 +7,7 @@ import (
 	"swardwright/internal/calendar"
 	"swardwright/site"
 	"swardwright/site/weather"
+	"swardwright/species"
 )
 
 // zone holds the running sums and marks of one zone, over the series and horizon
@@ -25,7 +26,7 @@ type zone struct {
 	soilC    [calendar.Year]float64 // of the seedbed, mean of the years and of the week
 
 	bed   seedbed
-	cool  []float32    // growth above growthBaseC weighed by light and water
+	cool  []float32    // growth weighed by light and water
 	warm  []float32    // the same for warm-season grasses
 	tall  [2][]float32 // the growth in height of cool-season and of warm-season grasses
 	heat  []float32    // warmth of means above heatFromC
@@ -58,7 +59,7 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 		share: cz.Share, days: d, n: len(d.MeanC), slopeDeg: slopeDeg, bed: newSeedbed(d, input), leaves: 1 - (1-leafShare)*cz.LeafFall,
 		grown: &grown{traces: map[seed]trace{}, trials: map[seed]trial{}, laid: map[bool]field{}},
 	}
-	light, stretch := z.lightByDay(func(dli, _ float64) float64 { return weather.LightFactor(dli) }), z.lightByDay(stretched)
+	light, stretch := z.lightByDay(func(dli, _ float64) float64 { return weather.LightFactor(dli) }), z.lightByDay(species.Stretched)
 	water := func(i int) float64 {
 		switch {
 		case d.SnowCM[i] >= 1:
@@ -75,8 +76,8 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 		}
 		return short
 	}
-	cool := func(i int) float64 { return arith.Most(0, min(growthLidC, float64(d.MeanC[i]))-growthBaseC) }
-	warm := func(i int) float64 { return arith.Most(0, min(warmLidC, float64(d.MeanC[i]))-warmBaseC) }
+	cool := func(i int) float64 { return species.Warmth(float64(d.MeanC[i]), false) }
+	warm := func(i int) float64 { return species.Warmth(float64(d.MeanC[i]), true) }
 	z.cool = z.sum(func(i int) float64 { return cool(i) * young(i) })
 	z.warm = z.sum(func(i int) float64 { return warm(i) * young(i) })
 	z.tall = [2][]float32{
@@ -158,13 +159,6 @@ func (z *zone) workable() {
 	}
 }
 
-// stretched is the growth in height in a light over that in a clear summer's day: in
-// shade grass loses leaves and roots and stretches, until little is left of the light.
-func stretched(dli, openShare float64) float64 {
-	share := max(openShare, stretchShare)
-	return weather.LightFactor(dli/share) * (1 + stretchMost*(1-share)/(1-stretchShare))
-}
-
 // lightByDay is what a seedling makes of the zone's light, by day of the year.
 func (z *zone) lightByDay(growth func(dli, openShare float64) float64) (f [calendar.Year]float64) {
 	var month [12]float64
@@ -231,7 +225,7 @@ func (z *zone) winter(start, end int) mark {
 	w := mark{kill: int32(start)}
 	for k := start; k < end; k++ {
 		i := k % z.n
-		if d.MeanC[i] < growthBaseC {
+		if d.MeanC[i] < species.GrowthBaseC {
 			w.idle++
 		}
 		if from := k - start; from >= calendar.Half-deepWinter && from < calendar.Half+deepWinter && z.open[i] {
