@@ -33,10 +33,11 @@ type trial struct {
 	input      Input
 	germ, grow []float32 // running sums of germination and growth
 	tall       []float32 // and of growth in height
+	mown       []int32   // the first day, from each on, on which it grows enough to be mown
 }
 
 func newTrial(z *zone, s *sown, c *care, input Input) trial {
-	return trial{z, s, c, input, c.germination(s.base), z.growth(s), z.height(s)}
+	return trial{z, s, c, input, c.germination(s.base), z.growth(s), z.height(s), z.mown[s.index()]}
 }
 
 // fate is what becomes of one sowing.
@@ -94,6 +95,9 @@ func (t *trial) trace() trace {
 			for goal := t.tall[emerge] + float32(t.species.cutDD); cut < last && t.tall[cut] < goal; {
 				cut++
 			}
+			for goal := t.afterWinter(emerge, cut); cut < last && t.tall[cut] < goal; {
+				cut++
+			}
 			f.emerge, f.mow = emerge, mow
 			stand = t.standing(&f)
 		}
@@ -102,12 +106,25 @@ func (t *trial) trace() trace {
 		out.stand[step] = uint8(full*seed*stand + half)
 		if f.through[dangerUp] > 0 {
 			out.up[step] = int32(emerge)
-			if cut < last {
-				out.cut[step] = int32(cut)
+			if mown := t.mown[cut]; int(mown) < last {
+				out.cut[step] = mown
 			}
 		}
 	}
 	return out
+}
+
+// afterWinter is what the growth in height adds up to at the first cut of what came up on a
+// day and would be cut on another, where the frost of a winter between them kills leaf: that
+// has to grow again. Nothing where none lies between.
+func (t *trial) afterWinter(emerge, cut int) float32 {
+	m := &t.mark[emerge]
+	killed := int(m.kill)
+	if killed >= cut || killed <= emerge {
+		return 0
+	}
+	lost := float32(arith.Unit((leafSafeC - float64(m.frozen)) / (leafSafeC - leafGoneC)))
+	return t.tall[emerge] + float32(t.species.cutDD) + lost*(t.tall[killed]-t.tall[emerge])
 }
 
 // at works out the fate of one sowing by search.

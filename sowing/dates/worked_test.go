@@ -442,6 +442,29 @@ func TestFirstMowingWorked(t *testing.T) {
 	near(t, "and to a cut of 60 mm", table.table[0].cutDD, 384, 1e-9)
 	near(t, "asked success", table.input.Success, 0.8, 0)
 
+	// A frost of -10 °C, half-way from -5 to -15, takes half of what has grown in height before it: up on day 100 with 60 of
+	// 100 grown by day 160, the first cut is when 130 have grown in all. None is taken where the cut comes before the frost,
+	// where the frost comes before the grass, or where it is no harder than -5.
+	for what, r := range map[string]struct {
+		kill, cut int
+		frozen    float32
+		want      float64
+	}{"half lost": {160, 200, -10, 100 + 100 + 30}, "all lost": {160, 200, -18, 100 + 100 + 60}, "mild": {160, 200, -5, 100 + 100}, "cut before": {160, 150, -10, 0}, "not up": {90, 200, -10, 0}} {
+		tr := trial{zone: &zone{mark: make([]mark, 400)}, species: &sown{cutDD: 100}, tall: ramp(1)}
+		tr.mark[100] = mark{kill: int32(r.kill), frozen: r.frozen}
+		near(t, "height at the first cut, "+what, float64(tr.afterWinter(100, r.cut)), r.want, 1e-4)
+	}
+	// Grass is mown in fortnights with a quarter of the warmth above 3 °C of the warmest: at 15 °C 168 degree-days, so that in 6.1 °C,
+	// which is 43.4, it is, and in 5.9 °C it waits for the day from which the fortnight has enough.
+	for winterC, want := range map[float32]int{6.1: 30, 5.9: 107} {
+		z := newZone(flat(func(d *weather.Days, i int) {
+			if d.MeanC[i] = 15; i%calendar.Year < 120 {
+				d.MeanC[i] = winterC
+			}
+		}), 0, Input{})
+		near(t, "mown after day 30", float64(z.mown[0][30]), float64(want), 1)
+	}
+
 	// Use: when three quarters of the ground are covered, which takes a grass one and a half times its growth to first mowing.
 	c := cover{parts: []part{{0, 1}}, grow: [][]float32{ramp(1)}, each: []float32{1.0 / 600}, up: []uint16{1}}
 	for _, from := range []int{0, 300, 600} { // wherever it is looked for first

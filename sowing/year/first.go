@@ -254,6 +254,11 @@ func (p *plan) firstCut() []told.Sentence {
 		how = says(told.Say("year.first-cut-how", told.DepthMM(stands), steps[0]), told.Say("year.first-cut-then", told.Joined(told.Then, steps[1:]...)))
 	} else if len(steps) > 1 {
 		how = append(how, told.Say("year.first-cut-steps"))
+	} else if p.in.Use.Rough() {
+		how = says(told.Say("year.first-cut-rough", told.DepthMM(stands), steps[0]))
+	}
+	if p.winterBetween() {
+		how = append(how, told.Say("year.first-cut-waits"))
 	}
 	if p.mower.name == "robot" {
 		how = append(how, told.Say("year.first-cut-ordinary"))
@@ -263,6 +268,16 @@ func (p *plan) firstCut() []told.Sentence {
 	}
 	return append(how, told.Say("year.mower-guards"))
 }
+
+// winterBetween tells whether seed that comes up before a winter makes grass that is first cut
+// after it.
+func (p *plan) winterBetween() bool {
+	closes := p.season.date(calendar.OnOrBefore(p.in.StartOn, p.season.cold), p.closes.day)
+	return !p.in.Turf && p.in.StartOn.AddDate(0, 0, upDays).Before(closes) && p.in.FirstMow.After(closes)
+}
+
+// upDays after sowing in the growing season grass is up: common practice, no published source.
+const upDays = 30
 
 // youngFeed is the date of the second feed of a new lawn; zero: none.
 func (p *plan) youngFeed() time.Time {

@@ -427,6 +427,27 @@ func TestFirstCutWorked(t *testing.T) {
 	}
 }
 
+// Sown 31 days before growth ends and first cut after that it is told that it waits; sown 29 days before, or cut before, not.
+func TestFirstCutAfterTheWinter(t *testing.T) {
+	for _, r := range []struct {
+		sownBefore, cutAfter int // days from where growth ends
+		turf, waits          bool
+	}{{31, 150, false, true}, {29, 150, false, false}, {60, -10, false, false}, {31, 150, true, false}} {
+		w, origin := evenInput(even(t), species.Extensive)
+		s, ok := seasonOf(w.Site, 0)
+		if !ok {
+			t.Fatal("no season")
+		}
+		closes := s.date(origin, evenCloses)
+		p := &plan{in: w, season: s}
+		p.closes.day = evenCloses
+		p.in.Turf, p.in.StartOn, p.in.FirstMow = r.turf, closes.AddDate(0, 0, -r.sownBefore), closes.AddDate(0, 0, r.cutAfter)
+		if got := p.winterBetween(); got != r.waits {
+			t.Errorf("%+v: waits %t", r, got)
+		}
+	}
+}
+
 // What is told of moss, mould, snow and drought, at the limits; own figures.
 func TestToldFromWorked(t *testing.T) {
 	days := func(c *site.Conditions, id string) int {
