@@ -39,6 +39,7 @@ const (
 	// lets lawns be sown (second-hand), so much a day at the coldest of it.
 	chillC        = 8.0
 	springSoilC   = 8.0 // from which lawns are sown in spring, and to which in autumn: the same; ryegrass and bents sown earlier came up at 10 (HortTechnology 31(1):42)
+	coldBedC      = 6.0 // in a colder bed no window of spring is open: grass grows from about there (common practice, no published source)
 	chillLossPerD = 0.03
 	dryLossPerD   = 0.005
 	// Seed that has gone this share of the way to emergence when the deep frost
@@ -129,10 +130,11 @@ const (
 
 	// Bare ground going into winter: what wash, moss and winter weeds leave
 	// where nothing has grown, were the ground open all winter.
-	bareWinter = 0.7
-	deepWinter = 75  // days before and after its middle
-	coverShare = 0.6 // of the growth to first mowing covers it
-	leafShare  = 0.5 // left of young grass that leaves fall on before its second mowing
+	bareWinter  = 0.7
+	livingSpare = 0.5 // of that a living sward spares the gaps that it closes, as far as it covers the ground: wash, not moss and weeds; our own
+	deepWinter  = 75  // days before and after its middle
+	coverShare  = 0.6 // of the growth to first mowing covers it
+	leafShare   = 0.5 // left of young grass that leaves fall on before its second mowing
 
 	// A window opens on a day within windowShare of its best and closes on one on which
 	// closeShare of the best day's seedlings still come through, or sooner, where days succeed

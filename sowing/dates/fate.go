@@ -249,7 +249,7 @@ func (t *trial) wintering(f *fate, m *mark) (winter, cover float64) {
 	cover = 1
 	if rest := min(int(m.rest), last); rest-f.emerge < calendar.Half {
 		grown := float64(t.grow[rest]-t.grow[f.emerge]) / (coverShare * s.mowDD)
-		cover = 1 - (1-t.input.Living)*bareWinter*float64(m.open)*arith.Most(0, 1-grown)
+		cover = 1 - (1-livingSpare*t.input.Living)*bareWinter*float64(m.open)*arith.Most(0, 1-grown)
 	}
 	return winter, cover
 }

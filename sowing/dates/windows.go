@@ -130,6 +130,9 @@ func (s *Season) place(r run, l Limits) placed {
 			closes, p.closesBy = last, told.Say("when.not-after")
 		}
 	}
+	if warm := s.thawed(r.kind, opens, closes); warm.After(opens) {
+		opens, p.opensBy = warm, told.Say("when.cold-bed", told.TemperatureC(coldBedC))
+	}
 	p.Opens, p.Closes = opens, closes
 	s.describe(&p.Window)
 	return p
@@ -190,15 +193,30 @@ func (s *Season) bestOf(kind Kind, days []time.Time) time.Time {
 	return slices.MaxFunc(mown, func(a, b time.Time) int { return cmp.Compare(s.Score[calendar.DayOf(a)], s.Score[calendar.DayOf(b)]) })
 }
 
-// warmed tells whether the seedbed is as warm as sowing in spring asks on a day of a
-// middling year.
-func (s *Season) warmed(day int) bool {
-	soil := 0.0
+// thawed is the first day of a spring's sowing on which the seedbed is not too cold; the
+// day on which the days open where none is, in other seasons, and for turf.
+func (s *Season) thawed(kind Kind, opens, closes time.Time) time.Time {
+	if kind != Spring || s.parts == nil {
+		return opens
+	}
+	for d := opens; !d.After(closes); d = d.AddDate(0, 0, 1) {
+		if s.soilC(calendar.DayOf(d)) >= coldBedC {
+			return d
+		}
+	}
+	return opens
+}
+
+// warmed tells whether the seedbed is as warm as sowing in spring asks on a day.
+func (s *Season) warmed(day int) bool { return s.soilC(day) >= springSoilC }
+
+// soilC is the seedbed's temperature on a day of a middling year.
+func (s *Season) soilC(day int) (soil float64) {
 	for i := range s.fields {
 		z := s.fields[i].zone
 		soil += z.share * z.soilC[day]
 	}
-	return soil >= springSoilC
+	return soil
 }
 
 // mownBeforeWinter tells whether what is sown on a date is mown, in most years, before

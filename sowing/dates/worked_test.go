@@ -216,7 +216,7 @@ func TestWinteringWorked(t *testing.T) {
 		{"full frost", mark{kill: 385, rest: 500, frozen: -20}, 0, 0.5, 1},
 		{"a long winter", mark{kill: 152, rest: 500, frozen: -5, idle: 200}, 0, 0.5 + (52/300.0-0.173913)/0.25, 1},
 		{"bare ground: half of the deep of winter open, half grown over", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, 0, 1, 1 - 0.7*0.5*0.5},
-		{"into a living sward that covers 0.6", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, 0.6, 1, 1 - 0.4*0.7*0.5*0.5},
+		{"into a living sward that covers 0.6 and spares half of it", mark{kill: 430, rest: 190, frozen: -5, open: 0.5}, 0.6, 1, 1 - (1-0.5*0.6)*0.7*0.5*0.5},
 	} {
 		tr.input.Living = r.living
 		winter, cover := tr.wintering(f, &r.m)
