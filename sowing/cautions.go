@@ -101,7 +101,8 @@ func hazards(p Plan) []told.Sentence {
 		}
 	}
 	if p.Brief.Use.Livestock {
-		out = append(out, told.Say("job.horses", told.Source("University of Minnesota Extension")))
+		out = append(out, told.Say("job.horses", told.Source("University of Minnesota Extension")),
+			told.Say("job.horses-sugar", told.Source("Allen, Sheaffer and Martinson 2013, Agronomy Journal 105")))
 	}
 	out = append(out, told.Say("job.nutrient-rules"))
 	out = append(out, told.Say("job.invasive"))

@@ -35,6 +35,28 @@ func TestFarStation(t *testing.T) {
 	}
 }
 
+// Who keeps animals on it is told what horses are sown, and that no grass of those spares one that founders (Allen, Sheaffer
+// and Martinson 2013: ryegrass, timothy and smooth meadow-grass alike higher in sugar than others); nobody else is.
+func TestHorsesAreCautioned(t *testing.T) {
+	for _, livestock := range []bool{true, false} {
+		text := fmt.Sprintf("title = \"Paddock\"\n[place]\nlatitude = 52.2\nlongitude = -1.5\n[lawn]\narea_m2 = 900\n[light]\nsun_hours = 8\n[use]\ngrade = \"extensive\"\nlivestock = %t\n", livestock)
+		brief, err := ReadBrief("lawn.toml", []byte(text), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, err := NewPlan(context.Background(), builtIn(t), brief)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := fmt.Sprint(plan.Cautions)
+		for _, name := range []string{"job.horses ", "job.horses-sugar "} {
+			if strings.Contains(said, name) != livestock {
+				t.Errorf("livestock %t: %s in %s", livestock, name, said)
+			}
+		}
+	}
+}
+
 // builtIn are the tables of the program.
 func builtIn(t testing.TB) Tables {
 	t.Helper()
