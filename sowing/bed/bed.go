@@ -173,7 +173,7 @@ func Plan(w Input) Bed {
 	b.DrainSpacingM = spacing
 	b.PuddleMM, b.PuddleHours = z.ground(w, spacing).puddle(rain)
 
-	b.Checks = append(b.Checks, w.slopeChecks()...)
+	b.Checks = append(b.Checks, w.slopeChecks(b.PuddleMM)...)
 	b.Checks = append(b.Checks, z.checks(w, b, pipesHelp)...)
 	if len(w.Parts) == 0 {
 		return b

@@ -305,6 +305,24 @@ func TestPublishedGround(t *testing.T) {
 			t.Errorf("%s: mown %v, says %q", r.source, Mowable(r.degrees), said)
 		}
 	}
+	// Ground that takes in the design rain of 18 mm and doesn't freeze for long may lie level, an old lawn on it as it is; a house
+	// still wants its fall. Where some of it stands, or winters are hard, a fall is asked for.
+	for name, r := range map[string]struct {
+		kind    job.Kind
+		puddle  float64
+		coldest float64
+		ok      bool
+		says    string
+	}{
+		"sand, new": {job.New, 0, 2, false, "bed.no-fall-soaks"}, "sand, old": {job.Overseed, 0, 2, true, ""}, "sand, hard winters": {job.New, 0, -5, false, "bed.no-fall"},
+		"clay": {job.New, 4, 2, false, "bed.no-fall-mild"}, "clay, old": {job.Overseed, 4, 2, false, "bed.no-fall-standing-mild"},
+	} {
+		c := place(t, ground.Survey{})
+		c.Weather.ColdestMonthC = r.coldest
+		if got := (Input{Site: c, Kind: r.kind}).fallCheck(told.Sentence{}, 0, r.puddle); got.OK != r.ok || got.Advice.Name != r.says {
+			t.Errorf("%s: %t, %v", name, got.OK, got.Advice)
+		}
+	}
 	// City of Regina: 12 to 25 mm below paving; East Lothian Council: 25 mm above kerbs and
 	// 150 mm below the damp-proof course.
 	if text := fmt.Sprint(shallow.Notes); !strings.Contains(text, "{bed.finished-level [{12 25} 25 150]}") {

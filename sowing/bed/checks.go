@@ -23,7 +23,7 @@ func Mowable(slopeDeg float64) bool {
 	return math.Tan(slopeDeg*math.Pi/180) <= Steepest
 }
 
-func (w Input) slopeChecks() []Check {
+func (w Input) slopeChecks(puddleMM float64) []Check {
 	slope := w.slope()
 	figure := told.Say("bed.level")
 	if slope > 0 {
@@ -46,13 +46,14 @@ func (w Input) slopeChecks() []Check {
 	if w.deck() || w.Use.Rough() { // a deck's fall is its own, and rough ground lies as it lies
 		return []Check{c}
 	}
-	return []Check{c, w.fallCheck(figure, slope)}
+	return []Check{c, w.fallCheck(figure, slope, puddleMM)}
 }
 
 // fallCheck asks whether water leaves the lawn above ground; where winters freeze it, what
-// stands is ice.
-func (w Input) fallCheck(figure told.Sentence, slope float64) Check {
+// stands is ice. Ground that takes in the design rain and never freezes for long may lie level, but by a house.
+func (w Input) fallCheck(figure told.Sentence, slope, puddleMM float64) Check {
 	freezes := w.freezes()
+	soaks := puddleMM <= 0 && !freezes
 	c := Check{ID: "fall", Figure: figure, Limit: told.Say("bed.fall-limit-mild", usualFall), OK: slope >= leastFall,
 		Source: "University of Alaska Fairbanks Extension HGA-00046; Växjö municipality; City of Regina; University of Saskatchewan, of snow melt"}
 	if freezes {
@@ -60,6 +61,10 @@ func (w Input) fallCheck(figure told.Sentence, slope float64) Check {
 	}
 	switch {
 	case c.OK:
+	case soaks && w.Kind != job.New:
+		c.OK = true
+	case soaks:
+		c.Advice = told.Say("bed.no-fall-soaks", usualFall)
 	case w.Kind != job.New: // a standing lawn is not graded
 		c.Advice = told.Say("bed.no-fall-standing-mild", told.DepthMM(job.MostDressMM))
 		if freezes {

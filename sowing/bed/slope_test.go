@@ -110,6 +110,24 @@ func TestNurseOfTwoMixtures(t *testing.T) {
 	near(t, "with a nurse, m²", b.NursedM2, 50, 1e-9)
 }
 
+// No roller goes, nor is hired, where none may: on a slope from 1 in 5 and on a deck; on the level one does.
+func TestNoRollerOnSlopesAndDecks(t *testing.T) {
+	for name, r := range map[string]struct {
+		degrees float64
+		over    string
+		rolled  bool
+	}{"level": {0, "", true}, "one in four": {14, "", false}, "steeper": {19, "", false}, "a deck": {0, "deck", false}} {
+		for _, method := range []string{"broadcast", "drill"} {
+			c := place(t, ground.Survey{Over: r.over, DepthCM: ptr(20)})
+			c.Survey.Lawn.SlopeDeg = r.degrees
+			b := Plan(Input{Site: c, Kind: job.New, Method: method, Parts: mixture(), Sown: []job.Zone{{Letter: "A", AreaM2: 84}}, SeedGM2: 20, SeedsM2: 20000})
+			if got := slices.ContainsFunc(b.Tasks, func(x job.Task) bool { return x.OutputKey == "roll_m2_per_hour" }); got != r.rolled {
+				t.Errorf("%s, %s: rolled %t", name, method, got)
+			}
+		}
+	}
+}
+
 // A drilled lawn is neither taught casting nor reckoned by hand, whatever the job.
 func TestDrilledLawnHasADrill(t *testing.T) {
 	for _, kind := range []job.Kind{job.New, job.Renovate, job.Overseed} {

@@ -312,6 +312,9 @@ func (l *list) starter(id string, w Input, b Bed, after string) string {
 	return id
 }
 
+// pressOutput is the key of the output of raking in and pressing by boards, where no roller goes.
+const pressOutput = "press_m2_per_hour"
+
 // sow makes a stale seedbed of the graded ground and sows it.
 func (l *list) sow(w Input, b Bed, graded string) {
 	stale := says(told.Say("bed.stale-how", told.Days(w.StaleDays)))
@@ -328,7 +331,11 @@ func (l *list) sow(w Input, b Bed, graded string) {
 		sow.OutputKey, sow.Detail = drillOutput, says(drillSet(w.seed()), told.Say("bed.drill-how", told.DepthMM(coverMM)))
 		cover.Title, cover.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
 	}
+	if w.deck() { // which bears no roller that nobody has reckoned with
+		cover.OutputKey, cover.Title, cover.Detail = pressOutput, told.Say("bed.rake-in-boards"), says(told.Say("bed.rake-in-boards-how", told.DepthMM(coverMM)))
+	}
 	if w.covered() {
+		cover.OutputKey = pressOutput
 		sow.Detail = append(sow.Detail, told.Say("bed.sow-slope"))
 		cover.Title, cover.Detail = told.Say("bed.rake-slope"), says(told.Say("bed.rake-slope-how", told.DepthMM(coverMM)))
 		if w.Method == job.Drill {

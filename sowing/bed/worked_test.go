@@ -312,7 +312,7 @@ func TestSlopeLimits(t *testing.T) {
 	} {
 		sloping := place(t, ground.Survey{})
 		sloping.Survey.Lawn.SlopeDeg = math.Atan(r.slope) * 180 / math.Pi
-		c := Input{Site: sloping, Kind: job.New}.slopeChecks()
+		c := Input{Site: sloping, Kind: job.New}.slopeChecks(1)
 		if c[0].OK != r.ok || c[1].OK != r.drained || c[0].Advice.Name != r.advice {
 			t.Errorf("%g: %+v", r.slope, c)
 		}
