@@ -421,7 +421,7 @@ func (w *writer) care(b *builder) {
 	mow := table{caption: told.Say("plan.mowing"), columns: []head{left(told.Say("heads.month")), right(told.Say("heads.cut-at")), right(told.Say("heads.every")), right(told.Say("heads.cuts"))}}
 	for i, m := range y.Months {
 		if m.Mows > 0 {
-			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), some(m.MowEveryDays > 0, told.Days(m.MowEveryDays+0.5)), told.Count(m.Mows))
+			mow.row(told.Month(i+1), told.DepthMM(m.CutMM), some(m.MowEveryDays > 0 && m.Mows > 1, told.Days(m.MowEveryDays+0.5)), told.Count(m.Mows))
 		}
 	}
 	b.table(mow.caption, mow)

@@ -183,7 +183,7 @@ func Plan(w Input) Bed {
 	b.DressingMM, b.Netted, b.RootsM2 = dressingMM(w), w.netted(), w.rootsM2()
 	b.NursedM2 = w.nursedM2()
 	if len(w.Sown) > 0 && w.SeedGM2 > 0 {
-		guide := GuideOf(Spread{w.Method, w.covered()}, w.seed()...)
+		guide := GuideOf(Spread{w.Method, w.washes()}, w.seed()...)
 		b.Guide = &guide
 	}
 	b.Materials = materials(w, z, &b, area, pipeDepth)

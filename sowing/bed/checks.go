@@ -40,7 +40,7 @@ func (w Input) slopeChecks(puddleMM float64) []Check {
 		c.Advice = told.Say("bed.steep-turf", told.OneIn(preferred))
 	case slope > preferred:
 		c.Advice = told.Say("bed.steep", told.OneIn(preferred))
-	case slope >= warnFrom && !w.turf():
+	case slope >= warnFrom && !w.turf() && w.Kind == job.New:
 		c.Advice = told.Say("bed.sloping", told.Share(warnFrom))
 	}
 	if w.deck() || w.Use.Rough() { // a deck's fall is its own, and rough ground lies as it lies

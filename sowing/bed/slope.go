@@ -39,6 +39,11 @@ func (w Input) slope() float64 { return math.Tan(w.Site.Survey.Lawn.SlopeDeg * m
 // Mulches tells whether seed on bare ground of this slope, in degrees, is covered.
 func Mulches(slopeDeg float64) bool { return math.Tan(slopeDeg*math.Pi/180) >= preferred-1e-9 }
 
+// washes tells whether rain washes seed off what is sown here, so that it is sown and raked in level.
+func (w Input) washes() bool {
+	return w.Kind == job.New && len(w.Sown) > 0 && w.slope() >= warnFrom-1e-9
+}
+
 // covered tells whether what is sown here is covered against rain.
 func (w Input) covered() bool {
 	return w.Kind == job.New && len(w.Sown) > 0 && Mulches(w.Site.Survey.Lawn.SlopeDeg)

@@ -18,7 +18,7 @@ func TestSlopeIsCovered(t *testing.T) {
 	for _, r := range []struct {
 		degrees        float64
 		straw, blanket bool
-	}{{0, false, false}, {11, false, false}, {12, true, false}, {18, true, false}, {19, false, true}} {
+	}{{0, false, false}, {5.5, false, false}, {6, false, false}, {11, false, false}, {12, true, false}, {18, true, false}, {19, false, true}} {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.SlopeDeg = r.degrees
 		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Extensive, Irrigation: true}, Kind: job.New, Parts: mixture(), Sown: []job.Zone{{Letter: "A", AreaM2: 84}}, SeedGM2: 10, SeedsM2: 9000})
@@ -35,7 +35,7 @@ func TestSlopeIsCovered(t *testing.T) {
 		for _, s := range sow.Detail {
 			along = along || s.Name == "bed.sow-slope"
 		}
-		if along != (r.straw || r.blanket) {
+		if along != (r.degrees >= 6) { // from 1 in 10 rain washes seed: University of Alaska Fairbanks Extension HGA-00046
 			t.Errorf("%g degrees: sown along the slope %t", r.degrees, along)
 		}
 		c.Survey.Lawn.SlopeDeg = r.degrees

@@ -325,23 +325,11 @@ func (l *list) sow(w Input, b Bed, graded string) {
 	l.add(job.Task{ID: "hoe", Title: told.Say("bed.hoe"), OutputKey: "hoe_m2_per_hour", Needs: []job.Need{need("rake-stale-seedbed", w.StaleDays)},
 		Detail: says(told.Say("bed.hoe-how", told.DepthMM(hoeMM)), w.tilth())})
 	ready := l.starter("starter-feed", w, b, "hoe")
-	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(told.Say("bed.sow-how"))}
-	cover := job.Task{ID: "roll-in", Title: told.Say("bed.rake-in"), OutputKey: "roll_m2_per_hour", Detail: says(told.Say("bed.rake-in-how", told.DepthMM(coverMM)))}
+	sow := job.Task{ID: "sow", Sort: job.Sowing, Title: told.Say("bed.sow"), OutputKey: "sow_m2_per_hour", Needs: []job.Need{need(ready, 0)}, Detail: says(w.spread())}
 	if w.Method == job.Drill {
-		sow.OutputKey, sow.Detail = drillOutput, says(drillSet(w.seed()), told.Say("bed.drill-how", told.DepthMM(coverMM)))
-		cover.Title, cover.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
+		sow.OutputKey, sow.Detail = drillOutput, says(drillSet(w.seed()), w.spread())
 	}
-	if w.deck() { // which bears no roller that nobody has reckoned with
-		cover.OutputKey, cover.Title, cover.Detail = pressOutput, told.Say("bed.rake-in-boards"), says(told.Say("bed.rake-in-boards-how", told.DepthMM(coverMM)))
-	}
-	if w.covered() {
-		cover.OutputKey = pressOutput
-		sow.Detail = append(sow.Detail, told.Say("bed.sow-slope"))
-		cover.Title, cover.Detail = told.Say("bed.rake-slope"), says(told.Say("bed.rake-slope-how", told.DepthMM(coverMM)))
-		if w.Method == job.Drill {
-			cover.Title, cover.Detail = told.Say("bed.press-slope"), says(told.Say("bed.press-slope-how"))
-		}
-	}
+	cover := w.rakedIn()
 	if w.Apart != nil {
 		sow.Detail = append(sow.Detail, told.Say("bed.sow-two", job.Named(w.Apart[0].Zones), job.Named(w.Apart[1].Zones)))
 	}
@@ -370,6 +358,45 @@ func (l *list) sow(w Input, b Bed, graded string) {
 		keep = told.Say("bed.keep-off-slope")
 	}
 	l.add(job.Task{ID: "keep-off", Title: told.Say("bed.keep-off"), Needs: []job.Need{need("roll-in", 0)}, Detail: says(keep)})
+}
+
+// spread says how the seed goes out: in two passes at right angles, or both level along a slope.
+func (w Input) spread() told.Sentence {
+	switch drilled := w.Method == job.Drill; {
+	case drilled && w.washes():
+		return told.Say("bed.drill-slope", told.DepthMM(coverMM))
+	case drilled:
+		return told.Say("bed.drill-how", told.DepthMM(coverMM))
+	case w.washes():
+		return told.Say("bed.sow-slope")
+	}
+	return told.Say("bed.sow-how")
+}
+
+// rakedIn brings the seed into the ground and firms it: by roller, or by boards on a slope that is
+// covered and on a deck, which bears no roller that nobody has reckoned with.
+func (w Input) rakedIn() job.Task {
+	t := job.Task{ID: "roll-in", OutputKey: "roll_m2_per_hour"}
+	drilled, depth := w.Method == job.Drill, told.DepthMM(coverMM)
+	switch {
+	case w.covered() && drilled:
+		t.Title, t.Detail = told.Say("bed.press-slope"), says(told.Say("bed.press-slope-how"))
+	case w.covered():
+		t.Title, t.Detail = told.Say("bed.rake-slope"), says(told.Say("bed.rake-slope-how", depth))
+	case w.deck():
+		t.Title, t.Detail = told.Say("bed.rake-in-boards"), says(told.Say("bed.rake-in-boards-how", depth))
+	case drilled:
+		t.Title, t.Detail = told.Say("bed.roll"), says(told.Say("bed.roll-how"))
+	default:
+		t.Title, t.Detail = told.Say("bed.rake-in"), says(told.Say("bed.rake-in-how", depth))
+		if w.washes() {
+			t.Detail = append(t.Detail, told.Say("bed.rake-across"))
+		}
+	}
+	if w.covered() || w.deck() {
+		t.OutputKey = pressOutput
+	}
+	return t
 }
 
 // turf rakes the graded ground and lays turf, which keeps rolled for a day at most
