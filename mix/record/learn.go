@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"swardwright/internal/steady"
+	"swardwright/internal/told"
 	"swardwright/mix/sward"
 	"swardwright/site"
 	"swardwright/species"
@@ -53,6 +54,8 @@ type Row struct {
 	Surprise float64    // share of what might have been found that was no likelier
 	Alone    float64    // the same by the tables alone
 	Zones    []float64  // for Cover: the same were it another zone's
+
+	shown told.Figure // Of as the reader's language has it
 }
 
 // What is what a row is about.

@@ -21,10 +21,12 @@ const (
 	eyeSD    = 0.45 // logit of a cover judged by eye; ten observers spread so far (Sykes, Horrill & Mountford 1983)
 	eyeOwn   = 0.5  // of its variance, the observer's own: the same whenever he looks
 	upDaysSD = 3.0  // of when half of the seedlings are seen up, and a tenth of the days
-	cutSD    = 5.0  // of when somebody comes to cut what is tall enough, and a tenth of the days
+	cutSD    = 5.0  // of when somebody comes to cut what is tall enough, and a tenth of the days, or of those since it was seen up
 	daysPart = 0.10
-	mouldSD  = 0.6  // logit of the share with snow mould
+	mouldSD  = 0.6  // logit of the share with snow mould …
 	sunSD    = 0.15 // ln of hours of sun
+
+	leastMould = 0.02 // … less of which counts as this: by eye nobody tells such patches from none
 
 	betweenKinds = 0.05 // of hits, taken for a grass of another kind (published: 6 to 10 % for plants in general)
 	withinKind   = 0.15 // for another of its own kind
@@ -183,18 +185,21 @@ func normal(x, mean, sd float64) float64 {
 }
 
 // daysSD is the standard deviation of the day on which it is seen that half of the seedlings are up, or
-// on which it is cut for the first time.
-func (s *Seen) daysSD(days float64) float64 {
+// on which it is cut for the first time; counted from the day on which they were seen up, if they were.
+func (s *sighting) daysSD(days float64) float64 {
 	sd := upDaysSD
 	if s.FirstCut {
 		sd = cutSD
 	}
-	return math.Hypot(sd, daysPart*days)
+	return math.Hypot(sd, daysPart*(days-s.since))
 }
 
 const tiny = 1e-300
 
 func below(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
+
+// mouldy is the log-odds of a share with snow mould as it is seen.
+func mouldy(p float64) float64 { return logit(max(leastMould, p)) }
 
 // logit is the log-odds of a share, of the ends as of a tenth of a percent.
 func logit(p float64) float64 {

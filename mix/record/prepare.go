@@ -326,11 +326,12 @@ func (l *lawn) expect(s *sighting, r Record, growing sward.Growing) {
 		if s.Up {
 			s.comes = l.past.Up(l.site, &b, calendar.DayOf(sown.Date))
 		} else {
-			seenUp := 0.0
+			var late []float64
 			if up := l.upBefore(s, r); up != nil {
-				seenUp = daysBetween(sown.Date, up.Date)
+				s.since = up.days
+				late = lo.Map(up.comes, func(x float64, _ int) float64 { return up.days - x })
 			}
-			s.comes = l.past.Cut(l.site, &b, calendar.DayOf(sown.Date), s.keptMM, seenUp)
+			s.comes = l.past.Cut(l.site, &b, calendar.DayOf(sown.Date), s.keptMM, late)
 		}
 		s.anything = -math.Log(anyDay)
 	case s.SnowMouldPercent != nil:

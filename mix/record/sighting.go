@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/samber/lo"
 
+	"swardwright/internal/told"
 	"swardwright/species"
 )
 
@@ -27,6 +29,7 @@ type sighting struct {
 
 	days     float64     // since the sowing of seedlings, or of what was cut …
 	comes    []float64   // … and as expected, by lawn
+	since    float64     // day on which seedlings were seen up that were cut
 	keptMM   float64     // height that a first cut is for
 	mould    [][]float64 // by zone: see sward.Past.Mould
 	autumn   int         // moment before the winter of the mould; -1: nothing stood then
@@ -36,8 +39,9 @@ type sighting struct {
 // kind are grasses that were not told apart in a count.
 type kind struct {
 	name    string
-	members []int  // index among the grasses held
-	group   string // of all of them, or empty
+	members []int       // index among the grasses held
+	group   string      // of all of them, or empty
+	shown   told.Figure // its name as the reader's language has it
 }
 
 // likelihood is how likely something seen is on a member.
@@ -57,7 +61,7 @@ func (l *lawn) likelihood(s *sighting, m *member) float64 {
 	case s.comes != nil:
 		log = normal(s.days, s.comes[m.of], s.daysSD(s.comes[m.of]))
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
-		log = normal(logit(*s.SnowMouldPercent/100), logit(l.mouldOf(s, m.of, m.run)), mouldSD)
+		log = normal(mouldy(*s.SnowMouldPercent/100), mouldy(l.mouldOf(s, m.of, m.run)), mouldSD)
 	case s.SunHours != nil:
 		log = normal(math.Log(max(*s.SunHours, leastHours)/s.sunHours), math.Log(l.past.Light(m.of)), sunSD)
 	default:
@@ -193,7 +197,7 @@ func (l *lawn) tell(s *sighting) {
 	if len(s.Of) == 0 {
 		return
 	}
-	told, named := 0, map[int]bool{}
+	all, named := 0, map[int]bool{}
 	for _, f := range s.Of {
 		k := kind{name: f.Name}
 		for _, sp := range f.Of {
@@ -203,11 +207,13 @@ func (l *lawn) tell(s *sighting) {
 			}
 		}
 		k.group = groupOf(f.Of)
-		told += f.Hits
+		k.shown = l.named(f, k.members)
+		all += f.Hits
 		// Fine-leaved fescues are not told apart reliably: they count as one.
 		if i := slices.IndexFunc(s.kinds, func(o kind) bool { return o.group == k.group && k.group == fineFescue }); i >= 0 {
 			s.kinds[i].members = append(s.kinds[i].members, k.members...)
 			s.kinds[i].name += " + " + k.name
+			s.kinds[i].shown = told.Term{Kind: "group", Word: fineFescue}
 			s.hits[i] += f.Hits
 			continue
 		}
@@ -215,7 +221,7 @@ func (l *lawn) tell(s *sighting) {
 	}
 	// Where every hit was told apart the grasses not named were not there; but those that come
 	// by themselves are often overlooked.
-	if told == s.Grass {
+	if all == s.Grass {
 		var rest kind
 		for at, g := range l.past.Grass {
 			if !named[at] && l.pool[g].Values[species.Volunteer].High == 0 {
@@ -229,6 +235,21 @@ func (l *lawn) tell(s *sighting) {
 	if len(s.kinds) == 1 || len(s.kinds) > maxKinds {
 		s.kinds, s.hits = nil, nil
 	}
+}
+
+// named is the name of what was found: of one grass, of the group of all that it may be here, or as written.
+func (l *lawn) named(f Found, members []int) told.Figure {
+	if len(f.Of) == 1 {
+		return told.Grass(f.Of[0].ID)
+	}
+	groups := lo.Uniq(lo.Map(members, func(at int, _ int) string { return l.pool[l.past.Grass[at]].Group }))
+	if len(groups) > 1 { // fine and tall fescue are fescue
+		groups = lo.Uniq(lo.Map(groups, func(g string, _ int) string { return g[strings.LastIndexByte(g, ' ')+1:] }))
+	}
+	if len(groups) != 1 || groups[0] == "other" {
+		return told.Verbatim(f.Name)
+	}
+	return told.Term{Kind: "group", Word: groups[0]}
 }
 
 const fineFescue = "fine fescue"

@@ -76,7 +76,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 				continue
 			}
 			r := row
-			r.What, r.Of, r.Found, r.Range = Share, k.name, float64(s.hits[i])/float64(n), wilson(s.hits[i], n, s.design)
+			r.What, r.Of, r.shown, r.Found, r.Range = Share, k.name, k.shown, float64(s.hits[i])/float64(n), wilson(s.hits[i], n, s.design)
 			values := l.shareOf(s, i, runs)
 			add(r, values, l.shareOf(s, i, alone), func(v []float64) float64 { return unlikely(s.hits[i], n, v, s.ofDesign) })
 			// What a sward is made of scatters from day to day, so that more may be found than lasts.
@@ -108,7 +108,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 		r := row
 		r.What, r.Found = SnowMould, *s.SnowMouldPercent/100
 		r.Range = aboutShare(r.Found, mouldSD)
-		measured(r, func(x float64) float64 { return (logit(r.Found) - logit(x)) / mouldSD })
+		measured(r, func(x float64) float64 { return (mouldy(r.Found) - mouldy(x)) / mouldSD })
 	case s.SunHours != nil:
 		r := row
 		r.What, r.Found = Sun, *s.SunHours
@@ -401,7 +401,7 @@ func (r Row) About() told.Figure {
 		}
 		return told.Say("record.cover")
 	case Share:
-		return told.Say("record.share", told.Verbatim(r.Of))
+		return told.Say("record.share", r.shown)
 	case Emergence:
 		return told.Say("record.emergence")
 	case FirstCut:
@@ -411,6 +411,17 @@ func (r Row) About() told.Figure {
 	}
 	return told.Say("record.sun")
 }
+
+// InShort is the same where there is little room.
+func (r Row) InShort() told.Figure {
+	if r.What == Share {
+		return told.Say("record.share-short", r.shown)
+	}
+	return r.About()
+}
+
+// IsShare tells whether it is about a share of the ground or of the sward, and not about days or hours.
+func (r Row) IsShare() bool { return r.What == Cover || r.What == Share || r.What == SnowMould }
 
 // Figure is what was found.
 func (r Row) Figure() told.Figure { return r.figure(r.Found) }

@@ -102,8 +102,9 @@ func TestEyeWorked(t *testing.T) {
 	near(t, "of all, as of a thousandth less", logit(1), math.Log(0.999/0.001), 1e-12)
 	near(t, "and back", expit(math.Log(9)), 0.9, 1e-12)
 	near(t, "a normal, two standard deviations of 3 off", normal(7, 1, 3), -2-math.Log(3)-math.Log(2*math.Pi)/2, 1e-12)
-	near(t, "days of emergence, 3 and a tenth of 40", (&Seen{Up: true}).daysSD(40), 5, 1e-12)
-	near(t, "days of a first cut, 5 and a tenth of 120", (&Seen{FirstCut: true}).daysSD(120), 13, 1e-12)
+	near(t, "days of emergence, 3 and a tenth of 40", (&sighting{Seen: &Seen{Up: true}}).daysSD(40), 5, 1e-12)
+	near(t, "days of a first cut, 5 and a tenth of 120", (&sighting{Seen: &Seen{FirstCut: true}}).daysSD(120), 13, 1e-12)
+	near(t, "since it was seen up on day 20", (&sighting{Seen: &Seen{FirstCut: true}, since: 20}).daysSD(140), 13, 1e-12)
 	r := aboutShare(0.5, 0.45)
 	near(t, "about a half, from", r[0], 1/(1+math.Exp(1.96*0.45)), 1e-9)
 	near(t, "to", r[1], 1/(1+math.Exp(-1.96*0.45)), 1e-9)
@@ -508,7 +509,7 @@ func TestLikelihoodWorked(t *testing.T) {
 	for k, x := range l.past.Covers(m.run, 1, 1) {
 		lost += x * (1 - mould[7*n+k]) / total(1, 1)
 	}
-	near(t, "mould", l.likelihood(&l.seen[1], m), guarded(normal(math.Log(0.1/0.9), logit(lost), 0.6), -math.Log(10), 0.05), 1e-9)
+	near(t, "mould", l.likelihood(&l.seen[1], m), guarded(normal(math.Log(0.1/0.9), logit(max(0.02, lost)), 0.6), -math.Log(10), 0.05), 1e-9)
 	// What was seen of the sun moves the light shown: by the geometric mean of what the lawns have of it.
 	lights := l.past.Light(7) * l.past.Light(9) * l.past.Light(9)
 	near(t, "light", l.light([]member{{of: 7}, {of: 9}, {of: 9}}), math.Cbrt(lights), 1e-8)
@@ -555,7 +556,7 @@ func TestLikelihoodWorked(t *testing.T) {
 	near(t, "mould found", rows[0].Found, 0.1, 1e-12)
 	near(t, "mould, from", rows[0].Range[0], expit(math.Log(0.1/0.9)-1.96*0.6), 1e-9)
 	near(t, "mould expected", rows[0].Expected[0], lost, 1e-9)
-	near(t, "surprise of the mould", rows[0].Surprise, math.Erfc(math.Abs(math.Log(0.1/0.9)-logit(lost))/0.6/math.Sqrt2), 1e-9)
+	near(t, "surprise of the mould", rows[0].Surprise, math.Erfc(math.Abs(math.Log(0.1/0.9)-logit(max(0.02, lost)))/0.6/math.Sqrt2), 1e-9)
 	rows = l.rows(&l.seen[2], []member{*m}, runs[:1], runs)
 	near(t, "sun expected", rows[0].Expected[0], hours*l.past.Light(7), 1e-9)
 	near(t, "sun, from", rows[0].Range[0], 5*math.Exp(-1.96*0.15), 1e-9)
@@ -664,5 +665,43 @@ func TestReadBounds(t *testing.T) {
 	}
 	if r.Sown[0].RateGM2 != 0 {
 		t.Errorf("%+v", r.Sown)
+	}
+}
+
+// What was found is called as the reader's language has it: one grass by its name, several by the group of all that may stand here, and
+// otherwise as written.
+func TestNamed(t *testing.T) {
+	b := newBench(t, place.Spot{Station: "Heathrow", SunHours: 6, Years: 12})
+	r := b.example()
+	r.Seen = []Seen{{Key: "seen[1]", Date: day("2025-08-20"), Points: 100, Layout: OnString, Grass: 71, Rest: 29, Of: []Found{b.found("fescue", 30), b.found("meadow-grass", 20), b.found("perennial ryegrass", 16)}}}
+	for sown, want := range map[string][]told.Figure{
+		"hard-fescue": {told.Term{Kind: "group", Word: "fine fescue"}, told.Term{Kind: "group", Word: "meadow-grass"}, told.Grass("perennial-ryegrass")},
+		"tall-fescue": {told.Term{Kind: "group", Word: "fescue"}, told.Term{Kind: "group", Word: "meadow-grass"}, told.Grass("perennial-ryegrass")},
+	} {
+		r.Sown[0].Parts = b.parts(map[string]float64{sown: 20, "chewings-fescue": 40, "perennial-ryegrass": 40})
+		var got []told.Figure
+		for _, row := range b.learn(t, r, "2025-09-01").Rows {
+			if row.What == Share {
+				got = append(got, row.shown)
+			}
+		}
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("with %s: %v, want %v", sown, got, want)
+		}
+	}
+	mixed := []Found{{Name: "what not", Of: b.table.Called("bent")}}
+	mixed[0].Of = append(mixed[0].Of, b.table.Called("ryegrass")...)
+	r.Seen[0].Of = append(mixed, b.found("fine fescue", 3))
+	if row := b.learn(t, r, "2025-09-01").Rows[1]; row.shown != told.Verbatim("what not") {
+		t.Errorf("bent and ryegrass in one: %v", row.shown)
+	}
+}
+
+// Days and hours are no shares: the chart has no place for them, and a table of their own has.
+func TestIsShare(t *testing.T) {
+	for what, want := range map[What]bool{Cover: true, Share: true, SnowMould: true, Emergence: false, FirstCut: false, Sun: false} {
+		if got := (Row{What: what}).IsShare(); got != want {
+			t.Errorf("%s: %t", what, got)
+		}
 	}
 }

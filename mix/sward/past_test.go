@@ -684,7 +684,7 @@ func TestUpWorked(t *testing.T) {
 
 // First cuts by hand: sown on day 0, up on day 10, and where a day's 14 °C add 11 degree-days a grass of vigour 1 has grown to 75 mm,
 // 300 of them, 28 days later (300/11 = 27.3), one of vigour 0.5 44 days (480/11), and to 60 mm 35 (384/11). Under snow nothing grows; a
-// trace that is quicker isn't cut for; seedlings seen up on day 16 are cut six days later.
+// trace that is quicker isn't cut for; seedlings that are up six days late are cut as much later.
 func TestCutWorked(t *testing.T) {
 	c := seasonal()
 	d := c.Zones[0].Days
@@ -705,23 +705,23 @@ func TestCutWorked(t *testing.T) {
 	e := &Ensemble{pool: []*species.Species{sure(80, 1), sure(80.1, 0.5)}, Lawns: []Lawn{{Grass: []*Draws{{}, {}}}}}
 	p := &Past{e: e, first: 2020}
 	for _, r := range []struct {
-		weight       [2]float64
-		kept, seenUp float64
-		snow         int // days of it from day 20 on
-		want         float64
+		weight     [2]float64
+		kept, late float64
+		snow       int // days of it from day 20 on
+		want       float64
 	}{
 		{[2]float64{0.5, 0.5}, 50, 0, 0, 10 + 28},
 		{[2]float64{0.05, 0.95}, 50, 0, 0, 11 + 44},
 		{[2]float64{0.1, 0.9}, 50, 0, 0, 10 + 28},
 		{[2]float64{0.05, 0.95}, 40, 0, 0, 11 + 35},
 		{[2]float64{0.5, 0.5}, 50, 0, 5, 10 + 28 + 5},
-		{[2]float64{0.5, 0.5}, 50, 16, 0, 16 + 28},
+		{[2]float64{0.5, 0.5}, 50, 6, 0, 16 + 28},
 	} {
 		clear(d.SnowCM)
 		for i := range r.snow {
 			d.SnowCM[20+i] = 3
 		}
-		got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 9}, Weight: r.weight[:]}, 0, r.kept, r.seenUp)
+		got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 9}, Weight: r.weight[:]}, 0, r.kept, []float64{r.late})
 		near(t, fmt.Sprintf("%+v", r), got[0], r.want, 0)
 	}
 }

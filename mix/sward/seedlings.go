@@ -1,6 +1,7 @@
 package sward
 
 import (
+	"math"
 	"slices"
 
 	"swardwright/internal/calendar"
@@ -29,9 +30,9 @@ func (p *Past) Up(c *site.Conditions, b *Before, day int) []float64 {
 }
 
 // Cut is how many days after its sowing the first grass that makes up a real part of it is tall enough to be
-// cut on every lawn that will be kept at a height; two years where it is not sooner. Seedlings are up as expected, or on
-// the day on which half of them were seen to be, which is given in days after the sowing; 0: nobody saw it. Water is taken as enough.
-func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM, seenUp float64) []float64 {
+// cut on every lawn that will be kept at a height; two years where it is not sooner. Seedlings may have been up later than
+// expected, by so many days on each lawn; nil: they were not. Water is taken as enough.
+func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM float64, late []float64) []float64 {
 	z := &c.Zones[b.Zones[0]]
 	var stretch [12]float64
 	for m, dli := range z.Days.Exposure.DLI {
@@ -42,10 +43,6 @@ func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM, seenUp float6
 	for i := range out {
 		from := p.dayOf(z.Days, b, i, day)
 		up := p.emerge(z.Days, b, i, from)
-		late := 0.0
-		if seenUp > 0 {
-			late = seenUp - b.half(up)
-		}
 		out[i] = mostCut
 		for j, g := range b.Grass {
 			if b.Weight[j] < least {
@@ -53,7 +50,10 @@ func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM, seenUp float6
 			}
 			sp := p.e.pool[g]
 			goal := species.FirstCutDegDays(sp.At(&p.e.Lawns[i].Grass[g].Traits)[species.Vigour], keptMM)
-			at := max(0, up[j]+late)
+			at := up[j]
+			if late != nil {
+				at = max(0, math.Round(at+late[i]))
+			}
 			for tall := 0.0; at < out[i] && tall < goal; at++ {
 				k := (from + int(at)) % len(z.Days.MeanC)
 				if z.Days.SnowCM[k] < 1 {

@@ -19,11 +19,16 @@ func (w *writer) record(b *builder) {
 		return
 	}
 	b.text(told.Say("record.intro", told.Count(8), told.Count(10)))
-	rows := w.findings(l)
-	b.figure("findings", w.drawn(draw.Record), nil, &rows)
-	if len(l.Rows) > draw.MostFindings {
-		b.note(told.Say("record.last", told.Count(draw.MostFindings)))
+	shares := lo.Filter(l.Rows, func(r record.Row, _ int) bool { return r.IsShare() })
+	if len(shares) > 0 {
+		rows := w.findings(told.Say("record.chart"), shares)
+		b.figure("findings", w.drawn(draw.Record), nil, &rows)
+		if len(shares) > draw.MostFindings {
+			b.note(told.Say("record.last", told.Count(draw.MostFindings)))
+		}
 	}
+	others := lo.Reject(l.Rows, func(r record.Row, _ int) bool { return r.IsShare() })
+	b.table(told.Say("record.days"), w.findings(told.Say("record.days"), others))
 	b.notice(told.Say("record.asks"), sentences(l.Asks())...)
 	var says []told.Figure
 	for _, c := range w.p.Changed {
@@ -48,6 +53,9 @@ func (w *writer) record(b *builder) {
 			b.text(told.Say("record.neither", told.All(few...)))
 		}
 	}
+	if slices.ContainsFunc(shares, func(r record.Row) bool { return r.What == record.Share }) {
+		b.note(told.Say("record.shares"))
+	}
 	b.note(told.Say("record.counts"))
 }
 
@@ -57,8 +65,8 @@ func (w *writer) standing(b *builder) {
 	if w.p.Learned != nil {
 		b.text(told.Say("record.in-brackets"))
 		b.table(nil, w.stands(w.p.Learned))
-		if len(w.p.Learned.Rows) > draw.MostFindings {
-			b.table(told.Say("record.chart"), w.findings(w.p.Learned))
+		if rows := w.p.Learned.Rows; lo.CountBy(rows, record.Row.IsShare) > draw.MostFindings {
+			b.table(told.Say("record.chart"), w.findings(told.Say("record.chart"), rows))
 		}
 	}
 }
@@ -76,11 +84,11 @@ func (w *writer) neither() (zones []told.Zone) {
 // evenChance is the chance below which neither choice is told of as one that will do.
 const evenChance = 0.5
 
-// findings are the rows of the record.
-func (w *writer) findings(l *record.Learned) table {
-	t := table{caption: told.Say("record.chart"), columns: []head{left(told.Say("heads.seen-on")), left(told.Say("heads.zone")), left(told.Say("heads.what")),
+// findings are rows of the record.
+func (w *writer) findings(caption told.Sentence, rows []record.Row) table {
+	t := table{caption: caption, columns: []head{left(told.Say("heads.seen-on")), left(told.Say("heads.zone")), left(told.Say("heads.what")),
 		right(told.Say("heads.was-expected")), right(told.Say("heads.found")), right(told.Say("heads.found-range")), right(told.Say("heads.now-expected")), left(told.Say("heads.how-it-fits"))}}
-	for _, r := range l.Rows {
+	for _, r := range rows {
 		expected, found, now := r.Ranges()
 		var zone told.Figure
 		if r.Zone != "" {

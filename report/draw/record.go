@@ -2,7 +2,6 @@ package draw
 
 import (
 	"swardwright/internal/told"
-	"swardwright/mix/record"
 	"swardwright/report/face"
 	"swardwright/report/say"
 	"swardwright/sowing"
@@ -23,13 +22,13 @@ func Record(s *sowing.Plan, f *say.Sayer, w float64) *Drawing {
 	}
 	var all []Finding
 	for _, r := range s.Learned.Rows {
-		if r.What == record.Emergence || r.What == record.FirstCut || r.What == record.Sun {
+		if !r.IsShare() {
 			continue
 		}
 		on := told.Date(r.Seen.Date)
-		name := told.Say("record.row-name-all", on, r.About())
+		name := told.Say("record.row-name-all", on, r.InShort())
 		if r.Zone != "" {
-			name = told.Say("record.row-name", on, told.Zone(r.Zone), r.About())
+			name = told.Say("record.row-name", on, told.Zone(r.Zone), r.InShort())
 		}
 		all = append(all, Finding{f.Say(name), r.Expected, r.Range, r.Now, r.Found})
 	}

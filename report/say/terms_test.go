@@ -76,6 +76,7 @@ func TestTerms(t *testing.T) {
 		"cause":     append(causes, "weather"),
 
 		"grasses":         lo.FlatMap(table.All(), func(s *species.Species, _ int) []string { return s.Kinds }),
+		"group":           append(lo.Without(lo.Map(table.All(), func(s *species.Species, _ int) string { return s.Group }), "other"), "fescue"),
 		"likeness-block":  practice.Blocks,
 		"likeness-degree": practice.Degrees,
 		"likeness-way":    practice.Ways,
