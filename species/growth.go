@@ -21,6 +21,14 @@ const (
 	mowDegDays   = 300.0
 	mowVigourLow = 0.25 // mowDegDays / (mowVigourLow + (1-mowVigourLow) x vigour)
 
+	// What isn't tall enough before the winter is cut when grass grows again, in a fortnight with so much of the
+	// warmth of the warmest, as the season of mowing opens. Where the crown is at leafSafeC no leaf has
+	// died, at leafGoneC all: our own.
+	mownWarmth = 0.25
+	fortnight  = 14
+	leafSafeC  = -5.0
+	leafGoneC  = -15.0
+
 	// In shade grass grows the taller, down to this share of the open's light: in pots and
 	// plots of five turfgrasses vertical growth rose linearly with shade up to 65 %, the
 	// deepest tried (Tegg and Lane, Australian Journal of Experimental Agriculture 44, 2004).
@@ -61,4 +69,30 @@ func Warmth(meanC float64, warm bool) float64 {
 func Stretched(dli, openShare float64) float64 {
 	share := max(openShare, stretchShare)
 	return weather.LightFactor(dli/share) * (1 + stretchMost*(1-share)/(1-stretchShare))
+}
+
+// LeafKilled is the share of the leaf of a young grass that the frost of a winter kills, by its coldest crown.
+func LeafKilled(crownC float64) float64 {
+	return arith.Unit((leafSafeC - crownC) / (leafSafeC - leafGoneC))
+}
+
+// Mown finds for every day of a running sum of warmth the first from it on that begins a fortnight with mownWarmth
+// of the warmth of the best of so many days; the day itself where no such day lies ahead.
+func Mown(warmth []float32, days int) []int32 {
+	last := len(warmth) - 1
+	fortnightly := func(k int) float32 { return warmth[min(k+fortnight, last)] - warmth[k] }
+	most := float32(0)
+	for k := range days {
+		most = max(most, fortnightly(k))
+	}
+	from, next := make([]int32, last+1), int32(-1)
+	for k := last; k >= 0; k-- {
+		if most > 0 && fortnightly(k) >= mownWarmth*most {
+			next = int32(k)
+		}
+		if from[k] = next; next < 0 {
+			from[k] = int32(k)
+		}
+	}
+	return from
 }

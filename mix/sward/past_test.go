@@ -683,12 +683,13 @@ func TestUpWorked(t *testing.T) {
 }
 
 // First cuts by hand: sown on day 0, up on day 10, and where a day's 14 °C add 11 degree-days a grass of vigour 1 has grown to 75 mm,
-// 300 of them, 28 days later (300/11 = 27.3), one of vigour 0.5 44 days (480/11), and to 60 mm 35 (384/11). Under snow nothing grows; a
-// trace that is quicker isn't cut for; seedlings that are up six days late are cut as much later.
+// 300 of them, 28 days later (300/11 = 27.3), one of vigour 0.5 44 days (480/11), and to 60 mm 35 (384/11). Under snow nothing grows; a frost of
+// -10 °C on day 20 kills half of the leaf, five days' growth; a trace that is quicker isn't cut for; seedlings that are up six days late are cut as much later.
 func TestCutWorked(t *testing.T) {
 	c := seasonal()
 	d := c.Zones[0].Days
 	d.Series = &weather.Series{Years: 2, MeanC: make([]float32, 730), SnowCM: make([]float32, 730)}
+	d.CrownC = make([]float32, 730)
 	for m := range 12 {
 		d.Exposure.DLI[m], d.Exposure.OpenShare[m] = 60, 1
 	}
@@ -707,20 +708,23 @@ func TestCutWorked(t *testing.T) {
 	for _, r := range []struct {
 		weight     [2]float64
 		kept, late float64
-		snow       int // days of it from day 20 on
+		snow       int     // days of it from day 20 on
+		crownC     float32 // on day 20
 		want       float64
 	}{
-		{[2]float64{0.5, 0.5}, 50, 0, 0, 10 + 28},
-		{[2]float64{0.05, 0.95}, 50, 0, 0, 11 + 44},
-		{[2]float64{0.1, 0.9}, 50, 0, 0, 10 + 28},
-		{[2]float64{0.05, 0.95}, 40, 0, 0, 11 + 35},
-		{[2]float64{0.5, 0.5}, 50, 0, 5, 10 + 28 + 5},
-		{[2]float64{0.5, 0.5}, 50, 6, 0, 16 + 28},
+		{[2]float64{0.5, 0.5}, 50, 0, 0, 0, 10 + 28},
+		{[2]float64{0.05, 0.95}, 50, 0, 0, 0, 11 + 44},
+		{[2]float64{0.1, 0.9}, 50, 0, 0, 0, 10 + 28},
+		{[2]float64{0.05, 0.95}, 40, 0, 0, 0, 11 + 35},
+		{[2]float64{0.5, 0.5}, 50, 0, 5, 0, 10 + 28 + 5},
+		{[2]float64{0.5, 0.5}, 50, 0, 0, -10, 10 + 28 + 5},
+		{[2]float64{0.5, 0.5}, 50, 6, 0, 0, 16 + 28},
 	} {
 		clear(d.SnowCM)
 		for i := range r.snow {
 			d.SnowCM[20+i] = 3
 		}
+		d.CrownC[20] = r.crownC
 		got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 9}, Weight: r.weight[:]}, 0, r.kept, []float64{r.late})
 		near(t, fmt.Sprintf("%+v", r), got[0], r.want, 0)
 	}

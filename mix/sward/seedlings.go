@@ -33,37 +33,73 @@ func (p *Past) Up(c *site.Conditions, b *Before, day int) []float64 {
 // cut on every lawn that will be kept at a height; two years where it is not sooner. Seedlings may have been up later than
 // expected, by so many days on each lawn; nil: they were not. Water is taken as enough.
 func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM float64, late []float64) []float64 {
-	z := &c.Zones[b.Zones[0]]
-	var stretch [12]float64
-	for m, dli := range z.Days.Exposure.DLI {
-		stretch[m] = species.Stretched(dli, z.Days.Exposure.OpenShare[m])
-	}
+	kinds := [2]height{heightOf(&c.Zones[b.Zones[0]], false), heightOf(&c.Zones[b.Zones[0]], true)}
 	least := min(cutPart, slices.Max(b.Weight))
 	out := make([]float64, len(p.e.Lawns))
 	for i := range out {
-		from := p.dayOf(z.Days, b, i, day)
-		up := p.emerge(z.Days, b, i, from)
+		from := p.dayOf(kinds[0].days, b, i, day)
+		up := p.emerge(kinds[0].days, b, i, from)
 		out[i] = mostCut
 		for j, g := range b.Grass {
 			if b.Weight[j] < least {
 				continue
 			}
-			sp := p.e.pool[g]
-			goal := species.FirstCutDegDays(sp.At(&p.e.Lawns[i].Grass[g].Traits)[species.Vigour], keptMM)
+			sp, h := p.e.pool[g], &kinds[0]
+			if sp.Warm {
+				h = &kinds[1]
+			}
 			at := up[j]
 			if late != nil {
 				at = max(0, math.Round(at+late[i]))
 			}
-			for tall := 0.0; at < out[i] && tall < goal; at++ {
-				k := (from + int(at)) % len(z.Days.MeanC)
-				if z.Days.SnowCM[k] < 1 {
-					tall += species.Warmth(float64(z.Days.MeanC[k]), sp.Warm) * stretch[calendar.MonthOf(k%calendar.Year)]
-				}
-			}
-			out[i] = min(out[i], at)
+			goal := species.FirstCutDegDays(sp.At(&p.e.Lawns[i].Grass[g].Traits)[species.Vigour], keptMM)
+			out[i] = min(out[i], float64(h.reached(from%len(h.grows)+int(at), goal)-from%len(h.grows)))
 		}
 	}
 	return out
+}
+
+// height is how grass grows taller in a zone.
+type height struct {
+	days  *weather.Days
+	grows []float64 // degree-days that a day adds
+	mown  []int32   // the first day from each on on which it grows enough to be mown
+}
+
+func heightOf(z *site.Zone, warm bool) height {
+	var stretch [12]float64
+	for m, dli := range z.Days.Exposure.DLI {
+		stretch[m] = species.Stretched(dli, z.Days.Exposure.OpenShare[m])
+	}
+	n := len(z.Days.MeanC)
+	h := height{days: z.Days, grows: make([]float64, n)}
+	sums, sum := make([]float32, n+2*mostCut+1), 0.0 // the latest sowings go on with the first years
+	for k := range n + 2*mostCut {
+		warmth := species.Warmth(float64(z.Days.MeanC[k%n]), warm)
+		sum += warmth
+		sums[k+1] = float32(sum)
+		if k < n && z.Days.SnowCM[k] < 1 {
+			h.grows[k] = warmth * stretch[calendar.MonthOf(k%calendar.Year)]
+		}
+	}
+	h.mown = species.Mown(sums, n)
+	return h
+}
+
+// reached is the day on which what came up on another is first cut, so many degree-days tall; frost kills
+// leaf that has to grow again.
+func (h *height) reached(up int, goal float64) int {
+	tall, killed := 0.0, 0.0
+	at, last := up, min(up+mostCut, len(h.mown)-1)
+	for ; at < last && tall < goal; at++ {
+		k := at % len(h.grows)
+		if lost := species.LeafKilled(float64(h.days.CrownC[k])); lost > killed {
+			tall *= (1 - lost) / (1 - killed)
+			killed = lost
+		}
+		tall += h.grows[k]
+	}
+	return int(h.mown[min(at, last)])
 }
 
 // dayOf is a day of the year of a sowing among the days of a lawn's run of weather.

@@ -48,13 +48,6 @@ const (
 	sproutLost   = 0.5
 	sproutFrostC = -3.0 // coldest crown that is deep frost
 
-	// What isn't tall enough before the winter is cut when grass grows again, in a fortnight with so much of the
-	// warmth of the warmest, as the season of mowing opens. Where the crown is at leafSafeC no leaf has
-	// died, at leafGoneC all: our own.
-	mownWarmth = 0.25
-	leafSafeC  = -5.0
-	leafGoneC  = -15.0
-
 	// What a young plant needs beyond the first mowing. hardyShare and idleShare were set by
 	// the autumn days that publications of cold places end with: North Dakota, Saskatchewan,
 	// New Brunswick, Umeå, interior Alaska and Minnesota's roadsides.

@@ -123,7 +123,7 @@ func (t *trial) afterWinter(emerge, cut int) float32 {
 	if killed >= cut || killed <= emerge {
 		return 0
 	}
-	lost := float32(arith.Unit((leafSafeC - float64(m.frozen)) / (leafSafeC - leafGoneC)))
+	lost := float32(species.LeafKilled(float64(m.frozen)))
 	return t.tall[emerge] + float32(t.species.cutDD) + lost*(t.tall[killed]-t.tall[emerge])
 }
 

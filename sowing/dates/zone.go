@@ -85,7 +85,7 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 		z.sum(func(i int) float64 { return cool(i) * stretch[i%calendar.Year] * water(i) }),
 		z.sum(func(i int) float64 { return warm(i) * stretch[i%calendar.Year] * water(i) }),
 	}
-	z.mown = [2][]int32{z.mowing(z.sum(cool)), z.mowing(z.sum(warm))}
+	z.mown = [2][]int32{species.Mown(z.sum(cool), z.n), species.Mown(z.sum(warm), z.n)}
 	z.heat = z.sum(func(i int) float64 { return arith.Most(0, float64(d.MeanC[i])-heatFromC) })
 	z.dry = z.sum(func(i int) float64 { return thirsty(i, arith.Most(0, 1-float64(d.Moisture[i])/dryBelow)) })
 	z.parch = z.sum(func(i int) float64 { return thirsty(i, float64(z.bed.stress[i])) })
@@ -136,27 +136,6 @@ func (z *zone) growth(s *sown) []float32 {
 
 // height is the running sum that a species grows taller by.
 func (z *zone) height(s *sown) []float32 { return z.tall[s.index()] }
-
-// mowing finds for every day the first from it on that begins a fortnight with mownWarmth
-// of the warmth of the best of the series; the day itself where no such day lies ahead.
-func (z *zone) mowing(warmth []float32) []int32 {
-	last := len(warmth) - 1
-	fortnightly := func(k int) float32 { return warmth[min(k+fortnight, last)] - warmth[k] }
-	most := float32(0)
-	for k := range z.n {
-		most = max(most, fortnightly(k))
-	}
-	days, next := make([]int32, last+1), int32(-1)
-	for k := last; k >= 0; k-- {
-		if most > 0 && fortnightly(k) >= mownWarmth*most {
-			next = int32(k)
-		}
-		if days[k] = next; next < 0 {
-			days[k] = int32(k)
-		}
-	}
-	return days
-}
 
 // index is where what is kept for cool-season and for warm-season grasses stands.
 func (s *sown) index() int {
