@@ -177,7 +177,7 @@ func priced(list money.Prices, checks []bed.Check) ([]bed.Check, error) {
 // startCost is the watering and cutting of some of a way's zones until it bears use, as
 // its tasks have them; where one task serves all zones, their share of it.
 func (w Way) startCost(letters []string) *money.Start {
-	s := &money.Start{Success: w.Dates.Success}
+	s := &money.Start{Success: w.Dates.Success, Scythed: w.Year.Scythed}
 	for _, t := range w.Tasks {
 		if len(t.Zones) > 0 && !slices.Contains(t.Zones, letters[0]) {
 			continue

@@ -95,9 +95,10 @@ func TestBillReadsTheTasks(t *testing.T) {
 		{ID: "mow-robot", Sort: job.Mowing, Zones: both, AreaM2: 90, Date: day(6, 20), Until: day(8, 18), Goes: 60, First: true}, // needs nobody
 		{ID: "mow-2", Sort: job.Mowing, Hours: 0.2, Zones: both, AreaM2: 90, Date: day(8, 1), Goes: 4, First: true},
 	}
+	w.Year.Scythed = true
 	in := billInput(prices(t), b, w)
 	// 900 litres of July shared by area: 600 and 300. Half of the mowing of 60 days.
-	if s := in.Sowing; s.Litres != 3600 || s.DryLitres != 5500 || s.Cuts != 4 || s.Success != 0.9 {
+	if s := in.Sowing; s.Litres != 3600 || s.DryLitres != 5500 || s.Cuts != 4 || s.Success != 0.9 || !s.Scythed {
 		t.Errorf("sown part: %+v", *s)
 	}
 	if s := in.Laying; s.Litres != 900 || s.Cuts != 4 {

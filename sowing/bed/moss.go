@@ -87,6 +87,6 @@ func (l *list) treatMoss(w Input, after job.Need) job.Need {
 	}
 	l.add(job.Task{ID: "treat-moss", Title: told.Say("bed.treat-moss"), OutputKey: "feed_m2_per_hour", Needs: []job.Need{after}, Caution: says(cautionIron, told.Say("bed.caution-iron-law")),
 		Materials: says(told.Say("bed.iron-of", told.MassG(ironGM2*l.areaM2), told.GramsPerM2(ironGM2))),
-		Detail:    says(told.Say("bed.treat-moss-how", told.GramsPerM2(ironGM2), told.LitresPerM2(ironLitresM2)), told.Say("bed.treat-moss-wait", told.Days(ironDays)))})
+		Detail:    says(told.Say("bed.treat-moss-how", told.GramsPerM2(ironGM2), told.LitresPerM2(ironLitresM2)), told.Say("bed.treat-moss-dry"), told.Say("bed.treat-moss-wait", told.Days(ironDays)))})
 	return need("treat-moss", ironDays)
 }

@@ -165,8 +165,11 @@ func (b *biller) care(water, cuts told.Sentence, areaM2 float64, s Start) {
 		l := &b.lines[len(b.lines)-1]
 		l.Low, l.High, l.Cause = low, high, weatherCause
 	}
-	most := b.term("care_cuts")
-	b.repeated(Aftercare, cuts, int(min(float64(s.Cuts), most)), areaM2, "mow_m2_per_hour", told.Say("money.cuts-as-calendar", told.Count(most)))
+	most, by := b.term("care_cuts"), "mow_m2_per_hour"
+	if s.Scythed {
+		by = "scythe_m2_per_hour"
+	}
+	b.repeated(Aftercare, cuts, int(min(float64(s.Cuts), most)), areaM2, by, told.Say("money.cuts-as-calendar", told.Count(most)))
 }
 
 // failures adds what failed attempts cost: part of the lawn is sown or laid

@@ -58,6 +58,7 @@ type Start struct {
 	Success           float64 // chance that the first attempt succeeds, 0 to 1
 	Litres, DryLitres float64 // watering: mean, and in the dry year in ten
 	Cuts              int
+	Scythed           bool // they are cut and carried off by hand, as long grass is
 }
 
 // Group gathers the lines of a bill.

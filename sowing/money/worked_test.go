@@ -60,6 +60,10 @@ func TestSownBillWorked(t *testing.T) {
 		near(t, "weeding, hours", line(t, b, "money.weeding").Quantity, 1, 1e-9)
 		near(t, "edging 40 m, hours", line(t, b, "money.edge").Quantity, 1, 1e-9)
 	}
+	// By scythe: two cuts of 100 m² at 120 m² an hour are 1.67 hours.
+	long := lawn(firm(t, nil), 100).seed
+	long.Sowing.Cuts, long.Sowing.Scythed = 2, true
+	near(t, "by scythe, hours", line(t, billOf(t, long), "money.cut-sown").Quantity, 1.67, 1e-9)
 	// Sown again: at a chance of 0.9 0.11 times more, each 60 % of the seed, its work and care and another raking.
 	in := lawn(firm(t, nil), 100).seed
 	b := billOf(t, in)

@@ -88,6 +88,7 @@ type Calendar struct {
 	CutMM        float64 // of the lightest zone in summer
 	CutsPerYear  float64
 	MowHoursYear float64
+	Scythed      bool    // cut long and carried off by hand
 	DressingM3   float64 // loose, a full year
 	Notes        []told.Sentence
 	Sources      []Source // of the figures
@@ -154,6 +155,7 @@ func Plan(w Input) Calendar {
 	}
 	p.hot = p.warm < 0.5 && w.Site.Weather.WarmestMonthC >= hotMonthC
 	p.mower = mowerFor(w.Use, p.area, p.open)
+	p.cal.Scythed = p.mower.name == "scythe"
 	var ok, opens, closes bool
 	if p.season, ok = w.Growth.season(w.Site, p.warm); ok {
 		p.opens, opens = p.season.opens()
