@@ -14,7 +14,7 @@ import (
 // Changed is a grass of which the record changes how much is sown.
 type Changed struct {
 	Species *species.Species
-	Is, Was float64 // of the seed by weight, 0 to 1, and by the tables alone
+	Is, Was float64 // of the seed by weight, 0 to 1, and without what was seen
 }
 
 // muchSeed is the share of the seed from which a change is told: less is the search's.
@@ -87,7 +87,7 @@ func asLit(c *site.Conditions, l *record.Learned) *site.Conditions {
 	return c.Lit(l.Light)
 }
 
-// changed is what the record does to the mixture: both chosen roughly, with it and without,
+// changed is what was seen does to the mixture: chosen roughly, with it and for the same lawns without,
 // for the place followed roughly.
 func changed(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Changed, error) {
 	if p.Learned == nil || p.Choice.Mixture == nil {
@@ -97,7 +97,7 @@ func changed(ctx context.Context, t kit, p *Plan, rough *site.Conditions) ([]Cha
 	if err != nil {
 		return nil, err
 	}
-	without, err := roughly(ctx, t, p.Brief, rough, nil, nil)
+	without, err := roughly(ctx, t, p.Brief, rough, nil, &record.Learned{Known: p.Learned.Alone, Light: 1})
 	if err != nil || with.Choice.Mixture == nil || without.Choice.Mixture == nil {
 		return nil, err
 	}

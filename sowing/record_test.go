@@ -44,3 +44,43 @@ func TestLightAsSeen(t *testing.T) {
 		}
 	}
 }
+
+// Ten hits and a glance that are as expected change no seed: what the plan would sow is held against the same lawns without what was seen.
+func TestThinRecordChangesNoSeed(t *testing.T) {
+	brief := `
+title = "Invented"
+date = 2027-03-01
+[place]
+latitude = 44.9
+longitude = -93.2
+[lawn]
+area_m2 = 140
+[light]
+sun_hours = 4
+[use]
+grade = "utility"
+[job]
+kind = "renovate"
+[[sown]]
+date = 2025-08-28
+parts = { "hard-fescue" = 50, "smooth-stalked-meadow-grass" = 50 }
+[[seen]]
+date = 2026-05-30
+points = 10
+grass = 6
+[[seen]]
+date = 2026-09-20
+cover_percent = 70
+`
+	b, err := ReadBrief("lawn.toml", []byte(brief), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := NewPlan(context.Background(), builtIn(t), b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Learned == nil || len(p.Changed) > 0 {
+		t.Errorf("changed: %+v", p.Changed)
+	}
+}

@@ -33,6 +33,7 @@ const (
 // Learned is what a record tells of a lawn.
 type Learned struct {
 	Known *sward.Known // for the plan
+	Alone *sward.Known // the same lawns by the tables and what was sown alone
 	Rows  []Row        // by date
 	Next  []Outlook    // by zone: a season on, nothing sown
 
@@ -110,12 +111,26 @@ func Learn(ctx context.Context, c *site.Conditions, table *species.Table, use sp
 	}
 	after := l.runs(all, l.ahead+1)
 	l.nowExpected(rows, all, after)
-	of, z, runs := make([]int, kept), make([][]float64, kept), make([][]float64, kept)
-	for i := range of {
-		at := i * members / kept
-		of[i], z[i], runs[i] = all[at].of, all[at].z, after[at]
+	known := func(all []member, runs [][]float64, each int) *sward.Known {
+		of, z, taken := make([]int, kept), make([][]float64, kept), make([][]float64, kept)
+		for i := range of {
+			of[i], z[i], taken[i] = all[i*each].of, all[i*each].z, runs[i*each]
+		}
+		return l.past.Known(of, z, taken, l.now)
 	}
-	return &Learned{Known: l.past.Known(of, z, runs, l.now), Rows: rows, Next: l.outlooks(after, alone), Light: l.light(all)}, nil
+	return &Learned{
+		Known: known(all, after, members/kept), Alone: known(l.draw(rand.New(rand.NewPCG(seed, stream)), kept), alone, 1),
+		Rows: rows, Next: l.outlooks(after, alone), Light: l.light(all),
+	}, nil
+}
+
+// draw draws so many members, as lawns are of which nothing was seen.
+func (l *lawn) draw(random *rand.Rand, n int) []member {
+	all := make([]member, n)
+	for i := range all {
+		all[i] = member{of: i % drawn, z: normals(random, l.dim), run: make([]float64, l.past.Size())}
+	}
+	return all
 }
 
 // light is the factor on the site's light by what was seen of the sun, 1 where nothing was: what
@@ -135,10 +150,7 @@ func (l *lawn) light(all []member) float64 {
 // the members showed at first, and what was expected of every finding before it.
 func (l *lawn) weigh(ctx context.Context, n int, stream uint64) (all []member, alone [][]float64, rows []Row, err error) {
 	random := rand.New(rand.NewPCG(seed, stream))
-	all = make([]member, n)
-	for i := range all {
-		all[i] = member{of: i % drawn, z: normals(random, l.dim), run: make([]float64, l.past.Size())}
-	}
+	all = l.draw(random, n)
 	alone = l.runs(all, l.ahead+1)
 	s := sampler{lawn: l, random: random, all: all, step: stepFirst, spare: make([]member, n)}
 	for d := range l.dates[:len(l.dates)-1] {

@@ -111,6 +111,15 @@ func TestKnownLawns(t *testing.T) {
 	}
 	near(t, "under the range", under/400, 0.1, 0.04)
 	near(t, "over the range", over/400, 0.1, 0.04)
+	// Without what was seen they are those that were drawn: their standing sward is what was expected of each grass.
+	alone := l.Alone.MeanStand(0)
+	for _, x := range l.Next[0].Shares {
+		g := slices.Index(b.table.All(), x.Species)
+		near(t, x.Species.ID+" expected", alone[g]/lo.Sum(alone), x.Expect, 0.04)
+	}
+	if reflect.DeepEqual(l.Alone.Lawns, l.Known.Lawns) {
+		t.Error("nothing was learned")
+	}
 	// A season on it is still a lawn, which the record leaves less in doubt.
 	if o := l.Next[0]; o.Season[0] < 0.3 || o.SeasonAlone[0] <= 0 || o.Season[1]-o.Season[0] >= o.SeasonAlone[1]-o.SeasonAlone[0] {
 		t.Errorf("a season on %v, by the tables alone %v", o.Season, o.SeasonAlone)
