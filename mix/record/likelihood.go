@@ -21,7 +21,8 @@ const (
 	eyeSD    = 0.45 // logit of a cover judged by eye; ten observers spread so far (Sykes, Horrill & Mountford 1983)
 	eyeOwn   = 0.5  // of its variance, the observer's own: the same whenever he looks
 	upDaysSD = 3.0  // of when half of the seedlings are seen up, and a tenth of the days
-	cutSD    = 5.0  // of when somebody comes to cut what is tall enough, and a tenth of the days, or of those since it was seen up
+	cutSD    = 5.0  // of a first cut before the day expected, and a tenth of the days, or of those since it was seen up …
+	lateSD   = 15.0 // … and of one after it: nobody must come on the day
 	daysPart = 0.10
 	mouldSD  = 0.6  // logit of the share with snow mould …
 	sunSD    = 0.15 // ln of hours of sun
@@ -184,14 +185,28 @@ func normal(x, mean, sd float64) float64 {
 	return -d*d/2 - math.Log(sd) - math.Log(2*math.Pi)/2
 }
 
-// daysSD is the standard deviation of the day on which it is seen that half of the seedlings are up, or
+// daysSD are the standard deviations, before it and after it, of the day on which it is seen that half of the seedlings are up, or
 // on which it is cut for the first time; counted from the day on which they were seen up, if they were.
-func (s *sighting) daysSD(days float64) float64 {
-	sd := upDaysSD
+func (s *sighting) daysSD(days float64) (early, late float64) {
+	early, late = upDaysSD, upDaysSD
 	if s.FirstCut {
-		sd = cutSD
+		early, late = cutSD, lateSD
 	}
-	return math.Hypot(sd, daysPart*(days-s.since))
+	part := daysPart * (days - s.since)
+	return math.Hypot(early, part), math.Hypot(late, part)
+}
+
+// split is the logarithm of the density of a normal with one standard deviation below its mode and another above it
+// (two-piece normal), so far off the mode, and part is its distribution.
+func split(off, under, over float64) (log, part float64) {
+	all := under + over
+	log = math.Log(2/all) - math.Log(2*math.Pi)/2
+	if off < 0 {
+		z := off / under
+		return log - z*z/2, 2 * under / all * below(z)
+	}
+	z := off / over
+	return log - z*z/2, 1 - 2*over/all*below(-z)
 }
 
 const tiny = 1e-300

@@ -59,7 +59,8 @@ func (l *lawn) likelihood(s *sighting, m *member) float64 {
 	case s.CoverPercent != nil:
 		log = byEye(*s.CoverPercent, lo.Sum(l.covers(s, m.run)), m.z[s.observer])
 	case s.comes != nil:
-		log = normal(s.days, s.comes[m.of], s.daysSD(s.comes[m.of]))
+		early, late := s.daysSD(s.comes[m.of])
+		log, _ = split(s.days-s.comes[m.of], early, late)
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
 		log = normal(mouldy(*s.SnowMouldPercent/100), mouldy(l.mouldOf(s, m.of, m.run)), mouldSD)
 	case s.SunHours != nil:

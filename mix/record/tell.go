@@ -42,9 +42,8 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 		r.Surprise, r.Alone = steady.Figure(surprise(values)), steady.Figure(surprise(without)) // shares that add up to a whole are as surprising as each other
 		out = append(out, r)
 	}
-	// measured is with a normal error: by how many standard deviations the finding lies above
-	// what is expected.
-	measured := func(r Row, off func(float64) float64) {
+	// measured is with an error: the chance that less than the finding is found where so much is expected.
+	measured := func(r Row, less func(float64) float64) {
 		without := make([]float64, len(alone))
 		for i := range without {
 			without[i] = l.valueOf(s, i%drawn, alone[i]) // as they are drawn at first
@@ -52,7 +51,7 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 		add(r, l.valuesOf(s, all, runs), without, func(v []float64) float64 {
 			under := 0.0
 			for _, x := range v {
-				under += below(off(x)) / float64(len(v))
+				under += less(x) / float64(len(v))
 			}
 			return 2 * min(under, 1-under)
 		})
@@ -101,19 +100,23 @@ func (l *lawn) rows(s *sighting, all []member, runs, alone [][]float64) []Row {
 		if s.FirstCut {
 			r.What = FirstCut
 		}
-		off := foundZ * s.daysSD(s.days)
-		r.Range = [2]float64{max(0, s.days-off), s.days + off}
-		measured(r, func(x float64) float64 { return (r.Found - x) / s.daysSD(x) })
+		early, late := s.daysSD(s.days)
+		r.Range = [2]float64{max(s.since, s.days-foundZ*late), s.days + foundZ*early}
+		measured(r, func(x float64) float64 {
+			early, late := s.daysSD(x)
+			_, part := split(s.days-x, early, late)
+			return part
+		})
 	case s.SnowMouldPercent != nil && s.autumn >= 0:
 		r := row
 		r.What, r.Found = SnowMould, *s.SnowMouldPercent/100
 		r.Range = aboutShare(r.Found, mouldSD)
-		measured(r, func(x float64) float64 { return (mouldy(r.Found) - mouldy(x)) / mouldSD })
+		measured(r, func(x float64) float64 { return below((mouldy(r.Found) - mouldy(x)) / mouldSD) })
 	case s.SunHours != nil:
 		r := row
 		r.What, r.Found = Sun, *s.SunHours
 		r.Range = [2]float64{r.Found * math.Exp(-foundZ*sunSD), r.Found * math.Exp(foundZ*sunSD)}
-		measured(r, func(x float64) float64 { return math.Log(max(r.Found, leastHours)/x) / sunSD })
+		measured(r, func(x float64) float64 { return below(math.Log(max(r.Found, leastHours)/x) / sunSD) })
 	}
 	return out
 }

@@ -102,9 +102,26 @@ func TestEyeWorked(t *testing.T) {
 	near(t, "of all, as of a thousandth less", logit(1), math.Log(0.999/0.001), 1e-12)
 	near(t, "and back", expit(math.Log(9)), 0.9, 1e-12)
 	near(t, "a normal, two standard deviations of 3 off", normal(7, 1, 3), -2-math.Log(3)-math.Log(2*math.Pi)/2, 1e-12)
-	near(t, "days of emergence, 3 and a tenth of 40", (&sighting{Seen: &Seen{Up: true}}).daysSD(40), 5, 1e-12)
-	near(t, "days of a first cut, 5 and a tenth of 120", (&sighting{Seen: &Seen{FirstCut: true}}).daysSD(120), 13, 1e-12)
-	near(t, "since it was seen up on day 20", (&sighting{Seen: &Seen{FirstCut: true}, since: 20}).daysSD(140), 13, 1e-12)
+	// Days: of emergence 3 and a tenth of 40; of a first cut 5 before and 15 after, and a tenth of 120, or of 80 since it was seen up on day 20.
+	for _, x := range []struct {
+		s               Seen
+		since, at       float64
+		early, lateness float64
+	}{{Seen{Up: true}, 0, 40, 5, 5}, {Seen{FirstCut: true}, 0, 120, 13, math.Sqrt(15*15 + 144)}, {Seen{FirstCut: true}, 20, 100, math.Sqrt(89), 17}} {
+		early, lateness := (&sighting{Seen: &x.s, since: x.since}).daysSD(x.at)
+		near(t, "days early", early, x.early, 1e-12)
+		near(t, "days late", lateness, x.lateness, 1e-12)
+	}
+	// Of a normal of 1 below and 3 above a quarter lies below; two standard deviations off on either side its density is e^-2 of the most, 2/4 of a standard normal's.
+	for off, part := range map[float64]float64{0: 0.25, -2: 0.5 * phi(-2), 6: 1 - 1.5*phi(-2)} {
+		density, got := split(off, 1, 3)
+		near(t, "part below", got, part, 1e-12)
+		most := math.Log(0.5) - math.Log(2*math.Pi)/2
+		if off != 0 {
+			most -= 2
+		}
+		near(t, "density", density, most, 1e-12)
+	}
 	r := aboutShare(0.5, 0.45)
 	near(t, "about a half, from", r[0], 1/(1+math.Exp(1.96*0.45)), 1e-9)
 	near(t, "to", r[1], 1/(1+math.Exp(-1.96*0.45)), 1e-9)
@@ -419,9 +436,8 @@ func TestFirstCutSeen(t *testing.T) {
 		if row.Found != 33 || row.Surprise < Unlike {
 			t.Errorf("%s: found after %g days, surprise %.3f", x.station, row.Found, row.Surprise)
 		}
-		off := 1.96 * math.Hypot(5, 3.3)
-		near(t, "its range, from", row.Range[0], 33-off, 1e-9)
-		near(t, "to", row.Range[1], 33+off, 1e-9)
+		near(t, "its range, from", row.Range[0], 33-1.96*math.Hypot(15, 3.3), 1e-9)
+		near(t, "to", row.Range[1], 33+1.96*math.Hypot(5, 3.3), 1e-9)
 
 		early := r
 		early.Seen = []Seen{r.Seen[0]}
@@ -429,6 +445,12 @@ func TestFirstCutSeen(t *testing.T) {
 		l := b.learn(t, early, "2025-06-30")
 		if row := l.Rows[0]; row.Surprise > Unlike || len(l.Asks()) == 0 {
 			t.Errorf("%s: cut after %g days where %.0f is expected: surprise %.3f, asks %d", x.station, row.Found, row.Expected, row.Surprise, len(l.Asks()))
+		}
+
+		// One five weeks after it was tall enough is late, and no mistake.
+		early.Seen[0].Date = day("2025-07-15")
+		if row := b.learn(t, early, "2025-07-30").Rows[0]; row.Surprise < PastBelief || row.Surprise > 0.2 {
+			t.Errorf("%s: cut after %g days where %.0f is expected: surprise %.3f", x.station, row.Found, row.Expected, row.Surprise)
 		}
 
 		growing := sward.GrowingOf(b.site)
