@@ -7,6 +7,8 @@ import (
 	"swardwright/mix/record"
 	"swardwright/mix/sward"
 	"swardwright/site"
+	"swardwright/site/weather"
+	"swardwright/sowing/dates"
 	"swardwright/sowing/job"
 	"swardwright/species"
 )
@@ -25,7 +27,12 @@ func learn(ctx context.Context, t Tables, b Brief, found *site.Conditions) (*rec
 	if b.Record.Empty() {
 		return nil, nil
 	}
-	return record.Learn(ctx, found, t.Species, b.Use, b.Record, b.planDate())
+	r := b.Record
+	r.Water = func(d *weather.Days) (w sward.Water) {
+		w.Stir, w.Grow = dates.Waters(d, b.Use.WatersYoung())
+		return w
+	}
+	return record.Learn(ctx, found, t.Species, b.Use, r, b.planDate())
 }
 
 // asSeen is the brief with what its record tells of the standing sward.

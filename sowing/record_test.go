@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"swardwright/site/light"
+	"swardwright/sowing/dates"
 )
 
 // Sun that was seen moves the light that is rated and shown. Of a normal prior, hours known to
@@ -82,5 +83,46 @@ cover_percent = 70
 	}
 	if p.Learned == nil || len(p.Changed) > 0 {
 		t.Errorf("changed: %+v", p.Changed)
+	}
+}
+
+// Days that are over are expected of a record as the sowing dates expect those to come: of one grass on one ground the middle of the range is
+// about the middle year's, whether the young lawn is watered or left to the rain.
+func TestDaysAsDatesHaveThem(t *testing.T) {
+	tables := builtIn(t)
+	for _, grass := range []string{"perennial-ryegrass", "strong-creeping-red-fescue"} {
+		for _, watered := range []bool{true, false} {
+			b, err := ReadBrief("lawn.toml", []byte(fmt.Sprintf("title = \"Lawn\"\ndate = 2027-08-01\n[place]\nlatitude = 57.7\nlongitude = 11.9\n[lawn]\narea_m2 = 50\n[use]\ngrade = \"utility\"\nwater_young = %t\n"+
+				"[[sown]]\ndate = 2027-05-12\nparts = { %q = 100 }\n[[seen]]\ndate = 2027-05-30\nup = true\n[[seen]]\ndate = 2027-06-20\nfirst_cut = true\n", watered, grass)), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			found, err := b.Conditions(context.Background(), tables)
+			if err != nil {
+				t.Fatal(err)
+			}
+			// Only up is expected of a sowing; the cut also of when it was seen to be.
+			seen := b.Record.Seen
+			mid := func(i int) float64 {
+				b.Record.Seen = seen[i : i+1]
+				l, err := learn(context.Background(), tables, b, found)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return (l.Rows[0].Expected[0] + l.Rows[0].Expected[1]) / 2
+			}
+			sown := b.Record.Sown[0].Date
+			table, err := dates.Survey(context.Background(), found, tables.Species.All(), dates.Input{Watered: watered, CutMM: b.Use.CutMM(found, &found.Zones[0])})
+			if err != nil {
+				t.Fatal(err)
+			}
+			season := table.Sow(map[string]float64{grass: 100})
+			d := season.Dates(dates.Limits{From: sown, NotBefore: &sown, NotAfter: &sown}, nil)
+			up, cut := d.Components[0].EmergenceDays.P50, d.Components[0].FirstMowDays.P50
+			t.Logf("%s, watered %t: up after %.0f days, dates %.0f; cut after %.0f, dates %.0f", grass, watered, mid(0), up, mid(1), cut)
+			if math.Abs(mid(0)-up) > 2+up/5 || math.Abs(mid(1)-cut) > 2+cut/5 {
+				t.Errorf("%s, watered %t: up after %.0f days, cut after %.0f; the dates have %.0f and %.0f", grass, watered, mid(0), mid(1), up, cut)
+			}
+		}
 	}
 }

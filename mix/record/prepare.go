@@ -323,15 +323,19 @@ func (l *lawn) expect(s *sighting, r Record, growing sward.Growing) {
 		b := sown.before(l.pool, growing, l.site, true)
 		b.Zones = s.zones
 		s.days = daysBetween(sown.Date, s.Date)
+		var water sward.Water
+		if r.Water != nil {
+			water = r.Water(l.site.Zones[b.Zones[0]].Days)
+		}
 		if s.Up {
-			s.comes = l.past.Up(l.site, &b, calendar.DayOf(sown.Date))
+			s.comes = l.past.Up(l.site, &b, calendar.DayOf(sown.Date), water)
 		} else {
 			var late []float64
 			if up := l.upBefore(s, r); up != nil {
 				s.since = up.days
 				late = lo.Map(up.comes, func(x float64, _ int) float64 { return up.days - x })
 			}
-			s.comes = l.past.Cut(l.site, &b, calendar.DayOf(sown.Date), s.keptMM, late)
+			s.comes = l.past.Cut(l.site, &b, calendar.DayOf(sown.Date), s.keptMM, late, water)
 		}
 		s.anything = -math.Log(anyDay)
 	case s.SnowMouldPercent != nil:

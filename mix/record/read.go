@@ -16,7 +16,9 @@ import (
 
 	"swardwright/internal/plain"
 	"swardwright/internal/sheet"
+	"swardwright/mix/sward"
 	"swardwright/site/light"
+	"swardwright/site/weather"
 	"swardwright/species"
 )
 
@@ -24,6 +26,9 @@ import (
 type Record struct {
 	Sown []Sown // oldest first
 	Seen []Seen // oldest first; those of one day as written
+
+	// Water is what seed and young grass had of it in the days of a zone, as the lawn was kept; nil: enough. It is none of the brief's.
+	Water func(*weather.Days) sward.Water
 }
 
 // Where is a part of the lawn: a zone by its letter or by a point in it; the whole lawn

@@ -670,16 +670,23 @@ func TestUpWorked(t *testing.T) {
 	}{
 		{100, 50, 2020, [2]float64{10, 365}}, {40, 100, 2020, [2]float64{17, 365}}, {100, 100, 2020, [2]float64{10, 365}}, {100, 50, 2021, [2]float64{365, 10}},
 	} {
-		up := p.Up(c, &Before{At: Moment{Year: r.year}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{r.quick, r.slow}}, 0)
+		up := p.Up(c, &Before{At: Moment{Year: r.year}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{r.quick, r.slow}}, 0, Water{})
 		for lawn, want := range r.want {
 			near(t, fmt.Sprintf("%+v, lawn %d", r, lawn), up[lawn], want, 0)
 		}
 	}
 	// On the eighth last day of the warm year eight days of 8 K are all there is before the cold one.
-	up := p.Up(c, &Before{Zones: []int{0}, At: Moment{Year: 2020}, Grass: []int{0}, Plants: []float64{9}}, 357)
+	up := p.Up(c, &Before{Zones: []int{0}, At: Moment{Year: 2020}, Grass: []int{0}, Plants: []float64{9}}, 357, Water{})
 	near(t, "a year too late", up[0], 365, 0)
-	up = p.Up(c, &Before{Zones: []int{0}, At: Moment{Year: 2020}, Grass: []int{0}, Plants: []float64{9}}, 355)
+	up = p.Up(c, &Before{Zones: []int{0}, At: Moment{Year: 2020}, Grass: []int{0}, Plants: []float64{9}}, 355, Water{})
 	near(t, "in time", up[0], 10, 0)
+	// Where water lets seed stir by half it takes twice as long.
+	half := make([]float32, 730)
+	for i := range half {
+		half[i] = 0.5
+	}
+	up = p.Up(c, &Before{Zones: []int{0}, At: Moment{Year: 2020}, Grass: []int{0}, Plants: []float64{9}}, 0, Water{Stir: half})
+	near(t, "half dry", up[0], 20, 0)
 }
 
 // First cuts by hand: sown on day 0, up on day 10, and where a day's 14 °C add 11 degree-days a grass of vigour 1 has grown to 75 mm,
@@ -725,7 +732,15 @@ func TestCutWorked(t *testing.T) {
 			d.SnowCM[20+i] = 3
 		}
 		d.CrownC[20] = r.crownC
-		got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 9}, Weight: r.weight[:]}, 0, r.kept, []float64{r.late})
+		got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 9}, Weight: r.weight[:]}, 0, r.kept, []float64{r.late}, Water{})
 		near(t, fmt.Sprintf("%+v", r), got[0], r.want, 0)
 	}
+	// Half of the water for growth is half of it: 300/5.5 = 54.5.
+	half := make([]float32, 730)
+	for i := range half {
+		half[i] = 0.5
+	}
+	d.CrownC[20] = 0
+	got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0}, Plants: []float64{9}, Weight: []float64{1}}, 0, 50, nil, Water{Grow: half})
+	near(t, "half dry", got[0], 10+55, 0)
 }

@@ -18,27 +18,38 @@ const (
 	cutPart = 0.10
 )
 
+// Water is how far it lets seed stir and young grass grow, 0 to 1, by day of a zone's series; nil: as far as they like.
+type Water struct{ Stir, Grow []float32 }
+
+// on is such a share on a day.
+func on(share []float32, k int) float64 {
+	if share == nil {
+		return 1
+	}
+	return float64(share[k])
+}
+
 // Up is how many days after its sowing on a day of the year half of the seedlings are up on
 // every lawn, in the soil of the zone where most of it was sown; a whole year where they are not sooner.
-func (p *Past) Up(c *site.Conditions, b *Before, day int) []float64 {
+func (p *Past) Up(c *site.Conditions, b *Before, day int, w Water) []float64 {
 	days := c.Zones[b.Zones[0]].Days
 	out := make([]float64, len(p.e.Lawns))
 	for i := range out {
-		out[i] = b.half(p.emerge(days, b, i, p.dayOf(days, b, i, day)))
+		out[i] = b.half(p.emerge(days, b, i, p.dayOf(days, b, i, day), w))
 	}
 	return out
 }
 
 // Cut is how many days after its sowing the first grass that makes up a real part of it is tall enough to be
 // cut on every lawn that will be kept at a height; two years where it is not sooner. Seedlings may have been up later than
-// expected, by so many days on each lawn; nil: they were not. Water is taken as enough.
-func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM float64, late []float64) []float64 {
-	kinds := [2]height{heightOf(&c.Zones[b.Zones[0]], false), heightOf(&c.Zones[b.Zones[0]], true)}
+// expected, by so many days on each lawn; nil: they were not.
+func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM float64, late []float64, w Water) []float64 {
+	kinds := [2]height{heightOf(&c.Zones[b.Zones[0]], false, w), heightOf(&c.Zones[b.Zones[0]], true, w)}
 	least := min(cutPart, slices.Max(b.Weight))
 	out := make([]float64, len(p.e.Lawns))
 	for i := range out {
 		from := p.dayOf(kinds[0].days, b, i, day)
-		up := p.emerge(kinds[0].days, b, i, from)
+		up := p.emerge(kinds[0].days, b, i, from, w)
 		out[i] = mostCut
 		for j, g := range b.Grass {
 			if b.Weight[j] < least {
@@ -66,7 +77,7 @@ type height struct {
 	mown  []int32   // the first day from each on on which it grows enough to be mown
 }
 
-func heightOf(z *site.Zone, warm bool) height {
+func heightOf(z *site.Zone, warm bool, w Water) height {
 	var stretch [12]float64
 	for m, dli := range z.Days.Exposure.DLI {
 		stretch[m] = species.Stretched(dli, z.Days.Exposure.OpenShare[m])
@@ -79,7 +90,7 @@ func heightOf(z *site.Zone, warm bool) height {
 		sum += warmth
 		sums[k+1] = float32(sum)
 		if k < n && z.Days.SnowCM[k] < 1 {
-			h.grows[k] = warmth * stretch[calendar.MonthOf(k%calendar.Year)]
+			h.grows[k] = warmth * stretch[calendar.MonthOf(k%calendar.Year)] * on(w.Grow, k)
 		}
 	}
 	h.mown = species.Mown(sums, n)
@@ -108,13 +119,14 @@ func (p *Past) dayOf(days *weather.Days, b *Before, lawn, day int) int {
 }
 
 // emerge is after how many days each grass sown on a day of a lawn's run of weather is up.
-func (p *Past) emerge(days *weather.Days, b *Before, lawn, from int) []float64 {
+func (p *Past) emerge(days *weather.Days, b *Before, lawn, from int, w Water) []float64 {
 	up := make([]float64, len(b.Grass))
 	for j, g := range b.Grass {
 		t := p.e.pool[g].At(&p.e.Lawns[lawn].Grass[g].Traits)
 		sum := 0.0
 		for up[j] < mostUp && sum < t[species.EmergeDegDays] {
-			sum += max(0, float64(days.SoilC[(from+int(up[j]))%len(days.SoilC)])-t[species.GermBaseC])
+			k := (from + int(up[j])) % len(days.SoilC)
+			sum += max(0, float64(days.SoilC[k])-t[species.GermBaseC]) * on(w.Stir, k)
 			up[j]++
 		}
 	}

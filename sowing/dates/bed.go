@@ -15,6 +15,15 @@ type seedbed struct {
 	stress []float32 // how far seedlings on their first roots go short of water, 0 to 1
 }
 
+// moist is how far water lets seed germinate on a day, 0 to 1. Watering lets some dry days through.
+func (b *seedbed) moist(i int, watered bool) float64 {
+	m := float64(b.germ[i])
+	if watered {
+		m += (1 - wateringLapse) * (1 - m)
+	}
+	return m
+}
+
 // newSeedbed follows bare ground with seed at a depth, mulched or not.
 func newSeedbed(d *weather.Days, input Input) seedbed {
 	e := d.Exposure

@@ -1,6 +1,9 @@
 package dates
 
-import "swardwright/internal/arith"
+import (
+	"swardwright/internal/arith"
+	"swardwright/site/weather"
+)
 
 // care is what seed meets in the ground by how the bed is kept: running sums of days
 // that depend on its water.
@@ -34,14 +37,29 @@ func (z *zone) kept(watered bool) *care {
 	return c
 }
 
-// moist is how far water lets seed germinate on a day, 0 to 1. Watering lets some dry
-// days through.
-func (c *care) moist(i int) float64 {
-	m := float64(c.zone.bed.germ[i])
-	if c.watered {
-		m += (1 - wateringLapse) * (1 - m)
+// moist is how far water lets seed germinate on a day, 0 to 1.
+func (c *care) moist(i int) float64 { return c.zone.bed.moist(i, c.watered) }
+
+// Waters are, by day of a series, how far water lets seed that is raked in stir in a bed that is watered or left to the
+// rain, and young grass grow, 0 to 1.
+func Waters(d *weather.Days, watered bool) (stir, grow []float32) {
+	bed := newSeedbed(d, Input{})
+	stir, grow = make([]float32, len(d.MeanC)), make([]float32, len(d.MeanC))
+	for i := range stir {
+		stir[i], grow[i] = float32(bed.moist(i, watered)), float32(water(d, i, watered))
 	}
-	return m
+	return stir, grow
+}
+
+// water is how far it lets young grass grow on a day.
+func water(d *weather.Days, i int, watered bool) float64 {
+	switch {
+	case d.SnowCM[i] >= 1:
+		return 0
+	case watered:
+		return 1
+	}
+	return min(1, float64(d.Moisture[i])+dryBelow)
 }
 
 // germination is the running sum of hydrothermal time above a base. Below stirC seed

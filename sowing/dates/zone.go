@@ -61,15 +61,7 @@ func newZone(cz *site.Zone, slopeDeg float64, input Input) *zone {
 		grown: &grown{traces: map[seed]trace{}, trials: map[seed]trial{}, laid: map[bool]field{}},
 	}
 	light, stretch := z.lightByDay(func(dli, _ float64) float64 { return weather.LightFactor(dli) }), z.lightByDay(species.Stretched)
-	water := func(i int) float64 {
-		switch {
-		case d.SnowCM[i] >= 1:
-			return 0
-		case input.Watered:
-			return 1
-		}
-		return min(1, float64(d.Moisture[i])+dryBelow)
-	}
+	water := func(i int) float64 { return water(d, i, input.Watered) }
 	young := func(i int) float64 { return light[i%calendar.Year] * water(i) }
 	thirsty := func(i int, short float64) float64 {
 		if d.MeanC[i] < dryFromC {
