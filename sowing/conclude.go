@@ -2,6 +2,7 @@ package sowing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/samber/lo"
@@ -118,7 +119,7 @@ func assumptions(p Plan) []told.Sentence {
 	}
 	if p.Learned != nil {
 		out = append(out, told.Say("job.rated-as-seen"))
-		if p.Learned.Light != 1 {
+		if math.Abs(p.Learned.Light-1) >= 0.005 { // as a whole percentage
 			out = append(out, told.Say("job.lit-as-seen", told.Share(p.Learned.Light)))
 		}
 	}

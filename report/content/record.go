@@ -56,7 +56,9 @@ func (w *writer) record(b *builder) {
 	if slices.ContainsFunc(shares, func(r record.Row) bool { return r.What == record.Share }) {
 		b.note(told.Say("record.shares"))
 	}
-	b.note(told.Say("record.counts"))
+	if len(shares) > 0 {
+		b.note(told.Say("record.counts"))
+	}
 }
 
 // standing is the sward as the record has it, and all that was found where that is more than the
