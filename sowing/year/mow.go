@@ -8,6 +8,7 @@ import (
 	"github.com/samber/lo"
 
 	"swardwright/internal/calendar"
+	"swardwright/internal/steady"
 	"swardwright/internal/told"
 	"swardwright/site"
 	"swardwright/sowing/job"
@@ -143,7 +144,7 @@ const meadowMM = 50
 func (p *plan) mowing() {
 	c := p.in.Site
 	p.cal.CutMM = p.in.Use.CutMM(c, &c.Zones[0])
-	growth := p.season.byMonth(p.season.mean)
+	growth := p.season.byMonth(p.flushed())
 	rate := growthMMD(p.fullN())
 	switch {
 	case p.in.Use.Grazed():
@@ -179,6 +180,44 @@ func (p *plan) mowing() {
 		p.cal.Months[m] = month
 	}
 	p.mowNotes(tooSeldom)
+}
+
+// Cool-season grass runs up to flower in spring: it grows by flushMore more about the day by which flushAt of
+// the year's growth is over, for some flushDays to either side, and by so much less in the rest of the year. Measured on
+// Irish farms it grew 75 kg/ha a day in May and about 60 from July to the middle of September (PastureBase Ireland 2023);
+// by warmth and light alone May has seven tenths of August there. When it comes is our own.
+const (
+	flushMore = 0.8
+	flushAt   = 0.2
+	flushDays = 35.0
+)
+
+// flushed is the mean growth of the season's days with the flush of spring.
+func (p *plan) flushed() [365]float64 {
+	mean := p.season.mean
+	total := 0.0
+	for _, g := range mean {
+		total += g
+	}
+	peak, over := 0, 0.0
+	for d, g := range mean {
+		if over += g; over >= flushAt*total {
+			peak = d
+			break
+		}
+	}
+	out, sum := mean, 0.0
+	for d := range out {
+		off := float64(d-peak) / flushDays
+		out[d] *= 1 + flushMore*(1-p.warm)*steady.Exp(-off*off)
+		sum += out[d]
+	}
+	if sum > 0 {
+		for d := range out {
+			out[d] *= total / sum
+		}
+	}
+	return out
 }
 
 // mowNotes says what is wrong with the mowing as asked for; tooSeldom is the height that would bear

@@ -125,6 +125,27 @@ func TestCutsAYear(t *testing.T) {
 	}
 }
 
+// Irish farms measured 75 kg/ha of grass a day in May and about 60 from July to the middle of September 2023, 30 in a usual October
+// (PastureBase Ireland): May over August 1.25, October over August 0.5. Elsewhere no month is quicker than one of spring.
+func TestSpringFlush(t *testing.T) {
+	cal := Plan(want(place(t, "Shannon Airport", 1, false), species.Utility))
+	of := func(m time.Month) float64 { return cal.Months[m-1].Growth }
+	near(t, "May over August", of(time.May)/of(time.August), 1.25, 0.2)
+	near(t, "October over August", of(time.October)/of(time.August), 0.5, 0.2)
+	for _, name := range []string{"Wien", "Cold Lake", "Fort Wayne", "Suwalki"} {
+		cal := Plan(want(place(t, name, 1, false), species.Utility))
+		quickest := time.January
+		for m := time.January; m <= time.December; m++ {
+			if cal.Months[m-1].Growth > cal.Months[quickest-1].Growth {
+				quickest = m
+			}
+		}
+		if quickest != time.May && quickest != time.June {
+			t.Errorf("%s: quickest in %s", name, quickest)
+		}
+	}
+}
+
 // University of Saskatchewan and City of Calgary: 75 mm and more on the dry
 // prairie; City of Yorkton: cut at 75 mm when 110 mm high. British practice (13 to
 // 25 mm, up to 40; from memory) and Austria's 30 mm bound a cool moist place.
