@@ -131,6 +131,7 @@ func (f *field) settle(k int) {
 	if f.up[k] = halfUp(c.up, f.sown); f.up[k] == never || f.cut[k] == never {
 		return
 	}
+	f.cut[k] = max(f.cut[k], f.up[k]) // no mower goes over what is only coming up
 	near := 0
 	if k > 0 && f.up[k-1] != 0 && f.use[k-1] != never {
 		near = k - 1 + int(f.use[k-1])

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -475,6 +476,22 @@ func TestFirstMowingWorked(t *testing.T) {
 	// Half of a mixture by weight is up when its quicker half is.
 	near(t, "half up", float64(halfUp([]uint16{8, 14, 21}, []part{{0, 0.3}, {1, 0.3}, {2, 0.4}})), 14, 0)
 	near(t, "half up, by one that is just half", float64(halfUp([]uint16{8, 14}, []part{{0, 0.5}, {1, 0.5}})), 8, 0)
+}
+
+// Where the slow grass that makes up most of a mixture is up on the 60th day and the quick one tall on the 50th, it is mown on
+// the 60th; where the slow one is up on the 40th, on the 50th.
+func TestNotMownBeforeItIsUp(t *testing.T) {
+	for slowUp, want := range map[int]uint16{60: 60, 40: 50} {
+		days := func(day int) []int32 { return slices.Repeat([]int32{int32(30 + day)}, 20) }
+		f := newField(&zone{n: 60})
+		f.sown = []part{{0, 0.7}, {1, 0.3}}
+		f.parts = []trace{{up: days(slowUp), cut: days(90)}, {up: days(10), cut: days(50)}}
+		f.cover = cover{parts: f.sown, grow: [][]float32{ramp(1), ramp(1)}, each: []float32{0.7 / 100, 0.3 / 100}, up: make([]uint16, 2), real: 0.1}
+		f.settle(30)
+		if f.up[30] != uint16(slowUp) || f.cut[30] != want || f.use[30] < want {
+			t.Errorf("half up on day %d: up %d, cut %d, used %d, want cut on %d", slowUp, f.up[30], f.cut[30], f.use[30], want)
+		}
+	}
 }
 
 // Luck by hand: a third of the seedlings must come through; where the mean of sowings does so one in two does, and of those
