@@ -331,6 +331,9 @@ func (m maker) sown(w Way, late bool) Way {
 // seeded is the ground to be prepared with the seed that a way sows.
 func (w Way) seeded(in bed.Input) bed.Input {
 	in.SeedGM2, in.SeedsM2 = w.Rate.GM2, w.Rate.SeedsPerM2
+	if at := w.Dates.Chosen; at >= 0 && at < len(w.Dates.Windows) {
+		in.Dormant = w.Dates.Windows[at].Kind == dates.Dormant
+	}
 	if len(w.Sowings) > 1 {
 		in.Apart = lo.Map(w.Sowings, func(s Sowing, _ int) bed.Seed {
 			return bed.Seed{Zones: s.Zones, GM2: s.Rate.GM2, PerM2: s.Rate.SeedsPerM2, Parts: s.Mixture.Parts()}

@@ -38,6 +38,7 @@ type Input struct {
 	SeedsM2  float64          // viable
 	Apart    []Seed           // where two mixtures are sown, each of them with its zones; nil: one
 
+	Dormant   bool // the seed lies through the winter
 	Unfed     bool // no feed may go down when it would
 	StaleDays int  // that weed seedlings are given to come up before sowing; 0: staleDays
 }

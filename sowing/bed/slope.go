@@ -53,9 +53,9 @@ func (w Input) covered() bool {
 func (w Input) blanket() bool { return w.covered() && w.slope() >= blanketFrom }
 
 // nursedM2 is the ground on which oats are sown with the grass: a strawed slope whose mixture
-// has no grass that is quick itself.
+// has no grass that is quick itself. Oats don't lie through a winter as grass seed does.
 func (w Input) nursedM2() (m2 float64) {
-	if !w.covered() || w.blanket() {
+	if !w.covered() || w.blanket() || w.Dormant {
 		return 0
 	}
 	for _, s := range w.seed() {

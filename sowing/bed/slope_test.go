@@ -56,20 +56,22 @@ func TestSlowGrassOnASlopeHasANurse(t *testing.T) {
 		kind    job.Kind
 		parts   []mix.Part
 		sownM2  float64
+		dormant bool
 	}{
-		"slow, one in four":     {14, job.New, []mix.Part{part("chewings-fescue", 100)}, 84},
-		"slow, a blanket":       {19, job.New, []mix.Part{part("chewings-fescue", 100)}, 0},
-		"slow, gentle":          {11, job.New, []mix.Part{part("chewings-fescue", 100)}, 0},
-		"slow, old":             {14, job.Renovate, []mix.Part{part("chewings-fescue", 100)}, 0},
-		"a tenth of ryegrass":   {14, job.New, []mix.Part{part("chewings-fescue", 90), part("perennial-ryegrass", 10)}, 0},
-		"a twentieth of it":     {14, job.New, []mix.Part{part("chewings-fescue", 95), part("perennial-ryegrass", 5)}, 84},
-		"a third of meadow":     {14, job.New, []mix.Part{part("chewings-fescue", 65), part("smooth-stalked-meadow-grass", 35)}, 84},
-		"a quarter of timothy":  {14, job.New, []mix.Part{part("chewings-fescue", 75), part("timothy", 25)}, 0},
-		"all of it tall fescue": {14, job.New, []mix.Part{part("tall-fescue", 100)}, 0},
+		"slow, one in four":     {14, job.New, []mix.Part{part("chewings-fescue", 100)}, 84, false},
+		"slow, a blanket":       {19, job.New, []mix.Part{part("chewings-fescue", 100)}, 0, false},
+		"slow, gentle":          {11, job.New, []mix.Part{part("chewings-fescue", 100)}, 0, false},
+		"slow, old":             {14, job.Renovate, []mix.Part{part("chewings-fescue", 100)}, 0, false},
+		"a tenth of ryegrass":   {14, job.New, []mix.Part{part("chewings-fescue", 90), part("perennial-ryegrass", 10)}, 0, false},
+		"a twentieth of it":     {14, job.New, []mix.Part{part("chewings-fescue", 95), part("perennial-ryegrass", 5)}, 84, false},
+		"a third of meadow":     {14, job.New, []mix.Part{part("chewings-fescue", 65), part("smooth-stalked-meadow-grass", 35)}, 84, false},
+		"a quarter of timothy":  {14, job.New, []mix.Part{part("chewings-fescue", 75), part("timothy", 25)}, 0, false},
+		"all of it tall fescue": {14, job.New, []mix.Part{part("tall-fescue", 100)}, 0, false},
+		"slow, dormant":         {14, job.New, []mix.Part{part("chewings-fescue", 100)}, 0, true},
 	} {
 		c := place(t, ground.Survey{})
 		c.Survey.Lawn.SlopeDeg = r.degrees
-		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Utility}, Kind: r.kind, Parts: r.parts, Sown: zones, SeedGM2: 20, SeedsM2: 20000})
+		b := Plan(Input{Site: c, Use: species.Use{Grade: species.Utility}, Kind: r.kind, Parts: r.parts, Dormant: r.dormant, Sown: zones, SeedGM2: 20, SeedsM2: 20000})
 		const publishedGM2 = 1.5 * 32 * 453.6 / 4046.9
 		bought := 0.0
 		for _, m := range b.Materials {
