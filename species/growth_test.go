@@ -34,3 +34,28 @@ func TestStretchWorked(t *testing.T) {
 	approx.Near(t, "in 35 %", Stretched(35*0.35, 0.35), 1.5, 1e-9)
 	approx.Near(t, "in less", Stretched(3.5, 0.1), weather.LightFactor(10)*1.5, 1e-9)
 }
+
+// Frost by hand: none of the leaf dies at -5 °C, half at -10, all at -15. Grass is mown in fortnights with a quarter of the
+// warmth of the warmest: of 10 a day the first that has 35 of its 140 begins ten days before the warm ones.
+func TestWinterLeafWorked(t *testing.T) {
+	for crownC, want := range map[float64]float64{2: 0, -5: 0, -10: 0.5, -15: 1, -30: 1} {
+		approx.Near(t, "killed", LeafKilled(crownC), want, 1e-9)
+	}
+	sums := make([]float32, 201)
+	for k := range 200 {
+		sums[k+1] = sums[k]
+		if k >= 100 {
+			sums[k+1] += 10
+		}
+	}
+	mown := Mown(sums, 200)
+	for day, want := range map[int]int32{0: 90, 89: 90, 90: 90, 120: 120, 199: 199} {
+		if mown[day] != want {
+			t.Errorf("mown from day %d on day %d, want %d", day, mown[day], want)
+		}
+	}
+	// Where it never grows no day is put off.
+	if never := Mown(make([]float32, 30), 29); never[7] != 7 {
+		t.Errorf("mown from day 7 on day %d where nothing grows", never[7])
+	}
+}

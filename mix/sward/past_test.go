@@ -722,6 +722,7 @@ func TestCutWorked(t *testing.T) {
 		{[2]float64{0.5, 0.5}, 50, 0, 0, 0, 10 + 28},
 		{[2]float64{0.05, 0.95}, 50, 0, 0, 0, 11 + 44},
 		{[2]float64{0.1, 0.9}, 50, 0, 0, 0, 10 + 28},
+		{[2]float64{0.09, 0.91}, 50, 0, 0, 0, 11 + 44},
 		{[2]float64{0.05, 0.95}, 40, 0, 0, 0, 11 + 35},
 		{[2]float64{0.5, 0.5}, 50, 0, 5, 0, 10 + 28 + 5},
 		{[2]float64{0.5, 0.5}, 50, 0, 0, -10, 10 + 28 + 5},
@@ -735,12 +736,27 @@ func TestCutWorked(t *testing.T) {
 		got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 9}, Weight: r.weight[:]}, 0, r.kept, []float64{r.late}, Water{})
 		near(t, fmt.Sprintf("%+v", r), got[0], r.want, 0)
 	}
+	// Of two frosts the harder takes what the first left of its own: on day 15, with 55 grown, a quarter, and on day 20, with 41.25 + 55,
+	// a third of it, so that half of all before day 15 and a third of the rest are gone: 64.17 are left, and 235.83 take 22 days.
+	d.CrownC[15], d.CrownC[20] = -7.5, -10
+	got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0}, Plants: []float64{9}, Weight: []float64{1}}, 0, 50, nil, Water{})
+	near(t, "two frosts", got[0], 20+22, 0)
+	d.CrownC[15] = 0
+	// Sown in the second year, and near its end, it goes on with the first.
+	for _, day := range []int{0, 360} {
+		got = p.Cut(c, &Before{At: Moment{Year: 2021}, Zones: []int{0}, Grass: []int{0}, Plants: []float64{9}, Weight: []float64{1}}, day, 50, nil, Water{})
+		want := 10.0 + 28
+		if day == 360 {
+			want += 7 // the frost of day 20 takes half of the 15 days' growth since day 5: 382.5/11 = 34.8
+		}
+		near(t, fmt.Sprintf("second year, day %d", day), got[0], want, 0)
+	}
 	// Half of the water for growth is half of it: 300/5.5 = 54.5.
 	half := make([]float32, 730)
 	for i := range half {
 		half[i] = 0.5
 	}
 	d.CrownC[20] = 0
-	got := p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0}, Plants: []float64{9}, Weight: []float64{1}}, 0, 50, nil, Water{Grow: half})
+	got = p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0}, Plants: []float64{9}, Weight: []float64{1}}, 0, 50, nil, Water{Grow: half})
 	near(t, "half dry", got[0], 10+55, 0)
 }
