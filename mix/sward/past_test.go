@@ -751,6 +751,11 @@ func TestCutWorked(t *testing.T) {
 		}
 		near(t, fmt.Sprintf("second year, day %d", day), got[0], want, 0)
 	}
+	// Where most plants are of a grass that is up on day 50, what is tall on day 38 is cut on the fiftieth.
+	d.CrownC[20] = 0
+	e.pool[1].Values[species.EmergeDegDays] = species.Value{Low: 400, Best: 400, High: 400}
+	got = p.Cut(c, &Before{At: Moment{Year: 2020}, Zones: []int{0}, Grass: []int{0, 1}, Plants: []float64{9, 30}, Weight: []float64{0.5, 0.5}}, 0, 50, nil, Water{})
+	near(t, "still coming up", got[0], 50, 0)
 	// Half of the water for growth is half of it: 300/5.5 = 54.5.
 	half := make([]float32, 730)
 	for i := range half {

@@ -50,6 +50,11 @@ func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM float64, late 
 	for i := range out {
 		from := p.dayOf(kinds[0].days, b, i, day)
 		up := p.emerge(kinds[0].days, b, i, from, w)
+		if late != nil {
+			for j := range up {
+				up[j] = max(0, math.Round(up[j]+late[i]))
+			}
+		}
 		out[i] = mostCut
 		for j, g := range b.Grass {
 			if b.Weight[j] < least {
@@ -59,13 +64,10 @@ func (p *Past) Cut(c *site.Conditions, b *Before, day int, keptMM float64, late 
 			if sp.Warm {
 				h = &kinds[1]
 			}
-			at := up[j]
-			if late != nil {
-				at = max(0, math.Round(at+late[i]))
-			}
 			goal := species.FirstCutDegDays(sp.At(&p.e.Lawns[i].Grass[g].Traits)[species.Vigour], keptMM)
-			out[i] = min(out[i], float64(h.reached(from%len(h.grows)+int(at), goal)-from%len(h.grows)))
+			out[i] = min(out[i], float64(h.reached(from%len(h.grows)+int(up[j]), goal)-from%len(h.grows)))
 		}
+		out[i] = max(out[i], b.half(up)) // no mower goes over what is only coming up
 	}
 	return out
 }
