@@ -40,8 +40,20 @@ func ReadUse(root *sheet.Sheet) Use {
 		}
 	}
 
+	u.readFeeding(s)
+	if u.Livestock, ok = s.Flag("livestock"); !ok && !s.Given("livestock") {
+		s.Assume(told.Say("use.not-grazed"))
+	}
+	u.Dogs, _ = s.Flag("dogs")
+	u.NoFeed = readBan(s)
+	return u
+}
+
+// readFeeding reads what an established lawn is fed.
+func (u *Use) readFeeding(s *sheet.Sheet) {
 	s.AtMostOne("feeding", "nitrogen_g_m2")
 	u.NitrogenGM2 = s.Optional("nitrogen_g_m2", 0, 60)
+	var ok bool
 	if u.Feeding, ok = sheet.Choice(s, "feeding", "none", "low", "moderate", "high"); !ok {
 		u.Feeding = "moderate"
 		if u.Grade == Extensive { // banks, verges and meadows are left to what the ground gives
@@ -51,12 +63,6 @@ func ReadUse(root *sheet.Sheet) Use {
 			s.Assume(told.Say("use.feeding", told.Term{Kind: "feeding", Word: string(u.Feeding)}))
 		}
 	}
-	if u.Livestock, ok = s.Flag("livestock"); !ok && !s.Given("livestock") {
-		s.Assume(told.Say("use.not-grazed"))
-	}
-	u.Dogs, _ = s.Flag("dogs")
-	u.NoFeed = readBan(s)
-	return u
 }
 
 // dayForm is how a day of every year is written.
