@@ -193,27 +193,22 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 		return f
 	}
 	o := newOpenLawn(latitudeDeg, sky)
-	open := o.light(even(1))
 	was := f.mean().summed(o.weights)
 	is, _ := o.stated(seen)
 	by := o.correction(seen, was, is)
 
-	openMean := Light{DLI: f.OpenDLI}.summed(o.weights).DLISeason
-	correct := func(l Light) Light {
-		for m := range 12 {
-			l.SunHours[m] = scale(l.SunHours[m], by.hours[m], open.SunHours[m])
-			if was.SunHours[m] == 0 { // sun where none was computed has nothing to scale
-				l.SunHours[m] = is.SunHours[m]
-			}
-			l.DLI[m] = scale(l.DLI[m], by.light[m], f.OpenDLI[m])
-		}
-		l.season(o.weights, openMean)
-		return l
-	}
 	if len(f.Cells) == 0 { // nothing about it was drawn: it is known as well as what was seen
 		f.LogSD = max(f.LogSD, seen.logSD())
 	}
-	f = f.relit(correct)
+	f = o.relit(f, func(l Light) Light {
+		l = o.scaled(l, by.factors, f.OpenDLI)
+		for m := range 12 {
+			if was.SunHours[m] == 0 { // sun where none was computed has nothing to scale
+				l.SunHours[m] = is.SunHours[m]
+			}
+		}
+		return l
+	})
 	f.Notes = append(slices.Clone(f.Notes), told.Say("site.seen-counts", by.why, told.DLI(f.mean().summed(o.weights).DLISeason), told.DLI(was.DLISeason)))
 	return f
 }
@@ -222,37 +217,48 @@ func (f Field) Corrected(seen Seen, latitudeDeg float64, sky Sky) Field {
 // some days of it says; nothing is made lighter than the open lawn.
 func (f Field) Scaled(by, latitudeDeg float64, sky Sky) Field {
 	o := newOpenLawn(latitudeDeg, sky)
-	openMean := Light{DLI: f.OpenDLI}.summed(o.weights).DLISeason
-	return f.relit(func(l Light) Light {
-		for m := range 12 {
-			l.SunHours[m] = scale(l.SunHours[m], by, o.hours[m])
-			l.DLI[m] = scale(l.DLI[m], by, f.OpenDLI[m])
-		}
-		l.season(o.weights, openMean)
-		return l
-	})
+	return o.relit(f, func(l Light) Light { return o.scaled(l, factors{even(by), even(by)}, f.OpenDLI) })
 }
 
-// relit is the field with every light of it turned into another; the one given stays.
-func (f Field) relit(light func(Light) Light) Field {
+// scaled is light with its hours and its amount scaled month by month, never above those of
+// the open lawn.
+func (o *openLawn) scaled(l Light, by factors, openDLI [12]float64) Light {
+	for m := range 12 {
+		l.SunHours[m] = scale(l.SunHours[m], by.hours[m], o.hours[m])
+		l.DLI[m] = scale(l.DLI[m], by.light[m], openDLI[m])
+	}
+	return l
+}
+
+// relit is a field with the months of every light in it turned into others, and its season
+// summed anew; the one given stays.
+func (o *openLawn) relit(f Field, turn func(Light) Light) Field {
+	openMean := Light{DLI: f.OpenDLI}.summed(o.weights).DLISeason
+	light := func(l *Light) {
+		*l = turn(*l)
+		l.season(o.weights, openMean)
+	}
 	f.Cells, f.Probes, f.Zones = slices.Clone(f.Cells), slices.Clone(f.Probes), slices.Clone(f.Zones)
 	for i := range f.Cells {
-		f.Cells[i].Light = light(f.Cells[i].Light)
+		light(&f.Cells[i].Light)
 	}
 	for i := range f.Probes {
-		f.Probes[i].Light = light(f.Probes[i].Light)
+		light(&f.Probes[i].Light)
 	}
 	for i := range f.Zones {
-		f.Zones[i].Light = light(f.Zones[i].Light)
+		light(&f.Zones[i].Light)
 	}
 	return f
 }
 
 // correction is what brings a computed lawn into line with what was seen.
 type correction struct {
-	hours, light [12]float64 // factors, by month
-	why          told.Sentence
+	factors
+	why told.Sentence
 }
+
+// factors scale light, month by month.
+type factors struct{ hours, light [12]float64 }
 
 // correction of the light that was computed to what is so, as seen.
 func (o *openLawn) correction(seen Seen, was, is Light) (c correction) {
