@@ -26,7 +26,7 @@ const (
 	wetScale        = 0.3 // ground.Soil.Wetness
 	sandScale       = 35.0
 	saltScale       = 1.0 // of the logarithm of salinity
-	nitrogenScaleGM = 12.0
+	nitrogenScaleGM = 6.0
 	nearScaleKM     = 1000.0 // what is sown, and what can be had, also goes by the country
 )
 
@@ -39,7 +39,7 @@ const (
 	lightFloor   = 0.02
 	groundFloor  = 0.05
 	saltFloor    = 0.05
-	feedFloor    = 0.5
+	feedFloor    = 0.2
 	workFloor    = 0.1 // a new lawn beside an old one oversown
 	purposeFloor = 0.04
 	farFloor     = 0.1

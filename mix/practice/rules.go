@@ -98,10 +98,9 @@ var Rules = []Rule{
 	share(dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"),
 
 	// Hot damp summers: the American transition zone.
-	share(tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well"),
+	share(tallFescue, 85, 100, kinds{Hot, Sun}, kinds{Fine, Wild}, "Maryland 95 %, Arkansas and Kansas State tall fescue alone; in shade Maryland, New Jersey and Tennessee sow fine fescue as well; on banks that are hardly mown Maryland and Virginia sow hard fescue"),
 	// Elsewhere it is sown where it is dry and not too cold, or not at all.
 	share(tallFescue, 60, 80, kinds{Sun, Dry}, kinds{Cold, Hot, Cool, Poor, Sandy, Fine, Wild}, "German standard mixture for dry places: 60-80 % tall fescue; on sand Polish and Latvian advice is fescue"),
-	share(fineFescues, 50, 80, kinds{Plain, Sun, Temperate, Sandy}, kinds{Hot}, "light dry ground: Poland 65-80 %, Latvia 50 % fescues"),
 	share(tallFescue, 0, 0, nil, kinds{Hot, Dry}, "left out of northern and maritime lists"),
 	share(tallFescue, 0, 0, kinds{Cool, Dry}, nil, "left out where summers are cool however dry: Denmark, Estonia, Sweden, Alberta, Alaska"),
 	shareOrNone(tallFescue, 60, 100, nil, nil, "the bulk of a mixture or left out: Kansas alone, Maryland 95 %, Nebraska 90-95 %, German standard mixture 60-80 %"),
@@ -112,7 +111,6 @@ var Rules = []Rule{
 	share(fineFescues, 20, 50, kinds{Plain, Sun, Cold}, kinds{Dry, Hot, Salt}, "Regina 20 %, Montana 30 %, Estonia 40-60 % red fescue"),
 	share(ryegrasses, 0, 15, kinds{Cold}, kinds{Repair}, "Minnesota 10-15 %: ryegrass crowds meadow-grass and dies in hard winters"),
 	share(fineFescues, 30, 50, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 50 %, Germany 40 %, Poland 20 % red fescue"),
-	share(meadowGrass, 20, 35, kinds{Plain, Sun, Temperate}, kinds{Warm, Rich}, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"),
 	share(ryegrasses, 20, 40, kinds{Plain, Sun, Temperate}, kinds{Dry, Warm, Rich}, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"),
 	share(meadowGrass, 50, 90, kinds{Plain, Sun, Temperate, Warm}, kinds{Dry, Hot, Poor}, "smooth meadow-grass first from Iowa to Ohio and West Virginia, 80-100 % there, 60-80 % in central Indiana"),
 	share(meadowGrass, 60, 80, kinds{Plain, Sun, Temperate, Rich}, kinds{Hot}, "watered in dry country: central Washington 80 %, eastern Oregon 75 % smooth meadow-grass"),
@@ -122,7 +120,6 @@ var Rules = []Rule{
 
 	// Worn lawns, by the winter.
 	share(meadowGrass, 60, 90, kinds{Worn, Sun, Cold}, kinds{Hot, Repair}, "Russian sports turf 60-70 %, Cornell 80-90 %; Alaska, Estonia and Norway: where much is trodden, smooth meadow-grass first"),
-	share(meadowGrass, 20, 60, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-60 %, Slovakia and Poland 30 % smooth meadow-grass"),
 	share(ryegrasses, 30, 70, kinds{Worn, Sun, Temperate}, kinds{Warm, Repair}, "German standard mixtures 30-40 %, Slovakia 60 % ryegrass"),
 	share(ryegrasses, 40, 50, kinds{Worn, Sun, Mild}, kinds{Frostless, Hot, Repair}, "Oregon 50 %, Britain 40 % ryegrass"),
 	share(redFescues, 20, 50, kinds{Worn, Sun, Mild}, kinds{Rich, Frostless, Hot, Repair}, "British amenity mixture 50 %, Oregon 20-30 % fescue; Royal Horticultural Society: red fescues in it; fed sports turf has none"),
@@ -138,6 +135,7 @@ var Rules = []Rule{
 
 	// Salt.
 	share(meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"),
+	share(saltGrass, 10, 25, kinds{Salt}, nil, "saltmarsh-grass on saline verges: Alberta 10 %, Ontario 20 %; Minnesota asks for some"),
 	share(saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"),
 
 	// Grasses of special places.

@@ -75,7 +75,7 @@ func TestLikenessWorked(t *testing.T) {
 		{"35 % of sand", func(l *Lawn) { l.SandPercent = 35 }, func(l Likeness) float64 { return l.Ground }, at(0.05)},
 		{"e times the salt", func(l *Lawn) { l.ECeDSM = math.E }, func(l Likeness) float64 { return l.Salt }, at(0.05)},
 		{"no salt to speak of beside none: ln 2", func(l *Lawn) { l.ECeDSM = 0.1 }, func(l Likeness) float64 { return l.Salt }, 0.05 + 0.95*math.Exp(-math.Ln2*math.Ln2/2)},
-		{"12 g of nitrogen", func(l *Lawn) { l.NitrogenGM2 = 12 }, func(l Likeness) float64 { return l.Feed }, at(0.5)},
+		{"6 g of nitrogen", func(l *Lawn) { l.NitrogenGM2 = 6 }, func(l Likeness) float64 { return l.Feed }, at(0.2)},
 		{"1,000 km, 8.993 degrees", func(l *Lawn) { l.LatitudeDeg = 50 + 1000/111.195 }, func(l Likeness) float64 { return l.Near }, at(0.1)},
 		{"an old sward", func(l *Lawn) { l.Overseed = true }, func(l Likeness) float64 { return l.Work }, 0.1},
 		{"worn", func(l *Lawn) { l.Purpose = Sport }, func(l Likeness) float64 { return l.Purpose }, 0.04},
@@ -156,11 +156,11 @@ func TestAgainstWorked(t *testing.T) {
 	twice := Row{Institution: "a", Lawn: lawn, Firm: true}
 	far := Row{Institution: "c", Lawn: lawn, Firm: true}
 	far.Lawn.WinterMinC, far.Lawn.HotC, far.Lawn.DLI, far.Lawn.Overseed = 99, 99, 99, !lawn.Overseed
-	// A lawn fed with 12 g more is 0.5 and half of e^-½ like this one, and is listened to by that to the power of 1.25.
+	// A lawn fed with 6 g more is 0.2 and four fifths of e^-½ like this one, and is listened to by that to the power of 1.25.
 	fed := Row{Institution: "d", Lawn: lawn, Firm: true}
-	fed.Lawn.NitrogenGM2 += 12
+	fed.Lawn.NitrogenGM2 += 6
 	one.Rows = []Row{fed}
-	near(t, "weight of a lawn that is fed more", one.On(lawn).total, math.Pow(0.5+0.5*math.Exp(-0.5), 1.25), 1e-9)
+	near(t, "weight of a lawn that is fed more", one.On(lawn).total, math.Pow(0.2+0.8*math.Exp(-0.5), 1.25), 1e-9)
 	one.Rows = []Row{firm, soft, twice, far}
 	q := one.On(lawn)
 	near(t, "weights together", q.total, 1+0.7, 1e-9)
@@ -308,17 +308,14 @@ func TestRulesPublished(t *testing.T) {
 		{"browntop-bent", []func(*Lawn){show}, 5, 20, "the same: 5-15 % bent; British practice: a fifth"},
 		{"chewings-fescue", []func(*Lawn){shade}, 60, 100, "Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 % fine fescue"},
 		{"tall-fescue", []func(*Lawn){dry}, 60, 80, "German standard mixture for dry places: 60-80 % tall fescue"},
-		{"chewings-fescue", []func(*Lawn){func(l *Lawn) { l.Wetness = 0 }}, 50, 80, "Poland 65-80 %, Latvia 50 % fescues on light dry ground"},
 		{"smooth-stalked-meadow-grass", []func(*Lawn){cold}, 40, 80, "Montana 60 %, Estonia 40-60 %, Regina 80 % smooth meadow-grass"},
 		{"strong-creeping-red-fescue", []func(*Lawn){cold}, 20, 50, "Regina 20 %, Montana 30 %, Estonia 40-60 %, the middle of it 50, red fescue"},
 		{"perennial-ryegrass", []func(*Lawn){cold}, open, 15, "Minnesota 10-15 % ryegrass"},
 		{"strong-creeping-red-fescue", nil, open, 50, "Vermont 50 %, Germany 40 % red fescue"},
-		{"smooth-stalked-meadow-grass", nil, 20, open, "Vermont 30 %, Germany 30 %, Poland 20 % smooth meadow-grass"},
 		{"perennial-ryegrass", nil, 20, open, "Vermont 20 %, Germany 30 %, Poland 50 % ryegrass"},
 		{"smooth-stalked-meadow-grass", []func(*Lawn){rich}, open, 80, "central Washington 80 %, eastern Oregon 75 % smooth meadow-grass, watered"},
 		{"browntop-bent", []func(*Lawn){mild, func(l *Lawn) { l.NitrogenGM2 = 3 }}, open, 20, "Oregon: a fifth of browntop where little is fed"},
 		{"smooth-stalked-meadow-grass", []func(*Lawn){cold, worn}, 60, 90, "Russian sports turf 60-70 %, Cornell 80-90 % smooth meadow-grass"},
-		{"smooth-stalked-meadow-grass", []func(*Lawn){worn}, open, 60, "German standard mixtures for sports turf 30-60 % smooth meadow-grass"},
 		{"perennial-ryegrass", []func(*Lawn){worn}, 30, open, "German standard mixtures for sports turf 30-40 %, Slovakia 60 % ryegrass"},
 		{"perennial-ryegrass", []func(*Lawn){mild, worn}, 40, 50, "Oregon 50 %, Britain 40 % ryegrass"},
 		{"smooth-stalked-meadow-grass", []func(*Lawn){mild, worn, rich}, open, 50, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
@@ -326,6 +323,7 @@ func TestRulesPublished(t *testing.T) {
 		{"browntop-bent", []func(*Lawn){frostless}, open, 20, "New Zealand street berms: 20 % browntop"},
 		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Overseed = true }}, 90, 100, "Cornell and Pennsylvania State ryegrass alone, German standard mixture for repair 80 % or more: the middle of it"},
 		{"strong-creeping-red-fescue", []func(*Lawn){mild, worn}, 20, 50, "Oregon 20-30 % fescue, British amenity mixture 50 %"},
+		{"reflexed-saltmarsh-grass", []func(*Lawn){func(l *Lawn) { l.ECeDSM = 8 }}, 10, 25, "Rocky View County 10 %, Ontario Provincial Standard Specification 804 20 % saltmarsh-grass on saline verges"},
 		{"hard-fescue", []func(*Lawn){dry, func(l *Lawn) { l.NitrogenGM2 = 3 }}, 65, 100, "New York 65 % fine fescue on droughty ground"},
 		{"hard-fescue", []func(*Lawn){wild}, 65, 100, "New York 65 % fine fescue, Illinois fine fescue alone, where little is done"},
 	} {
