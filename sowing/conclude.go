@@ -37,14 +37,24 @@ func adviceOf(p Plan) Advice {
 	return AdviseSow
 }
 
+// refusal is why nothing is sown: none of it would hold, or it would more likely be lost, and
+// that to weeds alone where feeding it and pulling them would keep it.
+func refusal(zones []mix.ZoneVerdict) string {
+	doubtful := lo.Filter(zones, func(v mix.ZoneVerdict, _ int) bool { return v.Verdict == mix.Doubtful })
+	switch {
+	case len(doubtful) == 0:
+		return "job.no-grass"
+	case lo.EveryBy(doubtful, func(v mix.ZoneVerdict) bool { return v.LimitedBy == mix.Weeds }):
+		return "job.lost-to-weeds"
+	}
+	return "job.likely-lost"
+}
+
 // headline is the answer in a few sentences.
 func headline(p Plan) []told.Sentence {
 	c := p.Choice
 	if c.Mixture == nil {
-		if slices.ContainsFunc(c.Zones, func(v mix.ZoneVerdict) bool { return v.Verdict == mix.Doubtful }) {
-			return []told.Sentence{told.Say("job.likely-lost")}
-		}
-		return []told.Sentence{told.Say("job.no-grass")}
+		return []told.Sentence{told.Say(refusal(c.Zones))}
 	}
 	if p.Kind == "" {
 		return []told.Sentence{told.Say("job.no-day")}

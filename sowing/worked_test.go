@@ -299,6 +299,8 @@ func TestHeadlineOfWays(t *testing.T) {
 	}{
 		{mix.Choice{Zones: zones(mix.Doubtful)}, "", "job.likely-lost"}, {mix.Choice{Zones: zones(mix.Holds)}, "", "job.no-grass"}, {mix.Choice{Mixture: mixture}, "", "job.no-day"},
 		{mix.Choice{Mixture: mixture}, job.BySeed, "job.sow"},
+		{mix.Choice{Zones: []mix.ZoneVerdict{{Verdict: mix.Doubtful, LimitedBy: mix.Weeds}, {Verdict: mix.None}}}, "", "job.lost-to-weeds"},
+		{mix.Choice{Zones: []mix.ZoneVerdict{{Verdict: mix.Doubtful, LimitedBy: mix.Weeds}, {Verdict: mix.Doubtful, LimitedBy: species.Looks}}}, "", "job.likely-lost"},
 	} {
 		p := Plan{Choice: r.choice, Site: &site.Conditions{}}
 		p.Kind, p.Advice = r.kind, AdviseSow

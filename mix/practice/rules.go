@@ -95,6 +95,7 @@ var Rules = []Rule{
 	share(fineFescues, 60, 100, kinds{Shade}, kinds{Moist, Hot, Wild}, "fine fescue in shade: Cornell alone, Iowa 75 % or more, New York 65 %, Minnesota and Maryland 60 %, Purdue 50 %"),
 	share(dampShade, 15, 40, kinds{Shade, Moist}, nil, "where shade stays moist: New York State 30 % rough meadow-grass, Wisconsin A3700 it and supina alone in dense shade; a tenth to a third in British mixtures, common practice, no published source"),
 	share(fineFescues, 40, 80, kinds{Shade, Moist}, kinds{Hot}, "moist shade or not: Oregon's classic mixture two thirds fine fescue; Royal Horticultural Society and German standard mixture for half shade: fescues first"),
+	share(dampShade, 0, 20, kinds{Sun, Moist}, nil, "in the sun rough meadow-grass is crowded out (Sandmosen, Denmark); poorly drained lawns of western Washington have tall fescue or bents"),
 	share(dampShade, 0, 5, nil, kinds{Moist}, "Wisconsin A3700: supina and rough meadow-grass only in moist shade"),
 
 	// Hot damp summers: the American transition zone.
@@ -139,6 +140,7 @@ var Rules = []Rule{
 	share(saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"),
 
 	// Grasses of special places.
+	share(unusual, 0, 10, kinds{Moist}, kinds{Wild}, "wet ground or not, where it is mown: Iceland counts tufted hair-grass among the bad grasses of lawns, Siedlce keeps it for those not often mown"),
 	share(unusual, 0, 5, nil, kinds{Moist}, "not in published mixtures for ordinary ground; Alaska Plant Materials Center: rare partners at most 5 %"),
 }
 
