@@ -27,6 +27,9 @@ func ReadStock(root *sheet.Sheet, table *species.Table) Stock {
 	return st
 }
 
+// leastOnLabel is the least purity and germination of a lot, percent.
+const leastOnLabel = 10.0
+
 func readLot(s *sheet.Sheet, i int, table *species.Table) Lot {
 	var l Lot
 	s.Need("species", "the grass, by its id, botanical or common name")
@@ -39,9 +42,9 @@ func readLot(s *sheet.Sheet, i int, table *species.Table) Lot {
 	if l.Name, ok = s.Text("name"); !ok {
 		l.Name = fmt.Sprintf("lot %d", i+1)
 	}
-	// A lot with nothing alive in it is no seed.
-	l.PurityPercent, _ = s.Number("purity_percent", 1, 100)
-	l.GerminationPercent, _ = s.Number("germination_percent", 1, 100)
+	// A lot with next to nothing alive in it is no seed (our own bound; what may be sold has 70 % and more).
+	l.PurityPercent, _ = s.Number("purity_percent", leastOnLabel, 100)
+	l.GerminationPercent, _ = s.Number("germination_percent", leastOnLabel, 100)
 	l.PricePerKG, _ = s.Price("price_per_kg", maxPricePerKG)
 	l.BagKG = readBags(s)
 	l.StockKG, _ = s.Number("kg", 0.01, 1e6)

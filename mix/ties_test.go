@@ -255,12 +255,12 @@ func TestStockBounds(t *testing.T) {
 	const lot, bag = "[[seed_lot]]\nspecies = \"perennial ryegrass\"\n", "[[premix]]\nparts = { \"perennial ryegrass\" = 60, \"browntop bent\" = 40 }\n"
 	for text, fault := range map[string]string{
 		lot:                                                 "",
-		lot + "purity_percent = 1\n":                        "",
-		lot + "purity_percent = 0.9\n":                      "purity_percent",
+		lot + "purity_percent = 10\n":                       "",
+		lot + "purity_percent = 9.9\n":                      "purity_percent",
 		lot + "purity_percent = 100\n":                      "",
 		lot + "purity_percent = 100.1\n":                    "purity_percent",
-		lot + "germination_percent = 1\n":                   "",
-		lot + "germination_percent = 0.9\n":                 "germination_percent",
+		lot + "germination_percent = 10\n":                  "",
+		lot + "germination_percent = 9.9\n":                 "germination_percent",
 		lot + "germination_percent = 100\n":                 "",
 		lot + "germination_percent = 100.1\n":               "germination_percent",
 		lot + "price_per_kg = 1000000\n":                    "",

@@ -23,7 +23,7 @@ func TestExtremes(t *testing.T) {
 	for _, c := range []struct{ name, text string }{
 		{"the pole", "[place]\nlatitude = 90\nlongitude = 0\naltitude_m = 6000\n[lawn]\noutline = [[0, 0], [9, 0], [9, 9]]\n"},
 		{"half a square metre", "[lawn]\narea_m2 = 0.5\n"},
-		{"ten hectares and seed by the pinch", "[lawn]\narea_m2 = 100000\n[[seed_lot]]\nspecies = \"hard-fescue\"\npurity_percent = 1\ngermination_percent = 1\nprice_per_kg = 0\nbag_kg = [0.01]\nkg = 0.01\n"},
+		{"ten hectares and seed by the pinch", "[lawn]\narea_m2 = 100000\n[[seed_lot]]\nspecies = \"hard-fescue\"\npurity_percent = 10\ngermination_percent = 10\nprice_per_kg = 0\nbag_kg = [0.01]\nkg = 0.01\n"},
 		{"a thread of lawn", "[lawn]\noutline = [[0, 0], [1000, 0], [1000, 0.01], [0, 0.01]]\n"},
 		{"a shaft", square + wall("[[-2, -2], [14, -2], [14, -1], [-2, -1]]") + wall("[[-2, 8], [14, 8], [14, 9], [-2, 9]]") +
 			wall("[[-3, -2], [-2, -2], [-2, 9], [-3, 9]]") + wall("[[14, -2], [15, -2], [15, 9], [14, 9]]")},
