@@ -39,22 +39,22 @@ func adviceOf(p Plan) Advice {
 
 // refusal is why nothing is sown: none of it would hold, or it would more likely be lost, and
 // that to weeds alone where feeding it and pulling them would keep it.
-func refusal(zones []mix.ZoneVerdict) string {
+func refusal(zones []mix.ZoneVerdict) told.Sentence {
 	doubtful := lo.Filter(zones, func(v mix.ZoneVerdict, _ int) bool { return v.Verdict == mix.Doubtful })
 	switch {
 	case len(doubtful) == 0:
-		return "job.no-grass"
+		return told.Say("job.no-grass")
 	case lo.EveryBy(doubtful, func(v mix.ZoneVerdict) bool { return v.LimitedBy == mix.Weeds }):
-		return "job.lost-to-weeds"
+		return told.Say("job.lost-to-weeds")
 	}
-	return "job.likely-lost"
+	return told.Say("job.likely-lost")
 }
 
 // headline is the answer in a few sentences.
 func headline(p Plan) []told.Sentence {
 	c := p.Choice
 	if c.Mixture == nil {
-		return []told.Sentence{told.Say(refusal(c.Zones))}
+		return []told.Sentence{refusal(c.Zones)}
 	}
 	if p.Kind == "" {
 		return []told.Sentence{told.Say("job.no-day")}

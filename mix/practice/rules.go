@@ -31,11 +31,12 @@ func shareOrNone(of []string, low, high float64, on, off []Kind, source string) 
 	return r
 }
 
-// breach is by how many percent a share is out of the band.
+// breach is by how many percent a share is out of the band; a little of a grass that is sown in
+// bulk or not at all is as far from it as it looks.
 func (r *Rule) breach(percent float64) float64 {
 	out := max(0, r.Low-percent, percent-r.High)
-	if r.OrNone {
-		return min(out, percent)
+	if r.OrNone && percent == 0 {
+		return 0
 	}
 	return out
 }
@@ -140,7 +141,7 @@ var Rules = []Rule{
 	share(saltGrass, 0, 0, nil, kinds{Salt}, "saltmarsh-grass is sown only where there is salt: Alberta roadsides"),
 
 	// Grasses of special places.
-	share(unusual, 0, 10, kinds{Moist}, kinds{Wild}, "wet ground or not, where it is mown: Iceland counts tufted hair-grass among the bad grasses of lawns, Siedlce keeps it for those not often mown"),
+	share(unusual, 0, 5, kinds{Moist}, kinds{Wild}, "wet ground or not, where it is mown: Iceland counts tufted hair-grass among the bad grasses of lawns, Siedlce keeps it for those not often mown"),
 	share(unusual, 0, 5, nil, kinds{Moist}, "not in published mixtures for ordinary ground; Alaska Plant Materials Center: rare partners at most 5 %"),
 }
 

@@ -43,7 +43,7 @@ func TestDegreesWorked(t *testing.T) {
 		near(t, fmt.Sprintf("%s of %+v", r.kind, l), l.degrees()[r.kind], r.want, 1e-9)
 	}
 	rule := Rule{On: []Kind{Sun, Cold}, Off: []Kind{Dry, Hot}}
-	for _, r := range []struct{ percent, share, shareOrNone float64 }{{0, 60, 0}, {5, 55, 5}, {20, 40, 20}, {50, 10, 10}, {60, 0, 0}, {80, 0, 0}, {100, 20, 20}} {
+	for _, r := range []struct{ percent, share, shareOrNone float64 }{{0, 60, 0}, {5, 55, 55}, {20, 40, 40}, {50, 10, 10}, {60, 0, 0}, {80, 0, 0}, {100, 20, 20}} {
 		band := Rule{Low: 60, High: 80}
 		near(t, fmt.Sprintf("%g %% of 60 to 80", r.percent), band.breach(r.percent), r.share, 1e-9)
 		band.OrNone = true
