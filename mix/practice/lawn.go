@@ -16,6 +16,7 @@ const (
 	Family  Purpose = "family"  // an ordinary lawn
 	Sport   Purpose = "sport"   // worn by play or paths
 	Neglect Purpose = "neglect" // covers ground with little care
+	Pasture Purpose = "pasture" // grazed
 )
 
 // Lawn is a lawn by the figures that decide what is sown: its site, means over the
@@ -84,6 +85,8 @@ func (p Purpose) ordinary() bool { return p == Family || p == Sport }
 
 func purpose(u species.Use, asked species.Grade) Purpose {
 	switch {
+	case u.Grazed():
+		return Pasture
 	case asked == species.HardWearing || u.Traffic == species.Heavy:
 		return Sport
 	case asked == species.Extensive:

@@ -64,6 +64,7 @@ const (
 	Plain     Kind = "ordinary use"
 	Worn      Kind = "wear"
 	Wild      Kind = "little upkeep"
+	Grazed    Kind = "grazing"
 	Poor      Kind = "fed little"
 	Rich      Kind = "fed well, or watered in dry country"
 	Repair    Kind = "repair of an old sward"
@@ -135,6 +136,10 @@ var Rules = []Rule{
 	share(fineFescues, 65, 100, kinds{Plain, Poor, Dry}, kinds{Moist, Hot}, "New York 65 % fine fescue on droughty ground"),
 	share(dryFescues, 25, 60, kinds{Wild, Dry}, kinds{Hot}, "Regina, Alberta and northern France: hard and sheep's fescue on dry ground"),
 
+	// Grazing, by the winter.
+	share(ryegrasses, 40, 85, kinds{Grazed, Sun, Mild}, kinds{Hot}, "Irish paddocks 80 % ryegrass, other grasses a twentieth each; German ones ryegrass, meadow-grass and red fescue for intensive grazing"),
+	share(meadowGrass, 40, 80, kinds{Grazed, Sun, Cold}, kinds{Hot}, "Pennsylvania State by weight half meadow-grass in horse pastures; Minnesota and Norway: meadow-grass closes the sward and lasts"),
+
 	// Salt.
 	share(meadowGrass, 0, 20, kinds{Salt}, nil, "North Dakota: no smooth meadow-grass on saline ground"),
 	share(saltGrass, 10, 25, kinds{Salt}, nil, "saltmarsh-grass on saline verges: Alberta 10 %, Ontario 20 %; Minnesota asks for some"),
@@ -199,7 +204,7 @@ func (l *Lawn) degrees() map[Kind]float64 {
 	if l.Watered {
 		k[Rich] = max(k[Rich], arith.Ramp(l.RainMM, aridFromMM, aridFullMM))
 	}
-	k[map[Purpose]Kind{Show: Fine, Family: Plain, Sport: Worn, Neglect: Wild}[l.Purpose]] = 1
+	k[map[Purpose]Kind{Show: Fine, Family: Plain, Sport: Worn, Neglect: Wild, Pasture: Grazed}[l.Purpose]] = 1
 	if l.Overseed {
 		k[Repair] = 1
 	}

@@ -280,6 +280,17 @@ func TestLawnOfWorked(t *testing.T) {
 			t.Errorf("%+v: for %s", r, got)
 		}
 	}
+	// Animals make a pasture of any ground that they mow themselves.
+	for use, want := range map[species.Use]Purpose{
+		{Grade: species.Extensive, Livestock: true}:                 Pasture,
+		{Grade: species.HardWearing, Livestock: true}:               Pasture,
+		{Grade: species.Utility, Livestock: true, MowsPerWeek: 1}:   Family,
+		{Grade: species.Extensive, Livestock: true, Mower: "robot"}: Neglect,
+	} {
+		if got := LawnOf(c, use, use.Grade, false).Purpose; got != want {
+			t.Errorf("%+v: for %s", use, got)
+		}
+	}
 }
 
 // Rules begin and end within a tenth of the least and the greatest share that those publish whom the rule goes by; no bound is
@@ -293,6 +304,7 @@ func TestRulesPublished(t *testing.T) {
 	worn := func(l *Lawn) { l.Purpose = Sport }
 	wild := func(l *Lawn) { l.Purpose = Neglect }
 	show := func(l *Lawn) { l.Purpose = Show }
+	grazed := func(l *Lawn) { l.Purpose = Pasture }
 	rich := func(l *Lawn) { l.NitrogenGM2 = 16 }
 	dry := func(l *Lawn) { l.DroughtShare = 0.2 }
 	const open = -1
@@ -324,6 +336,8 @@ func TestRulesPublished(t *testing.T) {
 		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Overseed = true }}, 90, 100, "Cornell and Pennsylvania State ryegrass alone, German standard mixture for repair 80 % or more: the middle of it"},
 		{"strong-creeping-red-fescue", []func(*Lawn){mild, worn}, 20, 50, "Oregon 20-30 % fescue, British amenity mixture 50 %"},
 		{"reflexed-saltmarsh-grass", []func(*Lawn){func(l *Lawn) { l.ECeDSM = 8 }}, 10, 25, "Rocky View County 10 %, Ontario Provincial Standard Specification 804 20 % saltmarsh-grass on saline verges"},
+		{"perennial-ryegrass", []func(*Lawn){mild, grazed}, 40, 85, "German advice: ryegrass, meadow-grass and red fescue prevail; Irish paddocks 80 to 84 % ryegrass"},
+		{"smooth-stalked-meadow-grass", []func(*Lawn){cold, grazed}, 40, 80, "Pennsylvania State: half meadow-grass; with what the program doesn't know left out two thirds and more"},
 		{"hard-fescue", []func(*Lawn){dry, func(l *Lawn) { l.NitrogenGM2 = 3 }}, 65, 100, "New York 65 % fine fescue on droughty ground"},
 		{"hard-fescue", []func(*Lawn){wild}, 65, 100, "New York 65 % fine fescue, Illinois fine fescue alone, where little is done"},
 	} {
