@@ -256,7 +256,7 @@ func (j job) problem() *problem {
 		practice: &practice.Prior{},
 	}
 	if j.task.Given == nil { // practice is for what is sought
-		p.practice = j.published.On(practice.LawnOf(j.site.AsPublished(), j.use, j.asked, j.task.Overseed))
+		p.practice = j.published.On(practice.LawnOf(j.site.AsPublished(), j.use, j.asked, j.task.cover()))
 	}
 	if p.seedbed == 0 {
 		p.seedbed = 1
@@ -487,4 +487,13 @@ func (p *problem) dominates(a, b *candidate) bool {
 		}
 	}
 	return better
+}
+
+// cover is the share of the ground that the old sward covers and goes on to; 0 of a new lawn, and of one that is renovated
+// with the seed of one.
+func (t Task) cover() float64 {
+	if !t.Overseed || t.CoverPercent < renovateBelowPercent {
+		return 0
+	}
+	return t.CoverPercent / 100
 }

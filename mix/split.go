@@ -144,7 +144,7 @@ func (a *answer) part(zones []int) *part {
 	p.seedG = area(zones) * a.site.AreaM2 * a.best.density.RateGM2
 	problem := *a.problem
 	problem.field = a.fieldOf(zones)
-	problem.practice = p.published.On(practice.LawnOf(p.site.AsPublished(), p.use, p.asked, p.task.Overseed))
+	problem.practice = p.published.On(practice.LawnOf(p.site.AsPublished(), p.use, p.asked, p.task.cover()))
 	p.problem = &problem
 	return p
 }

@@ -25,7 +25,7 @@ type Lawn struct {
 	Purpose      Purpose `toml:"purpose"`
 	NitrogenGM2  float64 `toml:"nitrogen_g_m2"` // fed in a year
 	Watered      bool    `toml:"watered"`
-	Overseed     bool    `toml:"overseed"` // into an old sward
+	Cover        float64 `toml:"cover"` // of the ground, by the old sward that is sown into; 0: a new lawn
 	LatitudeDeg  float64 `toml:"latitude"`
 	LongitudeDeg float64 `toml:"longitude"`
 
@@ -44,14 +44,15 @@ type Lawn struct {
 }
 
 // LawnOf is the lawn of a site and a use. asked is the grade that was asked for: a
-// lawn that can't be as good as was asked is still walked on as much.
-func LawnOf(c *site.Conditions, u species.Use, asked species.Grade, overseed bool) Lawn {
+// lawn that can't be as good as was asked is still walked on as much. cover is the share of the
+// ground that an old sward covers which is sown into.
+func LawnOf(c *site.Conditions, u species.Use, asked species.Grade, cover float64) Lawn {
 	w := &c.Weather
 	l := Lawn{
 		Purpose:     purpose(u, asked),
 		NitrogenGM2: u.NitrogenOrClass(),
 		Watered:     u.Irrigation,
-		Overseed:    overseed,
+		Cover:       cover,
 		LatitudeDeg: c.Normals.LatitudeDeg, LongitudeDeg: c.Normals.LongitudeDeg,
 		WinterMinC: w.AirMinC, ColdMonthC: w.ColdestMonthC, SnowDays: w.SnowDays, MeanC: w.MeanYearC, RainMM: w.RainYearMM,
 		Wetness: c.Soil.Wetness, SandPercent: c.Soil.SandPercent, ECeDSM: c.Soil.ECeDSM,

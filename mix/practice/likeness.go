@@ -27,6 +27,7 @@ const (
 	sandScale       = 35.0
 	saltScale       = 1.0 // of the logarithm of salinity
 	nitrogenScaleGM = 6.0
+	coverScale      = 0.2    // by an old sward
 	nearScaleKM     = 1000.0 // what is sown, and what can be had, also goes by the country
 )
 
@@ -59,11 +60,8 @@ func LikenessOf(a, b *Lawn) Likeness {
 		Salt:    alike(saltFloor, math.Log(max(a.ECeDSM, saltFromDSM0)/max(b.ECeDSM, saltFromDSM0))/saltScale),
 		Feed:    alike(feedFloor, (a.NitrogenGM2-b.NitrogenGM2)/nitrogenScaleGM),
 		Near:    alike(farFloor, a.kmTo(b)/nearScaleKM),
-		Work:    1,
+		Work:    alike(workFloor, (a.Cover-b.Cover)/coverScale),
 		Purpose: 1,
-	}
-	if a.Overseed != b.Overseed {
-		l.Work = workFloor
 	}
 	if a.Purpose != b.Purpose {
 		l.Purpose = purposeFloor

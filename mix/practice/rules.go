@@ -67,7 +67,7 @@ const (
 	Grazed    Kind = "grazing"
 	Poor      Kind = "fed little"
 	Rich      Kind = "fed well, or watered in dry country"
-	Repair    Kind = "repair of an old sward"
+	Repair    Kind = "repair of an old sward" // bare spots, or any of a worn one; a thin lawn is sown as a new one is
 )
 
 // The grasses that rules speak of, as the species table names them.
@@ -175,6 +175,7 @@ const (
 	saltFromDSM, saltFullDSM   = 3.0, 6.0
 	poorBelowGM2               = 6.0 // nitrogen fed in a year
 	richFromGM2, richFullGM2   = 11.0, 16.0
+	patchedFrom, patchedFull   = 0.60, 0.70   // cover by the old sward
 	aridFromMM, aridFullMM     = 600.0, 400.0 // rain a year where a lawn is watered as a matter of course
 )
 
@@ -205,7 +206,8 @@ func (l *Lawn) degrees() map[Kind]float64 {
 		k[Rich] = max(k[Rich], arith.Ramp(l.RainMM, aridFromMM, aridFullMM))
 	}
 	k[map[Purpose]Kind{Show: Fine, Family: Plain, Sport: Worn, Neglect: Wild, Pasture: Grazed}[l.Purpose]] = 1
-	if l.Overseed {
+	k[Repair] = arith.Ramp(l.Cover, patchedFrom, patchedFull)
+	if l.Purpose == Sport && l.Cover > 0 {
 		k[Repair] = 1
 	}
 	return k

@@ -36,7 +36,8 @@ func TestDegreesWorked(t *testing.T) {
 		{Poor, func(l *Lawn) { l.NitrogenGM2 = 5.9 }, 1}, {Poor, func(l *Lawn) { l.NitrogenGM2 = 6 }, 0},
 		{Rich, func(l *Lawn) { l.NitrogenGM2 = 13.5 }, 0.5}, {Rich, func(l *Lawn) { l.Watered, l.RainMM = true, 500 }, 0.5}, {Rich, func(l *Lawn) { l.RainMM = 500 }, 0},
 		{Fine, func(l *Lawn) { l.Purpose = Show }, 1}, {Plain, func(l *Lawn) {}, 1}, {Worn, func(l *Lawn) { l.Purpose = Sport }, 1}, {Wild, func(l *Lawn) { l.Purpose = Neglect }, 1}, {Plain, func(l *Lawn) { l.Purpose = Sport }, 0},
-		{Repair, func(l *Lawn) { l.Overseed = true }, 1},
+		{Repair, func(l *Lawn) { l.Cover = 0.6 }, 0}, {Repair, func(l *Lawn) { l.Cover = 0.65 }, 0.5}, {Repair, func(l *Lawn) { l.Cover = 0.8 }, 1},
+		{Repair, func(l *Lawn) { l.Cover, l.Purpose = 0.5, Sport }, 1}, {Repair, func(l *Lawn) { l.Purpose = Sport }, 0},
 	} {
 		l := plain
 		r.change(&l)
@@ -77,7 +78,7 @@ func TestLikenessWorked(t *testing.T) {
 		{"no salt to speak of beside none: ln 2", func(l *Lawn) { l.ECeDSM = 0.1 }, func(l Likeness) float64 { return l.Salt }, 0.05 + 0.95*math.Exp(-math.Ln2*math.Ln2/2)},
 		{"6 g of nitrogen", func(l *Lawn) { l.NitrogenGM2 = 6 }, func(l Likeness) float64 { return l.Feed }, at(0.2)},
 		{"1,000 km, 8.993 degrees", func(l *Lawn) { l.LatitudeDeg = 50 + 1000/111.195 }, func(l Likeness) float64 { return l.Near }, at(0.1)},
-		{"an old sward", func(l *Lawn) { l.Overseed = true }, func(l Likeness) float64 { return l.Work }, 0.1},
+		{"a fifth of the ground under an old sward", func(l *Lawn) { l.Cover = 0.2 }, func(l Likeness) float64 { return l.Work }, at(0.1)},
 		{"worn", func(l *Lawn) { l.Purpose = Sport }, func(l Likeness) float64 { return l.Purpose }, 0.04},
 		{"for show", func(l *Lawn) { l.Purpose = Show }, func(l Likeness) float64 { return l.Purpose }, 0.02},
 	} {
@@ -89,9 +90,9 @@ func TestLikenessWorked(t *testing.T) {
 		near(t, r.what+", by all blocks, of which one differs", like.Whole(), r.want, 1e-4)
 	}
 	b := a
-	b.Overseed, b.WinterMinC = true, 5
-	near(t, "by all blocks", LikenessOf(&a, &b).Whole(), 0.1*at(0.02), 1e-9)
-	near(t, "in a block, over ten", LikenessOf(&a, &b).mean(), math.Pow(0.1*at(0.02), 0.1), 1e-9)
+	b.Cover, b.WinterMinC = 0.2, 5
+	near(t, "by all blocks", LikenessOf(&a, &b).Whole(), at(0.1)*at(0.02), 1e-9)
+	near(t, "in a block, over ten", LikenessOf(&a, &b).mean(), math.Pow(at(0.1)*at(0.02), 0.1), 1e-9)
 }
 
 // What counts against a mixture, by hand: of rules 0.4 of their departures by weight, of recommendations the mean, beside a weight
@@ -155,7 +156,7 @@ func TestAgainstWorked(t *testing.T) {
 	soft := Row{Institution: "b", Lawn: lawn}
 	twice := Row{Institution: "a", Lawn: lawn, Firm: true}
 	far := Row{Institution: "c", Lawn: lawn, Firm: true}
-	far.Lawn.WinterMinC, far.Lawn.HotC, far.Lawn.DLI, far.Lawn.Overseed = 99, 99, 99, !lawn.Overseed
+	far.Lawn.WinterMinC, far.Lawn.HotC, far.Lawn.DLI, far.Lawn.Cover = 99, 99, 99, 1-lawn.Cover
 	// A lawn fed with 6 g more is 0.2 and four fifths of e^-½ like this one, and is listened to by that to the power of 1.25.
 	fed := Row{Institution: "d", Lawn: lawn, Firm: true}
 	fed.Lawn.NitrogenGM2 += 6
@@ -266,7 +267,7 @@ func TestLawnOfWorked(t *testing.T) {
 		zone(0.6, 30, 0.9, weather.Year{HotMeanC: 18, DroughtDays: 10, GrowingDays: 200}, weather.Year{HotMeanC: 22, DroughtDays: 30, GrowingDays: 200}),
 		zone(0.2, 10, 0.3, weather.Year{HotMeanC: 16, DroughtDays: 50, GrowingDays: 200}, weather.Year{HotMeanC: 20, DroughtDays: 70, GrowingDays: 200}),
 	}}
-	l := LawnOf(c, species.Use{Grade: species.Utility}, species.Utility, false)
+	l := LawnOf(c, species.Use{Grade: species.Utility}, species.Utility, 0)
 	near(t, "light", l.DLI, (0.6*30+0.2*10)/0.8, 1e-9)
 	near(t, "open share", l.OpenShare, (0.6*0.9+0.2*0.3)/0.8, 1e-9)
 	near(t, "heat", l.HotC, (0.6*20+0.2*18)/0.8, 1e-9)
@@ -276,7 +277,7 @@ func TestLawnOfWorked(t *testing.T) {
 		traffic species.Traffic
 		want    Purpose
 	}{{species.Utility, "", Family}, {species.Utility, species.Heavy, Sport}, {species.HardWearing, "", Sport}, {species.Extensive, "", Neglect}, {species.Ornamental, "", Show}} {
-		if got := LawnOf(c, species.Use{Grade: r.grade, Traffic: r.traffic}, r.grade, false).Purpose; got != r.want {
+		if got := LawnOf(c, species.Use{Grade: r.grade, Traffic: r.traffic}, r.grade, 0).Purpose; got != r.want {
 			t.Errorf("%+v: for %s", r, got)
 		}
 	}
@@ -287,7 +288,7 @@ func TestLawnOfWorked(t *testing.T) {
 		{Grade: species.Utility, Livestock: true, MowsPerWeek: 1}:   Family,
 		{Grade: species.Extensive, Livestock: true, Mower: "robot"}: Neglect,
 	} {
-		if got := LawnOf(c, use, use.Grade, false).Purpose; got != want {
+		if got := LawnOf(c, use, use.Grade, 0).Purpose; got != want {
 			t.Errorf("%+v: for %s", use, got)
 		}
 	}
@@ -333,7 +334,7 @@ func TestRulesPublished(t *testing.T) {
 		{"smooth-stalked-meadow-grass", []func(*Lawn){mild, worn, rich}, open, 50, "Oregon 50 % smooth meadow-grass where it is fed and watered"},
 		{"perennial-ryegrass", []func(*Lawn){frostless}, 80, 100, "New Zealand street berms: 80 % ryegrass or more"},
 		{"browntop-bent", []func(*Lawn){frostless}, open, 20, "New Zealand street berms: 20 % browntop"},
-		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Overseed = true }}, 90, 100, "Cornell and Pennsylvania State ryegrass alone, German standard mixture for repair 80 % or more: the middle of it"},
+		{"perennial-ryegrass", []func(*Lawn){worn, func(l *Lawn) { l.Cover = 0.6 }}, 90, 100, "Cornell and Pennsylvania State ryegrass alone, German standard mixture for repair 80 % or more: the middle of it"},
 		{"strong-creeping-red-fescue", []func(*Lawn){mild, worn}, 20, 50, "Oregon 20-30 % fescue, British amenity mixture 50 %"},
 		{"reflexed-saltmarsh-grass", []func(*Lawn){func(l *Lawn) { l.ECeDSM = 8 }}, 10, 25, "Rocky View County 10 %, Ontario Provincial Standard Specification 804 20 % saltmarsh-grass on saline verges"},
 		{"perennial-ryegrass", []func(*Lawn){mild, grazed}, 40, 85, "German advice: ryegrass, meadow-grass and red fescue prevail; Irish paddocks 80 to 84 % ryegrass"},

@@ -68,7 +68,11 @@ func lawnOf(ctx context.Context, t sowing.Tables, r *practice.Row) (practice.Law
 	if err != nil {
 		return practice.Lawn{}, err
 	}
-	return practice.LawnOf(c.AsPublished(), b.Use, b.Use.Grade, b.Job.Kind == job.Overseed), nil
+	cover := 0.0
+	if b.Job.Kind == job.Overseed && b.Job.CoverPercent != nil {
+		cover = *b.Job.CoverPercent / 100
+	}
+	return practice.LawnOf(c.AsPublished(), b.Use, b.Use.Grade, cover), nil
 }
 
 // withSite sets the line of site figures of a row, the last one of its lines.
