@@ -80,7 +80,7 @@ func TestTerms(t *testing.T) {
 		"likeness-block":  practice.Blocks,
 		"likeness-degree": practice.Degrees,
 		"likeness-way":    practice.Ways,
-		"purpose":         all(practice.Show, practice.Family, practice.Sport, practice.Neglect),
+		"purpose":         all(practice.Show, practice.Family, practice.Sport, practice.Neglect, practice.Pasture),
 	} {
 		want = lo.Uniq(want)
 		var have []string
