@@ -39,13 +39,13 @@ func doubts(p Plan) []told.Sentence {
 		letter := told.Zone(z.Letter)
 		switch {
 		case !v.Sown:
-			out = append(out, told.Say("job.no-grass-in", letter, z.Name, told.Share(z.Share), limit(v.LimitedBy), told.Joined(told.Commas, v.Instead...)))
+			out = append(out, told.Say("job.no-grass-in", letter, z.Name, told.Share(z.Share), limit(v.LimitedBy), told.Joined(told.Clauses, v.Instead...)))
 		case v.Verdict == mix.Doubtful && v.LimitedBy != "light":
 			out = append(out, told.Say("job.doubtful-by", letter, z.Name, told.Term{Kind: "short-of", Word: v.LimitedBy}, told.Odds(v.Chance)))
 		case v.Verdict == mix.Doubtful:
-			out = append(out, told.Say("job.doubtful-in", letter, z.Name, told.DLI(z.Light.DLISeason), told.SunHours(z.Light.SunHoursSeason), shadeAlternatives))
+			out = append(out, told.Say("job.doubtful-in", letter, z.Name, told.DLI(z.Light.DLISeason), told.SunHours(z.Light.SunHoursSeason), told.Joined(told.Clauses, v.Instead...)))
 		case z.Light.OpenShare < shadedShare:
-			out = append(out, told.Say("job.shaded", letter, z.Name, shadeAlternatives))
+			out = append(out, told.Say("job.shaded", letter, z.Name))
 		}
 	}
 	if s := p.Site; s.DistanceKM > farStationKM {
@@ -64,9 +64,6 @@ func doubts(p Plan) []told.Sentence {
 	}
 	return append(out, p.Dates.Notes...)
 }
-
-// shadeAlternatives are what public advice offers where light is short.
-var shadeAlternatives = told.Say("job.shade-alternatives")
 
 // limit is what limits grass, a criterion or the slope.
 func limit(id string) told.Term { return told.Term{Kind: "criterion", Word: id} }

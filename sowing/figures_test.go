@@ -2,6 +2,7 @@ package sowing
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -397,6 +398,14 @@ func TestDoubtsWorked(t *testing.T) {
 		got := doubts(Plan{Site: c, Choice: mix.Choice{Zones: []mix.ZoneVerdict{r.v}}})
 		if r.want == "" && len(got) > 0 || r.want != "" && (len(got) != 1 || got[0].Name != r.want) {
 			t.Errorf("%+v: %v", r.v, got)
+		}
+	}
+	// What else grows there is told of a dark zone by the kind of its shade, refused or doubtful.
+	damp := []told.Sentence{told.Say("mix.cover-damp-instead"), told.Say("mix.paths-instead")}
+	for _, v := range []mix.ZoneVerdict{{Verdict: mix.None, LimitedBy: "light", Instead: damp}, {Sown: true, Verdict: mix.Doubtful, LimitedBy: "light", Instead: damp}} {
+		got := doubts(Plan{Site: c, Choice: mix.Choice{Zones: []mix.ZoneVerdict{v}}})[0]
+		if !slices.ContainsFunc(got.Figures, func(f told.Figure) bool { return reflect.DeepEqual(f, told.Joined(told.Clauses, damp...)) }) {
+			t.Errorf("%s: %v", v.Verdict, got)
 		}
 	}
 	for asked, want := range map[species.Grade]int{species.Ornamental: 1, species.Utility: 0} {
