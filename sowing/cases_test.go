@@ -128,8 +128,8 @@ func (c recommendation) brief(t *testing.T) sowing.Brief {
 // does not.
 func (w wants) disagreement(p *sowing.Plan) string {
 	refused := p.Advice == sowing.AdviseNoGrass
-	warned := refused || strings.Contains(fmt.Sprint(p.Cautions), "job.shade-alternatives") ||
-		strings.Contains(fmt.Sprint(p.Cautions), "job.terraces")
+	said := fmt.Sprint(p.Cautions)
+	warned := refused || slices.ContainsFunc([]string{"job.shaded", "job.doubtful-in", "job.terraces"}, func(name string) bool { return strings.Contains(said, name) })
 	switch w.Outcome {
 	case "no grass", "warned":
 		if w.Outcome == "no grass" && !refused {
