@@ -17,14 +17,7 @@ func TestFarStation(t *testing.T) {
 		{51.5, 0, ""},
 	} {
 		text := fmt.Sprintf("title = \"Lawn\"\n[place]\nlatitude = %g\nlongitude = %g\n[lawn]\narea_m2 = 50\n[light]\nsun_hours = 8\n[use]\ngrade = \"utility\"\n", c.latitude, c.longitude)
-		brief, err := ReadBrief("lawn.toml", []byte(text), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		plan, err := NewPlan(context.Background(), builtIn(t), brief)
-		if err != nil {
-			t.Fatal(err)
-		}
+		plan := planned(t, text)
 		said := ""
 		for _, s := range plan.Cautions {
 			said += fmt.Sprint(s) + "\n"
@@ -40,14 +33,7 @@ func TestFarStation(t *testing.T) {
 func TestHorsesAreCautioned(t *testing.T) {
 	for _, livestock := range []bool{true, false} {
 		text := fmt.Sprintf("title = \"Paddock\"\n[place]\nlatitude = 52.2\nlongitude = -1.5\n[lawn]\narea_m2 = 900\n[light]\nsun_hours = 8\n[use]\ngrade = \"extensive\"\nlivestock = %t\n", livestock)
-		brief, err := ReadBrief("lawn.toml", []byte(text), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		plan, err := NewPlan(context.Background(), builtIn(t), brief)
-		if err != nil {
-			t.Fatal(err)
-		}
+		plan := planned(t, text)
 		said := fmt.Sprint(plan.Cautions)
 		for _, name := range []string{"job.horses ", "job.horses-sugar "} {
 			if strings.Contains(said, name) != livestock {
@@ -55,6 +41,20 @@ func TestHorsesAreCautioned(t *testing.T) {
 			}
 		}
 	}
+}
+
+// planned is the plan of a brief.
+func planned(t testing.TB, text string) Plan {
+	t.Helper()
+	brief, err := ReadBrief("lawn.toml", []byte(text), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := NewPlan(context.Background(), builtIn(t), brief)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan
 }
 
 // builtIn are the tables of the program.

@@ -65,14 +65,7 @@ func TestGainIsOfTheChangeAlone(t *testing.T) {
 		t.Skip("plans take a while")
 	}
 	text := mossy + "[[variant]]\nname = \"the same\"\nset = { \"title\" = \"Mossy lawn\" }\n[[variant]]\nname = \"higher\"\nset = { \"use.mowing_mm\" = 60 }\n"
-	b, err := ReadBrief("mossy.toml", []byte(text), noFile)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := NewPlan(context.Background(), builtIn(t), b)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := planned(t, text)
 	if len(p.Variants) != 2 {
 		t.Fatalf("%d variants", len(p.Variants))
 	}

@@ -1,7 +1,6 @@
 package sowing
 
 import (
-	"context"
 	"testing"
 )
 
@@ -14,14 +13,7 @@ func TestDrainedIsNoLongerWet(t *testing.T) {
 	for _, place := range []string{
 		"latitude = 44.1\nstation = \"Eugene, Oregon\"\n", "latitude = 51.9\nstation = \"Valentia Observatory\"\n", "latitude = -42.7\nstation = \"Hokitika\"\n",
 	} {
-		b, err := ReadBrief("", []byte("title = \"A lawn\"\n[place]\n"+place+"[lawn]\narea_m2 = 84\n[ground]\ndrainage = \"poorly\"\n[use]\ngrade = \"utility\"\n"), noFile)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := NewPlan(context.Background(), builtIn(t), b)
-		if err != nil {
-			t.Fatal(err)
-		}
+		p := planned(t, "title = \"A lawn\"\n[place]\n"+place+"[lawn]\narea_m2 = 84\n[ground]\ndrainage = \"poorly\"\n[use]\ngrade = \"utility\"\n")
 		if p.Choice.Mixture == nil {
 			t.Fatalf("%q: no mixture", place)
 		}

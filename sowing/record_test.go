@@ -73,14 +73,7 @@ grass = 6
 date = 2026-09-20
 cover_percent = 70
 `
-	b, err := ReadBrief("lawn.toml", []byte(brief), nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := NewPlan(context.Background(), builtIn(t), b)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := planned(t, brief)
 	if p.Learned == nil || len(p.Changed) > 0 {
 		t.Errorf("changed: %+v", p.Changed)
 	}

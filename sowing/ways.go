@@ -276,16 +276,16 @@ func survey(ctx context.Context, t kit, b Brief, ground, part *site.Conditions) 
 		Success:     b.Job.Success,
 		CutMM:       b.Use.CutMM(ground, &ground.Zones[0]),
 		DepthMM:     depth,
-		Living:      b.living(),
+		Living:      b.Living(),
 		Watered:     b.Use.WatersYoung(),
 		LeafFallDay: int(ground.Sky.LeafOffDay),
 		Mulched:     b.Job.Kind == job.New && (bed.Mulches(ground.Survey.Lawn.SlopeDeg) || bed.Strawed(b.Use) && b.Job.Method != job.InDressing),
 	})
 }
 
-// living is the share of the ground that an old sward, sown into, keeps covered; on ground
+// Living is the share of the ground that an old sward, sown into, keeps covered; on ground
 // newly made or scarified open it is none.
-func (b Brief) living() float64 {
+func (b Brief) Living() float64 {
 	if b.Job.Kind != job.Overseed || b.Job.CoverPercent == nil {
 		return 0
 	}

@@ -1,7 +1,6 @@
 package sowing
 
 import (
-	"context"
 	"slices"
 	"strings"
 	"testing"
@@ -15,15 +14,7 @@ import (
 func TestYoungLawnLeftToTheRain(t *testing.T) {
 	for _, grade := range []string{"utility", "extensive"} {
 		plan := func(watered string) Plan {
-			b, err := ReadBrief("", []byte("title = \"x\"\n[place]\nlatitude = 52.5\nlongitude = 13.4\n[lawn]\narea_m2 = 90\n[light]\nsun_hours = 7\n[job]\nkind = \"new\"\nnot_before = 2027-05-10\n[use]\ngrade = \""+grade+"\"\nwater_young = "+watered+"\n"), noFile)
-			if err != nil {
-				t.Fatal(err)
-			}
-			p, err := NewPlan(context.Background(), builtIn(t), b)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return p
+			return planned(t, "title = \"x\"\n[place]\nlatitude = 52.5\nlongitude = 13.4\n[lawn]\narea_m2 = 90\n[light]\nsun_hours = 7\n[job]\nkind = \"new\"\nnot_before = 2027-05-10\n[use]\ngrade = \""+grade+"\"\nwater_young = "+watered+"\n")
 		}
 		wet, dry := plan("true"), plan("false")
 		told := func(p Plan, name string) bool {

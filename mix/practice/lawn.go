@@ -81,6 +81,9 @@ func LawnOf(c *site.Conditions, u species.Use, asked species.Grade, cover float6
 	return l
 }
 
+// oversown tells whether an old sward is sown into.
+func (l *Lawn) oversown() bool { return l.Cover > 0 }
+
 // ordinary purposes shade into each other: a family's lawn is worn, a worn one a family's.
 func (p Purpose) ordinary() bool { return p == Family || p == Sport }
 

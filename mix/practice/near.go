@@ -96,11 +96,11 @@ func (l *Lawn) told(o *Lawn, like Likeness) told.Sentence {
 	switch {
 	case o.Purpose != l.Purpose:
 		other = append(other, told.Say("practice.purpose", told.Term{Kind: "purpose", Word: string(o.Purpose)}))
-	case (o.Cover > 0) == (l.Cover > 0):
+	case o.oversown() == l.oversown():
 		same = append(same, told.Term{Kind: "likeness-block", Word: "use"})
 	}
-	if (o.Cover > 0) != (l.Cover > 0) {
-		if o.Cover > 0 {
+	if o.oversown() != l.oversown() {
+		if o.oversown() {
 			other = append(other, told.Say("practice.old-sward"))
 		} else {
 			other = append(other, told.Say("practice.new-lawn"))

@@ -207,7 +207,7 @@ func (l *Lawn) degrees() map[Kind]float64 {
 	}
 	k[map[Purpose]Kind{Show: Fine, Family: Plain, Sport: Worn, Neglect: Wild, Pasture: Grazed}[l.Purpose]] = 1
 	k[Repair] = arith.Ramp(l.Cover, patchedFrom, patchedFull)
-	if l.Purpose == Sport && l.Cover > 0 {
+	if l.Purpose == Sport && l.oversown() {
 		k[Repair] = 1
 	}
 	return k

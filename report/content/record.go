@@ -19,7 +19,7 @@ func (w *writer) record(b *builder) {
 		return
 	}
 	b.text(told.Say("record.intro", told.Count(8), told.Count(10)))
-	shares := lo.Filter(l.Rows, func(r record.Row, _ int) bool { return r.IsShare() })
+	shares, others := lo.FilterReject(l.Rows, func(r record.Row, _ int) bool { return r.IsShare() })
 	if len(shares) > 0 {
 		rows := w.findings(told.Say("record.chart"), shares)
 		b.figure("findings", w.drawn(draw.Record), nil, &rows)
@@ -27,7 +27,6 @@ func (w *writer) record(b *builder) {
 			b.note(told.Say("record.last", told.Count(draw.MostFindings)))
 		}
 	}
-	others := lo.Reject(l.Rows, func(r record.Row, _ int) bool { return r.IsShare() })
 	b.table(told.Say("record.days"), w.findings(told.Say("record.days"), others))
 	b.notice(told.Say("record.asks"), sentences(l.Asks())...)
 	var says []told.Figure

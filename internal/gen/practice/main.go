@@ -15,7 +15,6 @@ import (
 
 	"swardwright/mix/practice"
 	"swardwright/sowing"
-	"swardwright/sowing/job"
 )
 
 const path = "data/" + practice.TableFile
@@ -68,11 +67,7 @@ func lawnOf(ctx context.Context, t sowing.Tables, r *practice.Row) (practice.Law
 	if err != nil {
 		return practice.Lawn{}, err
 	}
-	cover := 0.0
-	if b.Job.Kind == job.Overseed && b.Job.CoverPercent != nil {
-		cover = *b.Job.CoverPercent / 100
-	}
-	return practice.LawnOf(c.AsPublished(), b.Use, b.Use.Grade, cover), nil
+	return practice.LawnOf(c.AsPublished(), b.Use, b.Use.Grade, b.Living()), nil
 }
 
 // withSite sets the line of site figures of a row, the last one of its lines.
